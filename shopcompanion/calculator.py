@@ -1,0 +1,252 @@
+"""What a calculator is: typed inputs, a pure function, typed answers. Pane, command, card and reference come from it.
+
+A module of `calculators/` declares two frozen dataclasses whose fields are `Annotated[type, Kind(...)]`, a function
+from the one to the other, and `CALCULATOR`. A wrong declaration is a TypeError at import that names the field.
+"""
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import MISSING, dataclass, field, fields
+from functools import partial
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from .errors import InputFault
+from .fields import Kind, Value
+from .lengths import RULES, Rule, show
+
+if TYPE_CHECKING:
+    from .drawing.shapes import Drawing
+
+# What a field may follow beside an earlier field of its own form: name -> how a pane says it.
+FOLLOWS = {
+    "spar.at": "the station",
+    "spar.length": "the spar's length",
+    "spar.butt": "the spar's heel",
+    "spar.head": "the spar's head",
+    "spar.between": "the spar's stations",
+    "spar.outline": "the spar's stations",
+    "spar.law": "the spar's law",
+    "spar.shape": "the spar's section",
+    "spar.blank": "the spar's blank",
+    "spar.width_at": "the spar here",
+    "spar.depth_at": "the spar here",
+    "spar.widest": "the spar's widest",
+    "spar.narrowest": "the spar's narrowest",
+    "shop.bits": "the shop's rack",
+    "shop.drum": "the shop's drum",
+    "shop.rpm": "the shop's drum",
+    "shop.belt_length": "the shop's belt",
+    "rule.division": "the rule",
+    "rule.station_step": "the units",
+}
+# Names an input may not take, as the command line has them for itself.
+RESERVED = ("json", "working", "boat", "spar", "preset", "units", "rule", "profiles", "help")
+_IN_FORMULAS = ("rad", "tan", "cos", "sin", "atan", "asin", "sqrt", "min", "max", "ln", "n", "t", "x", "h")
+_NAME = re.compile(r"[A-Za-z_][A-Za-z_0-9]*")
+
+
+class Field(NamedTuple):
+    """One input or answer: its stable name, kind, and default (MISSING when it must be given)."""
+
+    name: str
+    kind: Kind
+    default: Any
+    optional: bool  # may be None
+
+    @property
+    def required(self) -> bool:
+        return self.default is MISSING
+
+
+class Column(NamedTuple):
+    name: str
+    kind: Kind
+
+
+class Table(NamedTuple):
+    """Rows beside the answers, such as one for every station."""
+
+    name: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Value, ...], ...]
+
+
+class Step(NamedTuple):
+    """One line of working: the formula, the same with the numbers put in, the result, and where it comes from."""
+
+    name: str
+    formula: str
+    put_in: str
+    result: str
+    source: str
+
+
+Said = str | tuple[str, float] | None  # a line, or a line with one length to be written in it
+Caution = str | Callable[[Any, Any], Said]
+
+
+@dataclass(frozen=True)
+class Calculator:
+    """A calculator, whole. `headline` names the answer for the large figures.
+
+    `cautions` are lines, or functions of inputs and answers that give a line, a line and the length (mm) that stands
+    at its `{}`, or None. `formulas` may replace the
+    formula of an answer where the case asks for another one.
+    """
+
+    name: str
+    question: str
+    inputs: type
+    answers: type
+    work: Callable[[Any], Any]
+    headline: str
+    cautions: tuple[Caution, ...]
+    sources: tuple[str, ...]
+    tables: Callable[[Any, Any], tuple[Table, ...]] = lambda inputs, answers: ()
+    drawing: Callable[[Any, Any], "Drawing | None"] = lambda inputs, answers: None
+    formulas: Callable[[Any], Mapping[str, str]] = lambda inputs: {}
+    input_fields: tuple[Field, ...] = field(init=False)
+    answer_fields: tuple[Field, ...] = field(init=False)
+
+    def __post_init__(self) -> None:
+        faults: list[str] = []
+        for attribute, source in (("input_fields", self.inputs), ("answer_fields", self.answers)):
+            try:
+                object.__setattr__(self, attribute, fields_of(source))
+            except TypeError as error:
+                faults.append(str(error))
+        if not faults:
+            faults = self._faults()
+        if faults:
+            raise TypeError(f"calculator {self.name}: " + "; ".join(faults))
+
+    def _faults(self) -> list[str]:
+        faults = []
+        names = [one.name for one in self.input_fields]
+        answers = [one.name for one in self.answer_fields]
+        for at, one in enumerate(self.input_fields):
+            follows = one.kind.follows
+            if follows and follows not in FOLLOWS and follows not in names[:at]:
+                faults.append(f"{one.name} follows {follows!r}, which is no earlier input and nothing of a boat")
+            if one.name in RESERVED:
+                faults.append(f"input {one.name} has a name that the command line keeps for itself")
+        faults += [f"{name} is both an input and an answer" for name in answers if name in names]
+        if self.headline not in answers:
+            faults.append(f"the headline {self.headline!r} is none of the answers")
+        for one in self.answer_fields:
+            if not one.kind.formula or not one.kind.source:
+                faults.append(f"answer {one.name} has no formula or no source")
+            for word in _NAME.findall(one.kind.formula):
+                if word not in (*names, *answers, *_IN_FORMULAS):
+                    faults.append(f"the formula of {one.name} speaks of {word!r}, which is no input or answer")
+        return faults
+
+    def run(self, inputs: Any, rule: Rule = RULES[3]) -> "Result":
+        """Everything that follows from `inputs`. InputFault when they contradict one another."""
+        try:
+            answers = self.work(inputs)
+            tables = self.tables(inputs, answers)
+        except InputFault as fault:
+            raise fault.told(partial(show, rule=rule)) from None
+        said = [caution if isinstance(caution, str) else caution(inputs, answers) for caution in self.cautions]
+        lines = [one if isinstance(one, str) else one[0].format(show(one[1], rule)) for one in said if one]
+        return Result(self, inputs, answers, tables, tuple(lines), rule)
+
+
+@dataclass(frozen=True)
+class Result:
+    """The answers with all that travels with them, for the rule in force."""
+
+    calculator: Calculator
+    inputs: Any
+    answers: Any
+    tables: tuple[Table, ...]
+    cautions: tuple[str, ...]
+    rule: Rule
+
+    def working(self) -> tuple[Step, ...]:
+        """The sum behind every answer there is, with the numbers put in."""
+        calculator, rule = self.calculator, self.rule
+        figures = {}
+        for source, owner in ((calculator.input_fields, self.inputs), (calculator.answer_fields, self.answers)):
+            for one in source:
+                figures[one.name] = one.kind.figures(getattr(owner, one.name), rule)
+        formulas = calculator.formulas(self.inputs)
+        steps = []
+        for one in calculator.answer_fields:
+            value = getattr(self.answers, one.name)
+            if value is None:
+                continue
+            formula = formulas.get(one.name, one.kind.formula)
+            put_in = _NAME.sub(lambda word: figures.get(word[0], word[0]), formula)
+            steps.append(Step(one.name, formula, put_in, one.kind.show(value, rule), one.kind.source))
+        return tuple(steps)
+
+    def drawing(self) -> "Drawing | None":
+        return self.calculator.drawing(self.inputs, self.answers)
+
+    def as_json(self) -> dict[str, Any]:
+        """The result with stable names and unrounded values in the units of `fields`."""
+        calculator, rule = self.calculator, self.rule
+        return {
+            "calculator": calculator.name,
+            "inputs": _values(calculator.input_fields, self.inputs, rule),
+            "answers": _values(calculator.answer_fields, self.answers, rule),
+            "tables": {
+                table.name: {
+                    "columns": [column.name for column in table.columns],
+                    "units": [column.kind.unit for column in table.columns],
+                    "rows": [list(row) for row in table.rows],
+                }
+                for table in self.tables
+            },
+            "cautions": list(self.cautions),
+            "sources": list(calculator.sources),
+            "working": [
+                {"name": s.name, "formula": s.formula, "with": s.put_in, "result": s.result, "source": s.source}
+                for s in self.working()
+            ],
+        }
+
+
+def _values(declared: tuple[Field, ...], owner: Any, rule: Rule) -> dict[str, dict[str, Any]]:
+    found = {}
+    for one in declared:
+        value = getattr(owner, one.name)
+        found[one.name] = {"value": value, "unit": one.kind.unit, "text": one.kind.show(value, rule)}
+    return found
+
+
+def fields_of(declared: type) -> tuple[Field, ...]:
+    """The fields of a frozen dataclass of Annotated kinds. TypeError with every fault, each naming its field."""
+    found, faults = [], []
+    where = declared.__qualname__
+    for one in fields(declared):
+        kinds = [extra for extra in getattr(one.type, "__metadata__", ()) if isinstance(extra, Kind)]
+        if len(kinds) != 1:
+            faults.append(
+                f"{where}.{one.name} has {'no kind of field' if not kinds else 'more than one kind of field'}"
+            )
+            continue
+        kind, python = kinds[0], one.type.__origin__  # type: ignore[union-attr]  # an Annotated has one
+        optional = type(None) in getattr(python, "__args__", ())
+        plain = [part for part in getattr(python, "__args__", (python,)) if part is not type(None)]
+        bases = python if isinstance(python, type) else plain[0]
+        base = getattr(bases, "__origin__", bases)
+        if base not in kind.python:
+            faults.append(
+                f"{where}.{one.name} is a {getattr(base, '__name__', base)}, not what a {type(kind).__name__} holds"
+            )
+        if not kind.label.strip():
+            faults.append(f"{where}.{one.name} has no label")
+        if one.default is not MISSING and not (optional and one.default is None):
+            try:
+                kind.check(one.default, RULES[3])
+            except InputFault as fault:
+                faults.append(f"{where}.{one.name} has a default out of its bounds: {fault}")
+        elif one.default is None and not optional:
+            faults.append(f"{where}.{one.name} has no value by default but is not optional")
+        found.append(Field(one.name, kind, one.default, optional))
+    if faults:
+        raise TypeError("; ".join(faults))
+    return tuple(found)

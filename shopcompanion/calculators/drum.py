@@ -1,0 +1,249 @@
+"""Drum: does a sanding belt, turned grit inwards round spar and drum, keep moving with the drum?"""
+
+from dataclasses import dataclass
+from math import degrees, pi, sqrt
+from typing import Annotated
+
+from ..calculator import Calculator, Column, Said, Table
+from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line
+from ..errors import InputFault
+from ..fields import Angle, Choice, Length, Pairs, Ratio, Speed, Turning, Value
+from ..spar import belt
+from ..spar.outline import LAWS, Outline
+
+_BELT = "open belt drive"
+_EYTELWEIN = "Eytelwein: grip grows with friction times wrap, on drum and spar alike"
+_LEAN = "((drum − widest)/(2·centres))"
+_SLIP = "rad(slip_lean)"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    drum: Annotated[float, Length("Drum diameter", above=0, at_most=2000, follows="shop.drum")]
+    belt_length: Annotated[float, Length("Belt length, inside", above=0, at_most=20000, follows="shop.belt_length")]
+    widest: Annotated[float, Length("Spar's widest", above=0, at_most=2000, follows="spar.widest")]
+    narrowest: Annotated[float | None, Length("Spar's narrowest", above=0, at_most=2000, follows="spar.narrowest")] = (
+        None
+    )
+    grip_ratio: Annotated[float, Ratio("Drum's friction over the spar's", above=0, at_most=20)] = 1.0
+    rpm: Annotated[float | None, Turning("Drum turns at", above=0, at_most=30000, follows="shop.rpm")] = None
+    outline: Annotated[
+        tuple[tuple[float, float], ...] | None,
+        Pairs("Widths along the spar", above=0, at_most=2000, columns=("station", "width"), follows="spar.outline"),
+    ] = None
+    law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law")] = "straight"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    grips: Annotated[
+        str,
+        Choice(
+            "The belt drives",
+            options=("yes", "in part", "no"),
+            formula="grip_ratio·wrap_drum > wrap_spar",
+            source=_EYTELWEIN,
+        ),
+    ]
+    wrap_drum: Annotated[float | None, Angle("Wrap on the drum", formula=f"(π + 2·asin({_LEAN}))·180/π", source=_BELT)]
+    wrap_spar: Annotated[float | None, Angle("Wrap on the spar", formula=f"(π − 2·asin({_LEAN}))·180/π", source=_BELT)]
+    centres: Annotated[
+        float | None,
+        Length(
+            "Centres at the widest",
+            formula=f"belt_length = 2·centres·√(1 − {_LEAN}²) + π·(drum + widest)/2 + asin({_LEAN})·(drum − widest)",
+            source=_BELT,
+        ),
+    ]
+    centres_narrowest: Annotated[
+        float,
+        Length(
+            "Centres at the narrowest",
+            formula=(
+                "belt_length = 2·centres_narrowest·√(1 − ((drum − narrowest)/(2·centres_narrowest))²)"
+                " + π·(drum + narrowest)/2 + asin((drum − narrowest)/(2·centres_narrowest))·(drum − narrowest)"
+            ),
+            source=_BELT,
+        ),
+    ]
+    belt_fits: Annotated[
+        str,
+        Choice("The belt goes round", options=("yes", "in part"), formula="centres > (drum + widest)/2", source=_BELT),
+    ]
+    smallest_drum: Annotated[
+        float | None,
+        Length(
+            "Drum must be over",
+            formula=f"widest + (belt_length − π·widest)·sin({_SLIP}) / (cos({_SLIP}) + (π/2 + {_SLIP})·sin({_SLIP}))",
+            source=_EYTELWEIN,
+            way="up",
+        ),
+    ]
+    largest_driven: Annotated[
+        float | None,
+        Length(
+            "Drives spars under",
+            formula=f"drum − (belt_length − π·drum)·sin({_SLIP}) / (cos({_SLIP}) − (π/2 − {_SLIP})·sin({_SLIP}))",
+            source=_EYTELWEIN,
+            way="down",
+        ),
+    ]
+    slips_from: Annotated[
+        float | None, Length("Slips from", formula="slips_from", source="where the spar passes largest_driven")
+    ]
+    slips_to: Annotated[
+        float | None, Length("Slips to", formula="slips_to", source="where the spar passes largest_driven")
+    ]
+    belt_speed: Annotated[float | None, Speed("Belt speed", formula="π·drum·rpm", source="rim of the drum")]
+    slip_lean: Annotated[
+        float, Angle("Lean at which it slips", formula="90·(1 − grip_ratio) / (1 + grip_ratio)", source=_EYTELWEIN)
+    ]
+
+
+def along(inputs: Inputs) -> Outline | None:
+    """The spar along its length: only while widest and narrowest are its own, and not typed over."""
+    if inputs.outline is None:
+        return None
+    try:
+        found = Outline(inputs.outline, inputs.law)
+    except InputFault as fault:
+        raise InputFault(fault.template, "outline", fault.lengths) from None
+    return found if found.widest == inputs.widest and found.narrowest == inputs.narrowest else None
+
+
+def _drives(inputs: Inputs, apart: float, spar: float) -> bool:
+    at = belt.lean(inputs.drum, spar, apart)
+    return inputs.grip_ratio * (pi + 2 * at) > pi - 2 * at
+
+
+def work(inputs: Inputs) -> Answers:
+    narrowest = inputs.widest if inputs.narrowest is None else inputs.narrowest
+    if narrowest > inputs.widest:
+        raise InputFault("wider than the spar's widest", "narrowest")
+    apart = belt.centres(inputs.drum, inputs.widest, inputs.belt_length)
+    apart_narrowest = belt.centres(inputs.drum, narrowest, inputs.belt_length)
+    if apart_narrowest is None:
+        least = belt.belt_length(inputs.drum, narrowest, (inputs.drum + narrowest) / 2)
+        raise InputFault(
+            "{} is too short to go round the drum and the spar; it takes a belt of more than {}",
+            "belt_length",
+            (inputs.belt_length, least),
+        )
+    driven = belt.largest_spar(inputs.drum, inputs.belt_length, inputs.grip_ratio)
+    if apart is not None and _drives(inputs, apart, inputs.widest):
+        grips = "yes"
+    else:
+        grips = "in part" if _drives(inputs, apart_narrowest, narrowest) else "no"
+    lean = 0.0 if apart is None else degrees(belt.lean(inputs.drum, inputs.widest, apart))
+    slips = _slips(along(inputs), driven) if grips != "yes" else None
+    return Answers(
+        grips=grips,
+        wrap_drum=None if apart is None else 180 + 2 * lean,
+        wrap_spar=None if apart is None else 180 - 2 * lean,
+        centres=apart,
+        centres_narrowest=apart_narrowest,
+        belt_fits="in part" if apart is None else "yes",
+        smallest_drum=belt.smallest_drum(inputs.widest, inputs.belt_length, inputs.grip_ratio),
+        largest_driven=driven,
+        slips_from=slips and slips[0],
+        slips_to=slips and slips[1],
+        belt_speed=None if inputs.rpm is None else pi * inputs.drum / 1000 * inputs.rpm / 60,
+        slip_lean=degrees(belt.lean_at_slip(inputs.grip_ratio)),
+    )
+
+
+def _slips(spar: Outline | None, driven: float | None) -> tuple[float, float] | None:
+    """From which station to which the spar is too wide for the drum."""
+    if spar is None or driven is None:
+        return None
+    at = spar.crossings(driven)
+    first = 0.0 if spar.width_at(0) >= driven else at[0] if at else None
+    last = spar.length if spar.width_at(spar.length) >= driven else at[-1] if at else None
+    return None if first is None or last is None else (first, last)
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    columns = (
+        Column("at", Length("Station")),
+        Column("width", Length("Width")),
+        Column("grips", Choice("Drives", options=("yes", "no", "too short"))),
+        Column("wrap_drum", Angle("Wrap on drum")),
+        Column("wrap_spar", Angle("Wrap on spar")),
+        Column("centres", Length("Centres")),
+    )
+    spar = along(inputs)
+    places: list[tuple[float | None, float]]
+    if spar is None:
+        widths = (inputs.widest,) if inputs.narrowest is None else (inputs.widest, inputs.narrowest)
+        places = [(None, width) for width in widths]
+    else:
+        places = [(at, spar.width_at(at)) for at in spar.steps(spar.length / 12)]
+    rows: list[tuple[Value, ...]] = []
+    for at, width in places:
+        apart = belt.centres(inputs.drum, width, inputs.belt_length)
+        if apart is None:
+            rows.append((at, width, "too short", None, None, None))
+            continue
+        lean = degrees(belt.lean(inputs.drum, width, apart))
+        drives = "yes" if _drives(inputs, apart, width) else "no"
+        rows.append((at, width, drives, 180 + 2 * lean, 180 - 2 * lean, apart))
+    return (Table("stations", columns, tuple(rows)),)
+
+
+def too_short(inputs: Inputs, answers: Answers) -> Said:
+    if answers.belt_fits == "yes":
+        return None
+    return "The belt goes round only where the spar is under {}.", belt.largest_reached(inputs.drum, inputs.belt_length)
+
+
+def slipping(inputs: Inputs, answers: Answers) -> str | None:
+    if answers.grips == "yes":
+        return None
+    if answers.smallest_drum is None:
+        return "With this belt no drum drives at the widest: take a longer belt, or a lagging that grips better."
+    return "Where it slips the belt spins on the drum and stands still on the spar: take a bigger drum or lag it with rubber."
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    spar = inputs.widest if answers.centres is not None or inputs.narrowest is None else inputs.narrowest
+    apart = answers.centres_narrowest if answers.centres is None else answers.centres
+    big, small = inputs.drum / 2, spar / 2
+    sine = (big - small) / apart
+    up = sqrt(1 - sine * sine)
+    lean = degrees(belt.lean(inputs.drum, spar, apart))
+    runs = [Line(big * sine, j * big * up, apart + small * sine, j * small * up) for j in (-1, 1)]
+    return Drawing(
+        "belt, drum and spar at its widest, to scale",
+        (
+            *runs,
+            Arc(0, 0, big, big, 90 - lean, 270 + lean),
+            Arc(apart, 0, small, small, lean - 90, 90 - lean),
+            Arc(0, 0, big * 0.9, big * 0.9, pen="light"),
+            Arc(apart, 0, small * 0.9, small * 0.9, pen="light"),
+            Dimension(0, -1.35 * max(big, small), apart, -1.35 * max(big, small), apart),
+            Label(0, 0, "drum"),
+            Label(apart, 0, "spar"),
+        ),
+    )
+
+
+CALCULATOR = Calculator(
+    name="drum",
+    question="Will the inside-out belt drive, or spin on the drum?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="grips",
+    tables=tables,
+    drawing=drawing,
+    cautions=(
+        too_short,
+        slipping,
+        "A loose belt snatches: both hands on it, wrists clear, sleeves back. Eye protection and a dust mask.",
+    ),
+    sources=(
+        "Open belt drive: length and wraps (geometry).",
+        "Eytelwein's belt friction, e^(friction·wrap), on both pulleys.",
+        "The drum bigger than any diameter of the spar (common practice, no source).",
+    ),
+)

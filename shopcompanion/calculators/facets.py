@@ -1,0 +1,187 @@
+"""Facets of eight, sixteen and thirty-two sides: widths, lines, cuts and ridges, for a round or an oval."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import atan2, degrees
+from typing import Annotated
+
+from ..calculator import Calculator, Column, Said, Table
+from ..drawing.shapes import Arc, Drawing, Line, square
+from ..fields import Angle, Choice, Count, Length
+from ..spar.polygon import cut, facet, mark, oval_facets, ridge
+
+_FLATS = "regular polygon, across flats"
+
+
+def _facet(n: int) -> Length:
+    return Length(f"Facet of {n}", formula=f"across·tan(π/{n})", source=_FLATS)
+
+
+def _mark(n: int, before: str) -> Length:
+    return Length(f"Line for {n}, from each edge", formula=f"({before} − facet_{n}) / 2", source=_FLATS)
+
+
+def _cut(n: int) -> Length:
+    return Length(f"Off the corner for {n}", formula=f"across/2·(1/cos(2·π/{n}) − 1)", source=_FLATS)
+
+
+def _ridge(n: int) -> Length:
+    return Length(f"Corner of {n}, proud", formula=f"across/2·(1/cos(π/{n}) − 1)", source=_FLATS)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    width: Annotated[float, Length("Width across flats", above=0, at_most=2000, follows="spar.width_at")]
+    depth: Annotated[float | None, Length("Depth the other way", above=0, at_most=2000, follows="spar.depth_at")] = None
+    section: Annotated[str, Choice("Meant to be", options=("round", "oval"), follows="spar.shape")] = "round"
+    ridge_ok: Annotated[float, Length("Ridge that sanding takes off", above=0, at_most=20)] = 0.5
+    square_within: Annotated[float, Length("Counts as square within", above=0, at_most=20, follows="rule.division")] = (
+        25.4 / 32
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    mark_8: Annotated[float, _mark(8, "across")]
+    facet_8: Annotated[float, _facet(8)]
+    cut_8: Annotated[float, _cut(8)]
+    ridge_8: Annotated[float, _ridge(8)]
+    mark_16: Annotated[float, _mark(16, "facet_8")]
+    facet_16: Annotated[float, _facet(16)]
+    cut_16: Annotated[float, _cut(16)]
+    ridge_16: Annotated[float, _ridge(16)]
+    mark_32: Annotated[float, _mark(32, "facet_16")]
+    facet_32: Annotated[float, _facet(32)]
+    cut_32: Annotated[float, _cut(32)]
+    ridge_32: Annotated[float, _ridge(32)]
+    saw_tilt: Annotated[
+        float,
+        Angle("Saw tilt", formula="atan(1)·180/π", source="from upright, with the width's face on the table"),
+    ]
+    sides_needed: Annotated[
+        int,
+        Count(
+            "Sides before sanding",
+            formula="min(n: across/2·(1/cos(π/n) − 1) ≤ ridge_ok)",
+            source="first of 8, 16, 32 and so on",
+        ),
+    ]
+    across: Annotated[
+        float, Length("Finished size", formula="min(width, depth)", source="the round that fits in the stock")
+    ]
+    out_of_square: Annotated[
+        float, Length("Sides differ by", formula="max(width, depth) − min(width, depth)", source="as measured")
+    ]
+    mark_8_depth: Annotated[float, Length("Line on the depth's faces", formula="(across − facet_8) / 2", source=_FLATS)]
+
+
+def work(inputs: Inputs) -> Answers:
+    width = inputs.width
+    depth = width if inputs.depth is None else inputs.depth
+    oval = inputs.section == "oval"
+    across = width if oval else min(width, depth)
+    other = depth if oval else across
+
+    def worst_ridge(n: int) -> float:
+        return max(one.ridge for one in oval_facets(across, other, n)) if oval else ridge(across, n)
+
+    def worst_cut(n: int) -> float:
+        return max(one.cut for one in oval_facets(across, other, n)) if oval else cut(across, n)
+
+    sides = 8
+    while worst_ridge(sides) > inputs.ridge_ok:
+        sides *= 2
+    return Answers(
+        **{f"facet_{n}": facet(across, n) for n in (8, 16, 32)},
+        **{f"mark_{n}": mark(across, n) for n in (8, 16, 32)},
+        **{f"cut_{n}": worst_cut(n) for n in (8, 16, 32)},
+        **{f"ridge_{n}": worst_ridge(n) for n in (8, 16, 32)},
+        mark_8_depth=mark(other, 8),
+        saw_tilt=degrees(atan2(across, other)),
+        sides_needed=sides,
+        across=across,
+        out_of_square=abs(width - depth),
+    )
+
+
+def formulas(inputs: Inputs) -> Mapping[str, str]:
+    alone = {"across": "width", "out_of_square": "width − width"} if inputs.depth is None else {}
+    if inputs.section != "oval":
+        return alone
+    corner = {
+        f"cut_{n}": f"max over the corners of width·depth/2·(1/cos(2·π/{n}) − 1)·tan(π/{n}) / (facet cut there)"
+        for n in (8, 16, 32)
+    }
+    proud = {f"ridge_{n}": f"max over the corners of {n} of the distance from the oval" for n in (8, 16, 32)}
+    return {
+        **alone,
+        **corner,
+        **proud,
+        "saw_tilt": "atan(width / depth)·180/π",
+        "across": "width",
+        "mark_8_depth": "depth·(1 − tan(π/8)) / 2",
+        "sides_needed": "min(n: ridge of n ≤ ridge_ok)",
+    }
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    """The several facets of an oval, from the middle of the width's face to the middle of the depth's."""
+    if inputs.section != "oval":
+        return ()
+    columns = (
+        Column("sides", Count("Sides")),
+        Column("tilt", Angle("Tilt from the width's face")),
+        Column("facet", Length("Facet")),
+        Column("next_mark", Length("Line for the next")),
+        Column("cut", Length("Off the corner")),
+        Column("ridge", Length("Corner, proud")),
+    )
+    depth = inputs.width if inputs.depth is None else inputs.depth
+    rows = [
+        (n, degrees(one.tilt), one.width, one.mark, one.cut, one.ridge)
+        for n in (4, 8, 16, 32)
+        for one in oval_facets(inputs.width, depth, n)
+    ]
+    return (Table("facets", columns, tuple(rows)),)
+
+
+def out_of_square(inputs: Inputs, answers: Answers) -> Said:
+    if inputs.section == "oval" or answers.out_of_square <= inputs.square_within:
+        return None
+    return (
+        "The sides differ by {}, more than a division of the rule: plane the thicker pair down first "
+        "(the numbers are for the smaller side), or say that an oval is meant.",
+        answers.out_of_square,
+    )
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    wide = answers.across
+    deep = inputs.depth if inputs.section == "oval" and inputs.depth is not None else wide
+    x, y = wide / 2, deep / 2
+    flat_x, flat_y = answers.facet_8 / 2, y - answers.mark_8_depth
+    corners = [Line(i * flat_x, j * y, i * x, j * flat_y) for i in (-1, 1) for j in (-1, 1)]
+    flats = [Line(-flat_x, j * y, flat_x, j * y) for j in (-1, 1)]
+    flats += [Line(i * x, -flat_y, i * x, flat_y) for i in (-1, 1)]
+    return Drawing(
+        "the section, to scale",
+        (*square(wide, deep, "light"), *corners, *flats, Arc(0, 0, x, y, pen="light")),
+    )
+
+
+CALCULATOR = Calculator(
+    name="facets",
+    question="How wide is each facet, and where do the lines go?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="mark_8",
+    tables=tables,
+    drawing=drawing,
+    formulas=formulas,
+    cautions=(
+        out_of_square,
+        "Blade guard on; let the corner fall free, away from the fence, and keep hands out of its way.",
+    ),
+    sources=("Regular polygon about a circle; line of the octagon 1 − 1/√2 = 0.29289 of the side (geometry).",),
+)

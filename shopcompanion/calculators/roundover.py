@@ -1,0 +1,252 @@
+"""Roundover: does this bit turn this square into a round, in which passes, and how fast may it turn?"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import asin, pi, sqrt
+from typing import Annotated
+
+from ..calculator import Calculator, Column, Table
+from ..drawing.shapes import Arc, Drawing, Line, square
+from ..errors import InputFault
+from ..fields import Choice, Count, Length, Lengths, Pairs, Speed, Turning
+
+SAME = 0.1  # mm; nearer than a shop can measure
+COMMON_PILOT = 12.7
+# Outside diameter of the bit up to (mm) -> rpm. A common trade convention, no standard; the number on the cutter rules.
+SPEEDS = ((25.4, 24000.0), (50.8, 18000.0), (63.5, 16000.0), (88.9, 12000.0))
+RIM = 56.0  # m/s, the fastest rim in that convention, for bits bigger than it names
+_TWICE = "a quarter round of radius r meets its neighbour when the side is 2·r"
+_CONVENTION = "common trade convention, no standard; the bit's own marking rules"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    stock: Annotated[float, Length("Side of the stock", above=0, at_most=2000, follows="spar.width_at")]
+    stock_other: Annotated[float | None, Length("Other side", above=0, at_most=2000, follows="spar.depth_at")] = None
+    bit_radius: Annotated[float | None, Length("Radius of the bit", above=0, at_most=200)] = None
+    rack: Annotated[
+        tuple[tuple[float, float | None], ...] | None,
+        Pairs("Bits on the rack", above=0, at_most=200, columns=("radius", "pilot"), alone=True, follows="shop.bits"),
+    ] = None
+    pilot: Annotated[float | None, Length("Diameter of the pilot", above=0, at_most=200)] = None
+    passes: Annotated[int, Count("Passes", at_least=1, at_most=20)] = 3
+    speed_set: Annotated[float | None, Turning("Router set to", above=0, at_most=60000)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    verdict: Annotated[
+        str,
+        Choice(
+            "This bit",
+            options=("full round", "leaves flats", "bit too big"),
+            formula="round_stock − stock",
+            source=_TWICE,
+        ),
+    ]
+    round_stock: Annotated[float, Length("Rounds a square of", formula="2·bit_used", source=_TWICE)]
+    bit_used: Annotated[
+        float, Length("Radius reckoned with", formula="bit_used", source="as given, or else off the rack")
+    ]
+    flat_left: Annotated[
+        float | None, Length("Flat left on this side", formula="max(0, stock − 2·bit_used)", source=_TWICE)
+    ]
+    flat_left_other: Annotated[
+        float | None, Length("Flat left on the other side", formula="max(0, stock_other − 2·bit_used)", source=_TWICE)
+    ]
+    needed_radius: Annotated[
+        float, Length("Radius for a full round", formula="min(stock, stock_other) / 2", source=_TWICE)
+    ]
+    rack_below: Annotated[
+        float | None, Length("Nearest smaller on the rack", formula="max(rack ≤ needed_radius)", source="the rack")
+    ]
+    rack_above: Annotated[
+        float | None, Length("Nearest bigger on the rack", formula="min(rack > needed_radius)", source="the rack")
+    ]
+    pilot_used: Annotated[
+        float, Length("Pilot reckoned with", formula="pilot_used", source="as given, off the rack, or 1/2 in")
+    ]
+    bit_diameter: Annotated[
+        float, Length("Bit's outside diameter", formula="2·bit_used + pilot_used", source="two radii and the pilot")
+    ]
+    speed_limit: Annotated[float, Turning("No faster than", formula="speed_limit", source=_CONVENTION, way="down")]
+    rim_speed: Annotated[
+        float, Speed("Rim speed at that", formula="π·bit_diameter·speed_limit", source="rim of the bit")
+    ]
+    pass_depths: Annotated[
+        tuple[float, ...] | None,
+        Lengths(
+            "Lower the bit to",
+            formula="h·bit_used − h·√(bit_used² − h²)/2 − bit_used²/2·asin(h/bit_used)",
+            source="equal parts of the whole corner, (1 − π/4)·r²; each h is solved from its area",
+        ),
+    ]
+    bearing_land: Annotated[
+        float | None,
+        Length(
+            "Left for the pilot, last corner",
+            formula="max(0, stock − 2·bit_used)",
+            source="the face has an arc at both edges",
+        ),
+    ]
+
+
+def _pick(inputs: Inputs) -> tuple[float, float]:
+    """Radius and pilot to reckon with: as given, or the biggest bit on the rack that the stock can take."""
+    rack = sorted(inputs.rack or (), key=lambda bit: bit[0])
+    radius = inputs.bit_radius
+    if radius is None:
+        if not rack:
+            raise InputFault("radius of the bit is wanted, as 3/4 in, or a rack of bits to choose from", "bit_radius")
+        fits = [one for one, _ in rack if 2 * one <= _least(inputs) + SAME]
+        radius = fits[-1] if fits else rack[0][0]
+    if inputs.pilot is not None:
+        return radius, inputs.pilot
+    pilots = [pilot for one, pilot in rack if abs(one - radius) < SAME and pilot is not None]
+    return radius, pilots[0] if pilots else COMMON_PILOT
+
+
+def _other(inputs: Inputs) -> float:
+    return inputs.stock if inputs.stock_other is None else inputs.stock_other
+
+
+def _least(inputs: Inputs) -> float:
+    return min(inputs.stock, _other(inputs))
+
+
+def waste_area(radius: float, lowered: float) -> float:
+    """Area that the bit takes off a corner when lowered to `lowered` of its radius.
+
+    >>> round(waste_area(1, 1), 6) == round(1 - pi / 4, 6)
+    True
+    """
+    h, r = lowered, radius
+    return h * r - h * sqrt(max(0.0, r * r - h * h)) / 2 - r * r / 2 * asin(min(1.0, h / r))
+
+
+def pass_depths(radius: float, passes: int) -> tuple[float, ...]:
+    """How far to lower the bit for each of `passes` that take equal areas."""
+    whole = waste_area(radius, radius)
+    depths = []
+    for k in range(1, passes):
+        low, high = 0.0, radius
+        for _ in range(60):
+            middle = (low + high) / 2
+            low, high = (middle, high) if waste_area(radius, middle) < whole * k / passes else (low, middle)
+        depths.append((low + high) / 2)
+    return (*depths, radius)
+
+
+def speed_limit(diameter: float) -> float:
+    """Rpm for a bit of that outside diameter, by the trade's convention; bigger ones by its fastest rim."""
+    for up_to, rpm in SPEEDS:
+        if diameter <= up_to + 1e-6:
+            return rpm
+    return RIM * 60 / (pi * diameter / 1000)
+
+
+def work(inputs: Inputs) -> Answers:
+    radius, pilot = _pick(inputs)
+    least = _least(inputs)
+    if radius >= least:
+        raise InputFault(
+            "a bit of {} radius is bigger than the {} stock; a full round takes {}",
+            "bit_radius",
+            (radius, least, least / 2),
+        )
+    over = [side - 2 * radius for side in (inputs.stock, _other(inputs))]
+    if min(over) < -SAME:
+        verdict = "bit too big"
+    else:
+        verdict = "full round" if max(over) <= SAME else "leaves flats"
+    fits = verdict != "bit too big"
+    diameter = 2 * radius + pilot
+    limit = speed_limit(diameter)
+    rack = sorted(one for one, _ in inputs.rack or ())
+    return Answers(
+        verdict=verdict,
+        round_stock=2 * radius,
+        bit_used=radius,
+        flat_left=max(0.0, over[0]) if fits else None,
+        flat_left_other=max(0.0, over[1]) if fits and inputs.stock_other is not None else None,
+        needed_radius=least / 2,
+        rack_below=max((one for one in rack if one <= least / 2), default=None),
+        rack_above=min((one for one in rack if one > least / 2), default=None),
+        pilot_used=pilot,
+        bit_diameter=diameter,
+        speed_limit=limit,
+        rim_speed=pi * diameter / 1000 * limit / 60,
+        pass_depths=pass_depths(radius, inputs.passes) if fits else None,
+        bearing_land=max(0.0, over[0]) if fits else None,
+    )
+
+
+def formulas(inputs: Inputs) -> Mapping[str, str]:
+    return {"needed_radius": "stock / 2"} if inputs.stock_other is None else {}
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    """What is left to bear on when each corner is cut: the face against the pilot, and the one on the table."""
+    if answers.verdict == "bit too big":
+        return ()
+    r, side, other = answers.bit_used, inputs.stock, _other(inputs)
+    columns = (
+        Column("corner", Count("Corner")),
+        Column("land_pilot", Length("Left against the pilot")),
+        Column("land_table", Length("Left on the table")),
+    )
+    rows = (
+        (1, other - r, side - r),
+        (2, side - r, max(0.0, other - 2 * r)),
+        (3, other - r, max(0.0, side - 2 * r)),
+        (4, max(0.0, side - 2 * r), max(0.0, other - 2 * r)),
+    )
+    return (Table("corners", columns, rows),)
+
+
+def too_fast(inputs: Inputs, answers: Answers) -> str | None:
+    if inputs.speed_set is None or inputs.speed_set <= answers.speed_limit:
+        return None
+    return f"{inputs.speed_set:.0f} rpm is too fast for this bit: set {answers.speed_limit:.0f} or less."
+
+
+def ends(inputs: Inputs, answers: Answers) -> str | None:
+    if answers.verdict == "bit too big":
+        return "Do not run it: the arcs would meet below the face. Take a smaller bit, or thicker stock."
+    return "Leave both ends square: they carry the stock level on the table and give the pilot its land when the arcs have met."
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    wide, deep = inputs.stock, _other(inputs)
+    r = min(answers.bit_used, wide / 2, deep / 2)
+    x, y = wide / 2 - r, deep / 2 - r
+    turns = ((1, 1, 0), (-1, 1, 90), (-1, -1, 180), (1, -1, 270))
+    arcs = [Arc(i * x, j * y, r, r, start, start + 90) for i, j, start in turns]
+    flats = [Line(-x, j * deep / 2, x, j * deep / 2) for j in (-1, 1)]
+    flats += [Line(i * wide / 2, -y, i * wide / 2, y) for i in (-1, 1)]
+    bit = Arc(x, y, answers.bit_used, answers.bit_used, pen="light")
+    return Drawing("the section and the bit's arc, to scale", (*square(wide, deep, "light"), *arcs, *flats, bit))
+
+
+CALCULATOR = Calculator(
+    name="roundover",
+    question="Does this bit turn this square into a round?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="verdict",
+    tables=tables,
+    drawing=drawing,
+    formulas=formulas,
+    cautions=(
+        too_fast,
+        ends,
+        "Big bits slow and in steps; hold the ends down. Speed: the number on the cutter and its maker's sheet rule.",
+        "One bit rounds one size: on a taper it fits at one station only.",
+    ),
+    sources=(
+        "Quarter rounds in a square (geometry).",
+        "A bit of half the side turns a square into a round (common practice, no source).",
+        "Rpm by outside diameter: common trade convention, no standard; conventions conflict.",
+    ),
+)

@@ -1,0 +1,21 @@
+"""The list of calculators, by stage of the job. Naming one imports that one module."""
+
+from functools import cache
+from importlib import import_module
+
+from .calculator import Calculator
+from .errors import InputFault, nearest, printable
+
+STAGES: dict[str, tuple[str, ...]] = {
+    "Shape": ("facets", "taper", "drum", "roundover"),
+}
+NAMES = tuple(name for stage in STAGES.values() for name in stage)
+
+
+@cache
+def load(name: str) -> Calculator:
+    """The calculator called `name`. InputFault when there is none."""
+    if name not in NAMES:
+        raise InputFault(f"no calculator is called '{printable(name)}'{nearest(name, list(NAMES))}")
+    found: Calculator = import_module(f"{__package__}.calculators.{name}").CALCULATOR
+    return found

@@ -1,0 +1,333 @@
+"""Kinds of field: what an input or an answer is, how it is read, checked and shown, and its unit in JSON.
+
+Bounds are data, so forms, errors, the JSON Schema and the reference page agree. Values are plain: float, int, str,
+a tuple of them, or None for an optional field left empty.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import KW_ONLY, dataclass
+from typing import Any, ClassVar
+
+from . import lengths
+from .errors import InputFault, nearest, printable
+from .lengths import Rule, Way
+
+Value = float | int | str | tuple[Any, ...] | None
+ABSURD = 1e12
+ROWS_LIMIT = 2000
+
+
+@dataclass(frozen=True)
+class Kind:
+    """A kind of field. `follows` names what fills the field on its own; `formula` and `source` belong to answers.
+
+    Bounds are in the kind's own unit. `way` is how an answer is brought to the rule.
+    """
+
+    label: str
+    _: KW_ONLY
+    above: float | None = None
+    at_least: float | None = None
+    below: float | None = None
+    at_most: float | None = None
+    follows: str = ""
+    formula: str = ""
+    source: str = ""
+    way: Way = "nearest"
+
+    unit: ClassVar[str | None] = None
+    python: ClassVar[tuple[type, ...]] = (float,)
+    example: ClassVar[str] = ""
+
+    def read(self, text: str, rule: Rule) -> Value:
+        """The value that `text` says, within the bounds. InputFault when it says none."""
+        value = self._parse(text, rule)
+        self.check(value, rule)
+        return value
+
+    def show(self, value: Value, rule: Rule) -> str:
+        """`value` in words for the rule in force; `—` for no value."""
+        return "—" if value is None else self._say(value, rule)
+
+    def figures(self, value: Value, rule: Rule) -> str:
+        """`value` in plain figures, as they stand in a sum."""
+        return self.show(value, rule)
+
+    def check(self, value: Value, rule: Rule) -> None:
+        """InputFault unless `value` is a finite number within the bounds."""
+        if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+            raise InputFault(f"{printable(str(value))} is not a number")
+        if abs(value) > ABSURD:
+            raise InputFault("absurdly large")
+        bounds: tuple[tuple[float | None, Callable[[float, float], bool], str], ...] = (
+            (self.above, float.__gt__, "more than"),
+            (self.at_least, float.__ge__, "at least"),
+            (self.below, float.__lt__, "less than"),
+            (self.at_most, float.__le__, "at most"),
+        )
+        for bound, holds, words in bounds:
+            if bound is not None and not holds(float(value), float(bound)):
+                raise InputFault(f"{self.show(value, rule)} will not do, it must be {words} {self.show(bound, rule)}")
+
+    def schema(self) -> dict[str, Any]:
+        """The JSON Schema of the field as it is written in a profile."""
+        return {"title": self.label, "type": ["string", "number"], "examples": [self.example]}
+
+    def _parse(self, text: str, rule: Rule) -> Value:
+        raise NotImplementedError
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        raise NotImplementedError
+
+
+class Length(Kind):
+    """A length: read by the bench grammar, shown to the rule. Millimetres."""
+
+    unit = "mm"
+    example = "3-1/2 in"
+
+    def _parse(self, text: str, rule: Rule) -> Value:
+        return float(lengths.read(text, rule.unit))
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return lengths.show(value, rule, self.way)
+
+    def figures(self, value: Value, rule: Rule) -> str:
+        return lengths.decimal(value, rule.unit) if isinstance(value, int | float) else self.show(value, rule)
+
+
+class Number(Kind):
+    """A plain number with, at most, its own unit behind it. Base of angles, ratios and speeds of turning."""
+
+    suffix: ClassVar[str] = ""
+    example = "1.5"
+
+    def _parse(self, text: str, rule: Rule) -> Value:
+        bare = text.strip().replace(",", ".").removesuffix(self.suffix.strip()).rstrip()
+        if not bare or len(bare) > 30 or set(bare) - set("0123456789.-"):
+            raise InputFault(f"{printable(text)} is not a number, try {self.example}" if text.strip() else "empty")
+        try:
+            return float(bare)
+        except ValueError:
+            raise InputFault(f"{printable(text)} is not a number, try {self.example}") from None
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return f"{value:.4g}{self.suffix}"
+
+    def figures(self, value: Value, rule: Rule) -> str:
+        return f"{value:.5g}" if isinstance(value, int | float) else self.show(value, rule)
+
+
+class Ratio(Number):
+    """A number without a unit."""
+
+    unit = "1"
+
+
+class Angle(Number):
+    """An angle in degrees."""
+
+    unit = "deg"
+    suffix = "°"
+    example = "45"
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return f"{value:.1f}".removesuffix(".0") + "°"
+
+
+class Turning(Number):
+    """A speed of turning, in revolutions a minute."""
+
+    unit = "rpm"
+    suffix = " rpm"
+    example = "1725"
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return f"{value:,.0f} rpm".replace(",", " ")
+
+
+class Count(Number):
+    """A whole number."""
+
+    unit = "1"
+    python = (int,)
+    example = "3"
+
+    def _parse(self, text: str, rule: Rule) -> Value:
+        value = super()._parse(text, rule)
+        if not isinstance(value, float) or value != int(value):
+            raise InputFault(f"{printable(text)} is not a whole number, try {self.example}")
+        return int(value)
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return str(value)
+
+
+class Slope(Number):
+    """A change of width along the length, a plain ratio; shown per foot or per metre."""
+
+    unit = "1"
+    example = "0.01"
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        base, words = (304.8, "per ft") if rule.unit == "in" else (1000.0, "per m")
+        return f"{lengths.show(value * base, rule)} {words}"
+
+
+class Quantity(Number):
+    """A named quantity: `unit` inside, `shop` outside by the unit in force; pint knows the factors."""
+
+    shop: ClassVar[dict[str, str]]
+
+    def _parse(self, text: str, rule: Rule) -> Value:
+        from .units import factor
+
+        words = text.split()
+        name = words[1] if len(words) == 2 else self.shop[rule.unit]
+        if name not in (self.unit, *self.shop.values()) or len(words) > 2:
+            known = " or ".join(dict.fromkeys(self.shop.values()))
+            raise InputFault(f"{printable(text)} is not understood, try {self.example} {known}")
+        value = super()._parse(words[0] if words else "", rule)
+        return value * factor(name, self.unit or "") if isinstance(value, float) else value
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        from .units import factor
+
+        name = self.shop[rule.unit]
+        return f"{value * factor(self.unit or '', name):.4g} {name}"
+
+
+class Speed(Quantity):
+    """A speed along a line."""
+
+    unit = "m/s"
+    shop: ClassVar[dict[str, str]] = {"in": "ft/min", "mm": "m/s"}
+
+
+class Area(Quantity):
+    """An area."""
+
+    unit = "mm^2"
+    shop: ClassVar[dict[str, str]] = {"in": "in^2", "mm": "mm^2"}
+
+
+@dataclass(frozen=True)
+class Choice(Kind):
+    """One of a closed list of words."""
+
+    _: KW_ONLY
+    options: tuple[str, ...] = ()
+    python: ClassVar[tuple[type, ...]] = (str,)
+
+    def _parse(self, text: str, rule: Rule) -> Value:
+        word = " ".join(text.split()).casefold()
+        begun = [option for option in self.options if option.casefold().startswith(word)] if word else []
+        return word if word in self.options else begun[0] if len(begun) == 1 else text.strip()
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return str(value)
+
+    def check(self, value: Value, rule: Rule) -> None:
+        if value not in self.options:
+            hint = nearest(str(value), list(self.options))
+            raise InputFault(f"'{printable(str(value))}' is none of {', '.join(self.options)}{hint}")
+
+    def schema(self) -> dict[str, Any]:
+        return {"title": self.label, "type": "string", "enum": list(self.options)}
+
+
+@dataclass(frozen=True)
+class Text(Kind):
+    """A line of words, up to `longest` characters."""
+
+    _: KW_ONLY
+    longest: int = 80
+    python: ClassVar[tuple[type, ...]] = (str,)
+
+    def _parse(self, text: str, rule: Rule) -> Value:
+        return text.strip()
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return str(value)
+
+    def check(self, value: Value, rule: Rule) -> None:
+        if not isinstance(value, str) or not value.strip():
+            raise InputFault("empty")
+        if not value.isprintable():
+            raise InputFault(f"'{printable(value)}' has characters that cannot be shown")
+        if len(value) > self.longest:
+            raise InputFault(f"longer than {self.longest} characters")
+
+    def schema(self) -> dict[str, Any]:
+        return {"title": self.label, "type": "string", "minLength": 1, "maxLength": self.longest}
+
+
+class Lengths(Length):
+    """Several lengths, with `;` between them; a tuple of millimetres. Bounds hold for each."""
+
+    python = (tuple,)
+    example = "1/4; 1/2; 3/4"
+
+    def _parse(self, text: str, rule: Rule) -> Value:
+        return tuple(float(lengths.read(part, rule.unit)) for part in _parts(text))
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return "; ".join(lengths.show(each, rule, self.way) for each in value)
+
+    def figures(self, value: Value, rule: Rule) -> str:
+        if not isinstance(value, tuple):
+            return self.show(value, rule)
+        return "; ".join(lengths.decimal(each, rule.unit) for each in value)
+
+    def check(self, value: Value, rule: Rule) -> None:
+        if not isinstance(value, tuple):
+            raise InputFault("not a list of lengths")
+        each = Length(self.label, above=self.above, at_least=self.at_least, below=self.below, at_most=self.at_most)
+        for one in value:
+            each.check(one, rule)
+
+
+@dataclass(frozen=True)
+class Pairs(Kind):
+    """Rows of two lengths as `0 = 2-1/2; 5 ft = 2-3/4`; a tuple of (first, second) in millimetres.
+
+    `columns` names the two; bounds hold for the second. With `alone`, the second may be left out and is None.
+    """
+
+    _: KW_ONLY
+    columns: tuple[str, str] = ("", "")
+    alone: bool = False
+    unit: ClassVar[str | None] = "mm"
+    python: ClassVar[tuple[type, ...]] = (tuple,)
+    example: ClassVar[str] = "0 = 2-1/2; 5 ft = 2-3/4"
+
+    def _parse(self, text: str, rule: Rule) -> Value:
+        rows = []
+        for part in _parts(text):
+            first, equals, second = part.partition("=")
+            if not equals and not self.alone:
+                raise InputFault(f"{printable(part)} is not {' = '.join(self.columns)}, try {self.example}")
+            read = float(lengths.read(second, rule.unit)) if equals else None
+            rows.append((float(lengths.read(first, rule.unit)), read))
+        return tuple(rows)
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return "; ".join(lengths.show(a, rule) + ("" if b is None else f" = {lengths.show(b, rule)}") for a, b in value)
+
+    def check(self, value: Value, rule: Rule) -> None:
+        if not isinstance(value, tuple):
+            raise InputFault("not a list of pairs")
+        first = Length(self.columns[0], at_least=0)
+        second = Length(self.label, above=self.above, at_least=self.at_least, below=self.below, at_most=self.at_most)
+        for a, b in value:
+            first.check(a, rule)
+            if b is not None or not self.alone:
+                second.check(b, rule)
+
+
+def _parts(text: str) -> list[str]:
+    parts = [part for part in text.split(";") if part.strip()]
+    if len(text) > 8000 or len(parts) > ROWS_LIMIT:
+        raise InputFault("the list is too long")
+    return parts

@@ -1,0 +1,80 @@
+"""A form of a calculator's inputs: what was typed, what follows the boat, what stands by default, and every fault."""
+
+from collections.abc import Mapping
+from typing import Any, Literal, NamedTuple
+
+from .calculator import FOLLOWS, Calculator, Field
+from .errors import InputFault, InputFaults
+from .fields import Value
+from .lengths import Rule
+
+Origin = Literal["typed", "follows", "default", "missing"]
+
+
+class Entry(NamedTuple):
+    """One field of a form. `would_be` is what a typed-over field would follow, or None."""
+
+    field: Field
+    text: str
+    origin: Origin
+    value: Value
+    would_be: Value
+    fault: InputFault | None
+
+    @property
+    def follows(self) -> str:
+        """What the field follows, in words."""
+        name = self.field.kind.follows
+        return FOLLOWS.get(name, name)
+
+
+class Form(NamedTuple):
+    entries: tuple[Entry, ...]
+
+    @property
+    def faults(self) -> list[InputFault]:
+        return [entry.fault for entry in self.entries if entry.fault]
+
+    def inputs(self, calculator: Calculator) -> Any:
+        """The calculator's inputs. InputFaults with all that stands in the way."""
+        if self.faults:
+            raise InputFaults(self.faults)
+        return calculator.inputs(**{entry.field.name: entry.value for entry in self.entries})
+
+
+def fill(calculator: Calculator, texts: Mapping[str, str], boat: Mapping[str, Value], rule: Rule) -> Form:
+    """The form as it stands with `texts` typed over what the fields follow; `boat` has values by names of FOLLOWS."""
+    entries: list[Entry] = []
+    known: dict[str, Value] = {
+        "rule.division": float(rule.step),
+        "rule.station_step": 304.8 if rule.unit == "in" else 500.0,
+        **boat,
+    }
+    for one in calculator.input_fields:
+        followed = known.get(one.kind.follows)
+        text = texts.get(one.name, "")
+        value: Value = None
+        fault = None
+        origin: Origin = "missing"
+        try:
+            if text.strip():
+                origin = "typed"
+                value = one.kind.read(text, rule)
+            elif followed is not None:
+                origin, value = "follows", followed
+                one.kind.check(value, rule)
+            elif one.required:
+                raise InputFault(f"{one.kind.label.lower()} is wanted, as {one.kind.example}")
+            else:
+                origin, value = "default", one.default
+        except InputFault as found:
+            fault = InputFault(found.reason, one.name)
+        if fault is None:
+            known[one.name] = value
+        entries.append(Entry(one, text, origin, value, followed, fault))
+    return Form(tuple(entries))
+
+
+def solve(calculator: Calculator, texts: Mapping[str, str], boat: Mapping[str, Value], rule: Rule) -> Any:
+    """The Result for a form. InputFaults or InputFault when there is none."""
+    return calculator.run(fill(calculator, texts, boat, rule).inputs(calculator), rule)

@@ -1,0 +1,384 @@
+"""Lengths as a builder writes them: text to an exact length, and a length to the marks on a rule.
+
+The grammar is closed and small; the signs of a sum need a space on both sides:
+
+    sum     = product { (" + " | " - ") product }
+    product = length  { (" * " | " / ") length }
+    length  = ["-"] amount [unit] | ["-"] whole feet ["-"] amount [inch]
+    amount  = 3 | 3.5 | 3,5 | 7/8 | 3-1/2 | 3 1/2 | 3½ | ½
+
+A bare number takes the unit in force; a last `full` or `bare` is read and adds nothing.
+Nothing is evaluated as code, and text and digits are bounded, so reading takes bounded time.
+"""
+
+import re
+from fractions import Fraction
+from math import ceil, floor
+from typing import Literal, NamedTuple, NoReturn
+
+from .errors import InputFault, printable
+
+Unit = Literal["in", "mm"]
+Way = Literal["nearest", "up", "down"]
+
+INCH = Fraction(254, 10)  # mm, exact (NIST SP 811, appendix B.8)
+LONGEST = 100_000  # mm; no spar is longer
+TEXT_LIMIT = 120
+DIGIT_LIMIT = 12
+
+_UNITS: dict[str, Fraction] = {
+    **dict.fromkeys(["in", "inch", "inches", '"', "''"], INCH),
+    **dict.fromkeys(["ft", "foot", "feet", "'"], 12 * INCH),
+    **dict.fromkeys(["mm", "millimetre", "millimetres", "millimeter", "millimeters"], Fraction(1)),
+    **dict.fromkeys(["cm", "centimetre", "centimetres", "centimeter", "centimeters"], Fraction(10)),
+    **dict.fromkeys(["m", "metre", "metres", "meter", "meters"], Fraction(1000)),
+}
+_FOOT = 12 * INCH
+_OTHER_KINDS = {
+    **dict.fromkeys(["kg", "g", "lb", "lbs", "oz", "t"], "a mass"),
+    **dict.fromkeys(["n", "kn", "lbf", "kgf"], "a force"),
+    **dict.fromkeys(["deg", "rad", "°", "degrees"], "an angle"),
+    **dict.fromkeys(["s", "min", "h", "hr"], "a time"),
+    **dict.fromkeys(["psi", "mpa", "pa", "gpa", "bar"], "a stress"),
+    **dict.fromkeys(["rpm", "mph", "kn/h"], "a speed"),
+    **dict.fromkeys(["l", "ml", "gal", "qt"], "a volume"),
+    **dict.fromkeys(["%"], "a part of a hundred"),
+}
+_VULGAR = {
+    "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5),
+    "⅘": (4, 5), "⅙": (1, 6), "⅚": (5, 6), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
+}  # fmt: skip
+# One character for one, so a place in the folded text is the same place in the user's.
+_FOLD = str.maketrans({
+    **dict.fromkeys("\u00a0\u2007\u2009\u202f\t", " "),
+    **dict.fromkeys("−–‐‑", "-"),
+    **dict.fromkeys("′’‘´ʹ", "'"),
+    **dict.fromkeys("″”“ʺ", '"'),
+    "⁄": "/", "∕": "/", "÷": "/", "×": "*",
+})  # fmt: skip
+
+_VULGARS = "".join(_VULGAR)
+_VULGAR_PART = re.compile(f"(?:-| *)([{_VULGARS}])")
+_INCHES = re.compile(f" *-?(?=[0-9.,{_VULGARS}])")
+_LEAN = re.compile(r" +(?:full|bare)(?![A-Za-z])")
+_NUMBER = re.compile(r"[0-9]*(?:[.,][0-9]*)*")
+_OVER = re.compile(r"/([0-9]*)")
+_PART = re.compile(r"[- ] *([0-9]+)/([0-9]*)")
+_HALF_PART = re.compile(r"[- ] *[0-9]+|-(?! )")
+_WORD = re.compile(r"''|['\"]|(?:[A-Za-zµ]+|[°%])\.?")
+_SIGN = re.compile(r" +([-+*/]) +")
+
+
+class LengthFault(InputFault):
+    """A text that is not a length. `start` and `end` are the place in `text` that is at fault."""
+
+    def __init__(self, text: str, start: int, end: int, reason: str, example: str) -> None:
+        self.text, self.start, self.end, self.example = text, start, end, example
+        shown = text[:start][-30:] + f"»{text[start:end][:30]}«" + text[end:][:30]
+        marked = f"{printable(shown, 100)}: " if text.strip() else ""
+        super().__init__(f"{marked}{reason}; try {example}")
+
+
+class Rule(NamedTuple):
+    """The rule on the bench: its unit, its smallest division (in that unit), and where feet begin (inches)."""
+
+    unit: Unit
+    division: Fraction
+    feet_from: int = 24
+
+    @property
+    def step(self) -> Fraction:
+        """The division in millimetres."""
+        return self.division * _UNITS[self.unit]
+
+    def __str__(self) -> str:
+        division = self.division if self.unit == "in" else float(self.division)
+        return f"{division:g} {self.unit}" if self.unit == "mm" else f"{division} {self.unit}"
+
+
+RULES = tuple([Rule("in", Fraction(1, n)) for n in (8, 16, 32, 64)] + [Rule("mm", Fraction(n, 10)) for n in (10, 5, 1)])
+DEFAULT_RULES: dict[Unit, Rule] = {"in": RULES[3], "mm": RULES[5]}
+
+
+def rule(text: str) -> Rule:
+    """The rule named by its division, as `1/32 in` or `0.5 mm`; InputFault when no such rule is made."""
+    for known in RULES:
+        if str(known) == " ".join(text.split()):
+            return known
+    raise InputFault(f"no rule is divided in '{printable(text)}'; use {', '.join(map(str, RULES))}")
+
+
+def read(text: str, unit: Unit = "in") -> Fraction:
+    """The exact length in millimetres that `text` says; a bare number takes `unit`. LengthFault when it says none.
+
+    >>> read("12' 6-1/2\\"") == Fraction(301, 2) * INCH
+    True
+    >>> read("8,9 cm")
+    Fraction(89, 1)
+    """
+    return _Reader(text, unit).whole()
+
+
+def spelled(text: str, unit: Unit) -> str:
+    """`text` in the user's own spelling, with `unit` put to it where a bare number leaned on the unit in force."""
+    if read(text, "in") == read(text, "mm"):
+        return text.strip()
+    with_unit = f"{text.strip()} {unit}"
+    try:
+        if read(with_unit, "in") == read(with_unit, "mm") == read(text, unit):
+            return with_unit
+    except LengthFault:
+        pass
+    exact = show(read(text, unit), RULES[3])
+    return exact if read(exact) == read(text, unit) else f"{float(read(text, unit)):.12g} mm"
+
+
+class _Reader:
+    """Recursive descent over one text; `at` is the place. Values are (amount, is_length): a bare number is neither."""
+
+    def __init__(self, text: str, unit: Unit) -> None:
+        self.text, self.unit, self.at = text, unit, 0
+        self.folded = text.translate(_FOLD)
+
+    def fault(self, start: int, end: int, reason: str, example: str = "3-1/2 in") -> NoReturn:
+        raise LengthFault(self.text, start, max(end, start), reason, example)
+
+    def whole(self) -> Fraction:
+        if len(self.text) > TEXT_LIMIT:
+            self.fault(TEXT_LIMIT, len(self.text), f"longer than {TEXT_LIMIT} characters")
+        self.skip()
+        if self.at == len(self.folded):
+            self.fault(0, 0, "nothing is written here")
+        amount, is_length = self.sum()
+        self.skip()
+        if self.at < len(self.folded):
+            self.stray()
+        length = amount if is_length else amount * _UNITS[self.unit]
+        if abs(length) > LONGEST:
+            self.fault(0, len(self.text), f"longer than {LONGEST // 1000} m is no spar", "12 ft 6 in")
+        return length
+
+    def skip(self) -> None:
+        while self.folded[self.at : self.at + 1] == " ":
+            self.at += 1
+
+    def stray(self) -> NoReturn:
+        start, rest = self.at, self.folded[self.at :]
+        if rest[0] in "+-*/":
+            self.fault(start, start + 1, "a sign in a sum needs a length and a space on both sides", "3-1/2 + 1/16")
+        if rest[0] in "'\"":
+            self.fault(start, start + 1, "a second foot or inch mark", "12' 6\"")
+        end = start + len(rest.split(" ")[0])
+        self.fault(start, end, "not understood here")
+
+    def sum(self) -> tuple[Fraction, bool]:
+        total, is_length = self.product()
+        while (sign := _SIGN.match(self.folded, self.at)) and sign[1] in "+-":
+            self.at = sign.end()
+            amount, other = self.product()
+            if other != is_length:  # a bare number beside a length takes the unit in force
+                factor = _UNITS[self.unit]
+                total, amount = (total, amount * factor) if is_length else (total * factor, amount)
+                is_length = True
+            total = total + amount if sign[1] == "+" else total - amount
+        return total, is_length
+
+    def product(self) -> tuple[Fraction, bool]:
+        total, is_length = self.length()
+        while (sign := _SIGN.match(self.folded, self.at)) and sign[1] in "*/":
+            start = self.at = sign.end()
+            amount, other = self.length()
+            if other and sign[1] == "/":
+                self.fault(start, self.at, "a length can be shared only by a plain number", "12' 6\" / 2")
+            if other and is_length:
+                self.fault(start, self.at, "a length times a length is an area", "2 * 7/8")
+            if sign[1] == "/" and amount == 0:
+                self.fault(start, self.at, "nothing can be shared by zero", "12' 6\" / 2")
+            total = total * amount if sign[1] == "*" else total / amount
+            is_length = is_length or other
+        return total, is_length
+
+    def length(self) -> tuple[Fraction, bool]:
+        negative = self.folded.startswith("-", self.at)
+        self.at += negative
+        start = self.at
+        amount = self.amount()
+        factor = self.unit_here()
+        if factor is not None:
+            if factor == _FOOT:
+                amount = self.feet(amount, start)
+            else:
+                amount *= factor
+        self.lean()
+        return (-amount if negative else amount), factor is not None
+
+    def feet(self, amount: Fraction, start: int) -> Fraction:
+        """Inches may follow feet, with or without their own mark."""
+        inches_at = _INCHES.match(self.folded, self.at)
+        if not inches_at:
+            return amount * _FOOT
+        if amount.denominator != 1:
+            self.fault(start, self.at, "feet with inches after them are whole", "12' 6-1/2\"")
+        if inches_at[0].endswith(" -"):
+            self.fault(inches_at.end() - 1, inches_at.end(), "write 12'-6\" close, or ' - ' to take away", "12'-6\"")
+        self.at = here = inches_at.end()
+        inches = self.amount()
+        unit_at = self.at
+        factor = self.unit_here()
+        if factor not in (None, INCH):
+            self.fault(unit_at, self.at, "after feet come inches", "12' 6\"")
+        if inches >= 12:
+            self.fault(here, unit_at, "inches after feet stay under 12", "12' 6\"")
+        return amount * _FOOT + inches * INCH
+
+    def unit_here(self) -> Fraction | None:
+        """The unit after an amount, if one stands there; other words stay for the caller."""
+        start = self.at
+        self.skip()
+        word = _WORD.match(self.folded, self.at)
+        if not word:
+            self.at = start
+            return None
+        name = word[0].rstrip(".").lower()
+        if name in ("full", "bare"):
+            self.at = start
+            return None
+        if name not in _UNITS:
+            kind = _OTHER_KINDS.get(name)
+            reason = f"this is {kind}, not a length" if kind else "no unit of length is written so"
+            self.fault(word.start(), word.end(), reason, "3-1/2 in, 12 ft, 89 mm, 8.9 cm or 1.2 m")
+        self.at = word.end()
+        return _UNITS[name]
+
+    def lean(self) -> None:
+        """Pass over the trade's `full` or `bare`, as the companion itself writes it after a length."""
+        if word := _LEAN.match(self.folded, self.at):
+            self.at = word.end()
+
+    def amount(self) -> Fraction:
+        start = self.at
+        if pair := _VULGAR.get(self.folded[start : start + 1]):
+            self.at += 1
+            return Fraction(*pair)
+        number = _NUMBER.match(self.folded, start)
+        digits = number[0] if number else ""
+        if not digits:
+            found = self.folded[start : start + 1]
+            end = start + (len(self.folded[start:].split(" ")[0]) if found.isalpha() else len(found))
+            self.fault(start, end, "a number is wanted here")
+        self.at = start + len(digits)
+        if "." in digits or "," in digits:
+            return self.decimal(digits, start)
+        whole = self.integer(digits, start)
+        if over := _OVER.match(self.folded, self.at):
+            return self.fraction(digits, over[1], start, over)
+        return whole + self.part(start)
+
+    def part(self, start: int) -> Fraction:
+        """The fraction of a mixed number that may follow its whole."""
+        if part := _VULGAR_PART.match(self.folded, self.at):
+            self.at = part.end()
+            return Fraction(*_VULGAR[part[1]])
+        if part := _PART.match(self.folded, self.at):
+            place = part.start(1)
+            if part[0].startswith(" -") or part[0].startswith("- "):
+                self.fault(self.at, place, "a mixed number is written close", "3-1/2")
+            value = self.fraction(part[1], part[2], place, part)
+            if value >= 1:
+                self.fault(place, part.end(), "the fraction of a mixed number is under one", "3-1/2")
+            return value
+        if not _SIGN.match(self.folded, self.at) and (half := _HALF_PART.match(self.folded, self.at)):
+            self.fault(self.at, half.end(), "neither a mixed number nor a sum", "3-1/2, or 3 - 1/2 to take away")
+        return Fraction(0)
+
+    def integer(self, digits: str, start: int) -> Fraction:
+        if len(digits) > DIGIT_LIMIT:
+            self.fault(start, start + len(digits), f"more than {DIGIT_LIMIT} digits")
+        return Fraction(int(digits))
+
+    def decimal(self, digits: str, start: int) -> Fraction:
+        end = start + len(digits)
+        points = digits.count(".") + digits.count(",")
+        whole, part = re.split("[.,]", digits, maxsplit=1)
+        if points > 1:
+            self.fault(start, end, "more than one decimal point", "3.5")
+        if not part:
+            self.fault(end - 1, end, "nothing stands after the point", "3.5")
+        if "," in digits and len(part) == 3 and whole.strip("0"):
+            self.fault(start, end, "this could be thousands or a decimal", f"{whole}{part} or {whole}.{part}")
+        self.integer(whole + part, start)
+        if self.folded.startswith("/", end):
+            self.fault(end, end + 1, "a fraction has whole numbers above and below", "7/8")
+        return Fraction(int(whole + part), 10 ** len(part))
+
+    def fraction(self, above: str, below: str, start: int, match: re.Match[str]) -> Fraction:
+        self.at = match.end()
+        if not below:
+            self.fault(start, self.at, "nothing stands below the line", "3/8")
+        if self.folded.startswith("/", self.at):
+            self.fault(self.at, self.at + 1, "a second fraction line", "1/2")
+        if self.folded[self.at : self.at + 1] in (".", ","):
+            self.fault(self.at, self.at + 1, "a fraction has whole numbers above and below", "7/8")
+        if not int(below[:DIGIT_LIMIT].strip("0") or "0"):
+            self.fault(match.end() - len(below), self.at, "the fraction has a zero below the line", "3/8")
+        return self.integer(above, start) / self.integer(below, match.end() - len(below))
+
+
+class Reading(NamedTuple):
+    """A length as it stands on a rule: sign, feet, whole units, fraction, and how the true length lies to that mark."""
+
+    negative: bool
+    feet: int
+    whole: int
+    over: Fraction
+    unit: Unit
+    lean: str  # "", "full" (a little over the mark), "bare" (a little under), "rounded up" or "rounded down"
+
+    @property
+    def number(self) -> str:
+        """The figures without feet and unit, as `3-1/2`, `7/8`, `0` or `36.5`."""
+        if self.unit == "mm":
+            return f"{float(self.whole + self.over):.10g}"
+        if not self.over:
+            return str(self.whole)
+        return f"{self.whole}-{self.over}" if self.whole else str(self.over)
+
+    def __str__(self) -> str:
+        body = f"{self.number} {self.unit}"
+        if self.feet:
+            alone = not self.whole and not self.over
+            body = f"{self.feet} ft" if alone else f"{self.feet} ft {body}"
+        return (
+            ("-" if self.negative else "") + body + (f", {self.lean}" if " " in self.lean else f" {self.lean}").rstrip()
+        )
+
+
+def on_rule(mm: float | Fraction, rule: Rule, way: Way = "nearest") -> Reading:
+    """Where `mm` falls on `rule`: the nearest mark, or the next one up or down; rounding is by size, not by sign."""
+    divisions = abs(Fraction(mm)) / rule.step
+    near = floor(divisions + Fraction(1, 2))
+    off = divisions - near
+    if way == "nearest" or abs(off) < Fraction(1, 10**6):  # float noise is no reason to go up a mark
+        count = near
+        lean = "" if abs(off) <= Fraction(1, 32) else "full" if off > 0 else "bare"
+    else:
+        count = ceil(divisions) if way == "up" else floor(divisions)
+        lean = f"rounded {way}"
+    total = count * rule.division
+    feet = int(total // 12) if rule.unit == "in" and total >= rule.feet_from else 0
+    total -= 12 * feet
+    return Reading(mm < 0 and count > 0, feet, int(total), total % 1, rule.unit, lean)
+
+
+def show(mm: float | Fraction, rule: Rule, way: Way = "nearest") -> str:
+    """`mm` to the marks of `rule`, as `1-29/64 in bare`, `12 ft 6-1/2 in`, `36.5 mm full`.
+
+    >>> show(36.8236, RULES[3])
+    '1-29/64 in bare'
+    """
+    return str(on_rule(mm, rule, way))
+
+
+def decimal(mm: float | Fraction, unit: Unit) -> str:
+    """The same length in figures, for beside the fraction: four places of an inch, two of a millimetre."""
+    return f"{float(Fraction(mm) / _UNITS[unit]):.{4 if unit == 'in' else 2}f}"
