@@ -1,0 +1,61 @@
+"""What the fields of a calculator follow on a boat: the values of `calculator.FOLLOWS`, except those of the rule."""
+
+from ..fields import Value
+from .model import Boat, Shop, Spar
+
+
+def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, Value]:
+    """The values by their names in FOLLOWS, millimetres; only the names that have one.
+
+    `at` is the station, mm from the heel; beyond an end the end is taken.
+    """
+    found: dict[str, Value] = {}
+    if boat is not None:
+        found |= _shop(boat.shop)
+    if spar is not None:
+        found |= _spar(spar, boat.shop if boat else Shop())
+        if at is not None:
+            found |= _here(spar, min(max(at, 0.0), spar.length))
+    return found
+
+
+def _shop(shop: Shop) -> dict[str, Value]:
+    found: dict[str, Value] = {}
+    bits = tuple((bit.radius, bit.pilot) for bit in shop.bits if bit.kind == "roundover")
+    if bits:
+        found["shop.bits"] = bits
+    if shop.drums:
+        found["shop.drum"] = shop.drums[0].diameter
+        if shop.drums[0].rpm is not None:
+            found["shop.rpm"] = shop.drums[0].rpm
+    if shop.belts:
+        found["shop.belt_length"] = shop.belts[0].length
+    return found
+
+
+def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
+    outline = spar.outline()
+    found: dict[str, Value] = {
+        "spar.length": spar.length,
+        "spar.butt": outline.stations[0][1],
+        "spar.head": outline.stations[-1][1],
+        "spar.outline": outline.stations,
+        "spar.law": spar.law,
+        "spar.shape": "oval" if spar.section == "oval" else "round",
+        "spar.widest": outline.widest,
+        "spar.narrowest": outline.narrowest,
+    }
+    if outline.stations[1:-1]:
+        found["spar.between"] = outline.stations[1:-1]
+    if spar.blank is not None:
+        found["spar.blank"] = spar.blank
+    elif shop.planing is not None:
+        found["spar.blank"] = spar.thickest + 2 * shop.planing
+    return found
+
+
+def _here(spar: Spar, at: float) -> dict[str, Value]:
+    found: dict[str, Value] = {"spar.at": at, "spar.width_at": spar.outline().width_at(at)}
+    if depths := spar.depth_outline():
+        found["spar.depth_at"] = depths.width_at(at)
+    return found

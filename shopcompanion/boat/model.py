@@ -1,0 +1,182 @@
+"""What a boat's profile holds. Pure data, declared like a calculator's inputs; lengths are millimetres.
+
+Reading, the JSON Schema and the reference page derive from these declarations. `LOOSE` names the fields whose faults
+cost only themselves; a fault in any other field leaves the whole record out, so that no sum is built on half of it.
+"""
+
+from dataclasses import dataclass
+from typing import Annotated, ClassVar
+
+from .. import catalog
+from ..errors import InputFault, nearest, printable
+from ..fields import Choice, Length, Text, Turning
+from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
+from ..spar.outline import LAWS, Outline
+from .kinds import Divided, Rows, Texts
+
+FORMAT = 1
+SPARS = (
+    "mast", "mizzen", "topmast", "bowsprit", "bumkin", "boom", "gaff", "yard", "sprit", "pole", "bitt", "other",
+)  # fmt: skip
+SECTIONS = ("round", "square", "eight", "oval", "hollow")
+JOINTS = ("hinge", "scarf", "ferrule", "butt")
+FITTINGS = (
+    "band", "bee", "block", "bolt", "cheek", "cleat", "collar", "eye", "fairlead", "gammoning", "gooseneck", "heel",
+    "hounds", "jaws", "leather", "outhaul", "parrel", "partners", "pin", "shackle", "sheave", "sling", "step",
+    "tack hook", "traveller", "other",
+)  # fmt: skip
+BITS = ("roundover", "cove", "chamfer", "straight")
+
+
+def folded(name: str) -> str:
+    """A name as it is compared: case and spacing make no other spar."""
+    return " ".join(name.split()).casefold()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bit:
+    """A router bit on the rack."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ()
+    kind: Annotated[str, Choice("Kind of bit", options=BITS)] = "roundover"
+    radius: Annotated[float, Length("Radius of the bit", above=0, at_most=200)]
+    pilot: Annotated[float | None, Length("Diameter of the pilot", above=0, at_most=200)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drum:
+    """A drum that drives a sanding belt."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("rpm",)
+    diameter: Annotated[float, Length("Drum diameter", above=0, at_most=2000)]
+    rpm: Annotated[float | None, Turning("Drum turns at", above=0, at_most=30000)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Belt:
+    """A sanding belt, its length measured inside."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("width",)
+    length: Annotated[float, Length("Belt length, inside", above=0, at_most=20000)]
+    width: Annotated[float | None, Length("Belt width", above=0, at_most=2000)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """What the shop has, in the order of preference: the first drum and the first belt are the ones at hand."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("kerf", "planing", "bits", "drums", "belts")
+    kerf: Annotated[float | None, Length("Kerf of the saw", above=0, at_most=50)] = None
+    planing: Annotated[float | None, Length("Planing allowance on each face", at_least=0, at_most=100)] = None
+    bits: Annotated[tuple[Bit, ...], Rows("Router bits", of=Bit)] = ()
+    drums: Annotated[tuple[Drum, ...], Rows("Drums", of=Drum)] = ()
+    belts: Annotated[tuple[Belt, ...], Rows("Sanding belts", of=Belt)] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Station:
+    """How thick the spar is at a distance from the heel; `depth` is the other way of an oval."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ()
+    at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
+    width: Annotated[float, Length("Width", above=0, at_most=2000)]
+    depth: Annotated[float | None, Length("Depth of an oval", above=0, at_most=2000)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """Where a spar is made of more than one part."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ()
+    at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
+    kind: Annotated[str, Choice("Kind of joint", options=JOINTS)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitting:
+    """What is fastened to a spar, and where."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("name",)
+    at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
+    kind: Annotated[str, Choice("Kind of fitting", options=FITTINGS)]
+    name: Annotated[str | None, Text("What it is for")] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spar:
+    """A spar as it is to be: its outline from heel to head, and what goes on it."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("kind", "species", "square_to", "joints", "fittings")
+    name: Annotated[str, Text("Name of the spar")]
+    kind: Annotated[str, Choice("Kind of spar", options=SPARS)] = "other"
+    species: Annotated[str | None, Text("Timber")] = None
+    length: Annotated[float, Length("Length", above=0, at_most=LONGEST)]
+    section: Annotated[str, Choice("Section", options=SECTIONS)] = "round"
+    law: Annotated[str, Choice("Law of the taper", options=LAWS)] = "straight"
+    stations: Annotated[tuple[Station, ...], Rows("Stations, heel to head", of=Station)]
+    square_to: Annotated[float | None, Length("Stays square from the heel to", at_least=0, at_most=LONGEST)] = None
+    blank: Annotated[float | None, Length("Side of the blank", above=0, at_most=2000)] = None
+    joints: Annotated[tuple[Joint, ...], Rows("Joints", of=Joint)] = ()
+    fittings: Annotated[tuple[Fitting, ...], Rows("Fittings", of=Fitting)] = ()
+
+    def outline(self) -> Outline:
+        """Widths along the spar. InputFault when the stations make no spar."""
+        return Outline(tuple((one.at, one.width) for one in self.stations), self.law)
+
+    def depth_outline(self) -> Outline | None:
+        """Depths along an oval spar, None for any other. InputFault when the stations make no spar."""
+        if self.section != "oval":
+            return None
+        return Outline(tuple((one.at, one.depth or 0.0) for one in self.stations), self.law)
+
+    @property
+    def thickest(self) -> float:
+        """The largest width or depth: the least square that the spar comes out of."""
+        return max(max(one.width, one.depth or 0.0) for one in self.stations)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preset:
+    """A calculator as it was set up, for one spar or for any; `inputs` are the user's own texts."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("inputs",)
+    calculator: Annotated[str, Choice("Calculator", options=catalog.NAMES)]
+    name: Annotated[str, Text("Name of the preset")]
+    spar: Annotated[str | None, Text("Spar")] = None
+    inputs: Annotated[tuple[tuple[str, str], ...], Texts("Inputs")] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Head:
+    """The `[boat]` table of a profile."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("name", "units", "rule")
+    name: Annotated[str, Text("Name of the boat")]
+    units: Annotated[str, Choice("Units of bare numbers", options=("in", "mm"))]
+    rule: Annotated[Rule | None, Divided("Rule")] = None
+
+
+TABLES: dict[str, type] = {"boat": Head, "shop": Shop}
+ROWS: dict[str, type] = {"spar": Spar, "preset": Preset}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Boat:
+    """A boat: everything of the profile that could be used. With no name, `name` is empty."""
+
+    name: str = ""
+    units: Unit = "in"
+    rule: Rule = DEFAULT_RULES["in"]
+    shop: Shop = Shop()
+    spars: tuple[Spar, ...] = ()
+    presets: tuple[Preset, ...] = ()
+
+    def spar(self, name: str) -> Spar:
+        """The spar of that name, in any case of letters. InputFault with the nearest name when there is none."""
+        wanted = folded(name)
+        for one in self.spars:
+            if folded(one.name) == wanted:
+                return one
+        names = [one.name for one in self.spars]
+        known = f"; there are {', '.join(names)}" if names else ", for none is in the profile"
+        raise InputFault(f"no spar is called '{printable(name)}'{nearest(name, names) or known}")

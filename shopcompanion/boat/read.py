@@ -1,0 +1,303 @@
+"""A profile's text to a boat, with every fault listed; whatever is sound can be used. Never raises on any text."""
+
+from collections.abc import Callable
+from decimal import Decimal
+from fractions import Fraction
+from functools import partial
+from math import isfinite
+from typing import Any, NamedTuple, TypeVar, cast
+
+from .. import lengths
+from ..calculator import Field
+from ..errors import InputFault, nearest, printable
+from ..fields import Choice, Kind, Length, Text, Value
+from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
+from .kinds import MOST_ROWS, Divided, Rows, Texts, declared
+from .model import FORMAT, ROWS, TABLES, Boat, Head, Preset, Shop, Spar, folded
+from .sound import Unsound, on_spar, unsound, usable
+
+LARGEST = 20_000_000  # characters; no boat has that much to say
+MOST_FAULTS = 1000
+_Record = TypeVar("_Record")
+
+
+class ProfileFault(NamedTuple):
+    """One thing wrong in a profile: `table` and `key` say where, `value` is what stands there (None: nothing)."""
+
+    table: str
+    key: str
+    value: str | None
+    reason: str
+
+    def __str__(self) -> str:
+        place = ", ".join(part for part in (self.table, self.key) if part)
+        return printable(f"{place}: {self.reason}" if place else self.reason, 400)
+
+
+class Reading(NamedTuple):
+    """What a text holds: the boat as far as it is sound, and what is not."""
+
+    boat: Boat
+    faults: tuple[ProfileFault, ...]
+
+
+def read(text: str) -> Reading:
+    """The boat in `text`, TOML, and every fault in it.
+
+    >>> read("format = 1\\n[boat]\\nname = 'Dabchick'\\nunits = 'inn'").faults[0].reason
+    "'inn' is none of in, mm (did you mean 'in'?)"
+    """
+    import tomllib
+
+    if len(text) > LARGEST:
+        return Reading(Boat(), (ProfileFault("", "", None, f"longer than {LARGEST:,} characters, no profile is"),))
+    try:
+        raw = tomllib.loads(text.removeprefix("\ufeff"))
+    except (ValueError, RecursionError) as error:  # ValueError: TOMLDecodeError, and numbers of thousands of digits
+        reason = "tables and lists too deep" if isinstance(error, RecursionError) else str(error)
+        return Reading(
+            Boat(), (ProfileFault("", "", None, f"the file cannot be read as TOML: {printable(reason, 200)}"),)
+        )
+    return _Reader().boat(raw)
+
+
+class _Reader:
+    """One reading. `units` is None as long as nobody has said which they are."""
+
+    def __init__(self) -> None:
+        self.faults: list[ProfileFault] = []
+        self.costly = 0  # how many faults cost what they stand on
+        self.units: Unit | None = None
+        self.rule = DEFAULT_RULES["in"]
+        self.seen: dict[tuple[int, str], Value] = {}
+
+    def fault(self, table: str, key: str, value: object, reason: str, costs: bool = True) -> None:
+        self.costly += costs
+        if len(self.faults) < MOST_FAULTS:
+            self.faults.append(ProfileFault(table, key, None if value is None else _shown(value), reason))
+        elif len(self.faults) == MOST_FAULTS:
+            self.faults.append(ProfileFault("", "", None, f"and more than these {MOST_FAULTS} faults"))
+
+    def boat(self, raw: dict[str, Any]) -> Reading:
+        self.unknown(raw, ["format", *TABLES, *ROWS], "", "")
+        self.format(raw.get("format"))
+        head = self.head(raw.get("boat"))
+        shop, _ = self.fields(Shop, raw.get("shop", {}), "shop", "")
+        spars = self.spars(raw.get("spar", []))
+        presets = self.presets(raw.get("preset", []), raw.get("spar", []))
+        boat = Boat(
+            name=head.get("name", ""),
+            units=self.rule.unit,
+            rule=self.rule,
+            shop=Shop(**shop),
+            spars=spars,
+            presets=presets,
+        )
+        return Reading(boat, tuple(self.faults))
+
+    def format(self, found: object) -> None:
+        if found is None:
+            self.fault("", "format", None, f"missing; write format = {FORMAT} at the top")
+        elif isinstance(found, bool) or not isinstance(found, int) or found < 1:
+            self.fault("", "format", found, f"{_shown(found)} is no format; write format = {FORMAT}")
+        elif found > FORMAT:
+            reason = (
+                f"written by a newer companion (format {_shown(found)}, this one knows {FORMAT}): some may be missing"
+            )
+            self.fault("", "format", found, reason)
+
+    def head(self, raw: object) -> dict[str, Any]:
+        """The `[boat]` table; sets units and rule for all that follows."""
+        if raw is None:
+            self.fault("boat", "", None, "missing; a profile has a table [boat] with name and units")
+            return {}
+        found, _ = self.fields(Head, raw, "boat", "")
+        self.units = cast("Unit | None", found.get("units"))
+        self.rule = DEFAULT_RULES[self.units or "in"]
+        rule: Rule | None = found.get("rule")
+        if rule is not None and rule.unit != self.rule.unit:
+            self.fault(
+                "boat", "rule", str(rule), f"the rule is divided in {rule.unit}, the boat is in {self.rule.unit}"
+            )
+        elif rule is not None:
+            self.rule = rule
+        return found
+
+    def spars(self, raw: object) -> tuple[Spar, ...]:
+        kept: dict[str, Spar] = {}
+        for place, one in enumerate(self.rows(raw, "spar", ""), 1):
+            table = _table("spar", place, one)
+            found = self.record(Spar, one, table, "")
+            wrong = list(unsound(found)) if found else []
+            if found and folded(found.name) in kept:
+                wrong.append(Unsound("name", found.name, "another spar has the same name"))
+            if found and not wrong:
+                kept[folded(found.name)], wrong = on_spar(found)
+            else:
+                wrong.append(Unsound("", None, "left out until this is mended"))
+            self.tell(table, wrong)
+        return tuple(kept.values())
+
+    def presets(self, raw: object, spars: object) -> tuple[Preset, ...]:
+        kept: dict[tuple[str, str, str], Preset] = {}
+        names = {}
+        for one in spars if isinstance(spars, list) else []:
+            if isinstance(one, dict) and isinstance(name := one.get("name"), str):
+                names[folded(name)] = name.strip()
+        for place, one in enumerate(self.rows(raw, "preset", ""), 1):
+            table = _table("preset", place, one)
+            found = self.record(Preset, one, table, "")
+            if found is None:
+                continue
+            found, wrong = usable(found, self.rule)
+            key = (found.calculator, folded(found.name), folded(found.spar or ""))
+            if found.spar is not None and key[2] not in names:
+                hint = nearest(found.spar, list(names.values()))
+                wrong.append(Unsound("spar", found.spar, f"no spar is called '{printable(found.spar)}'{hint}"))
+            elif key in kept:
+                wrong.append(
+                    Unsound("name", found.name, "another preset of this calculator and spar has the same name")
+                )
+            else:
+                kept[key] = found
+            self.tell(table, wrong)
+        return tuple(kept.values())
+
+    def tell(self, table: str, wrong: list[Unsound]) -> None:
+        say = partial(lengths.show, rule=self.rule)
+        for one in wrong:
+            reason = InputFault(one.reason, None, one.lengths).told(say).reason
+            self.fault(table, one.key, one.value, reason)
+
+    def record(self, of: type[_Record], raw: object, table: str, key: str) -> _Record | None:
+        """An `of`, or None when what is wrong with it leaves nothing to rely on."""
+        found, lost = self.fields(of, raw, table, key)
+        return None if lost else of(**found)
+
+    def fields(self, of: type, raw: object, table: str, key: str) -> tuple[dict[str, Any], bool]:
+        """The sound fields of an `of`, and whether one is lost that it cannot do without."""
+        if not isinstance(raw, dict):
+            self.fault(table, key, raw, f"{_shown(raw)} is not a table")
+            return {}, True
+        loose: tuple[str, ...] = of.LOOSE  # type: ignore[attr-defined]  # every record of the model has it
+        self.unknown(raw, [one.name for one in declared(of)], table, key)
+        found, lost = {}, False
+        for one in declared(of):
+            before = self.costly
+            if one.name in raw:
+                value = self.value(one.kind, raw[one.name], table, _joined(key, one.name))
+                if value is not None:
+                    found[one.name] = value
+            elif one.required:
+                self.missing(one, table, key)
+            if self.costly > before and one.name not in loose:
+                lost = True
+        return found, lost
+
+    def missing(self, one: Field, table: str, key: str) -> None:
+        example = one.kind.example or (one.kind.options[0] if isinstance(one.kind, Choice) else "")
+        self.fault(table, _joined(key, one.name), None, f"missing{f', as {example!r}' if example else ''}")
+
+    def unknown(self, raw: dict[str, Any], known: list[str], table: str, key: str) -> None:
+        for name in raw:
+            if name not in known:
+                hint = nearest(name, known) if len(self.faults) < MOST_FAULTS else ""
+                self.fault(table, _joined(key, printable(name)), None, f"unknown key{hint}", costs=False)
+
+    def value(self, kind: Kind, raw: object, table: str, key: str) -> Value:
+        """The value of one field; None, with the fault told, when there is none."""
+        if isinstance(kind, Rows):
+            rows = [
+                self.record(kind.of, one, table, f"{key} {place}")
+                for place, one in enumerate(self.rows(raw, table, key), 1)
+            ]
+            return tuple(one for one in rows if one is not None)
+        if isinstance(kind, Texts):
+            return self.texts(raw, table, key)
+        try:
+            return self.plain(kind, raw)
+        except InputFault as fault:
+            self.fault(table, key, raw, fault.reason)
+            return None
+
+    def rows(self, raw: object, table: str, key: str) -> list[Any]:
+        """An array of at most MOST_ROWS; nothing, with the fault told, when it is something else."""
+        if not isinstance(raw, list):
+            self.fault(table, key, raw, f"{_shown(raw)} is not a list of tables")
+            return []
+        if len(raw) > MOST_ROWS:
+            self.fault(table, key, raw, f"more than {MOST_ROWS} rows")
+            return []
+        return raw
+
+    def texts(self, raw: object, table: str, key: str) -> Value:
+        if not isinstance(raw, dict):
+            self.fault(table, key, raw, f"{_shown(raw)} is not a table")
+            return ()
+        found = []
+        for name, text in raw.items():
+            if isinstance(text, str) or (isinstance(text, int | float) and not isinstance(text, bool)):
+                found.append((name, text if isinstance(text, str) else _shown(text)))
+            else:
+                reason = f"{_shown(text)} is not text as it is typed, such as '4 in'"
+                self.fault(table, _joined(key, printable(name)), text, reason)
+        return tuple(found)
+
+    def plain(self, kind: Kind, raw: object) -> Value:
+        """A value that is not a table. InputFault when `raw` is none."""
+        if isinstance(kind, Text | Choice | Divided):
+            if not isinstance(raw, str):
+                raise InputFault(f"{_shown(raw)} is not text in quotes")
+            value: Value = lengths.rule(raw) if isinstance(kind, Divided) else raw.strip()
+            kind.check(value, self.rule)
+            return value
+        if isinstance(raw, str):
+            if (known := (id(kind), raw)) not in self.seen:
+                self.seen[known] = self.written(kind, raw)
+            return self.seen[known]
+        if isinstance(raw, bool) or not isinstance(raw, int | float):
+            raise InputFault(f"{_shown(raw)} will not do, try {kind.example!r}")
+        value = self.number(kind, raw)
+        kind.check(value, self.rule)
+        return value
+
+    def written(self, kind: Kind, text: str) -> Value:
+        if isinstance(kind, Length) and self.units is None and lengths.read(text, "in") != lengths.read(text, "mm"):
+            raise InputFault(f"'{printable(text)}' has no unit, and [boat] does not say which units are meant")
+        return kind.read(text, self.rule)
+
+    def number(self, kind: Kind, raw: float) -> float:
+        """A bare TOML number in the kind's unit, millimetres for a length. InputFault when it is none."""
+        if abs(raw) > LONGEST:
+            raise InputFault(f"{_shown(raw)} is absurdly large")
+        if not isfinite(raw):
+            raise InputFault(f"{_shown(raw)} is not a number")
+        if not isinstance(kind, Length):
+            return float(raw)
+        if self.units is None and raw:
+            raise InputFault(f"{_shown(raw)} has no unit, and [boat] does not say which units are meant")
+        return float(Fraction(Decimal(repr(raw))) * (lengths.INCH if self.rule.unit == "in" else 1))
+
+
+def _joined(key: str, name: str) -> str:
+    return f"{key}, {name}" if key else name
+
+
+def _table(kind: str, place: int, raw: object) -> str:
+    name = raw.get("name") if isinstance(raw, dict) else None
+    return f"{kind} {place} '{printable(name)}'" if isinstance(name, str) else f"{kind} {place}"
+
+
+_WORDS: tuple[tuple[type, Callable[[Any], str]], ...] = (
+    (str, lambda one: f"'{printable(one)}'"),
+    (bool, lambda one: str(one).lower()),
+    (int, lambda one: str(one) if abs(one) < 10**30 else "a number of many digits"),
+    (float, lambda one: f"{one:.12g}"),
+    (list, lambda one: "a list"),
+    (dict, lambda one: "a table"),
+)
+
+
+def _shown(raw: object) -> str:
+    """A TOML value in a few words, whatever it is."""
+    return next((words(raw) for of, words in _WORDS if isinstance(raw, of)), "a date or time")

@@ -1,0 +1,112 @@
+"""Whether a spar or a preset that reads well also makes sense: stations on it, a blank that holds it, known names."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import pairwise
+from typing import NamedTuple, TypeVar
+
+from .. import catalog
+from ..calculator import Field
+from ..errors import InputFault, nearest, printable
+from ..lengths import Rule
+from .model import Fitting, Joint, Preset, Spar
+from .preset import spell
+
+
+class Unsound(NamedTuple):
+    """One fault: the key, the value as written or None, the reason with `{}` for each of `lengths` (mm)."""
+
+    key: str
+    value: str | None
+    reason: str
+    lengths: tuple[float, ...] = ()
+
+
+def unsound(spar: Spar) -> Iterator[Unsound]:
+    """Everything for which no sum can be built on the spar."""
+    ats = [one.at for one in spar.stations]
+    if not ats:
+        yield Unsound("stations", None, "none; a spar has a width at 0 and at its length")
+        return
+    if ats[0] != 0:
+        yield Unsound("stations 1, at", None, "the first station is at {}, it must be at 0, the heel", (ats[0],))
+    for place, (before, at) in enumerate(pairwise(ats), 2):
+        if at <= before:
+            reason = "the station at {} does not come after the one at {}"
+            yield Unsound(f"stations {place}, at", None, reason, (at, before))
+    for place, at in enumerate(ats, 1):
+        if at > spar.length:
+            reason = "the station at {} lies past the head, which is at {}"
+            yield Unsound(f"stations {place}, at", None, reason, (at, spar.length))
+    if ats[-1] < spar.length:
+        reason = "the last station is at {}, it must be at the head, {}"
+        yield Unsound(f"stations {len(ats)}, at", None, reason, (ats[-1], spar.length))
+    for place, one in enumerate(spar.stations, 1):
+        if (one.depth is None) == (spar.section == "oval"):
+            oval = spar.section == "oval"
+            reason = "missing; an oval has a depth at every station" if oval else "only an oval has a depth as well"
+            yield Unsound(f"stations {place}, depth", None, reason)
+    if spar.law == "bowed" and len(ats) > 2:
+        yield from _bowed(spar)
+    if spar.blank is not None and spar.blank < spar.thickest:
+        reason = "{} is less than the spar's thickest, {}"
+        yield Unsound("blank", None, reason, (spar.blank, spar.thickest))
+
+
+def _bowed(spar: Spar) -> Iterator[Unsound]:
+    for key in ("width", "depth"):
+        sizes = [getattr(one, key) for one in spar.stations]
+        if None in sizes:
+            continue
+        full = max(sizes)
+        for place, size in enumerate(sizes[1:-1], 2):
+            if size != full:
+                reason = "a bowed spar has stations only at its ends and where it has its full size, {}"
+                yield Unsound(f"stations {place}, {key}", None, reason, (full,))
+
+
+Placed = TypeVar("Placed", Joint, Fitting)
+
+
+def on_spar(spar: Spar) -> tuple[Spar, list[Unsound]]:
+    """The spar without what lies off it, and what that was."""
+    found: list[Unsound] = []
+    joints = _kept(spar, "joints", spar.joints, found)
+    fittings = _kept(spar, "fittings", spar.fittings, found)
+    square_to = spar.square_to
+    if square_to is not None and square_to > spar.length:
+        reason = "{} lies past the head, which is at {}"
+        found.append(Unsound("square_to", None, reason, (square_to, spar.length)))
+        square_to = None
+    return replace(spar, joints=joints, fittings=fittings, square_to=square_to) if found else spar, found
+
+
+def _kept(spar: Spar, key: str, placed: tuple[Placed, ...], found: list[Unsound]) -> tuple[Placed, ...]:
+    for one in placed:
+        if one.at > spar.length:
+            reason = f"the {one.kind} at {{}} lies past the head, which is at {{}}"
+            found.append(Unsound(key, None, reason, (one.at, spar.length)))
+    return tuple(one for one in placed if one.at <= spar.length)
+
+
+def usable(preset: Preset, rule: Rule) -> tuple[Preset, list[Unsound]]:
+    """The preset with the inputs its calculator knows, spelled with their unit, and what is wrong with the others.
+
+    A text that does not read stays, so that it is seen where it is used.
+    """
+    inputs: dict[str, Field] = {one.name: one for one in catalog.load(preset.calculator).input_fields}
+    kept, found = [], []
+    for name, text in preset.inputs:
+        key = f"inputs, {printable(name)}"
+        if name not in inputs:
+            hint = nearest(name, list(inputs))
+            found.append(Unsound(key, text, f"{preset.calculator} has no such input{hint}"))
+            continue
+        kind = inputs[name].kind
+        try:
+            kind.read(text, rule)
+            kept.append((name, spell(kind, text, rule.unit)))
+        except InputFault as fault:
+            found.append(Unsound(key, text, fault.template, fault.lengths))
+            kept.append((name, text))
+    return replace(preset, inputs=tuple(kept)), found
