@@ -5,6 +5,7 @@ a tuple of them, or None for an optional field left empty.
 """
 
 import math
+import re
 from collections.abc import Callable
 from dataclasses import KW_ONLY, dataclass
 from typing import Any, ClassVar
@@ -16,13 +17,15 @@ from .lengths import Rule, Way
 Value = float | int | str | tuple[Any, ...] | None
 ABSURD = 1e12
 ROWS_LIMIT = 2000
+_THOUSANDS = re.compile("[1-9][0-9]{0,2}(?:[, ][0-9]{3})+")
 
 
 @dataclass(frozen=True)
 class Kind:
     """A kind of field. `follows` names what fills the field on its own; `formula` and `source` belong to answers.
 
-    Bounds are in the kind's own unit. `way` is how an answer is brought to the rule.
+    Bounds are in the kind's own unit. `way` is how an answer is brought to the rule. Answers of the same `row` may
+    stand side by side under their `column`s.
     """
 
     label: str
@@ -35,6 +38,8 @@ class Kind:
     formula: str = ""
     source: str = ""
     way: Way = "nearest"
+    row: str = ""
+    column: str = ""
 
     unit: ClassVar[str | None] = None
     python: ClassVar[tuple[type, ...]] = (float,)
@@ -56,10 +61,12 @@ class Kind:
 
     def check(self, value: Value, rule: Rule) -> None:
         """InputFault unless `value` is a finite number within the bounds."""
-        if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+        if isinstance(value, bool) or not isinstance(value, int | float):
             raise InputFault(f"{printable(str(value))} is not a number")
         if abs(value) > ABSURD:
             raise InputFault("absurdly large")
+        if math.isnan(value):
+            raise InputFault("not a number")
         bounds: tuple[tuple[float | None, Callable[[float, float], bool], str], ...] = (
             (self.above, float.__gt__, "more than"),
             (self.at_least, float.__ge__, "at least"),
@@ -104,7 +111,10 @@ class Number(Kind):
     example = "1.5"
 
     def _parse(self, text: str, rule: Rule) -> Value:
-        bare = text.strip().replace(",", ".").removesuffix(self.suffix.strip()).rstrip()
+        bare = text.strip().casefold().removesuffix(self.suffix.strip()).rstrip()
+        if _THOUSANDS.fullmatch(bare):
+            raise InputFault(f"{printable(text)} could be thousands or a decimal, write {re.sub('[, ]', '', bare)}")
+        bare = bare.replace(",", ".")
         if not bare or len(bare) > 30 or set(bare) - set("0123456789.-"):
             raise InputFault(f"{printable(text)} is not a number, try {self.example}" if text.strip() else "empty")
         try:
@@ -143,6 +153,10 @@ class Turning(Number):
     suffix = " rpm"
     example = "1725"
 
+    def _parse(self, text: str, rule: Rule) -> Value:
+        bare = text.strip().casefold().removesuffix("rpm").rstrip()
+        return super()._parse(re.sub("[, ]", "", bare) if _THOUSANDS.fullmatch(bare) else text, rule)
+
     def _say(self, value: Any, rule: Rule) -> str:
         return f"{value:,.0f} rpm".replace(",", " ")
 
@@ -159,6 +173,11 @@ class Count(Number):
         if not isinstance(value, float) or value != int(value):
             raise InputFault(f"{printable(text)} is not a whole number, try {self.example}")
         return int(value)
+
+    def check(self, value: Value, rule: Rule) -> None:
+        super().check(value, rule)
+        if not isinstance(value, int):
+            raise InputFault(f"{value:g} is not a whole number")
 
     def _say(self, value: Any, rule: Rule) -> str:
         return str(value)

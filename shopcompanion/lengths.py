@@ -7,7 +7,8 @@ The grammar is closed and small; the signs of a sum need a space on both sides:
     length  = ["-"] amount [unit] | ["-"] whole feet ["-"] amount [inch]
     amount  = 3 | 3.5 | 3,5 | 7/8 | 3-1/2 | 3 1/2 | 3½ | ½
 
-A bare number takes the unit in force; a last `full` or `bare` is read and adds nothing.
+A bare number takes the unit in force; a last `full`, `bare` or `, rounded up` is read and adds nothing. Where two
+readings are in use (`1,234`, `1'000`, `12' - 6"`) neither is taken.
 Nothing is evaluated as code, and text and digits are bounded, so reading takes bounded time.
 """
 
@@ -60,7 +61,8 @@ _FOLD = str.maketrans({
 _VULGARS = "".join(_VULGAR)
 _VULGAR_PART = re.compile(f"(?:-| *)([{_VULGARS}])")
 _INCHES = re.compile(f" *-?(?=[0-9.,{_VULGARS}])")
-_LEAN = re.compile(r" +(?:full|bare)(?![A-Za-z])")
+_LEAN = re.compile(r"(?: +(?:full|bare)|, rounded (?:up|down))(?![A-Za-z])")
+_THOUSANDS = re.compile("[0-9]{3}")
 _NUMBER = re.compile(r"[0-9]*(?:[.,][0-9]*)*")
 _OVER = re.compile(r"/([0-9]*)")
 _PART = re.compile(r"[- ] *([0-9]+)/([0-9]*)")
@@ -121,16 +123,17 @@ def read(text: str, unit: Unit = "in") -> Fraction:
 
 def spelled(text: str, unit: Unit) -> str:
     """`text` in the user's own spelling, with `unit` put to it where a bare number leaned on the unit in force."""
-    if read(text, "in") == read(text, "mm"):
+    length = read(text, unit)
+    if length == read(text, "mm" if unit == "in" else "in"):
         return text.strip()
-    with_unit = f"{text.strip()} {unit}"
-    try:
-        if read(with_unit, "in") == read(with_unit, "mm") == read(text, unit):
-            return with_unit
-    except LengthFault:
-        pass
-    exact = show(read(text, unit), RULES[3])
-    return exact if read(exact) == read(text, unit) else f"{float(read(text, unit)):.12g} mm"
+    marks = show(length, RULES[3]) if unit == "in" else f"{float(length):.9g} mm"
+    for spelling in (f"{text.strip()} {unit}", marks, f"{length / _UNITS[unit]} {unit}"):
+        try:
+            if read(spelling, "in") == read(spelling, "mm") == length:
+                return spelling
+        except LengthFault:  # a sum does not take a unit behind it
+            continue
+    return f"{float(length):.6f} mm"  # more digits than are read
 
 
 class _Reader:
@@ -138,6 +141,8 @@ class _Reader:
 
     def __init__(self, text: str, unit: Unit) -> None:
         self.text, self.unit, self.at = text, unit, 0
+        self.lone_feet = -1  # where a foot mark without inches ended
+        self.inches = False  # the last length is bare or in inches
         self.folded = text.translate(_FOLD)
 
     def fault(self, start: int, end: int, reason: str, example: str = "3-1/2 in") -> NoReturn:
@@ -174,8 +179,13 @@ class _Reader:
     def sum(self) -> tuple[Fraction, bool]:
         total, is_length = self.product()
         while (sign := _SIGN.match(self.folded, self.at)) and sign[1] in "+-":
-            self.at = sign.end()
+            lone_feet = self.lone_feet == self.at
+            start = self.at = sign.end()
             amount, other = self.product()
+            if lone_feet and sign[1] == "-" and self.inches and amount < (_FOOT if other else 12):
+                self.fault(
+                    sign.start(), start, "this could be feet and inches or a taking away", '12\'-6", or 12\' 0" - 6"'
+                )
             if other != is_length:  # a bare number beside a length takes the unit in force
                 factor = _UNITS[self.unit]
                 total, amount = (total, amount * factor) if is_length else (total * factor, amount)
@@ -204,6 +214,7 @@ class _Reader:
         start = self.at
         amount = self.amount()
         factor = self.unit_here()
+        self.inches = factor in (None, INCH)
         if factor is not None:
             if factor == _FOOT:
                 amount = self.feet(amount, start)
@@ -216,12 +227,15 @@ class _Reader:
         """Inches may follow feet, with or without their own mark."""
         inches_at = _INCHES.match(self.folded, self.at)
         if not inches_at:
+            self.lone_feet = self.at if self.folded[self.at - 1] == "'" else -1
             return amount * _FOOT
         if amount.denominator != 1:
             self.fault(start, self.at, "feet with inches after them are whole", "12' 6-1/2\"")
         if inches_at[0].endswith(" -"):
-            self.fault(inches_at.end() - 1, inches_at.end(), "write 12'-6\" close, or ' - ' to take away", "12'-6\"")
+            self.fault(inches_at.end() - 1, inches_at.end(), 'write 12\'-6" close, or 12\' 0" - 6" to take away')
         self.at = here = inches_at.end()
+        if _THOUSANDS.match(self.folded, here):
+            self.fault(start, here + 3, "this could be thousands or feet and inches", "12' 6\"")
         inches = self.amount()
         unit_at = self.at
         factor = self.unit_here()
@@ -291,9 +305,9 @@ class _Reader:
             self.fault(self.at, half.end(), "neither a mixed number nor a sum", "3-1/2, or 3 - 1/2 to take away")
         return Fraction(0)
 
-    def integer(self, digits: str, start: int) -> Fraction:
+    def integer(self, digits: str, start: int, end: int = 0) -> Fraction:
         if len(digits) > DIGIT_LIMIT:
-            self.fault(start, start + len(digits), f"more than {DIGIT_LIMIT} digits")
+            self.fault(start, end or start + len(digits), f"more than {DIGIT_LIMIT} digits")
         return Fraction(int(digits))
 
     def decimal(self, digits: str, start: int) -> Fraction:
@@ -306,10 +320,9 @@ class _Reader:
             self.fault(end - 1, end, "nothing stands after the point", "3.5")
         if "," in digits and len(part) == 3 and whole.strip("0"):
             self.fault(start, end, "this could be thousands or a decimal", f"{whole}{part} or {whole}.{part}")
-        self.integer(whole + part, start)
         if self.folded.startswith("/", end):
             self.fault(end, end + 1, "a fraction has whole numbers above and below", "7/8")
-        return Fraction(int(whole + part), 10 ** len(part))
+        return self.integer(whole + part, start, end) / Fraction(10 ** len(part))
 
     def fraction(self, above: str, below: str, start: int, match: re.Match[str]) -> Fraction:
         self.at = match.end()

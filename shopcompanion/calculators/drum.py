@@ -1,5 +1,6 @@
 """Drum: does a sanding belt, turned grit inwards round spar and drum, keep moving with the drum?"""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import degrees, pi, sqrt
 from typing import Annotated
@@ -17,6 +18,11 @@ _LEAN = "((drum − widest)/(2·centres))"
 _SLIP = "rad(slip_lean)"
 
 
+def _round(spar: str, apart: str) -> str:
+    lean = f"((drum − {spar})/(2·{apart}))"
+    return f"belt_length = 2·{apart}·√(1 − {lean}²) + π·(drum + {spar})/2 + asin({lean})·(drum − {spar})"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
     drum: Annotated[float, Length("Drum diameter", above=0, at_most=2000, follows="shop.drum")]
@@ -25,7 +31,7 @@ class Inputs:
     narrowest: Annotated[float | None, Length("Spar's narrowest", above=0, at_most=2000, follows="spar.narrowest")] = (
         None
     )
-    grip_ratio: Annotated[float, Ratio("Drum's friction over the spar's", above=0, at_most=20)] = 1.0
+    grip_ratio: Annotated[float, Ratio("Grip, drum to spar", at_least=0.05, at_most=20)] = 1.0
     rpm: Annotated[float | None, Turning("Drum turns at", above=0, at_most=30000, follows="shop.rpm")] = None
     outline: Annotated[
         tuple[tuple[float, float], ...] | None,
@@ -51,7 +57,7 @@ class Answers:
         float | None,
         Length(
             "Centres at the widest",
-            formula=f"belt_length = 2·centres·√(1 − {_LEAN}²) + π·(drum + widest)/2 + asin({_LEAN})·(drum − widest)",
+            formula=_round("widest", "centres"),
             source=_BELT,
         ),
     ]
@@ -59,10 +65,7 @@ class Answers:
         float,
         Length(
             "Centres at the narrowest",
-            formula=(
-                "belt_length = 2·centres_narrowest·√(1 − ((drum − narrowest)/(2·centres_narrowest))²)"
-                " + π·(drum + narrowest)/2 + asin((drum − narrowest)/(2·centres_narrowest))·(drum − narrowest)"
-            ),
+            formula=_round("narrowest", "centres_narrowest"),
             source=_BELT,
         ),
     ]
@@ -135,7 +138,7 @@ def work(inputs: Inputs) -> Answers:
     else:
         grips = "in part" if _drives(inputs, apart_narrowest, narrowest) else "no"
     lean = 0.0 if apart is None else degrees(belt.lean(inputs.drum, inputs.widest, apart))
-    slips = _slips(along(inputs), driven) if grips != "yes" else None
+    slips = None if grips == "yes" else _slips(along(inputs), 0.0 if grips == "no" else driven)
     return Answers(
         grips=grips,
         wrap_drum=None if apart is None else 180 + 2 * lean,
@@ -152,8 +155,12 @@ def work(inputs: Inputs) -> Answers:
     )
 
 
+def formulas(inputs: Inputs) -> Mapping[str, str]:
+    return {"centres_narrowest": _round("widest", "centres_narrowest")} if inputs.narrowest is None else {}
+
+
 def _slips(spar: Outline | None, driven: float | None) -> tuple[float, float] | None:
-    """From which station to which the spar is too wide for the drum."""
+    """From which station to which the spar is at least as wide as the drum drives."""
     if spar is None or driven is None:
         return None
     at = spar.crossings(driven)
@@ -197,11 +204,14 @@ def too_short(inputs: Inputs, answers: Answers) -> Said:
 
 
 def slipping(inputs: Inputs, answers: Answers) -> str | None:
-    if answers.grips == "yes":
-        return None
+    if answers.grips == "yes" or (answers.grips == "in part" and answers.largest_driven is None):
+        return None  # where the belt goes round it drives
     if answers.smallest_drum is None:
         return "With this belt no drum drives at the widest: take a longer belt, or a lagging that grips better."
-    return "Where it slips the belt spins on the drum and stands still on the spar: take a bigger drum or lag it with rubber."
+    return (
+        "Where it slips the belt spins on the drum and stands still on the spar: "
+        "take a bigger drum or lag it with rubber."
+    )
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
@@ -236,6 +246,7 @@ CALCULATOR = Calculator(
     headline="grips",
     tables=tables,
     drawing=drawing,
+    formulas=formulas,
     cautions=(
         too_short,
         slipping,

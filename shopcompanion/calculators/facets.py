@@ -14,19 +14,22 @@ _FLATS = "regular polygon, across flats"
 
 
 def _facet(n: int) -> Length:
-    return Length(f"Facet of {n}", formula=f"across·tan(π/{n})", source=_FLATS)
+    return Length(f"Facet of {n}", formula=f"across·tan(π/{n})", source=_FLATS, row="Facet", column=str(n))
 
 
 def _mark(n: int, before: str) -> Length:
-    return Length(f"Line for {n}, from each edge", formula=f"({before} − facet_{n}) / 2", source=_FLATS)
+    formula = f"({before} − facet_{n}) / 2"
+    return Length(f"Line for {n}, from each edge", formula=formula, source=_FLATS, row="Line", column=str(n))
 
 
 def _cut(n: int) -> Length:
-    return Length(f"Off the corner for {n}", formula=f"across/2·(1/cos(2·π/{n}) − 1)", source=_FLATS)
+    formula = f"across/2·(1/cos(2·π/{n}) − 1)"
+    return Length(f"Off the corner for {n}", formula=formula, source=_FLATS, row="Off corner", column=str(n))
 
 
 def _ridge(n: int) -> Length:
-    return Length(f"Corner of {n}, proud", formula=f"across/2·(1/cos(π/{n}) − 1)", source=_FLATS)
+    formula = f"across/2·(1/cos(π/{n}) − 1)"
+    return Length(f"Corner of {n}, proud", formula=formula, source=_FLATS, row="Left proud", column=str(n))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,10 +37,8 @@ class Inputs:
     width: Annotated[float, Length("Width across flats", above=0, at_most=2000, follows="spar.width_at")]
     depth: Annotated[float | None, Length("Depth the other way", above=0, at_most=2000, follows="spar.depth_at")] = None
     section: Annotated[str, Choice("Meant to be", options=("round", "oval"), follows="spar.shape")] = "round"
-    ridge_ok: Annotated[float, Length("Ridge that sanding takes off", above=0, at_most=20)] = 0.5
-    square_within: Annotated[float, Length("Counts as square within", above=0, at_most=20, follows="rule.division")] = (
-        25.4 / 32
-    )
+    ridge_ok: Annotated[float, Length("Ridge for sanding", at_least=0.01, at_most=20)] = 0.5
+    square_within: Annotated[float, Length("Square within", above=0, at_most=20, follows="rule.division")] = 25.4 / 32
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -155,10 +155,7 @@ def work(inputs: Inputs) -> Answers:
             (radius, least, least / 2),
         )
     over = [side - 2 * radius for side in (inputs.stock, _other(inputs))]
-    if min(over) < -SAME:
-        verdict = "bit too big"
-    else:
-        verdict = "full round" if max(over) <= SAME else "leaves flats"
+    verdict = "bit too big" if min(over) < -SAME else "full round" if max(over) <= SAME else "leaves flats"
     fits = verdict != "bit too big"
     diameter = 2 * radius + pilot
     limit = speed_limit(diameter)
@@ -182,7 +179,14 @@ def work(inputs: Inputs) -> Answers:
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    return {"needed_radius": "stock / 2"} if inputs.stock_other is None else {}
+    radius, pilot = _pick(inputs)
+    diameter = 2 * radius + pilot
+    named = diameter <= SPEEDS[-1][0] + 1e-6
+    speed = f"{speed_limit(diameter):.0f} rpm for this bit_diameter" if named else f"{RIM:.0f} m/s / (π·bit_diameter)"
+    sides = {"needed_radius": "stock / 2"}
+    if inputs.stock_other is not None:
+        sides = {"verdict": "round_stock − min(stock, stock_other)"}
+    return {"speed_limit": speed, **sides}
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
@@ -213,7 +217,10 @@ def too_fast(inputs: Inputs, answers: Answers) -> str | None:
 def ends(inputs: Inputs, answers: Answers) -> str | None:
     if answers.verdict == "bit too big":
         return "Do not run it: the arcs would meet below the face. Take a smaller bit, or thicker stock."
-    return "Leave both ends square: they carry the stock level on the table and give the pilot its land when the arcs have met."
+    return (
+        "Leave both ends square: they carry the stock level on the table and give the pilot its land "
+        "when the arcs have met."
+    )
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:

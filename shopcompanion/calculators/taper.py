@@ -20,7 +20,7 @@ class Inputs:
     head: Annotated[float, Length("Width at the head", above=0, at_most=2000, follows="spar.head")]
     at: Annotated[float, Length("Station", at_least=0, follows="spar.at")]
     law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law")] = "straight"
-    parallel_to: Annotated[float | None, Length("Full width from the heel to", at_least=0)] = None
+    parallel_to: Annotated[float | None, Length("Full width up to", at_least=0)] = None
     stations: Annotated[
         tuple[tuple[float, float], ...] | None,
         Pairs("Widths in between", above=0, at_most=2000, columns=("station", "width"), follows="spar.between"),
@@ -80,7 +80,7 @@ def outline(inputs: Inputs) -> Outline:
     try:
         return Outline(((0.0, inputs.butt), *inner, (length, inputs.head)), inputs.law)
     except InputFault as fault:
-        raise InputFault(fault.template, "stations", fault.lengths) from None
+        raise InputFault(fault.template, "stations" if inputs.stations else "parallel_to", fault.lengths) from None
 
 
 def work(inputs: Inputs) -> Answers:

@@ -19,7 +19,7 @@ def belt_length(drum: float, spar: float, centres: float) -> float:
 
 
 def centres(drum: float, spar: float, belt: float) -> float | None:
-    """Distance of the centres for a belt of that length; None when the circles would touch, or the belt is shorter still."""
+    """Distance of the centres for a belt of that length; None when it is so short that the circles would touch."""
     touching = (drum + spar) / 2
     if belt <= belt_length(drum, spar, touching):
         return None

@@ -1,10 +1,11 @@
 """How thick a spar is along its length: stations and the law between them."""
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, sqrt
+from operator import itemgetter
 
 from ..errors import InputFault
 
@@ -34,7 +35,8 @@ class Outline:
                 raise InputFault("the station at {} does not come after the one at {}", lengths=(at, before))
         if any(width <= 0 for _, width in self.stations):
             raise InputFault("a width is not more than nothing")
-        if self.law == "bowed" and any(width != self.widest for _, width in self.stations[1:-1]):
+        widest = self.widest
+        if self.law == "bowed" and any(width != widest for _, width in self.stations[1:-1]):
             raise InputFault("a bowed spar has stations only at its ends and where it has its full width")
 
     @property
@@ -89,8 +91,8 @@ class Outline:
         if count > STEPS_LIMIT:
             raise InputFault(f"more than {STEPS_LIMIT} stations", "station_step")
         ats = [at for at, _ in self.stations]
-        near = [k * step for k in range(count) if all(abs(k * step - at) > 1e-6 for at in ats)]
-        return tuple(sorted(near + ats))
+        between = [k * step for k in range(count)]
+        return tuple(sorted([at for at in between if not _near(ats, at)] + ats))
 
     def _pieces(self) -> Sequence[tuple[tuple[float, float], tuple[float, float]]]:
         return list(pairwise(self.stations))
@@ -100,5 +102,11 @@ class Outline:
         if not 0 <= at <= self.length:
             end, place = ("heel", 0.0) if at < 0 else ("head", self.length)
             raise InputFault(f"{{}} lies beyond the {end}, which is at {{}}", "at", (at, place))
-        found = min(bisect_right([x for x, _ in self.stations], at), len(self.stations) - 1)
+        found = min(bisect_right(self.stations, at, key=itemgetter(0)), len(self.stations) - 1)
         return self.stations[found - 1], self.stations[found]
+
+
+def _near(ats: Sequence[float], at: float) -> bool:
+    """Whether one of `ats`, in order, is `at` but for float noise."""
+    found = bisect_left(ats, at - 1e-6)
+    return found < len(ats) and ats[found] <= at + 1e-6
