@@ -60,7 +60,7 @@ _FOLD = str.maketrans({
 
 _VULGARS = "".join(_VULGAR)
 _VULGAR_PART = re.compile(f"(?:-| *)([{_VULGARS}])")
-_INCHES = re.compile(f" *-?(?=[0-9.,{_VULGARS}])")
+_INCHES = re.compile(f" *-?(?=[0-9{_VULGARS}]|[.,][0-9])")
 _LEAN = re.compile(r"(?: +(?:full|bare)|, rounded (?:up|down))(?![A-Za-z])")
 _THOUSANDS = re.compile("[0-9]{3}")
 _NUMBER = re.compile(r"[0-9]*(?:[.,][0-9]*)*")
@@ -124,14 +124,13 @@ def read(text: str, unit: Unit = "in") -> Fraction:
 def spelled(text: str, unit: Unit) -> str:
     """`text` in the user's own spelling, with `unit` put to it where a bare number leaned on the unit in force."""
     length = read(text, unit)
-    if length == read(text, "mm" if unit == "in" else "in"):
-        return text.strip()
     marks = show(length, RULES[3]) if unit == "in" else f"{float(length):.9g} mm"
-    for spelling in (f"{text.strip()} {unit}", marks, f"{length / _UNITS[unit]} {unit}"):
+    own = text.strip()
+    for spelling in (own, f"{own} {unit}", marks, f"{length / _UNITS[unit]} {unit}"):
         try:
             if read(spelling, "in") == read(spelling, "mm") == length:
                 return spelling
-        except LengthFault:  # a sum does not take a unit behind it
+        except LengthFault:  # too long in the other unit, or a sum that takes no unit behind it
             continue
     return f"{float(length):.6f} mm"  # more digits than are read
 
@@ -373,7 +372,8 @@ def on_rule(mm: float | Fraction, rule: Rule, way: Way = "nearest") -> Reading:
     off = divisions - near
     if way == "nearest" or abs(off) < Fraction(1, 10**6):  # float noise is no reason to go up a mark
         count = near
-        lean = "" if abs(off) <= Fraction(1, 32) else "full" if off > 0 else "bare"
+        over = off > 0 and (count > 0 or mm > 0)  # a little less than nothing is bare
+        lean = "" if abs(off) <= Fraction(1, 32) else "full" if over else "bare"
     else:
         count = ceil(divisions) if way == "up" else floor(divisions)
         lean = f"rounded {way}"

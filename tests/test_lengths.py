@@ -1,0 +1,407 @@
+"""The bench grammar both ways. The lengths wanted are worked out by hand from 1 in = 25.4 mm."""
+
+import re
+from fractions import Fraction as F
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from shopcompanion.errors import InputFault
+from shopcompanion.lengths import (
+    DEFAULT_RULES,
+    LONGEST,
+    RULES,
+    TEXT_LIMIT,
+    LengthFault,
+    decimal,
+    on_rule,
+    read,
+    rule,
+    show,
+    spelled,
+)
+
+INCHES = {
+    # as builders write them
+    "3-1/2": F(7, 2),
+    '3 1/2"': F(7, 2),
+    "3.5 in": F(7, 2),
+    "3½": F(7, 2),
+    "12' 6-1/2\"": F(301, 2),
+    "12ft 6 1/2in": F(301, 2),
+    "12'-6 1/2\"": F(301, 2),
+    "7/8": F(7, 8),
+    "½": F(1, 2),
+    ".5": F(1, 2),
+    "0,125": F(1, 8),
+    "9/8": F(9, 8),
+    "3  1/2": F(7, 2),
+    "3\t1/2": F(7, 2),
+    "  3  ": F(3),
+    "07/08": F(7, 8),
+    "-3-1/2": F(-7, 2),
+    "0": F(0),
+    "3-1/2 in.": F(7, 2),
+    "3 INCHES": F(3),
+    "3''": F(3),
+    "3 '": F(36),
+    "1 foot 6 inch": F(18),
+    "2 feet": F(24),
+    "12' 6": F(150),
+    "12'6\"": F(150),
+    "12.0' 6\"": F(150),
+    "1 ft 1/2": F(25, 2),
+    "1' ½\"": F(25, 2),
+    "1'-1/2\"": F(25, 2),
+    "0' 6\"": F(6),
+    "-1' 6\"": F(-18),
+    "6' 11-63/64\"": F(5375, 64),
+    "1.5'": F(18),
+    "2-1/2'": F(30),
+    "½ ft": F(6),
+    # as they come out of a word processor or a drawing
+    "12′ 6½″": F(301, 2),
+    "12’ 6½”": F(301, 2),
+    "12‘6“": F(150),
+    "3–1/2": F(7, 2),
+    "3−1/2": F(7, 2),
+    "3‑1/2": F(7, 2),
+    "3⁄4": F(3, 4),
+    "3 3∕4": F(15, 4),
+    "3\u00a01/2": F(7, 2),
+    "3\u20091/2\u202fin": F(7, 2),
+    # small sums
+    "3-1/2 + 1/16": F(57, 16),
+    "12' 6\" / 2": F(75),
+    "2 * 7/8": F(7, 4),
+    "2 × 7/8": F(7, 4),
+    "7 ÷ 2": F(7, 2),
+    "3 - 1/2": F(5, 2),
+    "3 - -1": F(4),
+    "1 + 2 * 3": F(7),
+    "3-1/2 - 1/16 - 1/16": F(27, 8),
+    "12 / 2 / 3": F(2),
+    "1/2 in * 3 + 1": F(5, 2),
+    "12 ft - 6 in": F(138),
+    "12' 0\" - 6\"": F(138),
+    "12' - 18\"": F(126),
+    "12' - 6'": F(72),
+    "1 / 3": F(1, 3),
+    "1/3 + 1/3 + 1/3": F(1),
+    "1 ft + 25.4 mm": F(13),
+    # as the companion itself shows them
+    "1-29/64 in bare": F(93, 64),
+    "12 ft 6-1/2 in full": F(301, 2),
+    "7/8 in, rounded up": F(7, 8),
+    "2 ft, rounded down": F(24),
+}  # fmt: skip
+MILLIMETRES = {
+    "89mm": F(89),
+    "8,9 cm": F(89),
+    "1.2 m": F(1200),
+    "1.2m": F(1200),
+    "36.5 mm full": F(73, 2),
+    "5 millimetres": F(5),
+    "2 centimeters": F(20),
+    "1 metre": F(1000),
+    "1.234 m": F(1234),
+    "0,001 m": F(1),
+    "1 in": F(127, 5),
+    "1 ft": F(1524, 5),
+}
+
+
+@pytest.mark.parametrize(("text", "inches"), INCHES.items())
+def test_reads_inches(text: str, inches: F) -> None:
+    assert read(text, "in") == inches * F(254, 10)
+
+
+@pytest.mark.parametrize(("text", "mm"), MILLIMETRES.items())
+def test_reads_named_units_whatever_unit_is_in_force(text: str, mm: F) -> None:
+    assert read(text, "in") == read(text, "mm") == mm
+
+
+@pytest.mark.parametrize(
+    ("text", "mm"), [("3-1/2", F(7, 2)), ("8,9", F(89, 10)), ("25.4 + 1 in", F(254, 5)), ("2 * 7/8", F(7, 4))]
+)
+def test_a_bare_number_takes_the_unit_in_force(text: str, mm: F) -> None:
+    assert read(text, "mm") == mm
+
+
+# text -> what is marked as wrong
+REFUSED = {
+    "": "",
+    "   ": "",
+    "3/0": "0",
+    "1/000": "000",
+    "1/2/3": "/",
+    "3..5": "3..5",
+    "3.5.5": "3.5.5",
+    "12'6'": "'",
+    "5.": ".",
+    "3/": "3/",
+    "3/ 4": "3/",
+    "/2": "/",
+    "x": "x",
+    "three": "three",
+    "٣": "٣",
+    "３½": "３",
+    "3²": "²",
+    "3 kg": "kg",
+    "3 lbf": "lbf",
+    "45°": "°",
+    "3 min": "min",
+    "5 psi": "psi",
+    "10 rpm": "rpm",
+    "2 gal": "gal",
+    "12 %": "%",
+    "3 yd": "yd",
+    "3 µm": "µm",
+    "1e3": "e",
+    "0x10": "x",
+    "nan": "nan",
+    "inf": "inf",
+    "__import__('os')": "_",
+    "9**9**9": "*",
+    "101 m": "101 m",
+    "-101 m": "-101 m",
+    "999999999999": "999999999999",
+    "1234567890123": "1234567890123",
+    "1.2345678901234": "1.2345678901234",
+    "1/1234567890123": "1234567890123",
+    "1,234": "1,234",
+    "1,125": "1,125",
+    "1,234.5": "1,234.5",
+    "1'000": "1'000",
+    "12' - 6\"": " - ",
+    "12' - 6": " - ",
+    "12' -6\"": "-",
+    "12 6": " 6",
+    "1 000": " 000",
+    "12-6": "-6",
+    "3-5/4": "5/4",
+    "3 4/4": "4/4",
+    "3- 1/2": "- ",
+    "3 -1/2": "-",
+    "3-1/2-1/4": "-",
+    "3+1": "+",
+    "3 +1": "+",
+    "3*2": "*",
+    "3 + ": "",
+    "+3": "+",
+    "- 3": " ",
+    "1/2.5": ".",
+    "1.5/2": "/",
+    "6\" 1/2": "1/2",
+    "6\" 12'": "12'",
+    "3½½": "½",
+    "1.5' 6\"": "1.5'",
+    "6'12\"": "12",
+    "3 ft 4 mm": " mm",
+    "1 m 20 cm": "20",
+    "2 in * 3 in": "3 in",
+    "6 / 2 in": "2 in",
+    "6\" / 0": "0",
+    "6\" / (1 - 1)": "(",
+    "3 ! 4": "!",
+    "3-1/2;": ";",
+    "3\x1b[31m": "\x1b[31m",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "marked"), REFUSED.items())
+def test_refuses_with_the_place_and_an_example_that_works(text: str, marked: str) -> None:
+    with pytest.raises(LengthFault) as caught:
+        read(text)
+    fault = caught.value
+    assert 0 <= fault.start <= fault.end <= len(text)
+    assert text[fault.start : fault.end] == marked
+    assert str(fault).isprintable()
+    assert fault.exit_status == 2
+    for example in re.split(r", or |, | or ", fault.example.removesuffix(" to take away")):
+        read(example)
+
+
+def test_the_place_is_marked_in_the_line_that_is_shown() -> None:
+    with pytest.raises(LengthFault, match=re.escape("3-1/2 + »1/0«") + "|" + re.escape("3-1/2 + 1/»0«: ")):
+        read("3-1/2 + 1/0")
+
+
+def test_text_and_digits_are_bounded() -> None:
+    assert read("1" + " + 1" * 29) == 30 * F(254, 10)
+    with pytest.raises(LengthFault, match=f"{TEXT_LIMIT} characters"):
+        read(" " * TEXT_LIMIT + "1")
+
+
+def test_the_longest_length_is_taken_and_the_next_refused() -> None:
+    assert read("100 m") == LONGEST
+    with pytest.raises(LengthFault):
+        read("100.001 m")
+
+
+# Laws
+
+UNITS = st.sampled_from(["in", "mm"])
+SOUND = st.fractions(min_value=10 - LONGEST, max_value=LONGEST - 10, max_denominator=10**6)  # its marks are read too
+
+
+@given(mm=SOUND, on=st.sampled_from(RULES), way=st.sampled_from(["nearest", "up", "down"]))
+@settings(max_examples=400)
+def test_what_is_shown_reads_back_within_the_rule(mm: F, on, way) -> None:
+    shown = show(mm, on, way)
+    off = read(shown, "in") - mm
+    noise = on.step / 10**6  # nearer to a mark than this, it is on the mark
+    if way == "nearest":
+        assert abs(off) <= on.step / 2
+    else:
+        assert abs(off) < on.step
+        grown = abs(mm + off) - abs(mm)
+        assert grown >= -noise if way == "up" else grown <= noise
+    assert read(shown, "mm") == mm + off
+    assert (mm + off) / on.step % 1 == 0
+
+
+@given(mm=SOUND, on=st.sampled_from(RULES))
+def test_full_and_bare_tell_the_side_the_length_lies_on(mm: F, on) -> None:
+    reading = on_rule(abs(mm), on)
+    off = abs(mm) - read(str(reading))
+    assert {"full": off > 0, "bare": off < 0, "": abs(off) <= on.step / 32}[reading.lean]
+
+
+@given(st.integers(0, 4000 * 64), st.sampled_from(RULES[:4]))
+def test_a_mark_of_the_rule_is_shown_as_itself(marks: int, on) -> None:
+    mm = marks * on.step
+    reading = on_rule(mm, on)
+    assert (reading.lean, reading.negative, reading.unit) == ("", False, "in")
+    assert reading.feet * 12 + reading.whole + reading.over == marks * on.division
+    assert 0 <= reading.over < 1
+    assert (reading.feet > 0) == (marks * on.division >= 24)
+
+
+@pytest.mark.parametrize(
+    ("mm", "on", "way", "shown"),
+    [
+        (F(889, 10), "1/64 in", "nearest", "3-1/2 in"),
+        (36.8236, "1/64 in", "nearest", "1-29/64 in bare"),
+        (36.8236, "1/64 in", "up", "1-29/64 in, rounded up"),
+        (36.8236, "1/64 in", "down", "1-7/16 in, rounded down"),
+        (36.8236, "0.5 mm", "nearest", "37 mm bare"),
+        (36.8236, "0.1 mm", "nearest", "36.8 mm full"),
+        (0, "1/8 in", "up", "0 in"),
+        (-0.5, "1/8 in", "nearest", "0 in bare"),
+        (0.5, "1/8 in", "nearest", "0 in full"),
+        (-25.4, "1/8 in", "nearest", "-1 in"),
+        (609.6, "1/32 in", "nearest", "2 ft"),
+        (609.5, "1/32 in", "nearest", "2 ft bare"),
+        (596.9, "1/32 in", "nearest", "23-1/2 in"),
+        (3822.7, "1/32 in", "nearest", "12 ft 6-1/2 in"),
+        (3822.7, "1 mm", "nearest", "3823 mm bare"),
+        (76.2 * 3, "1/64 in", "up", "9 in"),  # 228.60000000000002
+        (12.7, "1/64 in", "nearest", "1/2 in"),
+    ],
+)
+def test_shows(mm, on: str, way, shown: str) -> None:
+    assert show(mm, rule(on), way) == shown
+
+
+@given(st.text(max_size=TEXT_LIMIT + 5), UNITS)
+@settings(max_examples=300)
+def test_reading_any_text_gives_a_length_or_a_fault(text: str, unit) -> None:
+    _length_or_fault(text, unit)
+
+
+@given(
+    st.lists(
+        st.sampled_from(
+            [*"0123456789", *" -/.,+*'\"½⅞’″–×", " + ", " - ", " / ", " * ", "in", "ft", "mm", "m", " full"]
+        ),
+        max_size=24,
+    ).map("".join),
+    UNITS,
+)
+@settings(max_examples=1500)
+def test_reading_its_own_alphabet_gives_a_length_or_a_fault(text: str, unit) -> None:
+    _length_or_fault(text, unit)
+
+
+def assert_one_clear_line(fault: LengthFault, text: str) -> None:
+    assert 0 <= fault.start <= fault.end <= len(text)
+    assert str(fault).isprintable()
+    assert len(str(fault)) < 300
+
+
+def _length_or_fault(text: str, unit) -> None:
+    try:
+        length = read(text, unit)
+    except LengthFault as fault:
+        assert_one_clear_line(fault, text)
+    else:
+        assert isinstance(length, F)
+        assert abs(length) <= LONGEST
+        kept = spelled(text, unit)
+        assert read(kept, "in") == read(kept, "mm")
+        assert abs(read(kept) - length) <= F(1, 10**6)
+
+
+@given(
+    st.lists(
+        st.tuples(st.sampled_from("+-"), st.integers(0, 40), st.integers(1, 63), st.sampled_from([8, 16, 64])),
+        min_size=1,
+        max_size=5,
+    ),
+    UNITS,
+)
+def test_sums_are_exact(terms, unit) -> None:
+    """Terms such as 3-7/8 added and taken away by Python's own fractions, beside the grammar."""
+    text, total = "0", F(0)
+    for sign, whole, above, below in terms:
+        part = F(above % below, below)
+        text += f" {sign} {whole}-{above % below}/{below}"
+        total += (whole + part) * (1 if sign == "+" else -1)
+    assert read(text, unit) == total * (F(254, 10) if unit == "in" else 1)
+
+
+@given(st.integers(0, 99), st.integers(0, 11), st.integers(0, 63))
+def test_every_way_to_write_feet_and_inches_is_the_same_length(feet: int, inches: int, sixty_fourths: int) -> None:
+    wanted = (12 * feet + inches + F(sixty_fourths, 64)) * F(254, 10)
+    for foot in ("' ", "'", "'-", " ft ", "ft", "′ ", "’"):
+        for close in ("-", " "):
+            for inch in ('"', "''", " in", "in.", "″", ""):
+                assert read(f"{feet}{foot}{inches}{close}{sixty_fourths}/64{inch}", "mm") == wanted
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "kept"),
+    [
+        ("3-1/2", "in", "3-1/2 in"),
+        (' 3-1/2"', "in", '3-1/2"'),
+        ("89", "mm", "89 mm"),
+        ("3-1/2 + 1/16", "in", "3-9/16 in"),
+        ("10 + 2.7", "mm", "12.7 mm"),
+        ("1 / 3", "in", "1/3 in"),
+        ("2 / 3", "mm", "2/3 mm"),
+        ("0", "mm", "0"),
+        ("1 ft + 2", "mm", "1 ft + 2 mm"),
+        ("2 + 1 ft", "mm", "306.8 mm"),
+        ("4000", "mm", "4000 mm"),
+        ("5000 / 2", "mm", "2500 mm"),
+        ("-1 / 3", "in", "-1/3 in"),
+    ],
+)
+def test_a_spelling_is_kept_and_its_unit_put_to_it(text: str, unit, kept: str) -> None:
+    assert spelled(text, unit) == kept
+    assert read(kept, "in") == read(kept, "mm") == read(text, unit)
+
+
+def test_rules_have_names_that_read() -> None:
+    assert [str(one) for one in RULES] == ["1/8 in", "1/16 in", "1/32 in", "1/64 in", "1 mm", "0.5 mm", "0.1 mm"]
+    assert all(rule(f"  {one} ") == one for one in RULES)
+    assert all(one in RULES and one.unit == unit for unit, one in DEFAULT_RULES.items())
+    with pytest.raises(InputFault, match="no rule is divided in '1/10 in'"):
+        rule("1/10 in")
+
+
+def test_the_decimal_beside_a_fraction() -> None:
+    assert decimal(36.8236, "in") == "1.4497"
+    assert decimal(F(889, 10), "mm") == "88.90"
