@@ -239,13 +239,14 @@ def fields_of(declared: type) -> tuple[Field, ...]:
             )
         if not kind.label.strip():
             faults.append(f"{where}.{one.name} has no label")
-        if one.default is not MISSING and not (optional and one.default is None):
+        if one.default is None:
+            if not optional:
+                faults.append(f"{where}.{one.name} has no value by default but is not optional")
+        elif one.default is not MISSING:
             try:
                 kind.check(one.default, RULES[3])
             except InputFault as fault:
                 faults.append(f"{where}.{one.name} has a default out of its bounds: {fault}")
-        elif one.default is None and not optional:
-            faults.append(f"{where}.{one.name} has no value by default but is not optional")
         found.append(Field(one.name, kind, one.default, optional))
     if faults:
         raise TypeError("; ".join(faults))

@@ -1,0 +1,34 @@
+"""Short ways to put a question to a calculator, for the tests."""
+
+from typing import Any
+
+import pytest
+
+from shopcompanion.calculator import Result
+from shopcompanion.catalog import load
+from shopcompanion.errors import InputFault
+from shopcompanion.form import solve
+from shopcompanion.lengths import RULES, Rule
+
+INCH_64, MM_01 = RULES[3], RULES[6]
+
+
+def ask(calculator: str, rule: Rule = INCH_64, **values: Any) -> Result:
+    """The result for values in millimetres, as the code has them."""
+    found = load(calculator)
+    return found.run(found.inputs(**values), rule)
+
+
+def typed(calculator: str, rule: Rule = INCH_64, **texts: str) -> Result:
+    """The result for texts, as a builder types them."""
+    return solve(load(calculator), texts, {}, rule)
+
+
+def refusal(calculator: str, **values: Any) -> InputFault:
+    """The fault that the values run into: one line that names an input."""
+    with pytest.raises(InputFault) as caught:
+        ask(calculator, **values)
+    fault = caught.value
+    assert fault.field in {one.name for one in load(calculator).input_fields}
+    assert str(fault).isprintable()
+    return fault
