@@ -1,0 +1,114 @@
+"""The spar as it lies on the trestles: heel at the left, head at the right, along one strip of the screen."""
+
+from collections.abc import Sequence
+from typing import Literal, NamedTuple
+
+from ..lengths import Rule
+from ..spar.outline import Outline
+
+Role = Literal["wood", "wood-turned", "square", "square-turned", "cursor", "scale", "mark", "air"]
+Run = tuple[str, Role]  # a piece of a line and what it is; `-turned` is drawn with front and back changed over
+
+_EIGHTHS = " ▁▂▃▄▅▆▇█"
+_STEPS = {"in": (304.8, 609.6, 1524.0, 3048.0), "mm": (250.0, 500.0, 1000.0, 2000.0, 5000.0)}
+
+
+class Mark(NamedTuple):
+    """A joint or a fitting at its station."""
+
+    at: float
+    sign: str
+    name: str
+
+
+class Strip(NamedTuple):
+    """Lines of runs, and how many times the thickness is drawn too big against the length."""
+
+    lines: list[list[Run]]
+    exaggerated: float
+
+
+def strip(
+    outline: Outline,
+    at: float,
+    rule: Rule,
+    columns: int,
+    *,
+    square_to: float = 0,
+    marks: Sequence[Mark] = (),
+    low: bool = False,
+) -> Strip:
+    """Five lines (marks, three of wood, scale), or with `low` two (wood, scale), each of `columns` characters."""
+    length, widest = outline.length, outline.widest
+    here = min(columns - 1, int(at / length * columns))
+    rows = 1 if low else 3
+    wood: list[list[Run]] = [[] for _ in range(rows)]
+    for column in range(columns):
+        middle = (column + 0.5) / columns * length
+        kind: Literal["wood", "square"] = "square" if middle < square_to else "wood"
+        part = outline.width_at(middle) / widest
+        for row, (letter, turned) in zip(wood, _cell(part, low), strict=True):
+            role: Role = "cursor" if column == here else f"{kind}-turned" if turned else kind  # type: ignore[assignment]
+            _add(row, letter, role)
+    scale = _scale(length, rule, columns, here)
+    lines = [*wood, scale] if low else [_marks(length, columns, marks), *wood, scale]
+    return Strip(lines, rows * 2 * length / columns / widest)
+
+
+def _cell(part: float, low: bool) -> list[tuple[str, bool]]:
+    """The characters of one column, top to bottom, for a width that is `part` of the widest."""
+    if low:
+        return [(_EIGHTHS[max(1, round(part * 8))], False)]
+    edge = round(part * 12) - 4  # eighths that the edge reaches into the outer rows
+    if edge < 0:
+        return [(" ", False), ("━" if edge < -2 else "■", False), (" ", False)]
+    return [(_EIGHTHS[min(edge, 8)], False), ("█", False), (_EIGHTHS[8 - min(edge, 8)], True)]
+
+
+def _add(runs: list[Run], text: str, role: Role) -> None:
+    if runs and runs[-1][1] == role:
+        runs[-1] = (runs[-1][0] + text, role)
+    else:
+        runs.append((text, role))
+
+
+def _room(line: list[str], start: int, text: str, own: int = -1) -> bool:
+    """Whether `text` can stand at `start` with a gap on either side; the sign at `own` is its own."""
+    end = start + len(text)
+    around = range(max(0, start - 1), min(len(line), end + 1))
+    return 0 <= start and end <= len(line) and all(line[column] == " " or column == own for column in around)
+
+
+def _marks(length: float, columns: int, marks: Sequence[Mark]) -> list[Run]:
+    """Every sign at its place; then the names, and the ends, where there is room."""
+    line = [" "] * columns
+    placed = [(min(columns - 1, int(mark.at / length * columns)), mark) for mark in marks]
+    for column, mark in placed:
+        line[column] = mark.sign
+    for column, mark in placed:
+        for start, text in ((column + 1, f" {mark.name}"), (column - len(mark.name) - 1, f"{mark.name} ")):
+            if _room(line, start, text, column):
+                line[start : start + len(text)] = text
+                break
+    for start, text in ((0, "heel"), (columns - 4, "head")):
+        if _room(line, start, text):
+            line[start : start + 4] = text
+    return [("".join(line), "mark")]
+
+
+def _scale(length: float, rule: Rule, columns: int, here: int) -> list[Run]:
+    line = [" "] * columns
+    line[here] = "▲"
+    step = next((s for s in _STEPS[rule.unit] if s / length * columns >= 8), _STEPS[rule.unit][-1])
+    for k in range(int(length / step) + 1):
+        at = k * step
+        word = "0" if not k else f"{at / 304.8:.0f} ft" if rule.unit == "in" else f"{at / 1000:g} m"
+        column = min(columns - 1, int(at / length * columns))
+        if line[column] == " ":
+            line[column] = "╵"
+        if not "".join(line[column + 1 : column + 2 + len(word)]).strip() and column + 1 + len(word) <= columns:
+            line[column + 1 : column + 1 + len(word)] = word
+    runs: list[Run] = []
+    for column, letter in enumerate(line):
+        _add(runs, letter, "cursor" if column == here else "scale")
+    return runs

@@ -1,0 +1,251 @@
+"""The app: one session, the bench, and everything that a key does."""
+
+from collections.abc import Callable
+from functools import partial
+from typing import Any
+
+from textual.app import App
+
+from ..boat.keep import Listing, Places
+from ..catalog import STAGES, load
+from ..errors import CompanionError
+from ..fields import Text
+from ..lengths import read
+from .bench import Bench
+from .config import Config, load_config
+from .files import Files
+from .help import help_text
+from .keys import ACTIONS, show_key
+from .picker import Choice, Line, Picker, Reader
+from .session import Session
+from .themes import THEMES
+
+
+class Companion(Files, App[None], inherit_bindings=False):
+    CSS_PATH = "bench.tcss"
+    ENABLE_COMMAND_PALETTE = False
+    TITLE = "shopcompanion"
+
+    def __init__(self, places: Places, listing: Listing | None, spar: str | None, config: Config) -> None:
+        super().__init__()
+        self.places, self.config = places, config
+        self.session = Session()
+        self.first = listing
+        self.first_spar = spar
+        for theme in THEMES:
+            self.register_theme(theme)
+        self.theme = config.theme
+        self.bench = Bench(self.session, config.keys, config.ascii_only)
+
+    def on_mount(self) -> None:
+        if self.first is not None:
+            self.take_up(self.first)
+            if self.first_spar:
+                self.session.choose_spar(self.first_spar)
+        self.push_screen(self.bench)
+        for fault in self.config.faults:
+            self.tell(str(fault), wrong=True)
+
+    # --- saying things --------------------------------------------------------------------------------------------
+
+    def tell(self, words: str, wrong: bool = False) -> None:
+        """One line at the corner, gone by itself."""
+        self.notify(words, severity="error" if wrong else "information", timeout=6, markup=False)
+
+    def attempt(self, act: Callable[[], object]) -> bool:
+        """Do something that may be refused; the reason is told."""
+        try:
+            act()
+        except CompanionError as error:
+            self.tell(str(error), wrong=True)
+            return False
+        return True
+
+    def pick(self, title: str, choices: list[Choice], then: Callable[[Any], object], **keywords: Any) -> None:
+        """Show a picker; `then` gets what was picked, and nothing happens when none was."""
+
+        def done(value: Any) -> None:
+            if value is not None:
+                self.attempt(lambda: then(value))
+
+        self.push_screen(Picker(title, choices, **keywords), done)
+
+    def ask_line(
+        self, title: str, check: Callable[[str], object], then: Callable[[str], object], text: str = ""
+    ) -> None:
+        def done(value: str | None) -> None:
+            if value is not None:
+                self.attempt(lambda: then(value))
+
+        self.push_screen(Line(title, check, text), done)
+
+    # --- finding --------------------------------------------------------------------------------------------------
+
+    def action_find(self) -> None:
+        """Everything that can be gone to or done, by some of its name."""
+        choices = [
+            Choice(name, load(name).question, partial(self._open_calculator, name), stage)
+            for stage, names in STAGES.items()
+            for name in names
+        ]
+        choices += [
+            Choice(spar.name, "", partial(self._open_spar, spar.name), "spar") for spar in self.session.boat.spars
+        ]
+        choices += [
+            Choice(
+                action.short or action.name,
+                action.says,
+                partial(self.call_later, self.run_action, action.name),
+                self._key_of(action.name),
+            )
+            for action in ACTIONS
+            if action.in_finder
+        ]
+        choices.append(Choice("keep rule", f"measure this boat by {self.session.rule} from now on", self._keep_rule))
+        choices += [
+            Choice(theme.name, "use this theme", partial(setattr, self, "theme", theme.name), "theme")
+            for theme in THEMES
+        ]
+
+        self.pick("Find", choices, lambda act: act())
+
+    def _keep_rule(self) -> None:
+        self._changed(self.session.keep_rule)
+        self.tell(f"{self.session.boat.name} is measured by {self.session.rule}; {self._key_of('save')} saves it")
+
+    def _key_of(self, name: str) -> str:
+        keys = self.config.keys[name]
+        return show_key(keys.split(",")[0]) if keys else ""
+
+    def _open_calculator(self, name: str) -> None:
+        self.session.end_run()
+        self.session.calculator = name
+        self.bench.page = "answers"
+        self.bench.renew()
+
+    def action_spars(self) -> None:
+        spars = self.session.boat.spars
+        if not spars:
+            self.tell("this boat has no spars that can be used", wrong=True)
+            return
+        names = [spar.name for spar in spars]
+        start = names.index(self.session.spar_name) if self.session.spar_name in names else 0
+        choices = [Choice(spar.name, f"{spar.kind}, {spar.section}", spar.name) for spar in spars]
+        self.pick(f"Spars of {self.session.boat.name}", choices, self._open_spar, start=start)
+
+    def _open_spar(self, name: str) -> None:
+        self.session.choose_spar(name)
+        self.bench.renew()
+
+    # --- the station and the rule ---------------------------------------------------------------------------------
+
+    def action_station(self, by: int) -> None:
+        self.session.step(by)
+        self.bench.redraw()
+
+    def action_go_to(self) -> None:
+        if self.session.spar is None:
+            self.tell("no spar is chosen", wrong=True)
+            return
+
+        def check(text: str) -> float:
+            at = float(read(text, self.session.rule.unit))
+            self.session.go_to(at)  # refused beyond an end
+            return at
+
+        def go(text: str) -> None:
+            self.bench.redraw()
+
+        self.ask_line("Go to the station at, from the heel", check, go)
+
+    def action_units(self) -> None:
+        self.session.next_unit()
+        self.bench.renew_texts()
+
+    def action_rule(self) -> None:
+        self.session.next_rule()
+        self.bench.redraw()
+
+    def action_turn_page(self) -> None:
+        self.bench.turn_page()
+
+    def action_follow(self) -> None:
+        self.bench.follow_again()
+
+    # --- presets --------------------------------------------------------------------------------------------------
+
+    def action_presets(self) -> None:
+        session = self.session
+        presets = session.presets()
+        choices = [Choice(one.name, ", ".join(f"{name} {text}" for name, text in one.inputs), one) for one in presets]
+        choices.append(Choice("keep what is typed here …", "as a preset of this boat", "keep"))
+
+        def picked(value: Any) -> None:
+            if value == "keep":
+                session.check_preset()
+                self.ask_line("Name of the preset", self._check_name, self._keep_preset)
+                return
+            does, preset = value if isinstance(value, tuple) and value[0] in ("drop", "rename") else ("use", value)
+            if preset == "keep":
+                return
+            if does == "drop":
+                session.drop_preset(preset)
+                self.tell(f"preset '{preset.name}' dropped; {self._key_of('undo')} brings it back")
+            elif does == "rename":
+                self.ask_line(
+                    "New name of the preset",
+                    self._check_name,
+                    lambda name: self._changed(lambda: session.rename_preset(preset, name)),
+                    preset.name,
+                )
+                return
+            else:
+                session.use_preset(preset)
+            self._after_change()
+            self.bench.renew()
+
+        extra = {"ctrl+r": ("rename", "rename"), "ctrl+x": ("drop", "drop")} if presets else {}
+        self.pick(f"Presets for {session.calculator}", choices, picked, extra=extra)
+
+    def _check_name(self, name: str) -> None:
+        Text("Name").read(name, self.session.rule)
+
+    def _keep_preset(self, name: str) -> None:
+        self._changed(lambda: self.session.keep_preset(name.strip()))
+        self.tell(f"kept as '{name.strip()}'; {self._key_of('save')} saves the boat")
+
+    def _changed(self, act: Callable[[], object]) -> None:
+        act()
+        self._after_change()
+        self.bench.redraw()
+
+    def _after_change(self) -> None:
+        """Unsaved work goes into the recovery copy at once."""
+        self.attempt(self.note)
+
+    def action_undo(self) -> None:
+        self._went(self.session.undo(), "undone", "nothing to undo")
+
+    def action_redo(self) -> None:
+        self._went(self.session.redo(), "done again", "nothing to do again")
+
+    def _went(self, what: str, done: str, nothing: str) -> None:
+        self.tell(f"{done}: {what}" if what else nothing)
+        if what:
+            self._after_change()
+            self.bench.renew_texts()
+
+    def action_help(self) -> None:
+        self.push_screen(Reader("Help", help_text(self.config.keys)))
+
+
+def main(places: Places, boat: str | None, spar: str | None) -> int:
+    """Run the app on a boat, by default the one saved last, else the demo boat. The exit status."""
+    from ..boat import keep
+
+    listing = keep.find(places, boat) if boat else keep.latest(places)
+    if spar and listing is not None:
+        spar = keep.open_boat(listing).reading.boat.spar(spar).name
+    app = Companion(places, listing, spar, load_config())
+    app.run()
+    return app.return_code or 0

@@ -1,0 +1,284 @@
+"""The bench: the spar across the top, the list of calculators, the form with its answers, and the keys at the foot."""
+
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Container, Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Input, Static
+
+from ..catalog import STAGES
+from ..fields import Choice
+from ..form import Entry
+from ..lengths import show
+from . import pages
+from .keys import ACTIONS, show_key
+from .session import Session, Shown
+from .widgets import FieldInput, Page, SparStrip
+
+if TYPE_CHECKING:
+    from .app import Companion
+
+_MOVES = [
+    Binding("up", "move(-1)", show=False, priority=True),
+    Binding("down,enter", "move(1)", show=False, priority=True),
+    Binding("shift+tab", "move(-1)", show=False, priority=True),
+    Binding("tab", "move(1)", show=False, priority=True),
+]
+
+
+class Bench(Screen[None]):
+    BINDINGS = _MOVES
+    AUTO_FOCUS = ""
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (76, "-normal"), (112, "-wide")]
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (22, "-tall")]
+    app: "Companion"
+
+    def __init__(self, session: Session, keys: dict[str, str], ascii_only: bool) -> None:
+        super().__init__()
+        self.session, self.keys, self.ascii_only = session, keys, ascii_only
+        self.page = pages.PAGES[0]
+        self.shown: Shown | None = None
+        self._drawn_for = ""  # the calculator whose fields are mounted
+        for action in ACTIONS:
+            if keys[action.name]:
+                self._bindings.bind(keys[action.name], f"app.{action.name}", action.says, show=False, priority=True)
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="top")
+        yield SparStrip(self.session, id="strip")
+        with Horizontal(id="bench"):
+            yield Static(id="list")
+            with Vertical(id="work"):
+                yield Static(id="question")
+                with Container(id="pane"):
+                    with Vertical(id="left"):
+                        with VerticalScroll(id="form", can_focus=False), Horizontal(id="rows"):
+                            yield Static(id="labels")
+                            yield Vertical(id="inputs")
+                            yield Static(id="notes")
+                        yield Static(id="told")
+                    with Page(id="right", can_focus=False):
+                        yield Static(id="page")
+            with Page(id="side", can_focus=False):
+                yield Static(id="side_page")
+        yield Static(id="cautions")
+        yield Static(id="keys")
+
+    def on_mount(self) -> None:
+        self.renew()
+
+    def on_page_resized(self) -> None:
+        if self.shown is not None:
+            self.redraw()
+
+    def on_descendant_focus(self) -> None:
+        if self.shown is not None:
+            self._draw_told(self.shown)
+
+    # --- drawing --------------------------------------------------------------------------------------------------
+
+    def renew(self) -> None:
+        """Take up another calculator, spar or boat: the fields are mounted anew."""
+        inputs = self.query_one("#inputs")
+        shown = self.session.shown()
+        self._drawn_for = shown.calculator.name
+        texts = self.session.texts()
+        fields = [FieldInput(entry.field, texts.get(entry.field.name, "")) for entry in shown.form.entries]
+        with self.app.batch_update():
+            inputs.remove_children()
+            inputs.mount_all(fields)
+            self.redraw()
+        self.set_focus(fields[0])
+        self.query_one("#form").scroll_home(animate=False)
+
+    def renew_texts(self) -> None:
+        """Show what is typed as the session has it now, as after undo."""
+        texts = self.session.texts()
+        for field in self.query(FieldInput):
+            field.value = texts.get(field.field.name, "")
+        self.redraw()
+
+    def redraw(self) -> None:
+        """Show everything as the session has it now."""
+        self.shown = shown = self.session.shown()
+        with self.app.batch_update():
+            self._draw_top()
+            self.query_one(SparStrip).draw()
+            self._draw_list()
+            self._draw_form(shown)
+            self._draw_pages(shown)
+            cautions = shown.result.cautions if shown.result else ()
+            self._put("#cautions", Content("\n").join([Content.styled(f"⚠ {line}", "$warning") for line in cautions]))
+            self._draw_keys()
+
+    def _put(self, where: str, content: Content) -> None:
+        widget = self.query_one(where, Static)
+        if getattr(widget, "held", None) != content:  # nothing is painted again that stands already
+            widget.held = content  # type: ignore[attr-defined]
+            widget.update(content)
+
+    def _draw_top(self) -> None:
+        """Boat, spar, station, thickness, rule, saved or not: the fullest wording that there is room for."""
+        session, rule, spar = self.session, self.session.rule, self.session.spar
+        state = "no boat" if session.opened is None else "example" if session.opened.listing.is_example else "saved"
+        state = "not saved ●" if session.unsaved else state
+        division = str(rule).split()[0]
+        rules = (f"{'inches' if rule.unit == 'in' else 'millimetres'} · {division}   {state}", f"{rule}  {state}")
+        boat = session.boat.name if session.opened else "no boat open"
+        faults = f"  ✗ {len(session.faults)} faults in the file" if session.faults else ""
+        lefts, stations = [boat + faults, boat], [""]
+        if spar is not None:
+            lefts = [f"{boat} › {spar.name}{faults}", f"{boat} › {spar.name}", spar.name]
+            here, at = show(spar.outline().width_at(session.at), rule), show(session.at, rule)
+            stations = [f"at {at} of {show(spar.length, rule)}    {here}", f"at {at}    {here}", f"{at}  {here}"]
+        width = self.size.width - 2
+        tries = [(left, station, right) for right in rules for left in lefts for station in stations]
+        best = next((one for one in tries if sum(map(len, one)) + 4 <= width), tries[-1])
+        gap = width - sum(map(len, best))
+        line = best[0] + " " * (gap // 2) + best[1] + " " * (gap - gap // 2) + best[2]
+        self._put("#top", Content.styled(f" {line} ", "bold"))
+
+    def _draw_list(self) -> None:
+        lines = []
+        for stage, names in STAGES.items():
+            lines.append(Content.styled(stage, "$quiet"))
+            for name in names:
+                here = name == self.session.calculator
+                lines.append(Content.styled(f"{'›' if here else ' '} {name}", "bold $accent" if here else ""))
+        self._put("#list", Content("\n").join(lines))
+
+    def _draw_form(self, shown: Shown) -> None:
+        wide, rule = self.has_class("-wide"), self.session.rule
+        faulty = {fault.field for fault in shown.faults}
+        labels, notes = [], []
+        for entry in shown.form.entries:
+            sign, words = self._note(entry, entry.field.name in faulty)
+            labels.append(Content(entry.field.kind.label))
+            style = "$error" if sign == "✗" else "bold" if sign == "=" else "$quiet"
+            notes.append(Content.styled(f"{sign} {words}" if wide else sign, style))
+        self._put("#labels", Content("\n").join(labels))
+        self._put("#notes", Content("\n").join(notes))
+        for field, entry in zip(self.query(FieldInput), shown.form.entries, strict=False):
+            field.stand(entry, rule)
+            field.set_class(entry.field.name in faulty, "-fault")
+        self._draw_told(shown)
+
+    def _note(self, entry: Entry, faulty: bool) -> tuple[str, str]:
+        """The sign beside a field, and what it says."""
+        kind, rule = entry.field.kind, self.session.rule
+        if faulty:
+            return "✗", ""
+        if entry.origin == "typed":
+            was = "" if entry.would_be is None else f", not {kind.show(entry.would_be, rule)}"
+            return "=", f"{kind.show(entry.value, rule)}{was}"
+        if entry.origin == "follows":
+            return "⇠", entry.follows
+        return "·", "may be left out" if entry.value is None else "as usual"
+
+    def _draw_told(self, shown: Shown) -> None:
+        """Every fault; else, where there is no room beside the fields, what the one with the cursor says."""
+        labels = {one.name: one.kind.label for one in shown.calculator.input_fields}
+        told = []
+        for fault in shown.faults:
+            label = f"{labels[fault.field]}: " if fault.field in labels else ""
+            told.append(Content.styled(f"✗ {label}{fault.reason}", "$error"))
+        here = self.focused
+        if not told and isinstance(here, FieldInput) and not self.has_class("-wide"):
+            entry = next((one for one in shown.form.entries if one.field is here.field), None)
+            if entry is not None:
+                kind = entry.field.kind
+                options = f" ({' | '.join(kind.options)})" if isinstance(kind, Choice) else ""
+                told.append(Content.styled(f"{' '.join(self._note(entry, False))}{options}", "$quiet"))
+        self._put("#told", Content("\n").join(told))
+
+    def _draw_pages(self, shown: Shown) -> None:
+        wide = self.has_class("-wide")
+        page = "answers" if wide else self.page
+        self.set_class(page != "answers", "-page")
+        turned = "" if page == "answers" else f"   {page}, esc for the answers"
+        self._put("#question", Content.styled(shown.calculator.question + turned, "bold"))
+        self._put("#page", self._page(page, shown, self.query_one("#right")))
+        if wide:
+            self._put(
+                "#side_page", self._page("table" if self.page == "table" else "side", shown, self.query_one("#side"))
+            )
+
+    def _page(self, page: str, shown: Shown, place: Widget) -> Content:
+        width, height = place.scrollable_content_region.width or 40, place.scrollable_content_region.height or 12
+        if page == "working":
+            return pages.working(shown)
+        if page == "drawing":
+            return pages.drawing(shown, width, height, self.ascii_only)
+        if page == "table":
+            return pages.tables(shown, self.session.at, width)
+        if page == "side":
+            drawing = pages.drawing(shown, width, min(16, height // 2), self.ascii_only)
+            return Content("\n").join([drawing, Content(""), pages.working(shown)])
+        return Content("\n").join([pages.headline(shown, width), pages.answers(shown, width)])
+
+    def _draw_keys(self) -> None:
+        """Every key that has a short name, in as many lines as it takes."""
+        width = self.size.width - 2
+        lines: list[list[Content]] = [[]]
+        used = 0
+        for action in ACTIONS:
+            keys = " ".join(
+                show_key(self.keys[name].split(",")[0]) for name in (*action.beside, action.name) if self.keys[name]
+            )
+            if not action.short or not keys:
+                continue
+            size = len(keys) + len(action.short) + 3
+            if used + size - 2 > width and lines[-1]:
+                lines.append([])
+                used = 0
+            lines[-1].append(Content.assemble((keys, "bold $accent"), f" {action.short}"))
+            used += size
+        self._put("#keys", Content("\n").join([Content("  ").join(line) for line in lines]))
+
+    # --- keys -----------------------------------------------------------------------------------------------------
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        event.stop()
+        if isinstance(event.input, FieldInput) and self._drawn_for == self.session.calculator:
+            self.session.type(event.input.field.name, event.value)
+            self.redraw()
+
+    def action_move(self, by: int) -> None:
+        """To the next field; past the last one the page scrolls, and back."""
+        fields = list(self.query(FieldInput))
+        page = self.query_one("#right")
+        if self.page != "answers" and not self.has_class("-wide"):
+            page.scroll_relative(y=3 * by, animate=False)
+            return
+        here = next((index for index, field in enumerate(fields) if field.has_focus), 0)
+        last = here == len(fields) - 1
+        if last and ((by > 0 and page.scroll_y < page.max_scroll_y) or (by < 0 and page.scroll_y > 0)):
+            page.scroll_relative(y=3 * by, animate=False)
+            return
+        self.session.end_run()
+        self.set_focus(fields[min(max(0, here + by), len(fields) - 1)])
+
+    def follow_again(self) -> None:
+        """Let the field with the cursor follow the boat again; on another page, go back to the answers."""
+        if self.page != "answers" and not self.has_class("-wide"):
+            self.page = "answers"
+            self.redraw()
+        elif isinstance(self.focused, FieldInput):
+            self.session.end_run()
+            self.focused.value = ""
+
+    def turn_page(self) -> None:
+        """Answers, working, drawing, table, and round again; a wide screen shows all but the table at once."""
+        wide = self.has_class("-wide")
+        turns = [page for page in pages.PAGES if not wide or page in ("answers", "table")]
+        if self.shown is None or self.shown.result is None or not self.shown.result.tables:
+            turns.remove("table")
+        now = turns.index(self.page) if self.page in turns else 0
+        self.page = turns[(now + 1) % len(turns)]
+        self.redraw()
+        self.query_one("#right").scroll_home(animate=False)
+        self.query_one("#side").scroll_home(animate=False)

@@ -1,0 +1,84 @@
+"""The user's config file: keys, theme, drawing. It is checked whole; what is wrong in it is told, and left out.
+
+theme = "daylight"          # lamplight | daylight | sixteen
+drawing = "ascii"           # braille | ascii
+[keys]
+save = "f2"
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from ..errors import InputFault, nearest, printable
+from .keys import keymap
+from .themes import THEMES
+
+OPTIONS = {"theme": tuple(theme.name for theme in THEMES), "drawing": ("braille", "ascii")}
+
+
+@dataclass(frozen=True)
+class Config:
+    """What is in force, and the faults of the file."""
+
+    theme: str
+    ascii_only: bool
+    keys: Mapping[str, str]
+    faults: tuple[InputFault, ...] = ()
+
+
+def config_path() -> Path:
+    """Where the config file is looked for: SHOPCOMPANION_CONFIG, or the platform's own folder."""
+    import os
+
+    from platformdirs import user_config_path
+
+    named = os.environ.get("SHOPCOMPANION_CONFIG")
+    return Path(named) if named else user_config_path("shopcompanion") / "config.toml"
+
+
+def load_config(path: Path | None = None) -> Config:
+    """The config at `path`; without a file, our own choices."""
+    path = config_path() if path is None else path
+    try:
+        text = path.read_text(encoding="utf-8")
+    except FileNotFoundError:
+        return read_config("")
+    except (OSError, UnicodeDecodeError) as error:
+        return _faulty(f"cannot be read: {getattr(error, 'strerror', None) or 'not UTF-8'}", path)
+    return read_config(text, path)
+
+
+def _faulty(reason: str, path: Path) -> Config:
+    plain = read_config("")
+    return Config(plain.theme, plain.ascii_only, plain.keys, (InputFault(reason, printable(str(path))),))
+
+
+def read_config(text: str, path: Path = Path("config.toml")) -> Config:
+    """The config that `text` says, with every fault in it."""
+    import tomllib
+
+    try:
+        raw = tomllib.loads(text) if text else {}
+    except (ValueError, RecursionError) as error:
+        return _faulty(f"is no TOML: {printable(str(error), 120)}", path)
+    faults = [
+        InputFault(f"no such setting{nearest(key, [*OPTIONS, 'keys'])}", printable(key))
+        for key in raw
+        if key not in (*OPTIONS, "keys")
+    ]
+    chosen = {}
+    for key, options in OPTIONS.items():
+        chosen[key] = options[0]
+        if key in raw:
+            if raw[key] in options:
+                chosen[key] = raw[key]
+            else:
+                faults.append(InputFault(f"'{printable(str(raw[key]))}' is none of {', '.join(options)}", key))
+    wanted: Any = raw.get("keys", {})
+    if not isinstance(wanted, dict):
+        faults.append(InputFault('is a table, as [keys] and under it save = "f2"', "keys"))
+        wanted = {}
+    keys, wrong = keymap(wanted)
+    return Config(chosen["theme"], chosen["drawing"] == "ascii", keys, (*faults, *wrong))

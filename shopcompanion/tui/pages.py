@@ -1,0 +1,158 @@
+"""What stands on the pages of a pane: answers with the large headline, working, drawing, tables. All as Content, never markup."""
+
+from textual.content import Content
+
+from ..calculator import Field, Result, Table
+from ..drawing.terminal import render
+from ..fields import Length
+from ..lengths import Rule, decimal, on_rule
+from .figures import large
+from .session import Shown
+
+Piece = str | tuple[str, str]
+PAGES = ("answers", "working", "drawing", "table")
+
+
+def _join(lines: list[list[Piece]]) -> Content:
+    return Content("\n").join([Content.assemble(*line) for line in lines])
+
+
+def headline(shown: Shown, width: int) -> Content:
+    """The one number that matters, in large figures; the fraction first, the decimal small beside it."""
+    calculator, result = shown.calculator, shown.result
+    field = next(one for one in calculator.answer_fields if one.name == calculator.headline)
+    title: list[Piece] = [(field.kind.label.upper(), "bold")]
+    if shown.stale and result is not None:
+        title.append(("  as it last was", "italic"))
+    if result is None:
+        return _join([title, [("—", "bold")], [""], [""]])
+    value = getattr(result.answers, field.name)
+    beside = ["", "", ""]
+    if isinstance(field.kind, Length) and isinstance(value, float):
+        reading = on_rule(value, result.rule, field.kind.way)
+        feet = f"{reading.feet}' " if reading.feet else ""
+        text = ("-" if reading.negative else "") + feet + reading.number
+        beside = ["", f"{reading.unit} {reading.lean}".rstrip(), f"{decimal(value, reading.unit)} {reading.unit}"]
+    else:
+        text = field.kind.show(value, result.rule)
+    style = "$quiet" if shown.stale else "bold $accent"
+    big = large(text)
+    if len(big[0]) > width:
+        big = ["", text, ""]
+    return _join([title, *[[(line, style), "  " + small] for line, small in zip(big, beside, strict=True)]])
+
+
+def answers(shown: Shown, width: int) -> Content:
+    """The other answers: those of one row side by side under their columns, then one to a line."""
+    result = shown.result
+    if result is None:
+        return Content("")
+    style = "$quiet" if shown.stale else ""
+    lines = [[(line, style)] for line in _matrix(result, width) + _list(result, width)]
+    return _join(lines)  # type: ignore[arg-type]
+
+
+def _said(field: Field, result: Result) -> str:
+    return field.kind.show(getattr(result.answers, field.name), result.rule)
+
+
+def _matrix(result: Result, width: int) -> list[str]:
+    held = [one for one in result.calculator.answer_fields if one.kind.row]
+    if not held:
+        return []
+    rows = list(dict.fromkeys(one.kind.row for one in held))
+    columns = list(dict.fromkeys(one.kind.column for one in held))
+    cells = {(one.kind.row, one.kind.column): _said(one, result).removesuffix(f" {result.rule.unit}") for one in held}
+    cells = {key: text.replace(f" {result.rule.unit} ", " ") for key, text in cells.items()}
+    first = max(len(row) for row in rows) + 1
+    wide = min(14, max(8, (width - first) // len(columns)))
+    lines = [" " * first + "".join(f"{column:>{wide}}" for column in columns)]
+    lines += [
+        f"{row:<{first}}" + "".join(f"{cells.get((row, column), ''):>{wide}}" for column in columns) for row in rows
+    ]
+    return lines
+
+
+def _list(result: Result, width: int) -> list[str]:
+    held = [
+        one for one in result.calculator.answer_fields if not one.kind.row and one.name != result.calculator.headline
+    ]
+    held = [one for one in held if getattr(result.answers, one.name) is not None]
+    label = min(max((len(one.kind.label) for one in held), default=0) + 1, max(12, width - 18))
+    lines = []
+    for one in held:
+        text = _said(one, result)
+        if label + len(text) <= width:
+            lines.append(f"{one.kind.label:<{label}}{text}")
+        else:
+            lines += [one.kind.label, *(f"  {part.strip()}" for part in text.split(";"))]
+    return lines
+
+
+def working(shown: Shown) -> Content:
+    """The sum behind every answer, and where it comes from."""
+    if shown.result is None:
+        return Content("no answer yet")
+    lines: list[list[Piece]] = []
+    labels = {one.name: one.kind.label for one in shown.calculator.answer_fields}
+    for step in shown.result.working():
+        lines.append([(labels[step.name], "bold"), ("  ", ""), (step.result, "bold $accent")])
+        lines.append([f"  {step.formula}"])
+        if step.put_in != step.formula:
+            lines.append([f"  = {step.put_in}"])
+        lines.append([(f"  {step.source}", "italic $quiet")])
+    lines += [[(source, "italic $quiet")] for source in shown.calculator.sources]
+    return _join(lines)
+
+
+def drawing(shown: Shown, width: int, height: int, ascii_only: bool) -> Content:
+    """The calculator's drawing, to scale, as big as it goes."""
+    drawn = shown.result.drawing() if shown.result else None
+    if drawn is None or shown.result is None:
+        return Content("nothing to draw yet")
+    lines = render(drawn, width, max(4, height - 1), shown.result.rule, ascii_only)
+    return _join([[(drawn.title, "$quiet")], *[[line] for line in lines]])
+
+
+def tables(shown: Shown, here: float, width: int) -> Content:
+    """The tables, as many columns as there is room for; the row of the station is marked."""
+    if shown.result is None or not shown.result.tables:
+        return Content("no table goes with this")
+    lines: list[list[Piece]] = []
+    for table in shown.result.tables:
+        lines += _table(table, shown.result.rule, here, width)
+    return _join(lines)
+
+
+def _table(table: Table, rule: Rule, here: float, width: int) -> list[list[Piece]]:
+    unit = f" {rule.unit}"
+    columns = []
+    for column, values in zip(table.columns, zip(*table.rows, strict=True), strict=True):
+        cells = [column.kind.show(value, rule).removesuffix(unit).replace(unit + " ", " ") for value in values]
+        columns.append(_column(column.kind.label, cells))
+    used, held = 2, 0
+    for column_lines in columns:
+        used += len(column_lines[0]) + 2
+        if used > width and held:
+            break
+        held += 1
+    heads = len(columns[0]) - len(table.rows)
+    lines: list[list[Piece]] = []
+    for index, parts in enumerate(zip(*columns[:held], strict=True)):
+        row = table.rows[index - heads] if index >= heads else None
+        marked = row is not None and table.columns[0].name == "at" and row[0] is not None and abs(row[0] - here) < 1e-6  # type: ignore[operator,arg-type]
+        style = "bold" if row is None else "bold $accent" if marked else ""
+        lines.append([(("▸ " if marked else "  ") + "  ".join(parts), style)])
+    if held < len(columns):
+        left = ", ".join(column.kind.label for column in table.columns[held:])
+        lines.append([(f"… and, on a wider screen: {left}", "italic $quiet")])
+    return lines
+
+
+def _column(label: str, cells: list[str]) -> list[str]:
+    """A heading of two lines and the cells under it, all of one width."""
+    words = label.split()
+    best = min(range(len(words)), key=lambda k: max(len(" ".join(words[:k])), len(" ".join(words[k:]))))
+    heads = [" ".join(words[:best]), " ".join(words[best:])]
+    wide = max(map(len, heads + cells))
+    return [text.rjust(wide) for text in heads + cells]

@@ -1,0 +1,210 @@
+"""Small screens over the bench: pick one of a list by typing some of it, write a line, or read a text.
+
+They take their keys as one stream on the screen itself, so letters typed before they are drawn are not lost.
+"""
+
+from collections.abc import Callable, Mapping
+from typing import Any, NamedTuple
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from ..errors import InputFault
+from .keys import show_key
+
+
+class Choice(NamedTuple):
+    """A row to pick: `group` and `says` stand beside the word; `value` is what picking gives."""
+
+    word: str
+    says: str
+    value: Any
+    group: str = ""
+
+
+def rank(choices: list[Choice], query: str) -> list[Choice]:
+    """The choices that hold every word of `query`: those whose word begins with it first, then by where it stands."""
+    words = query.casefold().split()
+    if not words:
+        return choices
+
+    def score(choice: Choice) -> tuple[int, int] | None:
+        word, text = choice.word.casefold(), f"{choice.word} {choice.group} {choice.says}".casefold()
+        if not all(part in text for part in words):
+            return None
+        whole = " ".join(words)
+        return (0 if word.startswith(whole) else 1 if whole in word else 2, text.index(words[0]))
+
+    scored = [(found, index) for index, choice in enumerate(choices) if (found := score(choice)) is not None]
+    return [choices[index] for _, index in sorted(scored)]
+
+
+class Picker(ModalScreen[Any]):
+    """Pick by arrows and enter, or by typing; dismissed with the value, or None.
+
+    `extra` maps a key to (name, words): it dismisses with (name, value of the row under the cursor). `describe` says more
+    of a value, and is asked only for rows that are on the screen.
+    """
+
+    def __init__(
+        self,
+        title: str,
+        choices: list[Choice],
+        *,
+        extra: Mapping[str, tuple[str, str]] | None = None,
+        message: str = "",
+        start: int = 0,
+        describe: Callable[[Any], str] | None = None,
+    ) -> None:
+        super().__init__()
+        self.heading, self.choices, self.message = title, choices, message
+        self.extra, self.describe = extra or {}, describe
+        self.typed = ""
+        self.shown = choices
+        self.cursor = start
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="card"):
+            yield Static(id="card_head")
+            yield Static(id="card_rows")
+            yield Static(id="card_foot")
+
+    def on_mount(self) -> None:
+        self.draw()
+
+    def on_resize(self) -> None:
+        self.draw()
+
+    def on_key(self, event: events.Key) -> None:
+        event.stop()
+        key = event.key
+        moves = {"down": 1, "tab": 1, "up": -1, "shift+tab": -1, "pagedown": 8, "pageup": -8}
+        if key in ("escape", "ctrl+q", "ctrl+c"):
+            self.dismiss(None)
+        elif key in self.extra and self.shown:
+            self.dismiss((self.extra[key][0], self.shown[self.cursor].value))
+        elif key == "enter" and self.shown:
+            self.dismiss(self.shown[self.cursor].value)
+        elif key in moves:
+            self.cursor = min(max(0, self.cursor + moves[key]), max(0, len(self.shown) - 1))
+            self.draw()
+        elif key == "backspace":
+            self.search(self.typed[:-1])
+        elif event.is_printable and event.character:
+            self.search(self.typed + event.character)
+
+    def on_paste(self, event: events.Paste) -> None:
+        self.search(self.typed + _line(event.text))
+
+    def search(self, typed: str) -> None:
+        self.typed, self.cursor = typed[:40], 0
+        self.shown = rank(self.choices, self.typed)
+        self.draw()
+
+    def draw(self) -> None:
+        if not self.is_mounted:
+            return
+        width = min(self.size.width - 6, 100)
+        rows = max(3, min(len(self.choices), self.size.height - 10))
+        first = max(0, min(self.cursor - rows // 2, len(self.shown) - rows))
+        window = self.shown[first : first + rows]
+        word = min(max((len(choice.word) for choice in window), default=0), width // 2) + 2
+        lines = []
+        for index, choice in enumerate(window, first):
+            says = self.describe(choice.value) if self.describe else choice.says
+            says = f"{choice.group}: {says}" if choice.group and says else choice.group or says
+            line = f"{'▸' if index == self.cursor else ' '} {_fit(choice.word, word):<{word}}{says}"
+            lines.append(Content.styled(_fit(line, width), "reverse bold" if index == self.cursor else ""))
+        if not lines:
+            lines = [Content("  nothing is called so; backspace takes letters back")]
+        more = len(self.shown) - first - len(window)
+        around = [f"↑ {first} more" if first else "", f"↓ {more} more" if more else ""]
+        head = [Content.styled(self.heading, "bold $accent")]
+        head += [Content(self.message)] if self.message else []
+        head += [Content(f"› {self.typed}▏")] if len(self.choices) > 3 or self.typed else []
+        keys = ["↑↓ ⏎ pick", *(f"{show_key(key)} {says}" for key, (_, says) in self.extra.items()), "esc back", *around]
+        self.query_one("#card_head", Static).update(Content("\n").join(head))
+        self.query_one("#card_rows", Static).update(Content("\n").join(lines))
+        self.query_one("#card_foot", Static).update(Content.styled("  ".join(filter(None, keys)), "$quiet"))
+
+
+def _line(pasted: str) -> str:
+    return (pasted.splitlines() or [""])[0]
+
+
+def _fit(text: str, width: int) -> str:
+    return text if len(text) <= width else text[: max(0, width - 1)] + "…"
+
+
+class Line(ModalScreen[str | None]):
+    """Write one line. `check` raises InputFault when it will not do; the reason then stands under it."""
+
+    def __init__(self, title: str, check: Callable[[str], object], text: str = "") -> None:
+        super().__init__()
+        self.heading, self.check, self.text = title, check, text
+        self.reason = ""
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="card"):
+            yield Static(id="card_head")
+            yield Static(id="card_rows")
+            yield Static(id="card_foot")
+
+    def on_mount(self) -> None:
+        self.draw()
+
+    def on_key(self, event: events.Key) -> None:
+        event.stop()
+        if event.key in ("escape", "ctrl+q", "ctrl+c"):
+            self.dismiss(None)
+        elif event.key == "enter":
+            try:
+                self.check(self.text)
+            except InputFault as fault:
+                self.reason = str(fault)
+                self.draw()
+            else:
+                self.dismiss(self.text)
+        elif event.key == "backspace":
+            self.write(self.text[:-1])
+        elif event.key == "ctrl+u":
+            self.write("")
+        elif event.is_printable and event.character:
+            self.write(self.text + event.character)
+
+    def on_paste(self, event: events.Paste) -> None:
+        self.write(self.text + _line(event.text))
+
+    def write(self, text: str) -> None:
+        self.text, self.reason = "".join(c for c in text if c.isprintable())[:80], ""
+        self.draw()
+
+    def draw(self) -> None:
+        if not self.is_mounted:
+            return
+        self.query_one("#card_head", Static).update(Content.styled(self.heading, "bold $accent"))
+        reason = Content.styled(f"✗ {self.reason}", "$error") if self.reason else Content("")
+        self.query_one("#card_rows", Static).update(Content("\n").join([Content(f"› {self.text}▏"), reason]))
+        self.query_one("#card_foot", Static).update(Content.styled("⏎ done  esc back", "$quiet"))
+
+
+class Reader(ModalScreen[None]):
+    """A text to read; the arrows scroll it."""
+
+    BINDINGS = [Binding("escape,enter,ctrl+q,f1,question_mark", "dismiss(None)", "back", priority=True)]
+
+    def __init__(self, title: str, text: Content) -> None:
+        super().__init__()
+        self.heading, self.text = title, text
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="card"):
+            yield Static(Content.styled(self.heading, "bold $accent"), id="card_head")
+            with VerticalScroll(id="card_body"):
+                yield Static(self.text, id="card_rows")
+            yield Static(Content.styled("↑↓ PgUp PgDn scroll  esc back", "$quiet"), id="card_foot")

@@ -1,0 +1,330 @@
+"""What is open: the boat's text, the spar, the station, the rule, and what was typed. It knows no screen.
+
+The document is the profile's text itself. Every change to it is a text made from a text, so saving, undo, recovery and
+the conflict check all speak of the same thing.
+"""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from functools import partial
+from typing import TYPE_CHECKING
+
+from .. import form
+from ..boat.follow import follow
+from ..boat.read import read
+from ..calculator import Calculator, Result
+from ..catalog import NAMES, load
+from ..errors import InputFault, InputFaults
+from ..fields import Kind, Value
+from ..form import Form
+from ..lengths import DEFAULT_RULES, RULES, Rule, show, spelled
+
+if TYPE_CHECKING:
+    from ..boat.keep import Listing, Opened
+    from ..boat.model import Boat, Preset, Spar
+
+Typed = Mapping[str, Mapping[str, str]]  # calculator -> input -> the text typed over it
+HISTORY = 200
+
+
+@dataclass(frozen=True)
+class State:
+    """What undo goes back to."""
+
+    text: str = ""
+    typed: Typed = field(default_factory=dict)
+    what: str = ""  # what the change was, in words
+    run: str = ""  # changes of the same run are undone together
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A calculator as it stands: its form, and its result or, while the form has a fault, the last result there was."""
+
+    calculator: Calculator
+    form: Form
+    result: Result | None
+    faults: tuple[InputFault, ...]
+
+    @property
+    def stale(self) -> bool:
+        return bool(self.faults)
+
+
+class Session:
+    def __init__(self) -> None:
+        self.opened: Opened | None = None
+        self.state = State()
+        self.saved_text = ""
+        self.spar_name = ""
+        self.at = 0.0
+        self.rule: Rule = DEFAULT_RULES["in"]
+        self.calculator = NAMES[0]
+        self._past: list[State] = []
+        self._future: list[State] = []
+        self._last: dict[str, Result] = {}
+        self._read = read("")
+
+    # --- the boat -------------------------------------------------------------------------------------------------
+
+    def open(self, opened: "Opened", text: str | None = None) -> None:
+        """Take up a boat; `text` when unsaved work is taken up with it."""
+        self.opened = opened
+        self.saved_text = opened.text
+        self._past, self._future, self._last = [], [], {}
+        self._put(State(opened.text if text is None else text))
+        self.rule = self.boat.rule
+        self.spar_name = ""
+        self.choose_spar(self.boat.spars[0].name if self.boat.spars else "")
+
+    def saved(self, opened: "Opened") -> None:
+        self.opened, self.saved_text = opened, opened.text
+
+    def moved(self, listing: "Listing") -> None:
+        """The open boat's file has another name now."""
+        if self.opened is not None:
+            self.opened = self.opened._replace(listing=listing)
+
+    def _put(self, state: State) -> None:
+        if state.text != self.state.text or not self.state.text:
+            self._read = read(state.text)
+        self.state = state
+        names = [spar.name for spar in self.boat.spars]
+        if self.spar_name and self.spar_name not in names:
+            self.choose_spar(names[0] if names else "")
+
+    @property
+    def boat(self) -> "Boat":
+        return self._read.boat
+
+    @property
+    def faults(self) -> tuple[InputFault | object, ...]:
+        """What is wrong in the boat's file."""
+        return tuple(self._read.faults)
+
+    @property
+    def unsaved(self) -> bool:
+        return self.opened is not None and self.state.text != self.saved_text
+
+    # --- the spar and the station ---------------------------------------------------------------------------------
+
+    @property
+    def spar(self) -> "Spar | None":
+        return next((spar for spar in self.boat.spars if spar.name == self.spar_name), None)
+
+    def choose_spar(self, name: str) -> None:
+        """Take up a spar, in the middle of its length; what was typed over another spar's own values is let go."""
+        if name == self.spar_name:
+            return
+        self.spar_name = name
+        self._retype(self._let_go)
+        self.at = 0.0
+        stops = self.stops()
+        self.at = stops[len(stops) // 2] if stops else 0.0
+
+    def stops(self) -> tuple[float, ...]:
+        """Where the station key stops: every foot or half metre, and every station, joint, fitting and end."""
+        spar = self.spar
+        if spar is None:
+            return ()
+        step = 304.8 if self.rule.unit == "in" else 500.0
+        outline = spar.outline()
+        marks = {one.at for one in (*spar.joints, *spar.fittings)}
+        if spar.square_to:
+            marks.add(spar.square_to)
+        found = sorted({*outline.steps(step), *marks})
+        return tuple(at for at, before in zip(found, [-1.0, *found], strict=False) if at - before > 1e-6)
+
+    def step(self, by: int) -> bool:
+        """Move to the next stop that way. False at the end of the spar."""
+        stops = self.stops()
+        found = bisect_right(stops, self.at + 1e-6) if by > 0 else bisect_left(stops, self.at - 1e-6) - 1
+        if not 0 <= found < len(stops):
+            return False
+        self.at = stops[found]
+        return True
+
+    def go_to(self, at: float) -> None:
+        """Go to a station. InputFault when the spar does not reach there."""
+        if self.spar is None:
+            raise InputFault("no spar is chosen")
+        try:
+            self.spar.outline().width_at(at)
+        except InputFault as fault:
+            raise InputFault(fault.told(partial(show, rule=self.rule)).reason) from None
+        self.at = at
+
+    # --- units and rule -------------------------------------------------------------------------------------------
+
+    def next_unit(self) -> None:
+        """Inches to millimetres and back; the boat's own rule where it has that unit."""
+        other = "mm" if self.rule.unit == "in" else "in"
+        self.use_rule(self.boat.rule if self.boat.rule.unit == other else DEFAULT_RULES[other])
+
+    def next_rule(self) -> None:
+        """The next finer rule of the same unit, and after the finest the coarsest."""
+        same = [rule for rule in RULES if rule.unit == self.rule.unit]
+        self.use_rule(same[(same.index(self.rule) + 1) % len(same)])
+
+    def use_rule(self, rule: Rule) -> None:
+        """Put a rule in force. What was typed keeps its meaning: bare numbers get the unit they were typed in."""
+        if rule.unit != self.rule.unit:
+            self._retype(self._with_unit)
+        self.rule = rule
+
+    def _retype(self, change: Callable[[str, str, str], str]) -> None:
+        """Change every typed text, those that undo and redo go to as well; an empty one is let go."""
+
+        def changed(state: State) -> State:
+            typed = {
+                calculator: {name: new for name, text in texts.items() if (new := change(calculator, name, text))}
+                for calculator, texts in state.typed.items()
+            }
+            return replace(state, typed=typed)
+
+        self.state = changed(self.state)
+        self._past = [changed(state) for state in self._past]
+        self._future = [changed(state) for state in self._future]
+
+    def _let_go(self, calculator: str, name: str, text: str) -> str:
+        return "" if self._kind(calculator, name).follows.startswith("spar.") else text
+
+    def _kind(self, calculator: str, name: str) -> Kind:
+        return next(one.kind for one in load(calculator).input_fields if one.name == name)
+
+    def _with_unit(self, calculator: str, name: str, text: str) -> str:
+        if self._kind(calculator, name).unit != "mm":
+            return text
+        try:
+            return "; ".join(
+                " = ".join(spelled(side, self.rule.unit) for side in part.split("="))
+                for part in text.split(";")
+                if part.strip()
+            )
+        except InputFault:
+            return text  # half typed: it stays as it is
+
+    def keep_rule(self) -> None:
+        """Make the rule in force the boat's own."""
+        from ..boat.change import set_boat
+
+        rule = self.rule
+        self.edit(f"the rule {rule}", lambda text: set_boat(set_boat(text, "units", rule.unit), "rule", str(rule)))
+
+    # --- the form -------------------------------------------------------------------------------------------------
+
+    def texts(self) -> Mapping[str, str]:
+        return self.state.typed.get(self.calculator, {})
+
+    def follows(self) -> Mapping[str, Value]:
+        return follow(self.boat if self.opened else None, self.spar, self.at)
+
+    def type(self, name: str, text: str) -> None:
+        """Type over a field of the open calculator; an empty text lets it follow again."""
+        texts = dict(self.texts())
+        if text == texts.get(name, ""):
+            return
+        if text:
+            texts[name] = text
+        else:
+            texts.pop(name, None)
+        self._change(replace(self.state, typed={**self.state.typed, self.calculator: texts}), f"typing in {name}", name)
+
+    def shown(self) -> Shown:
+        """The open calculator with everything that fills it now."""
+        calculator = load(self.calculator)
+        filled = form.fill(calculator, self.texts(), self.follows(), self.rule)
+        try:
+            result = calculator.run(filled.inputs(calculator), self.rule)
+        except InputFaults as several:
+            return Shown(calculator, filled, self._last_in_rule(), tuple(several.faults))
+        except InputFault as fault:
+            return Shown(calculator, filled, self._last_in_rule(), (fault,))
+        self._last[self.calculator] = result
+        return Shown(calculator, filled, result, ())
+
+    def _last_in_rule(self) -> Result | None:
+        last = self._last.get(self.calculator)
+        return None if last is None else replace(last, rule=self.rule)
+
+    # --- presets --------------------------------------------------------------------------------------------------
+
+    def presets(self) -> list["Preset"]:
+        """The boat's presets of the open calculator that are for any spar or for this one."""
+        return [
+            one for one in self.boat.presets if one.calculator == self.calculator and one.spar in (None, self.spar_name)
+        ]
+
+    def check_preset(self) -> None:
+        """InputFault unless what is typed in the open calculator can be kept."""
+        if not self.texts():
+            raise InputFault("nothing is typed over here; type the values to keep first")
+        for fault in self.shown().faults:
+            if fault.field in self.texts():
+                raise fault
+
+    def keep_preset(self, name: str) -> None:
+        """Keep what is typed in the open calculator under a name, with the boat."""
+        from ..boat.change import put_preset
+        from ..boat.model import Preset
+
+        self.check_preset()
+        inputs = tuple((key, self._with_unit(self.calculator, key, text)) for key, text in self.texts().items())
+        preset = Preset(calculator=self.calculator, name=name, spar=None, inputs=inputs)
+        self.edit(f"preset '{name}'", lambda text: put_preset(text, preset))
+
+    def rename_preset(self, preset: "Preset", name: str) -> None:
+        from ..boat.change import rename_preset
+
+        self.edit(
+            f"renaming preset '{preset.name}'",
+            lambda text: rename_preset(text, preset.calculator, preset.name, preset.spar, name),
+        )
+
+    def use_preset(self, preset: "Preset") -> None:
+        typed = {**self.state.typed, self.calculator: dict(preset.inputs)}
+        self._change(replace(self.state, typed=typed), f"preset '{preset.name}'")
+
+    def drop_preset(self, preset: "Preset") -> None:
+        from ..boat.change import drop_preset
+
+        self.edit(
+            f"dropping preset '{preset.name}'",
+            lambda text: drop_preset(text, preset.calculator, preset.name, preset.spar),
+        )
+
+    # --- changes --------------------------------------------------------------------------------------------------
+
+    def edit(self, what: str, change: Callable[[str], str]) -> None:
+        """Change the boat's text, undoably. Without a boat there is nothing to change: InputFault."""
+        if self.opened is None:
+            raise InputFault("no boat is open; open or make one first")
+        self._change(replace(self.state, text=change(self.state.text)), what)
+
+    def _change(self, state: State, what: str, run: str = "") -> None:
+        if not (run and run == self.state.run and self._past):
+            self._past = [*self._past[-HISTORY:], self.state]
+        self._future = []
+        self._put(replace(state, what=what, run=run))
+
+    def end_run(self) -> None:
+        """The next typing is a change of its own."""
+        self.state = replace(self.state, run="")
+
+    def undo(self) -> str:
+        """Take the last change back; what it was, or nothing."""
+        if not self._past:
+            return ""
+        what = self.state.what
+        self._future.append(self.state)
+        self._put(replace(self._past.pop(), run=""))
+        return what
+
+    def redo(self) -> str:
+        """Do the last undone change again; what it was, or nothing."""
+        if not self._future:
+            return ""
+        self._past.append(self.state)
+        self._put(replace(self._future.pop(), run=""))
+        return self.state.what

@@ -1,0 +1,109 @@
+"""The pieces of the bench: the spar's strip, and a field of the form."""
+
+from rich.segment import Segment
+from rich.style import Style
+from textual.containers import VerticalScroll
+from textual.message import Message
+from textual.strip import Strip as ScreenLine
+from textual.widget import Widget
+from textual.widgets import Input
+
+from ..calculator import Field
+from ..drawing.strip import Mark, strip
+from ..fields import Choice
+from ..form import Entry
+from ..lengths import Rule
+from .session import Session
+
+PASSED_ON = ("less_than_sign", "greater_than_sign", "question_mark")  # they stand in no length: here they are keys
+
+
+class SparStrip(Widget):
+    """The spar across the screen, with its station; redrawn whole, as it is only a few lines."""
+
+    COMPONENT_CLASSES = {"strip--wood", "strip--square", "strip--cursor", "strip--scale", "strip--mark"}
+
+    def __init__(self, session: Session, *, id: str) -> None:
+        super().__init__(id=id)
+        self.session = session
+        self._lines: list[ScreenLine] = []
+
+    def draw(self) -> None:
+        """Take the spar and the station as they are now."""
+        spar, width = self.session.spar, self.size.width
+        self._lines = []
+        if spar is not None and width >= 20:
+            marks = [Mark(one.at, "◇", one.kind) for one in spar.joints]
+            marks += [Mark(one.at, "▾", one.name or one.kind) for one in spar.fittings]
+            drawn = strip(
+                spar.outline(),
+                self.session.at,
+                self.session.rule,
+                width,
+                square_to=spar.length if spar.section == "square" else spar.square_to or 0,
+                marks=marks,
+                low=self.size.height < 5,
+            )
+            self._lines = [ScreenLine([self._segment(*run) for run in line], width) for line in drawn.lines]
+        self.refresh()
+
+    def _segment(self, text: str, role: str) -> Segment:
+        style = self.get_component_rich_style(f"strip--{role.removesuffix('-turned')}", partial=True)
+        return Segment(text, style + Style(reverse=True) if role.endswith("-turned") else style)
+
+    def render_line(self, y: int) -> ScreenLine:
+        if y < len(self._lines):
+            return self._lines[y]
+        return ScreenLine.blank(self.size.width, self.rich_style)
+
+    def on_resize(self) -> None:
+        self.draw()
+
+
+class Page(VerticalScroll):
+    """A scrolling page; what stands on it is set for its width."""
+
+    class Resized(Message):
+        """The page has another size."""
+
+    def on_resize(self) -> None:
+        self.post_message(self.Resized())
+
+
+class FieldInput(Input):
+    """One field of a form. Empty, it follows the boat and shows what that gives; typing over it cuts the link."""
+
+    def __init__(self, field: Field, text: str) -> None:
+        super().__init__(text, compact=True, select_on_focus=False, max_length=400)
+        self.field = field
+
+    def check_consume_key(self, key: str, character: str | None) -> bool:
+        return key not in PASSED_ON and super().check_consume_key(key, character)
+
+    def stand(self, entry: Entry, rule: Rule) -> None:
+        """Show what the field follows, or takes by default, while nothing is typed over it."""
+        kind = self.field.kind
+        shown = kind.show(entry.would_be if entry.would_be is not None else self._default(), rule)
+        self.placeholder = "wanted" if entry.origin == "missing" else "" if shown == "—" else shown
+        self.set_class(entry.fault is not None, "-fault")
+
+    def _default(self) -> object:
+        return None if self.field.required else self.field.default
+
+    def action_cursor_left(self, select: bool = False) -> None:
+        if not self._turn(-1):
+            super().action_cursor_left(select)
+
+    def action_cursor_right(self, select: bool = False) -> None:
+        if not self._turn(1):
+            super().action_cursor_right(select)
+
+    def _turn(self, by: int) -> bool:
+        """In a field of choices the arrows turn to the next one."""
+        kind = self.field.kind
+        if not isinstance(kind, Choice):
+            return False
+        now = self.value.strip() or self.placeholder
+        found = kind.options.index(now) if now in kind.options else -1
+        self.value = kind.options[(found + by) % len(kind.options)]
+        return True
