@@ -57,8 +57,8 @@ def largest_spar(drum: float, belt: float, grip_ratio: float) -> float | None:
 
 
 def largest_reached(drum: float, belt: float) -> float:
-    """The spar that the belt just reaches round with spar and drum touching; nothing, or less, when it reaches none."""
-    low, high = -drum * 0.999, belt
+    """The spar that the belt just reaches round with spar and drum touching; nothing when it reaches none."""
+    low, high = 0.0, belt
     for _ in range(60):
         middle = (low + high) / 2
         low, high = (middle, high) if belt_length(drum, middle, (drum + middle) / 2) < belt else (low, middle)

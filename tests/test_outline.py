@@ -1,0 +1,138 @@
+"""How thick a spar is along its length."""
+
+import itertools
+from math import inf
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from shopcompanion.errors import InputFault
+from shopcompanion.spar.outline import Outline
+
+STRAIGHT = Outline(((0, 60), (600, 80), (3000, 40)))
+BOWED = Outline(((0, 60), (600, 80), (900, 80), (3000, 40)), "bowed")
+
+
+@st.composite
+def outlines(draw: st.DrawFn) -> Outline:
+    width = st.floats(5, 500)
+    if draw(st.booleans()):
+        ats = [0.0, *sorted(draw(st.sets(st.integers(1, 9999), min_size=1, max_size=6)))]
+        return Outline(tuple((float(at), draw(width)) for at in ats), "straight")
+    ats = [0.0, *sorted(draw(st.sets(st.integers(1, 9999), min_size=1, max_size=4)))]
+    ends = (draw(width), draw(width))
+    widest = max(*ends, draw(width)) if len(ats) > 2 else 0.0
+    inner = [(float(at), widest) for at in ats[1:-1]]
+    return Outline(((0.0, ends[0]), *inner, (float(ats[-1]), ends[1])), "bowed")
+
+
+@pytest.mark.parametrize(
+    ("spar", "at", "width"),
+    [
+        (STRAIGHT, 0, 60),
+        (STRAIGHT, 300, 70),
+        (STRAIGHT, 600, 80),
+        (STRAIGHT, 1800, 60),
+        (STRAIGHT, 3000, 40),
+        (BOWED, 0, 60),
+        (BOWED, 300, 75),  # 80 − 20·(1/2)²
+        (BOWED, 600, 80),
+        (BOWED, 750, 80),
+        (BOWED, 1950, 70),  # 80 − 40·(1/2)²
+        (BOWED, 3000, 40),
+    ],
+)
+def test_width_at(spar: Outline, at: float, width: float) -> None:
+    assert spar.width_at(at) == pytest.approx(width, rel=1e-12)
+
+
+@pytest.mark.parametrize(("at", "end"), [(-0.001, "heel"), (3000.001, "head"), (inf, "head")])
+def test_beyond_either_end_is_refused(at: float, end: str) -> None:
+    for look in (STRAIGHT.width_at, STRAIGHT.slope_at, STRAIGHT.piece_at):
+        with pytest.raises(InputFault, match=f"beyond the {end}") as caught:
+            look(at)
+        assert caught.value.field == "at"
+
+
+@pytest.mark.parametrize(
+    ("stations", "law", "words"),
+    [
+        ((), "straight", "a width at 0 and at its length"),
+        (((0, 60),), "straight", "a width at 0 and at its length"),
+        (((10, 60), (3000, 40)), "straight", "a width at 0 and at its length"),
+        (((0, 60), (900, 50), (900, 50), (3000, 40)), "straight", "does not come after"),
+        (((0, 60), (900, 50), (600, 55), (3000, 40)), "straight", "600 mm does not come after the one at 900 mm"),
+        (((0, 60), (3000, 0)), "straight", "not more than nothing"),
+        (((0, 60), (900, -1), (3000, 40)), "straight", "not more than nothing"),
+        (((0, 60), (900, 70), (1200, 80), (3000, 40)), "bowed", "only at its ends and where it has its full width"),
+    ],
+)
+def test_stations_that_make_no_spar_are_refused(stations, law: str, words: str) -> None:
+    with pytest.raises(InputFault, match=words):
+        Outline(stations, law)
+
+
+@given(outlines(), st.floats(0, 1))
+def test_a_width_lies_between_those_of_its_piece(spar: Outline, part: float) -> None:
+    at = part * spar.length
+    (x0, w0), (x1, w1) = spar.piece_at(at)
+    assert x0 <= at <= x1
+    assert min(w0, w1) - 1e-9 <= spar.width_at(at) <= max(w0, w1) + 1e-9
+    assert spar.narrowest - 1e-9 <= spar.width_at(at) <= spar.widest + 1e-9
+
+
+@given(outlines())
+def test_stations_keep_their_width(spar: Outline) -> None:
+    for at, width in spar.stations:
+        assert spar.width_at(at) == pytest.approx(width, rel=1e-12)
+
+
+@given(outlines(), st.floats(0.001, 0.999))
+def test_the_slope_is_what_the_width_does(spar: Outline, part: float) -> None:
+    at = part * spar.length
+    (x0, _), (x1, _) = spar.piece_at(at)
+    h = min(at - x0, x1 - at) / 2
+    assume(h > 1e-3)
+    fallen = (spar.width_at(at - h) - spar.width_at(at + h)) / (2 * h)  # exact for a line and a parabola
+    assert spar.slope_at(at) == pytest.approx(fallen, abs=1e-8)
+
+
+@given(outlines(), st.floats(0, 1))
+def test_crossings_are_all_the_places_of_a_width(spar: Outline, part: float) -> None:
+    width = spar.narrowest + part * (spar.widest - spar.narrowest)
+    found = spar.crossings(width)
+    assert list(found) == sorted(set(found))
+    for at in found:
+        # a steep piece turns the last digit of a station into more digits of the width
+        assert spar.width_at(min(at, spar.length)) == pytest.approx(width, abs=1e-6)
+    for k in range(200):
+        low, high = spar.length * k / 200, spar.length * (k + 1) / 200
+        if (spar.width_at(low) - width) * (spar.width_at(high) - width) < 0:
+            assert any(low <= at <= high for at in found)
+
+
+def test_a_bowed_spar_falls_away_slowly_from_its_widest() -> None:
+    quarters = [BOWED.width_at(900 + 525 * k) for k in range(5)]
+    assert quarters == [80, 77.5, 70, 57.5, 40]
+    assert BOWED.slope_at(900) == 0
+    assert BOWED.crossings(70) == (pytest.approx(600 - 600 * 0.5**0.5), pytest.approx(1950))
+
+
+@given(outlines(), st.floats(20, 5000))
+def test_steps_are_every_step_and_every_station_once(spar: Outline, step: float) -> None:
+    found = spar.steps(step)
+    assert found[0] == 0
+    assert found[-1] == spar.length
+    assert {at for at, _ in spar.stations} <= set(found)
+    gaps = [b - a for a, b in itertools.pairwise(found)]
+    assert all(1e-7 < gap <= step * (1 + 1e-9) for gap in gaps)
+    for k in range(int(spar.length / step) + 1):
+        assert any(abs(k * step - at) < 1e-5 for at in found)
+
+
+def test_a_table_has_an_end() -> None:
+    assert len(Outline(((0, 60), (2000, 40))).steps(1)) == 2001
+    with pytest.raises(InputFault, match="more than 2000 stations") as caught:
+        Outline(((0, 60), (2001, 40))).steps(1)
+    assert caught.value.field == "station_step"
