@@ -1,0 +1,5 @@
+"""`python -m shopcompanion`."""
+
+from .cli import run
+
+run()

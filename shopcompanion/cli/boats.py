@@ -1,0 +1,158 @@
+"""The commands of the boats: list, new, check, show, restore, where, schema."""
+
+import os
+from pathlib import Path
+
+from ..boat import keep
+from ..boat.files import contents, text_of
+from ..boat.read import Reading, read
+from ..errors import InputFault, printable
+from . import contents as inside
+from .calculators import UNITS
+from .grammar import PROGRAM, Given, one_of
+from .output import complain, say, say_json
+from .words import aligned
+
+
+def listed(given: Given) -> int:
+    """Every boat: its name, whether it is an example, and when it was saved."""
+    found = keep.listings(_places(given))
+    if "json" in given:
+        say_json(
+            [
+                {
+                    "name": one.name,
+                    "path": str(one.path),
+                    "example": one.is_example,
+                    "saved": one.saved.isoformat() if one.saved else None,
+                    "unfinished": one.unfinished,
+                }
+                for one in found
+            ]
+        )
+    elif "names" in given:
+        say(*(one.name for one in found))
+    else:
+        say(*aligned([(printable(one.name), _state(one)) for one in found]) or ["no boats"])
+    return 0
+
+
+def _state(one: keep.Listing) -> str:
+    when = "an example" if one.is_example else f"saved {one.saved:%Y-%m-%d %H:%M}" if one.saved else "not saved"
+    return f"{when}, with work that was not saved" if one.unfinished else when
+
+
+def new(given: Given) -> int:
+    """Begin a boat, and say where its file is."""
+    places = _places(given)
+    units = one_of(given, "units", UNITS)
+    if units and "like" in given:
+        raise InputFault("a copy keeps the units of the boat that it is like", "units")
+    like = keep.find(places, given["like"]) if "like" in given else None
+    opened = keep.new_boat(places, given["name"], units or "in", like)
+    say(f"{opened.listing.name}: {opened.listing.path}")
+    return 0
+
+
+def check(given: Given) -> int:
+    """Every fault of a profile, a line each, on standard error; with --json the list of them, on standard output."""
+    name, reading = _read(given)
+    if "json" in given:
+        say_json(
+            [{"table": one.table, "key": one.key, "value": one.value, "reason": one.reason} for one in reading.faults]
+        )
+    elif not reading.faults:
+        say(f"{printable(name)}: no fault")
+    else:
+        for fault in reading.faults:
+            complain(f"{printable(name)}: {fault}")
+    return InputFault.exit_status if reading.faults else 0
+
+
+def _read(given: Given) -> tuple[str, Reading]:
+    """The profile that is meant: a file, or a boat by its name."""
+    word = given["profile"]
+    if os.sep in word or word.endswith(".toml") or os.path.isfile(word):
+        path = Path(word)
+        return word, read(text_of(contents(path), path))
+    opened = keep.open_boat(keep.find(_places(given), word))
+    return opened.listing.name, opened.reading
+
+
+def show(given: Given) -> int:
+    """A boat, or one spar of it: in words, in JSON, or as its profile has it."""
+    opened = keep.open_boat(keep.find(_places(given), given["boat"]))
+    boat, faults = opened.reading
+    spar = boat.spar(given["spar"]) if "spar" in given else None
+    if "json" in given and "toml" in given:
+        raise InputFault("--json and --toml are two answers; ask for one of them")
+    if "toml" in given:
+        say((_spar_as_toml(opened.text, spar.name) if spar else opened.text).rstrip("\n"))
+    elif "json" in given:
+        say_json(inside.record_as_json(spar, boat.rule) if spar else inside.boat_as_json(boat))
+    else:
+        say(*(inside.spar_in_words(spar, boat.rule) if spar else inside.boat_in_words(boat, len(faults))))
+    return 0
+
+
+def _spar_as_toml(text: str, name: str) -> str:
+    import tomllib
+
+    import tomli_w
+
+    from ..boat.model import folded
+
+    rows = tomllib.loads(text)["spar"]
+    return tomli_w.dumps({"spar": [one for one in rows if folded(str(one.get("name"))) == folded(name)]})
+
+
+def restore(given: Given) -> int:
+    """The earlier versions, newest first and numbered from 1; with a number, that one comes back."""
+    places = _places(given)
+    name = _kept(places, given["boat"])
+    found = keep.versions(places, name)
+    if "version" not in given:
+        rows = [
+            (str(number), f"{one.when:%Y-%m-%d %H:%M:%S}", f"{one.size} bytes") for number, one in enumerate(found, 1)
+        ]
+        say(*aligned(rows) or [f"{printable(name)} has no earlier version"])
+        return 0
+    number = given["version"]
+    if not (number.isascii() and number.isdigit() and 1 <= int(number[:9]) <= len(found)):
+        known = f"1 to {len(found)}, as '{PROGRAM} restore {printable(name)}' lists them" if found else "there is none"
+        raise InputFault(f"'{printable(number)}' is no version: {known}", "version")
+    opened = keep.restore(places, name, found[int(number) - 1])
+    say(f"{opened.listing.name}: the version of {found[int(number) - 1].when:%Y-%m-%d %H:%M:%S} is back")
+    return 0
+
+
+def _kept(places: keep.Places, word: str) -> str:
+    """The name of a boat that is there, or that has versions and is there no more."""
+    try:
+        return keep.find(places, word).name
+    except InputFault:
+        if keep.versions(places, word):
+            return word
+        raise
+
+
+def where(given: Given) -> int:
+    """The folders in use; nothing is made by asking."""
+    rows = [(name, str(path)) for name, path in _places(given)._asdict().items()]
+    if "json" in given:
+        say_json(dict(rows))
+    else:
+        say(*aligned(rows))
+    return 0
+
+
+def schema(given: Given) -> int:
+    """The JSON Schema of a profile."""
+    from ..boat.schema import schema
+
+    say_json(schema())
+    return 0
+
+
+def _places(given: Given) -> keep.Places:
+    return keep.places(given.get("profiles"))

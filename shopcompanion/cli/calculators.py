@@ -1,0 +1,123 @@
+"""The commands of the calculators, derived from the catalogue: an option for every input, and the answer."""
+
+from functools import partial
+
+from .. import lengths
+from ..calculator import FOLLOWS, Calculator, Field
+from ..catalog import load
+from ..errors import InputFault, InputFaults
+from ..fields import Choice, Kind, Value
+from ..form import fill
+from .grammar import Command, Given, Option, one_of, spelled
+from .output import bold, say, say_json, takes
+
+UNITS: tuple[lengths.Unit, ...] = ("in", "mm")
+OWN = (
+    Option("units", "unit of a bare number and of the answers: in or mm", "UNIT", UNITS),
+    Option("rule", "the rule that lengths are shown on, as '1/32 in' or '0.5 mm'", "RULE"),
+    Option("boat", "fill what is not typed from this boat", "BOAT"),
+    Option("spar", "and from this spar of it", "SPAR"),
+    Option("at", "and at this station of the spar, from its heel", "LENGTH"),
+    Option("preset", "fill what is not typed from this preset of the boat", "PRESET"),
+    Option("profiles", "the folder of the boats' profiles", "DIR"),
+    Option("working", "show the sum behind every answer, and the sources"),
+    Option("drawing", "draw it"),
+    Option("ascii", "draw it in plain ASCII"),
+    Option("json", "answer in JSON: unrounded values in the units named"),
+)
+
+
+def command(name: str) -> Command:
+    """The command of the calculator called `name`."""
+    calculator = load(name)
+    inputs = tuple(option(one) for one in calculator.input_fields)
+    taken = [one.name for one in inputs]
+    own = tuple(one for one in OWN if one.name not in taken)
+    return Command(name, calculator.question, partial(answer, calculator), inputs + own)
+
+
+def option(one: Field) -> Option:
+    """The option of an input, its help made from what is declared."""
+    choices = one.kind.options if isinstance(one.kind, Choice) else ()
+    return Option(one.name, about(one), type(one.kind).__name__.upper(), choices)
+
+
+def about(one: Field) -> str:
+    """What an input takes, in words: label, bounds, words to choose from, default, and what it follows."""
+    kind = one.kind
+    parts = [kind.label, *bounds(kind)]
+    if isinstance(kind, Choice):
+        parts.append(f"one of {', '.join(kind.options)}")
+    if one.required and not kind.follows:
+        parts.append(f"wanted, as {kind.example}")
+    elif one.required:
+        parts.append(f"as {kind.example}")
+    elif one.default is not None:
+        parts.append(f"by default {plain(kind, one.default)}")
+    if kind.follows:
+        parts.append(f"follows {FOLLOWS.get(kind.follows) or spelled(kind.follows)}")
+    return "; ".join(parts)
+
+
+def bounds(kind: Kind) -> list[str]:
+    """The bounds of a kind in words."""
+    said = (
+        ("more than", kind.above),
+        ("at least", kind.at_least),
+        ("less than", kind.below),
+        ("at most", kind.at_most),
+    )
+    return [f"{words} {plain(kind, bound)}" for words, bound in said if bound is not None]
+
+
+def plain(kind: Kind, value: Value) -> str:
+    """A declared value: lengths in inches where the rule has such a mark, or else in millimetres."""
+    if kind.unit == "mm" and isinstance(value, int | float):
+        exact = value and abs(value / 25.4 * 64 % 1) < 1e-6
+        return lengths.show(value, lengths.RULES[3]) if exact else f"{value:g} mm" if value else "0"
+    return kind.show(value, lengths.RULES[3])
+
+
+def answer(calculator: Calculator, given: Given) -> int:
+    """Answer in words or in JSON. CompanionError, with nothing written, when there is no answer."""
+    if "json" in given and ("drawing" in given or "ascii" in given):
+        raise InputFault("--json has no drawing in it; ask for one of the two")
+    texts = {one.name: given[one.name] for one in calculator.input_fields if one.name in given}
+    rule = given_rule(given)
+    if "boat" in given:
+        from .following import filled, with_hint
+
+        rule, texts, values, hint = filled(calculator, given, texts, rule)
+        form = fill(calculator, texts, values, rule)
+        if form.faults:
+            raise InputFaults(with_hint(form, hint))
+    else:
+        for name in ("spar", "preset", "at"):
+            if name in given and name not in texts:
+                raise InputFault("needs a boat: give --boat NAME as well", name)
+        rule = rule or lengths.DEFAULT_RULES["in"]
+        form = fill(calculator, texts, {}, rule)
+    result = calculator.run(form.inputs(calculator), rule)
+    if "json" in given:
+        say_json(result.as_json())
+        return 0
+    from . import words
+
+    lines = words.in_words(result, form, bold=bold())
+    if "working" in given:
+        lines += words.working(result)
+    if "drawing" in given or "ascii" in given:
+        lines += words.drawn(result, "ascii" in given or not takes("\u28ff"))
+    say(*lines)
+    return 0
+
+
+def given_rule(given: Given) -> lengths.Rule | None:
+    """The rule that the options ask for. InputFault when they contradict one another."""
+    units = one_of(given, "units", UNITS)
+    if "rule" not in given:
+        return lengths.DEFAULT_RULES[units] if units else None  # type: ignore[index]  # one of UNITS
+    rule = lengths.rule(given["rule"])
+    if units not in (None, rule.unit):
+        raise InputFault(f"--rule {rule} is no rule in {units}")
+    return rule

@@ -1,0 +1,93 @@
+"""What is in a profile, for reading and as JSON, from the declarations of the model."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from ..boat.kinds import Rows, Texts, declared
+from ..boat.model import Boat, Spar
+from ..calculator import Field
+from ..errors import printable
+from ..lengths import Rule
+from .words import aligned
+
+
+def boat_in_words(boat: Boat, faults: int) -> list[str]:
+    """The boat: its units, the shop, a line for every spar and every preset."""
+    lines = [
+        printable(boat.name) or "A boat without a name",
+        "",
+        *_indented([("Units", boat.units), ("Rule", str(boat.rule))]),
+    ]
+    if shop := record_in_words(boat.shop, boat.rule):
+        lines += ["", "Shop", *shop]
+    if boat.spars:
+        lines += ["", "Spars", *_table(boat.spars, boat.rule)]
+    if boat.presets:
+        lines += ["", "Presets", *_table(boat.presets, boat.rule)]
+    return [*lines, "", f"⚠ {faults} faulty: 'check' lists what was left out"] if faults else lines
+
+
+def spar_in_words(spar: Spar, rule: Rule) -> list[str]:
+    """The spar with its stations, joints and fittings."""
+    return [printable(spar.name), "", *record_in_words(spar, rule)]
+
+
+def record_in_words(record: object, rule: Rule) -> list[str]:
+    """The single values of a record, then each of its lists under a title."""
+    single = [(one.kind.label, _shown(one, record, rule)) for one in _single(type(record))]
+    lines = _indented([row for row in single if row[1] != "—"])
+    for one in declared(type(record)):
+        rows = getattr(record, one.name)
+        if isinstance(one.kind, Rows) and rows:
+            lines += ["", f"  {one.kind.label}", *(f"  {line}" for line in _table(rows, rule))]
+    return lines
+
+
+def boat_as_json(boat: Boat) -> dict[str, Any]:
+    """The boat with unrounded values in the units of the fields."""
+    return {
+        "name": boat.name,
+        "units": boat.units,
+        "rule": str(boat.rule),
+        "shop": record_as_json(boat.shop, boat.rule),
+        "spars": [record_as_json(one, boat.rule) for one in boat.spars],
+        "presets": [record_as_json(one, boat.rule) for one in boat.presets],
+    }
+
+
+def record_as_json(record: object, rule: Rule) -> dict[str, Any]:
+    """A record by its stable names: value, unit and text of a single one, a list of the records of a list."""
+    found: dict[str, Any] = {}
+    for one in declared(type(record)):
+        value = getattr(record, one.name)
+        if isinstance(one.kind, Rows):
+            found[one.name] = [record_as_json(row, rule) for row in value]
+        elif isinstance(one.kind, Texts):
+            found[one.name] = dict(value)
+        else:
+            found[one.name] = {"value": value, "unit": one.kind.unit, "text": one.kind.show(value, rule)}
+    return found
+
+
+def _single(record: type) -> list[Field]:
+    return [one for one in declared(record) if not isinstance(one.kind, Rows)]
+
+
+def _shown(one: Field, record: object, rule: Rule) -> str:
+    value = getattr(record, one.name)
+    if isinstance(one.kind, Texts):
+        return printable("; ".join(f"{name} {text}" for name, text in value) or "—", 120)
+    return printable(one.kind.show(value, rule), 120)
+
+
+def _table(records: Sequence[object], rule: Rule) -> list[str]:
+    """A line for every record, under the labels; without the columns that none of them has anything in."""
+    columns = [
+        [one.kind.label, *(_shown(one, record, rule) for record in records)] for one in _single(type(records[0]))
+    ]
+    kept = [column for column in columns if set(column[1:]) != {"—"}]
+    return _indented(list(zip(*kept, strict=True)))
+
+
+def _indented(rows: Sequence[tuple[str, ...]]) -> list[str]:
+    return [f"  {line}" for line in aligned(rows)] if rows else []

@@ -1,0 +1,119 @@
+"""What `--boat`, `--spar`, `--at` and `--preset` fill in."""
+
+from functools import partial
+from typing import NamedTuple
+
+from .. import lengths
+from ..boat.follow import follow
+from ..boat.keep import find, open_boat, places
+from ..boat.model import Boat, Preset, Spar, folded
+from ..boat.preset import spell
+from ..calculator import Calculator
+from ..errors import InputFault, nearest, printable
+from ..fields import Value
+from ..form import Form
+from .grammar import PROGRAM, Given
+from .output import complain
+
+
+class Filled(NamedTuple):
+    """What a form is to be filled from: the rule in force, the texts, and the values of FOLLOWS."""
+
+    rule: lengths.Rule
+    texts: dict[str, str]
+    values: dict[str, Value]
+    hint: str  # what else could be given, for a field that follows the spar and has nothing to follow
+
+
+def boat_of(given: Given, name: str) -> Boat:
+    """The boat called `name`; a note on standard error when its profile has faults."""
+    opened = open_boat(find(places(given.get("profiles")), name))
+    count = len(opened.reading.faults)
+    if count:
+        many = f"{count} faults" if count > 1 else "a fault"
+        complain(f"note: the profile has {many}; see {PROGRAM} check '{printable(opened.listing.name)}'")
+    return opened.reading.boat
+
+
+def filled(calculator: Calculator, given: Given, typed: dict[str, str], rule: lengths.Rule | None) -> Filled:
+    """What the boat gives to the calculator under what was typed. InputFault for what the boat does not have."""
+    boat = boat_of(given, given["boat"])
+    rule = rule or boat.rule
+    spar = boat.spar(given["spar"]) if "spar" in given else None
+    texts = dict(typed)
+    if "preset" in given:
+        preset = preset_of(boat, calculator, given["preset"], spar)
+        spar = spar or (boat.spar(preset.spar) if preset.spar else None)
+        texts = {**preset_texts(calculator, preset, boat.units), **typed}
+    if spar is None and len(boat.spars) == 1:
+        spar = boat.spars[0]
+    at = None
+    if text := texts.get("at", given.get("at")):
+        at = _station(text, spar, rule, is_input="at" in texts)
+    hint = "" if at is not None else ", or the station with --at"
+    if spar is None and boat.spars:
+        hint = f", or a spar with --spar: {', '.join(printable(one.name) for one in boat.spars[:12])}"
+    return Filled(rule, texts, follow(boat, spar, at), hint)
+
+
+def _station(text: str, spar: Spar | None, rule: lengths.Rule, is_input: bool) -> float:
+    """The station on the spar, mm from its heel. InputFault when it is not on it."""
+    try:
+        at = float(lengths.read(text, rule.unit))
+        if at < 0:
+            raise InputFault("{} lies before the heel, which is at {}", lengths=(at, 0.0))
+        if spar is None and not is_input:
+            raise InputFault("needs a spar: give --spar NAME as well")
+        if spar is not None and at > spar.length:
+            end = f"{{}} lies beyond the head of the {printable(spar.name)}, which is at {{}}"
+            raise InputFault(end, lengths=(at, spar.length))
+    except InputFault as fault:
+        raise fault.told(partial(lengths.show, rule=rule), "at") from None
+    return at
+
+
+def preset_of(boat: Boat, calculator: Calculator, name: str, spar: Spar | None) -> Preset:
+    """The calculator's preset of that name, the spar's own first. InputFault with the nearest when there is none."""
+    of_spar = folded(spar.name) if spar else None
+    fit = [
+        one
+        for one in boat.presets
+        if one.calculator == calculator.name and (spar is None or one.spar is None or folded(one.spar) == of_spar)
+    ]
+    named = [one for one in fit if folded(one.name) == folded(name)]
+    if len({one.spar for one in named}) > 1 and spar is None:
+        raise InputFault(f"more than one spar has a preset '{printable(name)}': give --spar NAME as well", "preset")
+    for one in sorted(named, key=lambda one: one.spar is None):
+        return one
+    names = [one.name for one in fit]
+    known = f"; there are {', '.join(map(printable, names))}" if names else ", nor by any other name"
+    whose = f" for the {printable(spar.name)}" if spar else ""
+    raise InputFault(
+        f"{calculator.name} has no preset '{printable(name)}'{whose}{nearest(name, names) or known}", "preset"
+    )
+
+
+def preset_texts(calculator: Calculator, preset: Preset, unit: lengths.Unit) -> dict[str, str]:
+    """The preset's texts, with the boat's unit put to every length that leaned on it."""
+    kinds = {one.name: one.kind for one in calculator.input_fields}
+    texts = {}
+    for name, text in preset.inputs:
+        if name not in kinds:
+            raise InputFault(
+                f"'{printable(preset.name)}' sets {printable(name)}, which {calculator.name} does not take", "preset"
+            )
+        try:
+            texts[name] = spell(kinds[name], text, unit)
+        except InputFault as fault:
+            raise InputFault(f"'{printable(preset.name)}', {name}: {fault.reason}", "preset") from None
+    return texts
+
+
+def with_hint(form: Form, hint: str) -> list[InputFault]:
+    """The form's faults, with the hint where a field has no spar to follow."""
+    faults = []
+    for entry in form.entries:
+        if entry.fault:
+            more = hint if entry.origin == "missing" and entry.field.kind.follows.startswith("spar.") else ""
+            faults.append(InputFault(entry.fault.reason + more, entry.fault.field))
+    return faults

@@ -1,0 +1,62 @@
+"""The commands that are no calculator: the boats, the reference page and the shells' completion."""
+
+from . import boats, completion, reference
+from .calculators import UNITS
+from .grammar import Command, Option, Word
+
+_PROFILES = Option("profiles", "the folder of the boats' profiles", "DIR")
+_JSON = Option("json", "in JSON")
+_BOAT = Word("boat", "the name of a boat, as 'list' shows it")
+
+COMMANDS = (
+    Command("list", "List the boats.", boats.listed, (Option("names", "the names alone"), _PROFILES, _JSON)),
+    Command(
+        "new",
+        "Begin the profile of a new boat.",
+        boats.new,
+        (
+            Option("units", "units of bare numbers: in or mm; by default in", "UNIT", UNITS),
+            Option("like", "begin with a copy of this boat or example", "BOAT"),
+            _PROFILES,
+        ),
+        (Word("name", "a name for the boat"),),
+    ),
+    Command(
+        "check",
+        "List every fault of a profile.",
+        boats.check,
+        (_PROFILES, _JSON),
+        (Word("profile", "a file, or the name of a boat"),),
+    ),
+    Command(
+        "show",
+        "Show what is in a profile.",
+        boats.show,
+        (
+            Option("spar", "this spar alone, with its stations, joints and fittings", "SPAR"),
+            Option("toml", "as the profile has it, word for word"),
+            _JSON,
+            _PROFILES,
+        ),
+        (_BOAT,),
+    ),
+    Command(
+        "restore",
+        "List the earlier versions of a boat's profile, or bring one back.",
+        boats.restore,
+        (
+            Option("version", "bring back the version of this number; the present one is kept as a version", "N"),
+            _PROFILES,
+        ),
+        (_BOAT,),
+    ),
+    Command("where", "Show where the companion keeps things.", boats.where, (_PROFILES, _JSON)),
+    Command("schema", "Print the JSON Schema of a profile, for editors.", boats.schema),
+    Command("reference", "Print the reference of all calculators, in Markdown.", reference.printed),
+    Command(
+        "completion",
+        "Print the completion for a shell, to be kept where that shell looks for it.",
+        completion.printed,
+        words=(Word("shell", "bash, zsh or fish", choices=completion.SHELLS),),
+    ),
+)

@@ -1,0 +1,69 @@
+"""Where words go out: plain text, whatever letters the output has."""
+
+import os
+import sys
+from typing import Any, TextIO
+
+from ..errors import CompanionError
+
+# What to write for a letter that the output does not have.
+PLAIN = {
+    "—": "-", "–": "-", "−": "-", "…": "...", "⚠": "!", "·": "*", "×": "x", "÷": "/", "°": " deg", "π": "pi",
+    "√": "sqrt", "²": "^2", "³": "^3", "⁴": "^4", "₀": "0", "₁": "1", "β": "beta", "≤": "<=", "≥": ">=", "±": "+/-",
+    "½": "1/2", "¼": "1/4", "¾": "3/4", "′": "'", "″": '"', "‘": "'", "’": "'", "“": '"', "”": '"',
+}  # fmt: skip
+
+
+def say(*lines: str) -> None:
+    """Write lines to standard output, all at once. BrokenPipeError when its reader has gone, CompanionError when it
+    cannot be written.
+    """
+    if sys.stdout is None:  # closed by whoever started us
+        raise CompanionError("standard output is closed")
+    try:
+        sys.stdout.write(fit("\n".join(lines) + "\n", sys.stdout))
+        sys.stdout.flush()
+    except OSError as error:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # for what is left in the buffer
+        if isinstance(error, BrokenPipeError):
+            raise
+        raise CompanionError(f"standard output cannot be written: {error.strerror}") from None
+
+
+def say_json(value: Any) -> None:
+    """Write a value as one line of JSON."""
+    from json import dumps
+
+    text = dumps(value, ensure_ascii=False, allow_nan=False)
+    say(text if takes(text) else dumps(value, allow_nan=False))
+
+
+def complain(line: str) -> None:
+    """Write one line to standard error, if there is one."""
+    if sys.stderr is not None:
+        sys.stderr.write(fit(f"shopcompanion: {line}\n", sys.stderr))
+
+
+def takes(text: str, stream: TextIO | None = None) -> bool:
+    """Whether the stream, standard output unless given, has the letters of `text`."""
+    try:
+        text.encode(getattr(stream or sys.stdout, "encoding", None) or "ascii")
+    except UnicodeEncodeError:
+        return False
+    return True
+
+
+def fit(text: str, stream: TextIO) -> str:
+    """`text` in letters that `stream` has, as near as may be."""
+    if takes(text, stream):
+        return text
+    return "".join(c if takes(c, stream) else PLAIN.get(c, "?") for c in text)
+
+
+def bold() -> bool:
+    """Whether standard output is a terminal that may be written to in bold."""
+    return (
+        bool(sys.stdout and sys.stdout.isatty())
+        and not os.environ.get("NO_COLOR")
+        and os.environ.get("TERM") not in (None, "dumb")
+    )
