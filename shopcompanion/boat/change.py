@@ -13,7 +13,7 @@ from typing import Any, Concatenate, ParamSpec
 
 from .. import lengths
 from ..errors import InputFault, printable
-from .kinds import declared
+from .kinds import check_field
 from .layout import Section, sections
 from .model import FORMAT, Head, Preset, folded
 from .read import read
@@ -27,7 +27,7 @@ def _past_mark(change: Callable[Concatenate[str, _Rest], str]) -> Callable[Conca
     """The same change for a text that may begin with a mark of byte order, which stays."""
 
     @wraps(change)
-    def changed(text: str, *args: _Rest.args, **named: _Rest.kwargs) -> str:
+    def changed(text: str, /, *args: _Rest.args, **named: _Rest.kwargs) -> str:
         mark = _MARK if text.startswith(_MARK) else ""
         return mark + change(text.removeprefix(_MARK), *args, **named)
 
@@ -96,7 +96,7 @@ def rename_preset(text: str, calculator: str, name: str, spar: str | None, new: 
     """`text` with that preset under another name. InputFault when there is none, or already one of the new name."""
     data = _data(text)
     place = _found(data, calculator, name, spar)
-    _check(Preset, "name", new)
+    check_field(Preset, "name", new)
     if _place(data, calculator, new, spar) not in (None, place):
         raise InputFault(f"there is already a preset called '{printable(new)}'", "name")
     data["preset"][place]["name"] = new
@@ -119,7 +119,7 @@ def set_boat(text: str, key: str, value: str) -> str:
             raise InputFault(f"the boat is in {boat.units}; set its units first", key)
         value = str(rule)
     else:
-        _check(Head, key, value)
+        check_field(Head, key, value)
     leaves = {key: value}
     head = data.setdefault("boat", {})
     if key == "units" and "rule" in head and value != boat.units:
@@ -182,13 +182,6 @@ def _same(one: Preset, other: Preset) -> bool:
         folded(other.name),
         folded(other.spar or ""),
     )
-
-
-def _check(of: type, key: str, value: str) -> None:
-    kinds = {one.name: one.kind for one in declared(of)}
-    if key not in kinds:
-        raise InputFault(f"'{printable(key)}' is none of {', '.join(kinds)}")
-    kinds[key].check(value, lengths.RULES[0])
 
 
 def _compare(changed: str, intent: Data) -> None:

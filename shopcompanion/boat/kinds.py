@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 
 from .. import lengths
 from ..calculator import Field
-from ..errors import InputFault
+from ..errors import InputFault, printable
 from ..fields import Kind, Value
 from ..lengths import Rule
 
@@ -23,6 +23,17 @@ def declared(record: type) -> tuple[Field, ...]:
             raise TypeError(f"{record.__qualname__}.{one.name} has {len(kinds)} kinds of field, not one")
         found.append(Field(one.name, kinds[0], one.default, one.default is None))
     return tuple(found)
+
+
+def check_field(record: type, key: str, value: str) -> None:
+    """InputFault, naming the field, unless `value` will do for that field of a record of the model."""
+    kinds = {one.name: one.kind for one in declared(record)}
+    if key not in kinds:
+        raise InputFault(f"'{printable(key)}' is none of {', '.join(kinds)}")
+    try:
+        kinds[key].check(value, lengths.RULES[0])
+    except InputFault as fault:
+        raise InputFault(fault.template, key, fault.lengths) from None
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,174 @@
+"""Where boats are kept, and the list of them. Nothing here makes a folder or opens a file but `peek`."""
+
+import os
+import stat
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import NamedTuple
+
+from ..errors import InputFault, nearest, printable
+from .files import KeepError, contents, keep_error, text_of
+from .names import slug
+from .read import read
+
+ENDING = ".toml"
+VARIABLE = "SHOPCOMPANION_PROFILES"
+
+
+class Places(NamedTuple):
+    """The folders: the boats, their versions, unsaved work, and the examples, which are only read."""
+
+    profiles: Path
+    versions: Path
+    recovery: Path
+    examples: Path
+
+
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """A boat in the list. `name` is its file's name without the ending. `title` and `spars` are there after `peek`."""
+
+    name: str
+    path: Path
+    is_example: bool
+    title: str = ""
+    spars: tuple[str, ...] = ()
+    saved: datetime | None = None
+    unfinished: bool = False
+    faults: int = 0
+
+    def peek(self) -> "Listing":
+        """The same with the boat's own name, the names of its spars and the number of faults; reads the file.
+
+        A file that cannot be read has its name for a title, and one fault.
+        """
+        try:
+            reading = read(text_of(contents(self.path), self.path))
+        except KeepError:
+            return replace(self, title=self.name, faults=1)
+        names = tuple(spar.name for spar in reading.boat.spars)
+        return replace(self, title=reading.boat.name or self.name, spars=names, faults=len(reading.faults))
+
+
+def places(folder: str | None = None) -> Places:
+    """The places for `folder`, or SHOPCOMPANION_PROFILES, or the platform's data folder. Makes none of them.
+
+    InputFault when that is no name of a folder.
+    """
+    named = folder or os.environ.get(VARIABLE)
+    if named:
+        if "\0" in named:
+            raise InputFault(f"'{printable(named)}' is no name of a folder")
+        profiles = Path(os.path.abspath(os.path.expanduser(named)))
+    else:
+        from platformdirs import user_data_path
+
+        profiles = user_data_path("shopcompanion", appauthor=False) / "profiles"
+    package = Path(__file__).resolve().parents[1]
+    installed = package / "profiles"
+    examples = installed if installed.is_dir() else package.parent / "profiles"
+    return Places(profiles, profiles / ".versions", profiles / ".recovery", examples)
+
+
+def own_path(places: Places, name: str) -> Path:
+    return places.profiles / f"{name}{ENDING}"
+
+
+def version_folder(places: Places, name: str) -> Path:
+    return places.versions / name
+
+
+def recovery_path(places: Places, name: str, is_example: bool) -> Path:
+    return (places.recovery / "examples" if is_example else places.recovery) / f"{name}{ENDING}"
+
+
+def listings(places: Places) -> tuple[Listing, ...]:
+    """The boats by name, own ones first, then the examples. A folder that is not there has none.
+
+    KeepError when a folder cannot be read.
+    """
+    return (*_listed(places, places.profiles, False), *_listed(places, places.examples, True))
+
+
+def own(places: Places, name: str) -> Listing:
+    """The own boat whose file is called `name`, as it is now on the disk."""
+    path = own_path(places, name)
+    try:
+        saved = when(path.stat())
+    except OSError:  # gone again at once: opening it will tell
+        saved = None
+    return Listing(name, path, False, saved=saved, unfinished=os.path.lexists(recovery_path(places, name, False)))
+
+
+def find(places: Places, name: str) -> Listing:
+    """The boat of that name, by its file's name or by a name that makes the same file; own boats before examples.
+
+    InputFault with the nearest names when there is none. The name is only compared, never used as a path.
+    """
+    every = listings(places)
+    wanted = name.strip().removesuffix(ENDING)
+    for one in every:
+        if one.name == wanted:
+            return one
+    if not set(wanted) & set("/\\\0"):
+        for one in every:
+            if slug(one.name) == slug(wanted):
+                return one
+    names = list(dict.fromkeys(one.name for one in every))
+    hint = nearest(wanted, names) or f"; there are {', '.join(names[:8])}{'…' if len(names) > 8 else ''}" * bool(names)
+    raise InputFault(f"no boat is called '{printable(name)}'{hint}")
+
+
+def free_name(places: Places, name: str) -> str:
+    """The file name for a new boat called `name`: one that no boat, no version and no unsaved work has."""
+    first = slug(name)
+    count, found = 1, first
+    while (
+        os.path.lexists(own_path(places, found))
+        or os.path.lexists(version_folder(places, found))
+        or os.path.lexists(recovery_path(places, found, False))
+    ):
+        count += 1
+        found = f"{first}-{count}"
+    return found
+
+
+def when(found: os.stat_result) -> datetime:
+    """A file's time, in the local zone; the first of 1970 when it has one that no calendar holds."""
+    try:
+        return datetime.fromtimestamp(found.st_mtime).astimezone()
+    except (OverflowError, ValueError, OSError):
+        return datetime.fromtimestamp(0, UTC)
+
+
+def _listed(places: Places, folder: Path, is_example: bool) -> list[Listing]:
+    unfinished = _unfinished(places, is_example)
+    found = []
+    for entry in _entries(folder):
+        name, ending = os.path.splitext(entry.name)
+        if ending != ENDING or name.startswith("."):
+            continue
+        try:
+            status = entry.stat()
+        except OSError:  # gone since, or a link to nowhere: no boat
+            continue
+        if stat.S_ISREG(status.st_mode):
+            saved = None if is_example else when(status)
+            found.append(Listing(name, Path(entry.path), is_example, saved=saved, unfinished=name in unfinished))
+    return sorted(found, key=lambda one: (one.name.casefold(), one.name))
+
+
+def _unfinished(places: Places, is_example: bool) -> set[str]:
+    folder = recovery_path(places, "", is_example).parent
+    return {entry.name.split(ENDING)[0] for entry in _entries(folder) if not entry.name.startswith(".")}
+
+
+def _entries(folder: Path) -> list[os.DirEntry[str]]:
+    try:
+        with os.scandir(folder) as entries:
+            return list(entries)
+    except FileNotFoundError:
+        return []
+    except OSError as error:
+        raise keep_error(error, "read the folder", folder) from None
