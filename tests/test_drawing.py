@@ -1,0 +1,125 @@
+"""Drawings: shapes in millimetres, and the same as lines of text."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.catalog import NAMES
+from shopcompanion.drawing.shapes import Arc, Dimension, Drawing, Label, Line, loop, square
+from shopcompanion.drawing.terminal import render
+
+from .asking import INCH_64, MM_01, ask
+
+QUESTIONS = {
+    "facets": [{"width": 76.2}, {"width": 60.0, "depth": 90.0, "section": "oval"}],
+    "taper": [{"length": 3000.0, "butt": 70.0, "head": 45.0, "at": 1000.0, "blank": 80.0}],
+    "drum": [{"drum": 101.6, "belt_length": 914.4, "widest": 70.0}],
+    "roundover": [{"stock": 50.8, "bit_radius": 19.05}, {"stock": 50.8, "stock_other": 60.0, "bit_radius": 19.05}],
+}
+PICTURES = [(name, values) for name in NAMES for values in QUESTIONS[name]]
+
+
+def dots(lines: list[str]) -> set[tuple[int, int]]:
+    """The dots that are set in lines of braille, by their place across and down (Unicode block U+2800)."""
+    bits = {0x01: (0, 0), 0x02: (0, 1), 0x04: (0, 2), 0x40: (0, 3), 0x08: (1, 0), 0x10: (1, 1), 0x20: (1, 2)}
+    bits[0x80] = (1, 3)
+    return {
+        (2 * column + x, 4 * row + y)
+        for row, line in enumerate(lines)
+        for column, letter in enumerate(line)
+        if 0x2800 <= ord(letter) <= 0x28FF
+        for bit, (x, y) in bits.items()
+        if ord(letter) - 0x2800 & bit
+    }
+
+
+@pytest.mark.parametrize(("name", "values"), PICTURES)
+@pytest.mark.parametrize("ascii_only", [False, True])
+@pytest.mark.parametrize(("columns", "rows"), [(40, 12), (20, 6), (60, 20), (7, 3)])
+def test_every_drawing_fills_its_frame_and_no_more(name, values, ascii_only, columns, rows) -> None:
+    drawing = ask(name, **values).drawing()
+    assert drawing is not None
+    lines = render(drawing, columns, rows, INCH_64, ascii_only)
+    assert [len(line) for line in lines] == [columns] * rows
+    text = "".join(lines)
+    assert text.isprintable()
+    assert text.strip()
+    if ascii_only:
+        assert text.isascii()
+    touches = [any(line[0] != " " for line in lines), bool(lines[0].strip())]
+    assert any(touches)  # to scale, it reaches across or up
+
+
+@pytest.mark.parametrize(("name", "values"), PICTURES)
+def test_titles_say_what_is_drawn(name, values) -> None:
+    drawing = ask(name, **values).drawing()
+    assert drawing is not None
+    assert drawing.title.isprintable()
+    left, bottom, right, top = drawing.bounds()
+    assert left < right
+    assert bottom < top
+
+
+def test_bounds_hold_lines_arcs_and_dimensions() -> None:
+    drawing = Drawing("", (Line(0, 0, 5, 1), Arc(0, 0, 3, 2), Dimension(0, 0, 0, 9, 9), Label(100, 100, "far")))
+    assert drawing.bounds() == (-3, -2, 5, 9)
+
+
+def test_a_loop_comes_back_to_its_beginning() -> None:
+    lines = loop((0, 0), (1, 0), (1, 1), pen="light")
+    assert [(one.x1, one.y1) for one in lines] == [(0, 0), (1, 0), (1, 1)]
+    assert all((a.x2, a.y2) == (b.x1, b.y1) for a, b in zip(lines, (*lines[1:], lines[0]), strict=True))
+    assert {one.pen for one in lines} == {"light"}
+    assert Drawing("", square(4, 2)).bounds() == (-2, -1, 2, 1)
+
+
+def test_a_line_across_is_a_row_of_dots() -> None:
+    (line,) = render(Drawing("", (Line(0, 0, 10, 0),)), 10, 1, INCH_64)
+    assert dots([line]) == {(x, min(y for _, y in dots([line]))) for x in range(20)}
+    plain = render(Drawing("", (Line(0, 0, 10, 0),)), 10, 3, INCH_64, ascii_only=True)
+    assert plain == [" " * 10, "*" * 10, " " * 10]
+
+
+def test_what_is_cut_away_is_broken() -> None:
+    (work,) = render(Drawing("", (Line(0, 0, 10, 0),)), 10, 1, INCH_64)
+    (light,) = render(Drawing("", (Line(0, 0, 10, 0, "light"),)), 10, 1, INCH_64)
+    assert dots([light]) < dots([work])
+
+
+@given(st.integers(10, 60), st.integers(5, 30))
+def test_a_circle_is_round_where_a_character_is_twice_as_high_as_wide(columns: int, rows: int) -> None:
+    """A dot is half a character across and a quarter of it down: as wide as it is high, so equal counts are equal."""
+    found = dots(render(Drawing("", (Arc(0, 0, 10, 10),)), columns, rows, INCH_64))
+    across = max(x for x, _ in found) - min(x for x, _ in found)
+    down = max(y for _, y in found) - min(y for _, y in found)
+    assert abs(across - down) <= 1
+    assert max(across, down) == min(2 * columns, 4 * rows) - 1
+    middle_x = (max(x for x, _ in found) + min(x for x, _ in found)) / 2
+    middle_y = (max(y for _, y in found) + min(y for _, y in found)) / 2
+    for x, y in found:
+        assert ((x - middle_x) ** 2 + (y - middle_y) ** 2) ** 0.5 == pytest.approx(across / 2, abs=1.5)
+
+
+def test_up_is_up_and_right_is_right() -> None:
+    drawing = Drawing("", (*square(10, 10), Line(0, 0, 5, 5)))
+    plain = Drawing("", square(10, 10))
+    more = dots(render(drawing, 20, 10, INCH_64)) - dots(render(plain, 20, 10, INCH_64))
+    assert more
+    assert all(x >= 19 and y <= 20 for x, y in more)
+
+
+def test_a_measure_is_written_by_the_rule() -> None:
+    drawing = Drawing("", (*square(88.9, 40), Dimension(-44.45, 0, 44.45, 0, 88.9)))
+    assert any("3-1/2 in" in line for line in render(drawing, 40, 10, INCH_64))
+    assert any("88.9 mm" in line for line in render(drawing, 40, 10, MM_01))
+
+
+def test_words_stay_inside() -> None:
+    drawing = Drawing("", (*square(10, 10), Label(5, 5, "right up"), Label(-5, -5, "a word that is far too long here")))
+    lines = render(drawing, 16, 5, INCH_64)
+    assert [len(line) for line in lines] == [16] * 5
+    assert any("right up" in line for line in lines)
+
+
+def test_a_point_is_drawn_too() -> None:
+    assert dots(render(Drawing("", (Line(3, 3, 3, 3),)), 5, 3, INCH_64))
