@@ -34,9 +34,9 @@ def spar_in_words(spar: Spar, rule: Rule) -> list[str]:
 
 def record_in_words(record: object, rule: Rule) -> list[str]:
     """The single values of a record, then each of its lists under a title."""
-    single = [(one.kind.label, _shown(one, record, rule)) for one in _single(type(record))]
+    single = [(one.kind.label, _shown(one, record, rule)) for one in _single(record)]
     lines = _indented([row for row in single if row[1] != "—"])
-    for one in declared(type(record)):
+    for one in _declared(record):
         rows = getattr(record, one.name)
         if isinstance(one.kind, Rows) and rows:
             lines += ["", f"  {one.kind.label}", *(f"  {line}" for line in _table(rows, rule))]
@@ -58,7 +58,7 @@ def boat_as_json(boat: Boat) -> dict[str, Any]:
 def record_as_json(record: object, rule: Rule) -> dict[str, Any]:
     """A record by its stable names: value, unit and text of a single one, a list of the records of a list."""
     found: dict[str, Any] = {}
-    for one in declared(type(record)):
+    for one in _declared(record):
         value = getattr(record, one.name)
         if isinstance(one.kind, Rows):
             found[one.name] = [record_as_json(row, rule) for row in value]
@@ -69,8 +69,13 @@ def record_as_json(record: object, rule: Rule) -> dict[str, Any]:
     return found
 
 
-def _single(record: type) -> list[Field]:
-    return [one for one in declared(record) if not isinstance(one.kind, Rows)]
+def _declared(record: object) -> tuple[Field, ...]:
+    model: type = type(record)
+    return declared(model)
+
+
+def _single(record: object) -> list[Field]:
+    return [one for one in _declared(record) if not isinstance(one.kind, Rows)]
 
 
 def _shown(one: Field, record: object, rule: Rule) -> str:
@@ -82,9 +87,7 @@ def _shown(one: Field, record: object, rule: Rule) -> str:
 
 def _table(records: Sequence[object], rule: Rule) -> list[str]:
     """A line for every record, under the labels; without the columns that none of them has anything in."""
-    columns = [
-        [one.kind.label, *(_shown(one, record, rule) for record in records)] for one in _single(type(records[0]))
-    ]
+    columns = [[one.kind.label, *(_shown(one, record, rule) for record in records)] for one in _single(records[0])]
     kept = [column for column in columns if set(column[1:]) != {"—"}]
     return _indented(list(zip(*kept, strict=True)))
 

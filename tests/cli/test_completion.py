@@ -1,10 +1,14 @@
 """Completion: the shells take the scripts, and bash offers what it should."""
 
+import os
 import shutil
 import subprocess
+import sys
+from pathlib import Path
 
 import pytest
 
+import shopcompanion
 from shopcompanion import catalog
 from shopcompanion.cli.completion import SHELLS
 
@@ -31,6 +35,20 @@ def test_no_other_shell(call):
     assert said.err == "shopcompanion: shell: 'bsh' is none of bash, zsh, fish (did you mean 'bash'?)\n"
 
 
+def with_program(folder: Path) -> dict[str, str]:
+    """The environment with this very package as the program, and a folder of profiles of its own."""
+    program = folder / "bin" / "shopcompanion"
+    program.parent.mkdir(exist_ok=True)
+    program.write_text(f'#!/bin/sh\nexec "{sys.executable}" -m shopcompanion "$@"\n')
+    program.chmod(0o755)
+    return {
+        **os.environ,
+        "PATH": f"{program.parent}:{os.environ['PATH']}",
+        "PYTHONPATH": str(Path(shopcompanion.__file__).parents[1]),
+        "SHOPCOMPANION_PROFILES": str(folder / "boats"),
+    }
+
+
 @pytest.fixture
 def offered(call, tmp_path):
     """What bash offers for the last word of a line."""
@@ -48,7 +66,9 @@ def offered(call, tmp_path):
             printf '%s\\n' "${{COMPREPLY[@]}}"
         """
         argv = ["bash", "--norc", "-c", line, str(script), *words]
-        done = subprocess.run(argv, cwd=tmp_path, capture_output=True, text=True, check=True, timeout=60)
+        done = subprocess.run(
+            argv, cwd=tmp_path, capture_output=True, text=True, check=True, timeout=60, env=with_program(tmp_path)
+        )
         return done.stdout.split()
 
     return offer
@@ -78,6 +98,11 @@ def test_bash_offers_files_to_check(offered, tmp_path):
     assert offered("check", "ya") == ["yawl.toml"]
 
 
+def test_bash_offers_the_boats(offered):
+    assert offered("facets", "--boat", "salt") == ["saltmarsh-yawl"]
+    assert offered("show", "fj") == ["fjord-lugger"]
+
+
 def test_fish_offers_commands_and_options(call, tmp_path):
     if not shutil.which("fish"):
         pytest.skip("no fish here")
@@ -86,9 +111,13 @@ def test_fish_offers_commands_and_options(call, tmp_path):
 
     def offer(line: str) -> list[str]:
         argv = ["fish", "--no-config", "-c", f"source {script}; complete -C {line!r}"]
-        done = subprocess.run(argv, capture_output=True, text=True, check=True, timeout=60, env={"HOME": str(tmp_path)})
+        done = subprocess.run(
+            argv, capture_output=True, text=True, check=True, timeout=60,
+            env={**with_program(tmp_path), "HOME": str(tmp_path)},
+        )  # fmt: skip
         return [one.split("\t")[0] for one in done.stdout.splitlines()]
 
     assert offer("shopcompanion fac") == ["facets"]
     assert offer("shopcompanion facets --ridge") == ["--ridge-ok"]
     assert offer("shopcompanion facets --section o") == ["oval"]
+    assert offer("shopcompanion show salt") == ["saltmarsh-yawl"]
