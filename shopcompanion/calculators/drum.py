@@ -35,7 +35,7 @@ class Inputs:
     rpm: Annotated[float | None, Turning("Drum turns at", above=0, at_most=30000, follows="shop.rpm")] = None
     outline: Annotated[
         tuple[tuple[float, float], ...] | None,
-        Pairs("Widths along the spar", above=0, at_most=2000, columns=("station", "width"), follows="spar.outline"),
+        Pairs("Widths along spar", above=0, at_most=2000, columns=("station", "width"), follows="spar.outline"),
     ] = None
     law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law")] = "straight"
 
@@ -250,7 +250,7 @@ CALCULATOR = Calculator(
     cautions=(
         too_short,
         slipping,
-        "A loose belt snatches: both hands on it, wrists clear, sleeves back. Eye protection and a dust mask.",
+        "A loose belt snatches: both hands on it, wrists clear; eyes and dust covered.",
     ),
     sources=(
         "Open belt drive: length and wraps (geometry).",

@@ -24,12 +24,12 @@ def _mark(n: int, before: str) -> Length:
 
 def _cut(n: int) -> Length:
     formula = f"across/2·(1/cos(2·π/{n}) − 1)"
-    return Length(f"Off the corner for {n}", formula=formula, source=_FLATS, row="Off corner", column=str(n))
+    return Length(f"Off the corner for {n}", formula=formula, source=_FLATS, row="Cut", column=str(n))
 
 
 def _ridge(n: int) -> Length:
     formula = f"across/2·(1/cos(π/{n}) − 1)"
-    return Length(f"Corner of {n}, proud", formula=formula, source=_FLATS, row="Left proud", column=str(n))
+    return Length(f"Corner of {n}, proud", formula=formula, source=_FLATS, row="Ridge", column=str(n))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,8 +109,9 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
     alone = {"across": "width", "out_of_square": "width − width"} if inputs.depth is None else {}
     if inputs.section != "oval":
         return alone
+    deep = "width" if inputs.depth is None else "depth"
     corner = {
-        f"cut_{n}": f"max over the corners of width·depth/2·(1/cos(2·π/{n}) − 1)·tan(π/{n}) / (facet cut there)"
+        f"cut_{n}": f"max over the corners of width·{deep}/2·(1/cos(2·π/{n}) − 1)·tan(π/{n}) / (facet cut there)"
         for n in (8, 16, 32)
     }
     proud = {f"ridge_{n}": f"max over the corners of {n} of the distance from the oval" for n in (8, 16, 32)}
@@ -118,9 +119,9 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
         **alone,
         **corner,
         **proud,
-        "saw_tilt": "atan(width / depth)·180/π",
+        "saw_tilt": f"atan(width / {deep})·180/π",
         "across": "width",
-        "mark_8_depth": "depth·(1 − tan(π/8)) / 2",
+        "mark_8_depth": f"{deep}·(1 − tan(π/8)) / 2",
         "sides_needed": "min(n: ridge of n ≤ ridge_ok)",
     }
 
@@ -182,7 +183,7 @@ CALCULATOR = Calculator(
     formulas=formulas,
     cautions=(
         out_of_square,
-        "Blade guard on; let the corner fall free, away from the fence, and keep hands out of its way.",
+        "Blade guard on; let the corner fall free, away from the fence; hands clear.",
     ),
     sources=("Regular polygon about a circle; line of the octagon 1 − 1/√2 = 0.29289 of the side (geometry).",),
 )

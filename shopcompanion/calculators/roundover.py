@@ -28,7 +28,7 @@ class Inputs:
         tuple[tuple[float, float | None], ...] | None,
         Pairs("Bits on the rack", above=0, at_most=200, columns=("radius", "pilot"), alone=True, follows="shop.bits"),
     ] = None
-    pilot: Annotated[float | None, Length("Diameter of the pilot", above=0, at_most=200)] = None
+    pilot: Annotated[float | None, Length("Pilot diameter", above=0, at_most=200)] = None
     passes: Annotated[int, Count("Passes", at_least=1, at_most=20)] = 3
     speed_set: Annotated[float | None, Turning("Router set to", above=0, at_most=60000)] = None
 
@@ -217,10 +217,7 @@ def too_fast(inputs: Inputs, answers: Answers) -> str | None:
 def ends(inputs: Inputs, answers: Answers) -> str | None:
     if answers.verdict == "bit too big":
         return "Do not run it: the arcs would meet below the face. Take a smaller bit, or thicker stock."
-    return (
-        "Leave both ends square: they carry the stock level on the table and give the pilot its land "
-        "when the arcs have met."
-    )
+    return "Leave both ends square: they carry the stock and the pilot once the arcs meet."
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
@@ -248,7 +245,7 @@ CALCULATOR = Calculator(
     cautions=(
         too_fast,
         ends,
-        "Big bits slow and in steps; hold the ends down. Speed: the number on the cutter and its maker's sheet rule.",
+        "Big bits slow and in steps, ends held down; the number on the cutter rules.",
         "One bit rounds one size: on a taper it fits at one station only.",
     ),
     sources=(

@@ -13,7 +13,7 @@ from ..fields import Text
 from ..lengths import read
 from .bench import Bench
 from .config import Config, load_config
-from .files import Files
+from .files import Files, newest_first
 from .help import help_text
 from .keys import ACTIONS, show_key
 from .picker import Choice, Line, Picker, Reader
@@ -25,6 +25,8 @@ class Companion(Files, App[None], inherit_bindings=False):
     CSS_PATH = "bench.tcss"
     ENABLE_COMMAND_PALETTE = False
     TITLE = "shopcompanion"
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (76, "-normal"), (112, "-wide")]
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (22, "-tall")]
 
     def __init__(self, places: Places, listing: Listing | None, spar: str | None, config: Config) -> None:
         super().__init__()
@@ -243,7 +245,7 @@ def main(places: Places, boat: str | None, spar: str | None) -> int:
     """Run the app on a boat, by default the one saved last, else the demo boat. The exit status."""
     from ..boat import keep
 
-    listing = keep.find(places, boat) if boat else keep.latest(places)
+    listing = keep.find(places, boat) if boat else next(iter(newest_first(keep.listings(places))), None)
     if spar and listing is not None:
         spar = keep.open_boat(listing).reading.boat.spar(spar).name
     app = Companion(places, listing, spar, load_config())

@@ -1,6 +1,7 @@
 """The bench: the spar across the top, the list of calculators, the form with its answers, and the keys at the foot."""
 
-from typing import TYPE_CHECKING
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -22,7 +23,7 @@ from .widgets import FieldInput, Page, SparStrip
 if TYPE_CHECKING:
     from .app import Companion
 
-_MOVES = [
+_MOVES: list[Binding | tuple[str, str] | tuple[str, str, str]] = [
     Binding("up", "move(-1)", show=False, priority=True),
     Binding("down,enter", "move(1)", show=False, priority=True),
     Binding("shift+tab", "move(-1)", show=False, priority=True),
@@ -31,18 +32,16 @@ _MOVES = [
 
 
 class Bench(Screen[None]):
-    BINDINGS = _MOVES
+    BINDINGS: ClassVar = _MOVES
     AUTO_FOCUS = ""
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (76, "-normal"), (112, "-wide")]
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (22, "-tall")]
     app: "Companion"
 
-    def __init__(self, session: Session, keys: dict[str, str], ascii_only: bool) -> None:
+    def __init__(self, session: Session, keys: Mapping[str, str], ascii_only: bool) -> None:
         super().__init__()
         self.session, self.keys, self.ascii_only = session, keys, ascii_only
         self.page = pages.PAGES[0]
         self.shown: Shown | None = None
-        self._drawn_for = ""  # the calculator whose fields are mounted
+        self.fields: list[FieldInput] = []  # those of the open calculator
         for action in ACTIONS:
             if keys[action.name]:
                 self._bindings.bind(keys[action.name], f"app.{action.name}", action.says, show=False, priority=True)
@@ -85,20 +84,19 @@ class Bench(Screen[None]):
         """Take up another calculator, spar or boat: the fields are mounted anew."""
         inputs = self.query_one("#inputs")
         shown = self.session.shown()
-        self._drawn_for = shown.calculator.name
         texts = self.session.texts()
-        fields = [FieldInput(entry.field, texts.get(entry.field.name, "")) for entry in shown.form.entries]
+        self.fields = [FieldInput(entry.field, texts.get(entry.field.name, "")) for entry in shown.form.entries]
         with self.app.batch_update():
             inputs.remove_children()
-            inputs.mount_all(fields)
+            inputs.mount_all(self.fields)
             self.redraw()
-        self.set_focus(fields[0])
+        self.set_focus(self.fields[0])
         self.query_one("#form").scroll_home(animate=False)
 
     def renew_texts(self) -> None:
         """Show what is typed as the session has it now, as after undo."""
         texts = self.session.texts()
-        for field in self.query(FieldInput):
+        for field in self.fields:
             field.value = texts.get(field.field.name, "")
         self.redraw()
 
@@ -162,7 +160,7 @@ class Bench(Screen[None]):
             notes.append(Content.styled(f"{sign} {words}" if wide else sign, style))
         self._put("#labels", Content("\n").join(labels))
         self._put("#notes", Content("\n").join(notes))
-        for field, entry in zip(self.query(FieldInput), shown.form.entries, strict=False):
+        for field, entry in zip(self.fields, shown.form.entries, strict=True):
             field.stand(entry, rule)
             field.set_class(entry.field.name in faulty, "-fault")
         self._draw_told(shown)
@@ -243,13 +241,13 @@ class Bench(Screen[None]):
 
     def on_input_changed(self, event: Input.Changed) -> None:
         event.stop()
-        if isinstance(event.input, FieldInput) and self._drawn_for == self.session.calculator:
+        if event.input in self.fields:
             self.session.type(event.input.field.name, event.value)
             self.redraw()
 
     def action_move(self, by: int) -> None:
         """To the next field; past the last one the page scrolls, and back."""
-        fields = list(self.query(FieldInput))
+        fields = self.fields
         page = self.query_one("#right")
         if self.page != "answers" and not self.has_class("-wide"):
             page.scroll_relative(y=3 * by, animate=False)

@@ -1,18 +1,24 @@
 """Opening, saving and leaving: everything of the app that touches files, through `boat.keep`."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Any
 
 from textual.content import Content
 
 from ..boat import keep
+from ..boat.files import contents, text_of
 from ..boat.keep import Conflict, Listing, Places
+from ..boat.kinds import check_field
+from ..boat.model import Head
 from ..errors import CompanionError
 from .picker import Choice, Reader
 from .session import Session
 
 if TYPE_CHECKING:
     from .bench import Bench
+
+
+DEMO = "saltmarsh-yawl"
 
 
 class Files:
@@ -32,25 +38,24 @@ class Files:
 
     def take_up(self, listing: Listing) -> None:
         """Open a boat; unsaved work that a crash left behind is offered."""
-        self.session.open(keep.open_boat(listing))
+        opened = keep.open_boat(listing)
+        self.session.open(opened)
         if self.session.faults:
-            self.tell(f"{len(self.session.faults)} faults in this boat's file; the rest can be used", wrong=True)
-        found = keep.recovery(self.places, listing.name)
+            count = f"{len(self.session.faults)} fault{'s' if len(self.session.faults) > 1 else ''}"
+            self.tell(f"{count} in this boat's file; what is sound can be used", wrong=True)
+        found = keep.recovery(self.places, listing)
         if found is None:
             return
         choices = [
-            Choice("take it up", f"changed {found.when:%d %b %H:%M}, not saved", "take"),
-            Choice("leave it out", "go on with the boat as it was saved; the copy is put aside", "leave"),
+            Choice("take it up", f"changed {found.when:%d %b %H:%M}, never saved", "take"),
+            Choice("give it up", "go on with the boat as it was saved", "drop"),
         ]
 
         def picked(value: str) -> None:
             if value == "take":
-                self.session.open(
-                    self.session.opened or keep.open_boat(listing), keep.take_recovery(self.places, found)
-                )
-                self.note()
+                self.session.open(keep.take_up(self.places, opened, found), found.text)
             else:
-                keep.recovery_done(self.places, listing.name)
+                keep.recovery_done(self.places, listing)
             self.bench.renew()
 
         self.pick("Unsaved work was found", choices, picked)
@@ -63,17 +68,17 @@ class Files:
         if session.unsaved:
             keep.recover_note(self.places, session.opened, session.state.text)
         else:
-            keep.recovery_done(self.places, session.opened.listing.name)
+            keep.recovery_done(self.places, session.opened.listing)
 
     def action_boats(self) -> None:
-        """The boats there are, and the examples to start from."""
-        listings = keep.listings(self.places)
+        """The boats there are, the one saved last on top, and the examples to start from."""
+        listings = newest_first(keep.listings(self.places))
         choices = [Choice(one.name, "", one, "example" if one.is_example else "") for one in listings]
         extra = {"ctrl+n": ("new", "new"), "ctrl+t": ("copy", "copy"), "ctrl+r": ("rename", "rename")}
         does = {"new": self._new, "copy": self._copy, "rename": self._rename}
 
         def picked(value: Any) -> None:
-            if isinstance(value, tuple) and value[0] in does:
+            if isinstance(value, tuple):
                 does[value[0]](value[1])
             else:
                 self.leaving(lambda: self._open(value))
@@ -86,32 +91,31 @@ class Files:
 
     def _new(self, _: Listing) -> None:
         def made(name: str) -> None:
-            listing = keep.new_boat(self.places, name, self.session.rule.unit)
-            self.leaving(lambda: self._open(listing))
+            opened = keep.new_boat(self.places, name, self.session.rule.unit)
+            self.leaving(lambda: self._open(opened.listing))
 
-        self.ask_line("Name of the new boat", self._free, made)
+        self.ask_line("Name of the new boat", check_name, made)
 
     def _copy(self, like: Listing) -> None:
         def made(name: str) -> None:
-            listing = keep.copy_boat(self.places, like, name)
-            self.leaving(lambda: self._open(listing))
+            opened = keep.new_boat(self.places, name, like=like)
+            self.leaving(lambda: self._open(opened.listing))
 
-        self.ask_line(f"Name of the copy of {like.name}", self._free, made)
+        self.ask_line(f"Name of the copy of {like.name}", check_name, made)
 
     def _rename(self, old: Listing) -> None:
         def made(name: str) -> None:
-            listing = keep.rename_boat(self.places, old, name)
-            opened = self.session.opened
-            if opened is not None and opened.listing.path == old.path:
-                self.session.moved(listing)
-                self.bench.redraw()
-            self.tell(f"{old.name} is called {listing.name} now")
+            session = self.session
+            is_open = session.opened is not None and session.opened.listing.path == old.path
+            renamed = keep.rename_boat(self.places, old.name, name)
+            if is_open:
+                self._open(renamed.listing)
+            self.tell(f"{old.name} is called {renamed.listing.name} now")
 
-        self.ask_line(f"New name of {old.name}", self._free, made, old.name)
-
-    def _free(self, name: str) -> None:
-        """InputFault unless a boat can be called so."""
-        keep.free_name(self.places, name)
+        if old.is_example:
+            self.tell("an example keeps its name; copy it under another one", wrong=True)
+            return
+        self.ask_line(f"New name of {old.name}", check_name, made, old.peek().title)
 
     # --- saving ---------------------------------------------------------------------------------------------------
 
@@ -140,13 +144,13 @@ class Files:
         self._saved(saved, then)
 
     def _saved(self, saved: keep.Opened, then: Callable[[], object]) -> None:
-        was_example = self.session.opened is not None and self.session.opened.listing.is_example
+        before = self.session.opened
         self.session.saved(saved)
-        self.attempt(self.note)
+        if before is not None:
+            self.attempt(lambda: keep.recovery_done(self.places, before.listing))
         self.bench.redraw()
-        self.tell(
-            f"saved as {saved.listing.name}, a boat of your own" if was_example else f"{saved.listing.name} saved"
-        )
+        own = before is not None and before.listing.path != saved.listing.path
+        self.tell(f"saved as {saved.listing.name}, a boat of your own" if own else f"{saved.listing.name} saved")
         then()
 
     def _conflict(self, conflict: Conflict, then: Callable[[], object]) -> None:
@@ -154,7 +158,7 @@ class Files:
         choices = [
             Choice("keep both", "mine is saved beside it, under a name of its own", "both"),
             Choice("see the difference", "what the other program changed", "see"),
-            Choice("take theirs", "mine stays as the recovery copy until the next change", "theirs"),
+            Choice("take theirs", "what is not saved here is given up", "theirs"),
         ]
 
         def picked(value: str) -> None:
@@ -169,6 +173,7 @@ class Files:
                     lambda _: self._conflict(conflict, then),
                 )
             else:
+                keep.recovery_done(self.places, opened.listing)
                 session.open(keep.open_boat(opened.listing))
                 self.bench.renew()
 
@@ -187,7 +192,7 @@ class Files:
         choices = [Choice(f"{one.when:%d %b %Y  %H:%M:%S}", f"{one.size} bytes", one) for one in versions]
 
         def picked(version: keep.Version) -> None:
-            text = keep.version_text(version)
+            text = text_of(contents(version.path), version.path)
             session.edit(f"the version of {version.when:%d %b %H:%M}", lambda _: text)
             self.attempt(self.note)
             self.bench.renew()
@@ -218,7 +223,7 @@ class Files:
             elif value == "drop":
                 opened = self.session.opened
                 if opened is not None:
-                    keep.recovery_done(self.places, opened.listing.name)
+                    keep.recovery_done(self.places, opened.listing)
                 then()
 
         self.pick(f"{self.session.boat.name} is not saved", choices, picked)
@@ -227,9 +232,21 @@ class Files:
         self.leaving(self.exit)
 
 
+def check_name(name: str) -> None:
+    """InputFault unless a boat can be called so."""
+    check_field(Head, "name", name)
+
+
 def _about(listing: Listing) -> str:
     """What the list says of a boat; read only for boats on the screen."""
     known = listing.peek()
     spars = f"{len(known.spars)} spars" if len(known.spars) != 1 else "1 spar"
-    saved = f", saved {listing.saved:%d %b %Y}" if listing.saved and not listing.is_example else ""
-    return f"{known.title}, {spars}{saved}{', unsaved work' if listing.unfinished else ''}"
+    saved = f", saved {listing.saved:%d %b %Y}" if listing.saved else ""
+    faults = f", {known.faults} faults" if known.faults else ""
+    return f"{known.title}, {spars}{saved}{', unsaved work' if listing.unfinished else ''}{faults}"
+
+
+def newest_first(listings: Iterable[Listing]) -> list[Listing]:
+    """Own boats, the one saved last on top; then the examples, the demo boat on top."""
+    own = sorted((one for one in listings if one.saved), key=lambda one: one.saved.timestamp(), reverse=True)  # type: ignore[union-attr]
+    return own + sorted((one for one in listings if not one.saved), key=lambda one: one.name != DEMO)

@@ -38,8 +38,8 @@ def help_text(keys: Mapping[str, str]) -> Content:
         Content(""),
         Content.styled("Care", "bold"),
         Content(
-            "The numbers are sums, not advice on your machine: its manual, the marking on the cutter, local rules and a "
-            "qualified person come first."
+            "The numbers are sums, not advice on your machine: its manual, the marking on the cutter, local rules and "
+            "a qualified person come first."
         ),
     ]
     return Content("\n").join(lines)

@@ -1,4 +1,6 @@
-"""What stands on the pages of a pane: answers with the large headline, working, drawing, tables. All as Content, never markup."""
+"""What stands on the pages of a pane: answers with the large headline, working, drawing, tables. Never markup."""
+
+from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
@@ -13,7 +15,7 @@ Piece = str | tuple[str, str]
 PAGES = ("answers", "working", "drawing", "table")
 
 
-def _join(lines: list[list[Piece]]) -> Content:
+def _join(lines: Iterable[Sequence[Piece]]) -> Content:
     return Content("\n").join([Content.assemble(*line) for line in lines])
 
 
@@ -23,7 +25,7 @@ def headline(shown: Shown, width: int) -> Content:
     field = next(one for one in calculator.answer_fields if one.name == calculator.headline)
     title: list[Piece] = [(field.kind.label.upper(), "bold")]
     if shown.stale and result is not None:
-        title.append(("  as it last was", "italic"))
+        title.append(("  (before)", "italic"))
     if result is None:
         return _join([title, [("—", "bold")], [""], [""]])
     value = getattr(result.answers, field.name)
@@ -36,10 +38,13 @@ def headline(shown: Shown, width: int) -> Content:
     else:
         text = field.kind.show(value, result.rule)
     style = "$quiet" if shown.stale else "bold $accent"
-    big = large(text)
-    if len(big[0]) > width:
-        big = ["", text, ""]
-    return _join([title, *[[(line, style), "  " + small] for line, small in zip(big, beside, strict=True)]])
+    words = [text] if len(large(text)[0]) <= width else text.split(" ")
+    lines = [line for word in words for line in large(word)]
+    if max(map(len, lines)) > width:
+        lines = ["", text, ""]
+    beside += [""] * (len(lines) - 3)
+    rows: list[Sequence[Piece]] = [[(line, style), f"  {small}"] for line, small in zip(lines, beside, strict=True)]
+    return _join([title, *rows])
 
 
 def answers(shown: Shown, width: int) -> Content:
@@ -49,7 +54,7 @@ def answers(shown: Shown, width: int) -> Content:
         return Content("")
     style = "$quiet" if shown.stale else ""
     lines = [[(line, style)] for line in _matrix(result, width) + _list(result, width)]
-    return _join(lines)  # type: ignore[arg-type]
+    return _join(lines)
 
 
 def _said(field: Field, result: Result) -> str:
@@ -78,14 +83,15 @@ def _list(result: Result, width: int) -> list[str]:
         one for one in result.calculator.answer_fields if not one.kind.row and one.name != result.calculator.headline
     ]
     held = [one for one in held if getattr(result.answers, one.name) is not None]
-    label = min(max((len(one.kind.label) for one in held), default=0) + 1, max(12, width - 18))
+    label = min(max((len(one.kind.label) for one in held), default=0), 26, max(14, width - 19)) + 2
     lines = []
     for one in held:
         text = _said(one, result)
-        if label + len(text) <= width:
-            lines.append(f"{one.kind.label:<{label}}{text}")
+        start = max(label, len(one.kind.label) + 2)
+        if start + len(text) <= width:
+            lines.append(f"{one.kind.label:<{start}}{text}")
         else:
-            lines += [one.kind.label, *(f"  {part.strip()}" for part in text.split(";"))]
+            lines += [one.kind.label, *(f"    {part.strip()}" for part in text.split(";"))]
     return lines
 
 
@@ -111,7 +117,7 @@ def drawing(shown: Shown, width: int, height: int, ascii_only: bool) -> Content:
     if drawn is None or shown.result is None:
         return Content("nothing to draw yet")
     lines = render(drawn, width, max(4, height - 1), shown.result.rule, ascii_only)
-    return _join([[(drawn.title, "$quiet")], *[[line] for line in lines]])
+    return _join([[(drawn.title, "$quiet")], *([line] for line in lines)])
 
 
 def tables(shown: Shown, here: float, width: int) -> Content:
@@ -140,7 +146,8 @@ def _table(table: Table, rule: Rule, here: float, width: int) -> list[list[Piece
     lines: list[list[Piece]] = []
     for index, parts in enumerate(zip(*columns[:held], strict=True)):
         row = table.rows[index - heads] if index >= heads else None
-        marked = row is not None and table.columns[0].name == "at" and row[0] is not None and abs(row[0] - here) < 1e-6  # type: ignore[operator,arg-type]
+        at = row[0] if row is not None and table.columns[0].name == "at" else None
+        marked = isinstance(at, float) and abs(at - here) < 1e-6
         style = "bold" if row is None else "bold $accent" if marked else ""
         lines.append([(("▸ " if marked else "  ") + "  ".join(parts), style)])
     if held < len(columns):

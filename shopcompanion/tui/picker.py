@@ -4,7 +4,7 @@ They take their keys as one stream on the screen itself, so letters typed before
 """
 
 from collections.abc import Callable, Mapping
-from typing import Any, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 from textual import events
 from textual.app import ComposeResult
@@ -47,8 +47,8 @@ def rank(choices: list[Choice], query: str) -> list[Choice]:
 class Picker(ModalScreen[Any]):
     """Pick by arrows and enter, or by typing; dismissed with the value, or None.
 
-    `extra` maps a key to (name, words): it dismisses with (name, value of the row under the cursor). `describe` says more
-    of a value, and is asked only for rows that are on the screen.
+    `extra` maps a key to (name, words): it dismisses with (name, value of the row under the cursor). `describe` says
+    more of a value, and is asked only for rows that are on the screen.
     """
 
     def __init__(
@@ -196,7 +196,7 @@ class Line(ModalScreen[str | None]):
 class Reader(ModalScreen[None]):
     """A text to read; the arrows scroll it."""
 
-    BINDINGS = [Binding("escape,enter,ctrl+q,f1,question_mark", "dismiss(None)", "back", priority=True)]
+    BINDINGS: ClassVar = [Binding("escape,enter,ctrl+q,f1,question_mark", "dismiss(None)", "back", priority=True)]
 
     def __init__(self, title: str, text: Content) -> None:
         super().__init__()

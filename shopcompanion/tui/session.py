@@ -12,16 +12,17 @@ from typing import TYPE_CHECKING
 
 from .. import form
 from ..boat.follow import follow
-from ..boat.read import read
+from ..boat.preset import spell
+from ..boat.read import ProfileFault, read
 from ..calculator import Calculator, Result
 from ..catalog import NAMES, load
 from ..errors import InputFault, InputFaults
 from ..fields import Kind, Value
 from ..form import Form
-from ..lengths import DEFAULT_RULES, RULES, Rule, show, spelled
+from ..lengths import DEFAULT_RULES, RULES, Rule, Unit, show
 
 if TYPE_CHECKING:
-    from ..boat.keep import Listing, Opened
+    from ..boat.keep import Opened
     from ..boat.model import Boat, Preset, Spar
 
 Typed = Mapping[str, Mapping[str, str]]  # calculator -> input -> the text typed over it
@@ -81,11 +82,6 @@ class Session:
     def saved(self, opened: "Opened") -> None:
         self.opened, self.saved_text = opened, opened.text
 
-    def moved(self, listing: "Listing") -> None:
-        """The open boat's file has another name now."""
-        if self.opened is not None:
-            self.opened = self.opened._replace(listing=listing)
-
     def _put(self, state: State) -> None:
         if state.text != self.state.text or not self.state.text:
             self._read = read(state.text)
@@ -99,7 +95,7 @@ class Session:
         return self._read.boat
 
     @property
-    def faults(self) -> tuple[InputFault | object, ...]:
+    def faults(self) -> tuple[ProfileFault, ...]:
         """What is wrong in the boat's file."""
         return tuple(self._read.faults)
 
@@ -130,7 +126,7 @@ class Session:
             return ()
         step = 304.8 if self.rule.unit == "in" else 500.0
         outline = spar.outline()
-        marks = {one.at for one in (*spar.joints, *spar.fittings)}
+        marks = {*(one.at for one in spar.joints), *(one.at for one in spar.fittings)}
         if spar.square_to:
             marks.add(spar.square_to)
         found = sorted({*outline.steps(step), *marks})
@@ -159,7 +155,7 @@ class Session:
 
     def next_unit(self) -> None:
         """Inches to millimetres and back; the boat's own rule where it has that unit."""
-        other = "mm" if self.rule.unit == "in" else "in"
+        other: Unit = "mm" if self.rule.unit == "in" else "in"
         self.use_rule(self.boat.rule if self.boat.rule.unit == other else DEFAULT_RULES[other])
 
     def next_rule(self) -> None:
@@ -194,14 +190,8 @@ class Session:
         return next(one.kind for one in load(calculator).input_fields if one.name == name)
 
     def _with_unit(self, calculator: str, name: str, text: str) -> str:
-        if self._kind(calculator, name).unit != "mm":
-            return text
         try:
-            return "; ".join(
-                " = ".join(spelled(side, self.rule.unit) for side in part.split("="))
-                for part in text.split(";")
-                if part.strip()
-            )
+            return spell(self._kind(calculator, name), text, self.rule.unit)
         except InputFault:
             return text  # half typed: it stays as it is
 

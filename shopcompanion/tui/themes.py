@@ -1,4 +1,4 @@
-"""Three themes: for sun on the screen, for an evening shop, and for a terminal with sixteen colours. Text is 7:1 or better."""
+"""Three themes: for sun on the screen, an evening shop, and a terminal of sixteen colours. Text is 7:1 or better."""
 
 from textual.theme import Theme
 

@@ -1,5 +1,7 @@
 """The pieces of the bench: the spar's strip, and a field of the form."""
 
+from typing import ClassVar
+
 from rich.segment import Segment
 from rich.style import Style
 from textual.containers import VerticalScroll
@@ -10,7 +12,7 @@ from textual.widgets import Input
 
 from ..calculator import Field
 from ..drawing.strip import Mark, strip
-from ..fields import Choice
+from ..fields import Choice, Value
 from ..form import Entry
 from ..lengths import Rule
 from .session import Session
@@ -21,7 +23,13 @@ PASSED_ON = ("less_than_sign", "greater_than_sign", "question_mark")  # they sta
 class SparStrip(Widget):
     """The spar across the screen, with its station; redrawn whole, as it is only a few lines."""
 
-    COMPONENT_CLASSES = {"strip--wood", "strip--square", "strip--cursor", "strip--scale", "strip--mark"}
+    COMPONENT_CLASSES: ClassVar[set[str]] = {
+        "strip--wood",
+        "strip--square",
+        "strip--cursor",
+        "strip--scale",
+        "strip--mark",
+    }
 
     def __init__(self, session: Session, *, id: str) -> None:
         super().__init__(id=id)
@@ -48,7 +56,7 @@ class SparStrip(Widget):
         self.refresh()
 
     def _segment(self, text: str, role: str) -> Segment:
-        style = self.get_component_rich_style(f"strip--{role.removesuffix('-turned')}", partial=True)
+        style = self.get_component_rich_style(f"strip--{role.removesuffix('-turned')}")
         return Segment(text, style + Style(reverse=True) if role.endswith("-turned") else style)
 
     def render_line(self, y: int) -> ScreenLine:
@@ -87,8 +95,9 @@ class FieldInput(Input):
         self.placeholder = "wanted" if entry.origin == "missing" else "" if shown == "—" else shown
         self.set_class(entry.fault is not None, "-fault")
 
-    def _default(self) -> object:
-        return None if self.field.required else self.field.default
+    def _default(self) -> Value:
+        value: Value = None if self.field.required else self.field.default
+        return value
 
     def action_cursor_left(self, select: bool = False) -> None:
         if not self._turn(-1):
