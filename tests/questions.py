@@ -1,0 +1,89 @@
+"""Sound questions at random, for every calculator: keyword values in millimetres."""
+
+from typing import Any
+
+from hypothesis import strategies as st
+
+from shopcompanion.spar.belt import belt_length
+
+WIDTH = st.floats(5, 400)
+SOMETIMES = st.booleans()
+
+
+@st.composite
+def facets(draw: st.DrawFn) -> dict[str, Any]:
+    width = draw(WIDTH)
+    asked: dict[str, Any] = {"width": width, "ridge_ok": draw(st.floats(0.05, 3))}
+    if draw(SOMETIMES):
+        asked["depth"] = width * draw(st.floats(0.3, 3))
+    if draw(SOMETIMES):
+        asked["section"] = "oval"
+    return asked
+
+
+@st.composite
+def taper(draw: st.DrawFn) -> dict[str, Any]:
+    length, butt, head = draw(st.floats(500, 12000)), draw(WIDTH), draw(WIDTH)
+    asked: dict[str, Any] = {"length": length, "butt": butt, "head": head, "at": length * draw(st.floats(0, 1))}
+    asked["law"] = draw(st.sampled_from(["straight", "bowed"]))
+    if draw(SOMETIMES):
+        ats = sorted(draw(st.sets(st.integers(1, 99), max_size=3)))
+        fullest = max(butt, head, draw(WIDTH))
+        asked["stations"] = tuple(
+            (length * at / 100, fullest if asked["law"] == "bowed" else draw(WIDTH)) for at in ats
+        )
+    elif draw(SOMETIMES):
+        asked["parallel_to"] = length * draw(st.floats(0.01, 0.9))
+        asked["head"] = min(butt, head)
+    if draw(SOMETIMES):
+        widest = max(butt, head, *(width for _, width in asked.get("stations", ())))
+        asked["blank"] = widest + draw(st.floats(0, 30))
+    return asked
+
+
+@st.composite
+def drum(draw: st.DrawFn) -> dict[str, Any]:
+    on, widest = draw(st.floats(20, 300)), draw(st.floats(20, 200))
+    asked: dict[str, Any] = {"drum": on, "widest": widest, "grip_ratio": draw(st.just(1.0) | st.floats(0.2, 5))}
+    narrowest = widest
+    if draw(SOMETIMES):
+        narrowest = asked["narrowest"] = widest * draw(st.floats(0.3, 1))
+        if draw(SOMETIMES):
+            middle = draw(st.floats(500, 3500))
+            asked["outline"] = ((0.0, draw(st.floats(narrowest, widest))), (middle, widest), (4000.0, narrowest))
+            asked["law"] = draw(st.sampled_from(["straight", "bowed"]))
+    if draw(SOMETIMES):
+        asked["rpm"] = draw(st.floats(100, 4000))
+    asked["belt_length"] = belt_length(on, narrowest, (on + narrowest) / 2) * draw(st.floats(1.01, 5))
+    return asked
+
+
+@st.composite
+def roundover(draw: st.DrawFn) -> dict[str, Any]:
+    stock = draw(st.floats(15, 150))
+    asked: dict[str, Any] = {"stock": stock, "passes": draw(st.integers(1, 6))}
+    least = stock
+    if draw(SOMETIMES):
+        asked["stock_other"] = stock * draw(st.floats(0.5, 2))
+        least = min(stock, asked["stock_other"])
+    if draw(SOMETIMES):
+        sizes = draw(st.lists(st.floats(3, 60), min_size=1, max_size=5))
+        pilots = st.none() | st.floats(5, 20)
+        asked["rack"] = tuple((size, draw(pilots)) for size in [*sizes, least * draw(st.floats(0.1, 0.9))])
+        if min(size for size, _ in asked["rack"]) >= least:
+            asked["rack"] = ((least / 2, None),)
+    if "rack" not in asked or draw(SOMETIMES):
+        asked["bit_radius"] = least * draw(st.just(0.5) | st.floats(0.1, 0.9))
+    if draw(SOMETIMES):
+        asked["pilot"] = draw(st.floats(5, 30))
+    if draw(SOMETIMES):
+        asked["speed_set"] = draw(st.floats(5000, 30000))
+    return asked
+
+
+QUESTIONS: dict[str, st.SearchStrategy[dict[str, Any]]] = {
+    "facets": facets(),
+    "taper": taper(),
+    "drum": drum(),
+    "roundover": roundover(),
+}
