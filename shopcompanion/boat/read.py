@@ -143,7 +143,7 @@ class _Reader:
         names = {}
         for one in spars if isinstance(spars, list) else []:
             if isinstance(one, dict) and isinstance(name := one.get("name"), str):
-                names[folded(name)] = name.strip()
+                names.setdefault(folded(name), name.strip())
         for place, one in enumerate(self.rows(raw, "preset", ""), 1):
             table = _table("preset", place, one)
             found = self.record(Preset, one, table, "")

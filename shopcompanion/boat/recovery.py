@@ -22,7 +22,7 @@ _TRIED = ".tried"
 
 
 class Recovered(NamedTuple):
-    """Unsaved work. `base` is the stamp of the file it began from; `tried`: taken up once, and neither saved nor given up."""
+    """Unsaved work. `base` is the stamp of the file it began from; `tried`: taken up once, not finished."""
 
     name: str
     is_example: bool

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from .kinds import Rows, declared
+from .kinds import MOST_ROWS, Rows, declared
 from .model import FORMAT, ROWS, TABLES
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
@@ -12,7 +12,7 @@ def schema() -> dict[str, Any]:
     """A JSON Schema, draft 2020-12, of what `read` reads without a fault, as far as a schema can say it."""
     properties: dict[str, Any] = {"format": {"title": "Format of the file", "const": FORMAT}}
     properties |= {key: _record(of) for key, of in TABLES.items()}
-    properties |= {key: {"type": "array", "items": _record(of)} for key, of in ROWS.items()}
+    properties |= {key: {"type": "array", "maxItems": MOST_ROWS, "items": _record(of)} for key, of in ROWS.items()}
     return {
         "$schema": DRAFT,
         "title": "A boat for the shop companion",
@@ -27,7 +27,8 @@ def _record(of: type) -> dict[str, Any]:
     properties: dict[str, Any] = {}
     for one in declared(of):
         if isinstance(one.kind, Rows):
-            properties[one.name] = {"title": one.kind.label, "type": "array", "items": _record(one.kind.of)}
+            properties[one.name] = {"title": one.kind.label, "type": "array", "maxItems": MOST_ROWS}
+            properties[one.name]["items"] = _record(one.kind.of)
         else:
             properties[one.name] = one.kind.schema()
     return {
