@@ -1,21 +1,18 @@
 """The command line: a command for every calculator, commands for the boats, and the way into the app."""
 
-import gc
-import os
-import sys
-from collections.abc import Sequence
-from typing import NoReturn
 
-from ..errors import CompanionError, InputFault, InputFaults, printable
-from .grammar import Given, command_at, parser, read, spelled
-from .output import complain, say
+def run() -> None:
+    """The console script: `main` for this process, which ends with its status, cleanly whatever happens."""
+    import gc
 
+    gc.disable()  # a lookup, imports and all, is over before a collection would pay
+    import os
+    import sys
 
-def run() -> NoReturn:
-    """The console script: `main` for this process, with a clean end whatever happens."""
-    gc.disable()  # a lookup is over before a collection would pay
     status = 1
     try:
+        from .main import main
+
         status = main(sys.argv[1:])
     except BrokenPipeError:  # whoever read the output has had enough
         status = 0
@@ -24,67 +21,9 @@ def run() -> NoReturn:
     except Exception as error:
         if os.environ.get("SHOPCOMPANION_DEBUG"):
             raise
+        from ..errors import printable
+        from .output import complain
+
         complain(printable(f"unforeseen, please report it: {type(error).__name__}: {error}", 300))
     gc.freeze()  # nor is anything that is left worth one on the way out
     sys.exit(status)
-
-
-def main(argv: Sequence[str]) -> int:
-    """Do what `argv` (without the program) asks for and return the exit status: 0 answered, 2 the input is at fault,
-    1 anything else that was foreseen. Faults go to standard error, a line each, and then nothing to standard output.
-    """
-    try:
-        return _dispatch(argv)
-    except InputFaults as faults:
-        for fault in faults.faults:
-            complain(_told(fault))
-        return faults.exit_status
-    except InputFault as fault:
-        complain(_told(fault))
-        return fault.exit_status
-    except CompanionError as error:
-        complain(str(error))
-        return error.exit_status
-
-
-def _dispatch(argv: Sequence[str]) -> int:
-    from .commands import TOP, find, full_parser
-
-    at = command_at(argv, TOP)
-    given = read(argv[:at], TOP)
-    if "help" in given:
-        say(full_parser().format_help().rstrip())
-        return 0
-    if "version" in given:
-        from importlib.metadata import version
-
-        say(version("shopcompanion"))
-        return 0
-    if at == len(argv):
-        return _open_app(given)
-    command = find(argv[at])
-    options = [option.name for option in command.options]
-    for name in given:
-        if name not in options:
-            raise InputFault(f"{command.name} has no option {spelled(name)}")
-    rest = read(argv[at + 1 :], command.options, command.words)
-    if "help" in rest:
-        say(parser(command).format_help().rstrip())
-        return 0
-    return command.act({**given, **rest})
-
-
-def _open_app(given: Given) -> int:
-    if not all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout)):
-        raise InputFault("the app needs a terminal; for a single answer name a command, see shopcompanion --help")
-    if "spar" in given and "boat" not in given:
-        raise InputFault("--spar needs a boat: give --boat NAME as well")
-    from ..boat.keep import places
-    from ..tui.app import main as app
-
-    gc.enable()
-    return app(places(given.get("profiles")), given.get("boat"), given.get("spar"))
-
-
-def _told(fault: InputFault) -> str:
-    return f"{spelled(fault.field)}: {fault.reason}" if fault.field else str(fault)

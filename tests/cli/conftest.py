@@ -3,7 +3,7 @@ from typing import NamedTuple
 
 import pytest
 
-from shopcompanion.cli import main
+from shopcompanion.cli.main import main
 
 
 class Said(NamedTuple):

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion import catalog
-from shopcompanion.cli import main
 from shopcompanion.cli.grammar import spelled
+from shopcompanion.cli.main import main
 
 from .test_calculators import GIVEN
 

@@ -34,7 +34,7 @@ def test_a_lookup():
 def test_a_lookup_loads_nothing_that_it_does_not_need():
     code = (
         "import sys; sys.argv[1:] = ['facets', '--width', '3-1/2']\n"
-        "from shopcompanion.cli import main; main(sys.argv[1:])\n"
+        "from shopcompanion.cli.main import main; main(sys.argv[1:])\n"
         "print(*sys.modules, file=sys.stderr)"
     )
     done = subprocess.run(
@@ -127,7 +127,7 @@ def run_in_process(monkeypatch):
         def broken(argv: list[str]) -> int:
             raise error
 
-        monkeypatch.setattr(cli, "main", broken)
+        monkeypatch.setattr("shopcompanion.cli.main.main", broken)
         with pytest.raises(SystemExit) as end:
             cli.run()
         return end.value.code
