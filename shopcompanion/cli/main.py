@@ -5,7 +5,7 @@ import sys
 from collections.abc import Sequence
 
 from ..errors import CompanionError, InputFault, InputFaults
-from .grammar import Given, command_at, parser, read, spelled
+from .grammar import PROGRAM, Given, command_at, parser, read, spelled
 from .output import complain, say
 
 
@@ -36,9 +36,12 @@ def _dispatch(argv: Sequence[str]) -> int:
         say(full_parser().format_help().rstrip())
         return 0
     if "version" in given:
-        from importlib.metadata import version
+        from importlib.metadata import PackageNotFoundError, version
 
-        say(version("shopcompanion"))
+        try:
+            say(version(PROGRAM))
+        except PackageNotFoundError:
+            raise CompanionError("not installed, so it has no version to tell") from None
         return 0
     if at == len(argv):
         return _open_app(given)

@@ -2,6 +2,7 @@
 
 import errno
 import gc
+import importlib.metadata
 import os
 import pty
 import subprocess
@@ -155,3 +156,16 @@ def test_debugging_shows_the_traceback(run_in_process, monkeypatch):
 def test_ctrl_c_is_quiet(run_in_process, capsys):
     assert run_in_process(KeyboardInterrupt()) == 130
     assert capsys.readouterr() == ("", "")
+
+
+def test_the_version_is_that_of_the_package(call, monkeypatch):
+    monkeypatch.setattr("importlib.metadata.version", {"shopcompanion": "9.8.7"}.__getitem__)
+    assert call("--version") == (0, "9.8.7\n", "")
+
+
+def test_no_version_without_an_installation(call, monkeypatch):
+    def absent(name: str) -> str:
+        raise importlib.metadata.PackageNotFoundError(name)
+
+    monkeypatch.setattr("importlib.metadata.version", absent)
+    assert call("--version") == (1, "", "shopcompanion: not installed, so it has no version to tell\n")
