@@ -159,9 +159,8 @@ CALCULATOR = Calculator(
     drawing=drawing,
     formulas=formulas,
     cautions=(
-        "Saw the first pair of faces from the centre line and keep the offcuts as bearers; turn a quarter and mark the "
-        "second pair afresh.",
-        "Blade guard, push block and feather board; support the spar past the blade.",
+        "First faces from the centre line, offcuts kept as bearers; turn, mark the second pair afresh.",
+        "Guard, push block, feather board; hold the spar up past the blade.",
     ),
     sources=(
         "Straight line, and bow of the second degree with its top at the widest part (geometry).",

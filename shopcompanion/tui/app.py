@@ -52,7 +52,7 @@ class Companion(Files, App[None], inherit_bindings=False):
 
     def tell(self, words: str, wrong: bool = False) -> None:
         """One line at the corner, gone by itself."""
-        self.notify(words, severity="error" if wrong else "information", timeout=6, markup=False)
+        self.notify(words, severity="error" if wrong else "information", timeout=4, markup=False)
 
     def attempt(self, act: Callable[[], object]) -> bool:
         """Do something that may be refused; the reason is told."""
@@ -180,7 +180,8 @@ class Companion(Files, App[None], inherit_bindings=False):
         session = self.session
         presets = session.presets()
         choices = [Choice(one.name, ", ".join(f"{name} {text}" for name, text in one.inputs), one) for one in presets]
-        choices.append(Choice("keep what is typed here …", "as a preset of this boat", "keep"))
+        keep_it = Choice("keep what is typed here …", "as a preset of this boat", "keep")
+        choices.insert(0 if session.texts() else len(choices), keep_it)
 
         def picked(value: Any) -> None:
             if value == "keep":

@@ -197,8 +197,9 @@ class Bench(Screen[None]):
         wide = self.has_class("-wide")
         page = "answers" if wide else self.page
         self.set_class(page != "answers", "-page")
-        turned = "" if page == "answers" else f"   {page}, esc for the answers"
-        self._put("#question", Content.styled(shown.calculator.question + turned, "bold"))
+        turned = f"{shown.calculator.name}: {page} (escape for the answers)"
+        question = shown.calculator.question if page == "answers" else turned
+        self._put("#question", Content.styled(question, "bold"))
         self._put("#page", self._page(page, shown, self.query_one("#right")))
         if wide:
             self._put(
@@ -212,7 +213,7 @@ class Bench(Screen[None]):
         if page == "drawing":
             return pages.drawing(shown, width, height, self.ascii_only)
         if page == "table":
-            return pages.tables(shown, self.session.at, width)
+            return pages.tables(shown, self.session.at, width, height)
         if page == "side":
             drawing = pages.drawing(shown, width, min(16, height // 2), self.ascii_only)
             return Content("\n").join([drawing, Content(""), pages.working(shown)])
@@ -246,11 +247,14 @@ class Bench(Screen[None]):
             self.redraw()
 
     def action_move(self, by: int) -> None:
-        """To the next field; past the last one the page scrolls, and back."""
+        """To the next field; past the last one the page scrolls, and back. On a table by stations, to the next one."""
         fields = self.fields
         page = self.query_one("#right")
-        if self.page != "answers" and not self.has_class("-wide"):
-            page.scroll_relative(y=3 * by, animate=False)
+        if self.has_class("-page"):
+            if self.page == "table" and self.shown and pages.by_station(self.shown):
+                self.app.action_station(by)
+            else:
+                page.scroll_relative(y=3 * by, animate=False)
             return
         here = next((index for index, field in enumerate(fields) if field.has_focus), 0)
         last = here == len(fields) - 1
@@ -262,7 +266,7 @@ class Bench(Screen[None]):
 
     def follow_again(self) -> None:
         """Let the field with the cursor follow the boat again; on another page, go back to the answers."""
-        if self.page != "answers" and not self.has_class("-wide"):
+        if self.has_class("-page"):
             self.page = "answers"
             self.redraw()
         elif isinstance(self.focused, FieldInput):

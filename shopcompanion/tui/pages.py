@@ -120,39 +120,59 @@ def drawing(shown: Shown, width: int, height: int, ascii_only: bool) -> Content:
     return _join([[(drawn.title, "$quiet")], *([line] for line in lines)])
 
 
-def tables(shown: Shown, here: float, width: int) -> Content:
-    """The tables, as many columns as there is room for; the row of the station is marked."""
+def tables(shown: Shown, here: float, width: int, height: int) -> Content:
+    """The tables, as many columns as there is room for. One by stations shows those about `here`, which is marked."""
     if shown.result is None or not shown.result.tables:
         return Content("no table goes with this")
     lines: list[list[Piece]] = []
     for table in shown.result.tables:
-        lines += _table(table, shown.result.rule, here, width)
+        lines += _table(table, shown.result.rule, here, width, height)
     return _join(lines)
 
 
-def _table(table: Table, rule: Rule, here: float, width: int) -> list[list[Piece]]:
-    unit = f" {rule.unit}"
+def by_station(shown: Shown) -> bool:
+    """Whether the first table has a row for every station."""
+    tables = shown.result.tables if shown.result else ()
+    return bool(tables) and _station_of(tables[0], 0) is not None
+
+
+def _station_of(table: Table, row: int) -> float | None:
+    value = table.rows[row][0]
+    return value if table.columns[0].name == "at" and isinstance(value, float) else None
+
+
+def _table(table: Table, rule: Rule, here: float, width: int, height: int) -> list[list[Piece]]:
     columns = []
     for column, values in zip(table.columns, zip(*table.rows, strict=True), strict=True):
-        cells = [column.kind.show(value, rule).removesuffix(unit).replace(unit + " ", " ") for value in values]
+        cells = [column.kind.show(value, rule) for value in values]
+        if not any(" ft" in cell for cell in cells):
+            cells = [cell.removesuffix(f" {rule.unit}").replace(f" {rule.unit} ", " ") for cell in cells]
         columns.append(_column(column.kind.label, cells))
     used, held = 2, 0
-    for column_lines in columns:
-        used += len(column_lines[0]) + 2
+    for lines_of in columns:
+        used += len(lines_of[0]) + 2
         if used > width and held:
             break
         held += 1
     heads = len(columns[0]) - len(table.rows)
-    lines: list[list[Piece]] = []
-    for index, parts in enumerate(zip(*columns[:held], strict=True)):
-        row = table.rows[index - heads] if index >= heads else None
-        at = row[0] if row is not None and table.columns[0].name == "at" else None
-        marked = isinstance(at, float) and abs(at - here) < 1e-6
-        style = "bold" if row is None else "bold $accent" if marked else ""
-        lines.append([(("▸ " if marked else "  ") + "  ".join(parts), style)])
-    if held < len(columns):
-        left = ", ".join(column.kind.label for column in table.columns[held:])
-        lines.append([(f"… and, on a wider screen: {left}", "italic $quiet")])
+    texts = ["  ".join(parts) for parts in zip(*columns[:held], strict=True)]
+    ats = [_station_of(table, row) for row in range(len(table.rows))]
+    nearest = min(range(len(ats)), key=lambda row: abs((ats[row] or 0.0) - here)) if ats[0] is not None else 0
+    first, last = 0, len(ats)
+    room = height - heads - 2
+    if ats[0] is not None and last > max(3, room):
+        first = max(0, min(nearest - room // 2, last - room))
+        last = first + max(3, room)
+    lines: list[list[Piece]] = [[(f"  {text}", "bold")] for text in texts[:heads]]
+    for row in range(first, last):
+        at = ats[row]
+        marked = at is not None and abs(at - here) < 1e-6
+        lines.append([(("▸ " if marked else "  ") + texts[heads + row], "bold $accent" if marked else "")])
+    left = ", ".join(column.kind.label for column in table.columns[held:])
+    rest = [f"↑ {first} more" * bool(first), f"↓ {len(ats) - last} more" * bool(len(ats) - last)]
+    rest.append(f"on a wider screen: {left}" * bool(left))
+    if any(rest):
+        lines.append([("  " + "   ".join(filter(None, rest)), "italic $quiet")])
     return lines
 
 
