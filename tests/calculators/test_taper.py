@@ -1,0 +1,168 @@
+"""Taper: widths, what comes off, the station table, and the ends."""
+
+from math import atan, degrees, sqrt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.errors import InputFault, InputFaults
+
+from ..asking import MM_01, ask, refusal, typed
+from ..questions import taper
+
+MAST = {"length": "16 ft", "butt": "3-1/2", "head": "2-1/4", "blank": "3-5/8"}
+
+
+def test_json_agrees_with_the_formulas_written_again() -> None:
+    found = typed("taper", **MAST, at="10 ft").as_json()
+    width = 88.9 - (88.9 - 57.15) * 3048 / 4876.8
+    slope = (88.9 - 57.15) / 4876.8
+    wanted = {
+        "width_at": width,
+        "half_at": width / 2,
+        "off_each_face": (92.075 - width) / 2,
+        "slope": slope,
+        "slope_angle": degrees(atan(slope / 2)),
+        "blank_side": 92.075,
+        "piece_from": 0.0,
+        "width_from": 88.9,
+        "piece_to": 4876.8,
+        "width_to": 57.15,
+    }
+    assert {name: one["value"] for name, one in found["answers"].items()} == pytest.approx(wanted, rel=1e-9, abs=1e-9)
+    table = found["tables"]["stations"]
+    assert table["columns"] == ["at", "width", "half", "off_each_face", "mark_8", "mark_16"]
+    assert set(table["units"]) == {"mm"}
+    assert [row[0] for row in table["rows"]] == pytest.approx([304.8 * k for k in range(17)])
+    for at, wide, half, off, mark_8, mark_16 in table["rows"]:
+        assert wide == pytest.approx(88.9 - slope * at, rel=1e-9)
+        assert (half, off) == (pytest.approx(wide / 2), pytest.approx((92.075 - wide) / 2))
+        assert mark_8 == pytest.approx(wide * (1 - 1 / sqrt(2)))
+        assert mark_16 == pytest.approx(wide * 0.1076506, rel=1e-6)
+
+
+def test_a_bowed_spar_by_its_formula() -> None:
+    found = typed("taper", **MAST, at="12 ft", law="bowed").as_json()["answers"]
+    assert found["width_at"]["value"] == pytest.approx(88.9 - 31.75 * 0.75**2, rel=1e-9)
+    assert found["slope"]["value"] == pytest.approx(2 * 31.75 * 0.75 / 4876.8, rel=1e-9)
+
+
+@pytest.mark.parametrize("law", ["straight", "bowed"])
+def test_the_ends_are_the_ends(law: str) -> None:
+    heel, head = (typed("taper", **MAST, at=at, law=law).answers for at in ("0", "16'"))
+    assert (heel.width_at, head.width_at) == (pytest.approx(88.9), pytest.approx(57.15))
+    assert heel.off_each_face == pytest.approx(25.4 / 16)
+
+
+@pytest.mark.parametrize("law", ["straight", "bowed"])
+def test_beyond_the_head_is_refused_by_its_own_name(law: str) -> None:
+    fault = refusal("taper", length=3000.0, butt=70.0, head=45.0, at=3000.1, law=law)
+    assert fault.field == "at"
+    assert "beyond the head" in str(fault)
+    with pytest.raises(InputFaults, match=r"at: .* must be at least 0"):
+        typed("taper", **MAST, at="-1")
+
+
+def test_a_spar_may_grow_towards_the_head() -> None:
+    answers = ask("taper", length=3000.0, butt=45.0, head=70.0, at=1000.0).answers
+    assert answers.width_at == pytest.approx(45 + 25 / 3)
+    assert answers.slope < 0
+    assert answers.slope_angle < 0
+    assert answers.blank_side == 70
+    bowed = ask("taper", length=3000.0, butt=45.0, head=70.0, at=1000.0, law="bowed").answers
+    assert bowed.width_at == pytest.approx(70 - 25 * (2 / 3) ** 2)
+    assert bowed.slope < 0
+
+
+def test_full_width_from_the_heel() -> None:
+    parallel = {"length": 3000.0, "butt": 70.0, "head": 45.0, "parallel_to": 1000.0}
+    inside = ask("taper", **parallel, at=400.0).answers
+    assert (inside.width_at, inside.slope, inside.slope_angle) == (70, 0, 0)
+    for law, width in (("straight", 57.5), ("bowed", 70 - 25 / 4)):
+        assert ask("taper", **parallel, at=2000.0, law=law).answers.width_at == pytest.approx(width)
+    # at the break the slope is that towards the head
+    assert ask("taper", **parallel, at=1000.0).answers.slope == pytest.approx(25 / 2000)
+
+
+def test_a_yard_tapers_both_ways() -> None:
+    yard = {"length": 4000.0, "butt": 40.0, "head": 40.0, "stations": ((2000.0, 60.0),)}
+    for law, width in (("straight", 50.0), ("bowed", 55.0)):
+        for at in (1000.0, 3000.0):
+            assert ask("taper", **yard, at=at, law=law).answers.width_at == pytest.approx(width)
+        assert (
+            ask("taper", **yard, at=1000.0, law=law).answers.slope < 0 < ask("taper", **yard, at=3000.0).answers.slope
+        )
+    assert ask("taper", **yard, at=2000.0).answers.blank_side == 60
+
+
+@pytest.mark.parametrize(
+    ("values", "field", "words"),
+    [
+        ({"parallel_to": 3000.0}, "parallel_to", "reaches past the head"),
+        ({"parallel_to": 900.0, "stations": ((900.0, 60.0),)}, "parallel_to", "still runs"),
+        ({"parallel_to": 900.0, "law": "bowed", "head": 80.0}, "parallel_to", "bowed spar has stations only"),
+        ({"stations": ((0.0, 60.0),)}, "stations", "not between the heel and the head"),
+        ({"stations": ((3000.0, 60.0),)}, "stations", "not between the heel and the head"),
+        ({"stations": ((900.0, 60.0), (800.0, 60.0))}, "stations", "does not come after"),
+        ({"stations": ((900.0, 60.0),), "law": "bowed"}, "stations", "bowed spar has stations only"),
+        ({"blank": 69.0}, "blank", "it takes a blank of 2-3/4 in full or more"),
+        ({"station_step": 1.0}, "station_step", "more than 2000 stations"),
+    ],
+)
+def test_contradictions_are_refused_by_the_field_that_makes_them(values, field: str, words: str) -> None:
+    fault = refusal("taper", **{"length": 3000.0, "butt": 70.0, "head": 45.0, "at": 500.0, **values})
+    assert fault.field == field
+    assert words in str(fault)
+
+
+def test_the_blank_may_be_the_widest_itself() -> None:
+    answers = ask("taper", length=3000.0, butt=70.0, head=45.0, at=0.0, blank=70.0).answers
+    assert answers.off_each_face == 0
+
+
+def test_the_blank_too_small_is_told_by_the_rule_in_force() -> None:
+    with pytest.raises(InputFault, match="blank: 69 mm is less than the spar's widest; it takes a blank of 70 mm"):
+        typed("taper", MM_01, length="3000", butt="70", head="45", at="0", blank="69")
+
+
+@given(taper())
+def test_what_comes_off_and_what_stays_make_the_blank(values) -> None:
+    answers = ask("taper", **values).answers
+    assert 2 * answers.off_each_face + answers.width_at == pytest.approx(answers.blank_side)
+    assert answers.off_each_face >= -1e-9
+    assert answers.half_at * 2 == answers.width_at
+
+
+@given(taper())
+def test_the_table_holds_every_break_and_agrees_with_the_answer(values) -> None:
+    rows = ask("taper", **values).as_json()["tables"]["stations"]["rows"]
+    ats = [row[0] for row in rows]
+    assert ats == sorted(set(ats))
+    breaks = {0.0, values["length"], *(at for at, _ in values.get("stations", ()))}
+    if values.get("parallel_to"):
+        breaks.add(values["parallel_to"])
+    assert breaks <= set(ats)
+    for row in rows[:: max(1, len(rows) // 5)]:
+        one = ask("taper", **{**values, "at": row[0]}).answers
+        assert (row[1], row[3]) == (pytest.approx(one.width_at), pytest.approx(one.off_each_face))
+
+
+@given(st.floats(0, 3000))
+def test_slope_says_which_way_it_gets_thinner(at: float) -> None:
+    for butt, head in ((70.0, 45.0), (45.0, 70.0)):
+        slope = ask("taper", length=3000.0, butt=butt, head=head, at=at).answers.slope
+        assert (slope > 0) == (butt > head)
+
+
+def test_slope_is_shown_per_foot_or_per_metre() -> None:
+    shown = {"length": "12 ft", "butt": "3", "head": "1-1/2", "at": "0"}
+    assert typed("taper", **shown).as_json()["answers"]["slope"]["text"] == "1/8 in per ft"
+    metric = typed("taper", MM_01, length="4 m", butt="80", head="40", at="0")
+    assert metric.as_json()["answers"]["slope"]["text"] == "10 mm per m"
+
+
+def test_the_order_of_work_and_the_guard_travel_along() -> None:
+    said = " ".join(typed("taper", **MAST, at="0").cautions)
+    for words in ("centre line", "bearers", "second pair afresh", "uard"):
+        assert words in said
