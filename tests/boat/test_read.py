@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 import tomli_w
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.boat.follow import follow
@@ -278,7 +278,6 @@ PIECES = sorted(
 )
 
 
-@settings(suppress_health_check=[HealthCheck.too_slow], deadline=None)
 @given(st.sampled_from(DEMOS), st.data())
 def test_reading_a_damaged_profile_is_total(name: str, data: st.DataObject) -> None:
     text = demo(name)
@@ -298,7 +297,6 @@ VALUES = st.recursive(
 )
 
 
-@settings(suppress_health_check=[HealthCheck.too_slow], deadline=None)
 @given(st.sampled_from(DEMOS), st.data())
 def test_reading_a_profile_with_wrong_values_is_total(name: str, data: st.DataObject) -> None:
     whole = tomllib.loads(demo(name))
