@@ -4,8 +4,6 @@ import re
 from fractions import Fraction as F
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from shopcompanion.errors import InputFault
 from shopcompanion.lengths import (
@@ -15,7 +13,6 @@ from shopcompanion.lengths import (
     TEXT_LIMIT,
     LengthFault,
     decimal,
-    on_rule,
     read,
     rule,
     show,
@@ -240,45 +237,6 @@ def test_the_longest_length_is_taken_and_the_next_refused() -> None:
         read("100.001 m")
 
 
-# Laws
-
-UNITS = st.sampled_from(["in", "mm"])
-SOUND = st.fractions(min_value=10 - LONGEST, max_value=LONGEST - 10, max_denominator=10**6)  # its marks are read too
-
-
-@given(mm=SOUND, on=st.sampled_from(RULES), way=st.sampled_from(["nearest", "up", "down"]))
-@settings(max_examples=400)
-def test_what_is_shown_reads_back_within_the_rule(mm: F, on, way) -> None:
-    shown = show(mm, on, way)
-    off = read(shown, "in") - mm
-    noise = on.step / 10**6  # nearer to a mark than this, it is on the mark
-    if way == "nearest":
-        assert abs(off) <= on.step / 2
-    else:
-        assert abs(off) < on.step
-        grown = abs(mm + off) - abs(mm)
-        assert grown >= -noise if way == "up" else grown <= noise
-    assert read(shown, "mm") == mm + off
-    assert (mm + off) / on.step % 1 == 0
-
-
-@given(mm=SOUND, on=st.sampled_from(RULES))
-def test_full_and_bare_tell_the_side_the_length_lies_on(mm: F, on) -> None:
-    reading = on_rule(abs(mm), on)
-    off = abs(mm) - read(str(reading))
-    assert {"full": off > 0, "bare": off < 0, "": abs(off) <= on.step / 32}[reading.lean]
-
-
-@given(st.integers(0, 4000 * 64), st.sampled_from(RULES[:4]))
-def test_a_mark_of_the_rule_is_shown_as_itself(marks: int, on) -> None:
-    mm = marks * on.step
-    reading = on_rule(mm, on)
-    assert (reading.lean, reading.negative, reading.unit) == ("", False, "in")
-    assert reading.feet * 12 + reading.whole + reading.over == marks * on.division
-    assert 0 <= reading.over < 1
-    assert (reading.feet > 0) == (marks * on.division >= 24)
-
-
 @pytest.mark.parametrize(
     ("mm", "on", "way", "shown"),
     [
@@ -303,72 +261,6 @@ def test_a_mark_of_the_rule_is_shown_as_itself(marks: int, on) -> None:
 )
 def test_shows(mm, on: str, way, shown: str) -> None:
     assert show(mm, rule(on), way) == shown
-
-
-@given(st.text(max_size=TEXT_LIMIT + 5), UNITS)
-@settings(max_examples=300)
-def test_reading_any_text_gives_a_length_or_a_fault(text: str, unit) -> None:
-    _length_or_fault(text, unit)
-
-
-@given(
-    st.lists(
-        st.sampled_from(
-            [*"0123456789", *" -/.,+*'\"½⅞’″–×", " + ", " - ", " / ", " * ", "in", "ft", "mm", "m", " full"]
-        ),
-        max_size=24,
-    ).map("".join),
-    UNITS,
-)
-@settings(max_examples=1500)
-def test_reading_its_own_alphabet_gives_a_length_or_a_fault(text: str, unit) -> None:
-    _length_or_fault(text, unit)
-
-
-def assert_one_clear_line(fault: LengthFault, text: str) -> None:
-    assert 0 <= fault.start <= fault.end <= len(text)
-    assert str(fault).isprintable()
-    assert len(str(fault)) < 300
-
-
-def _length_or_fault(text: str, unit) -> None:
-    try:
-        length = read(text, unit)
-    except LengthFault as fault:
-        assert_one_clear_line(fault, text)
-    else:
-        assert isinstance(length, F)
-        assert abs(length) <= LONGEST
-        kept = spelled(text, unit)
-        assert read(kept, "in") == read(kept, "mm")
-        assert abs(read(kept) - length) <= F(1, 10**6)
-
-
-@given(
-    st.lists(
-        st.tuples(st.sampled_from("+-"), st.integers(0, 40), st.integers(1, 63), st.sampled_from([8, 16, 64])),
-        min_size=1,
-        max_size=5,
-    ),
-    UNITS,
-)
-def test_sums_are_exact(terms, unit) -> None:
-    """Terms such as 3-7/8 added and taken away by Python's own fractions, beside the grammar."""
-    text, total = "0", F(0)
-    for sign, whole, above, below in terms:
-        part = F(above % below, below)
-        text += f" {sign} {whole}-{above % below}/{below}"
-        total += (whole + part) * (1 if sign == "+" else -1)
-    assert read(text, unit) == total * (F(254, 10) if unit == "in" else 1)
-
-
-@given(st.integers(0, 99), st.integers(0, 11), st.integers(0, 63))
-def test_every_way_to_write_feet_and_inches_is_the_same_length(feet: int, inches: int, sixty_fourths: int) -> None:
-    wanted = (12 * feet + inches + F(sixty_fourths, 64)) * F(254, 10)
-    for foot in ("' ", "'", "'-", " ft ", "ft", "′ ", "’"):
-        for close in ("-", " "):
-            for inch in ('"', "''", " in", "in.", "″", ""):
-                assert read(f"{feet}{foot}{inches}{close}{sixty_fourths}/64{inch}", "mm") == wanted
 
 
 @pytest.mark.parametrize(

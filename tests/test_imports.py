@@ -1,0 +1,76 @@
+"""What each part loads, seen in a fresh interpreter: the heavy libraries come in only where they are used."""
+
+import json
+import pkgutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import shopcompanion
+
+HEAVY = {
+    "textual", "rich", "pint", "numpy", "scipy", "shapely", "tomlkit", "tomllib", "tomli_w", "platformdirs", "shtab",
+    "argparse", "asyncio",
+}  # fmt: skip
+MODULES = [one.name for one in pkgutil.walk_packages(shopcompanion.__path__, "shopcompanion.")]
+PARTS = sorted({name.split(".")[1] for name in MODULES} - {"__main__"})  # that one runs the program
+LOOKUP = "import sys; sys.argv[1:] = {}; from shopcompanion.cli.main import main; assert main(sys.argv[1:]) == 0"
+
+
+def loaded_by(code: str) -> set[str]:
+    """The modules that a fresh interpreter has loaded after `code`, beyond what it has on its own."""
+    home = str(Path(shopcompanion.__path__[0]).parent)
+    before = f"import sys; sys.path.insert(0, {home!r}); before = set(sys.modules)"
+    after = "loaded = sorted(set(sys.modules) - before); import json; print(); print(json.dumps(loaded))"
+    command = [sys.executable, "-I", "-c", f"{before}\n{code}\n{after}"]
+    told = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert told.returncode == 0, told.stderr
+    return set(json.loads(told.stdout.splitlines()[-1]))
+
+
+def heavy(code: str) -> set[str]:
+    return HEAVY & {name.split(".")[0] for name in loaded_by(code)}
+
+
+def test_the_package_loads_nothing() -> None:
+    assert loaded_by("import shopcompanion") == {"shopcompanion"}
+
+
+@pytest.mark.parametrize("part", [part for part in PARTS if part != "tui"])
+def test_a_part_loads_nothing_heavy(part: str) -> None:
+    inside = [name for name in MODULES if name.split(".")[1] == part]
+    assert heavy("; ".join(f"import {name}" for name in inside)) == set()
+
+
+def test_the_app_loads_only_what_paints() -> None:
+    inside = [name for name in MODULES if name.startswith("shopcompanion.tui.")]
+    assert inside
+    found = heavy("; ".join(f"import {name}" for name in inside))
+    assert found <= {"textual", "rich", "asyncio", "argparse", "platformdirs"}  # textual's own with it
+
+
+def test_all_calculators_and_an_answer_load_nothing_heavy() -> None:
+    code = (
+        "from shopcompanion.catalog import NAMES, load; from shopcompanion.form import solve; "
+        "from shopcompanion.lengths import RULES; [load(name) for name in NAMES]; "
+        "result = solve(load('facets'), {'width': '3-1/2'}, {}, RULES[3]); result.as_json(); result.drawing()"
+    )
+    assert heavy(code) == set()
+
+
+@pytest.mark.parametrize("name", ["facets", "taper", "drum", "roundover"])
+def test_a_calculator_loads_no_other(name: str) -> None:
+    loaded = loaded_by(f"from shopcompanion.catalog import load; load({name!r})")
+    calculators = {one.removeprefix("shopcompanion.calculators.") for one in loaded if ".calculators." in one}
+    assert calculators == {name}
+
+
+@pytest.mark.parametrize("extra", [[], ["--json"], ["--working"]])
+def test_a_lookup_on_the_command_line_stays_light(extra: list[str]) -> None:
+    assert heavy(LOOKUP.format(["facets", "--width", "3-1/2", *extra])) == set()
+
+
+def test_reading_a_boat_takes_tomllib_alone() -> None:
+    assert heavy("from shopcompanion.boat.read import read; read('format = 1')") == {"tomllib"}
