@@ -40,7 +40,7 @@ FOLLOWS = {
     "rule.station_step": "the units",
 }
 # Names an input may not take, as the command line has them for itself.
-RESERVED = ("json", "working", "boat", "spar", "preset", "units", "rule", "profiles", "help")
+RESERVED = ("json", "working", "drawing", "ascii", "boat", "spar", "preset", "units", "rule", "profiles", "help")
 _IN_FORMULAS = ("rad", "tan", "cos", "sin", "atan", "asin", "sqrt", "min", "max", "ln", "n", "t", "x", "h")
 _NAME = re.compile(r"[A-Za-z_][A-Za-z_0-9]*")
 

@@ -75,7 +75,10 @@ class Kind:
         )
         for bound, holds, words in bounds:
             if bound is not None and not holds(float(value), float(bound)):
-                raise InputFault(f"{self.show(value, rule)} will not do, it must be {words} {self.show(bound, rule)}")
+                raise InputFault(f"{self.show(value, rule)} will not do, it must be {words} {self._bound(bound, rule)}")
+
+    def _bound(self, bound: float, rule: Rule) -> str:
+        return self.show(bound, rule)
 
     def schema(self) -> dict[str, Any]:
         """The JSON Schema of the field as it is written in a profile."""
@@ -99,6 +102,9 @@ class Length(Kind):
 
     def _say(self, value: Any, rule: Rule) -> str:
         return lengths.show(value, rule, self.way)
+
+    def _bound(self, bound: float, rule: Rule) -> str:
+        return f"{bound:g} mm" if 0 < abs(bound) < rule.step else lengths.show(bound, rule)
 
     def figures(self, value: Value, rule: Rule) -> str:
         return lengths.decimal(value, rule.unit) if isinstance(value, int | float) else self.show(value, rule)
@@ -214,7 +220,9 @@ class Quantity(Number):
         from .units import factor
 
         name = self.shop[rule.unit]
-        return f"{value * factor(self.unit or '', name):.4g} {name}"
+        said = value * factor(self.unit or "", name)
+        figures = f"{said:,.0f}".replace(",", " ") if abs(said) >= 1000 else f"{said:.4g}"
+        return f"{figures} {name}"
 
 
 class Speed(Quantity):

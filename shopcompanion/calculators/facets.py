@@ -71,9 +71,12 @@ class Answers:
         float, Length("Finished size", formula="min(width, depth)", source="the round that fits in the stock")
     ]
     out_of_square: Annotated[
-        float, Length("Sides differ by", formula="max(width, depth) − min(width, depth)", source="as measured")
+        float | None, Length("Sides differ by", formula="max(width, depth) − min(width, depth)", source="as measured")
     ]
-    mark_8_depth: Annotated[float, Length("Line on the depth's faces", formula="(across − facet_8) / 2", source=_FLATS)]
+    mark_8_depth: Annotated[
+        float | None,
+        Length("Line on depth's faces", formula="depth·(1 − tan(π/8)) / 2", source="affine image of the octagon"),
+    ]
 
 
 def work(inputs: Inputs) -> Answers:
@@ -97,16 +100,16 @@ def work(inputs: Inputs) -> Answers:
         **{f"mark_{n}": mark(across, n) for n in (8, 16, 32)},
         **{f"cut_{n}": worst_cut(n) for n in (8, 16, 32)},
         **{f"ridge_{n}": worst_ridge(n) for n in (8, 16, 32)},
-        mark_8_depth=mark(other, 8),
+        mark_8_depth=mark(other, 8) if oval else None,
         saw_tilt=degrees(atan2(across, other)),
         sides_needed=sides,
         across=across,
-        out_of_square=abs(width - depth),
+        out_of_square=None if inputs.depth is None else abs(width - depth),
     )
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    alone = {"across": "width", "out_of_square": "width − width"} if inputs.depth is None else {}
+    alone = {"across": "width"} if inputs.depth is None else {}
     if inputs.section != "oval":
         return alone
     deep = "width" if inputs.depth is None else "depth"
@@ -148,12 +151,12 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def out_of_square(inputs: Inputs, answers: Answers) -> Said:
-    if inputs.section == "oval" or answers.out_of_square <= inputs.square_within:
+    if inputs.section == "oval" or (answers.out_of_square or 0.0) <= inputs.square_within:
         return None
     return (
         "The sides differ by {}, more than a division of the rule: plane the thicker pair down first "
         "(the numbers are for the smaller side), or say that an oval is meant.",
-        answers.out_of_square,
+        answers.out_of_square or 0.0,
     )
 
 
@@ -161,7 +164,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     wide = answers.across
     deep = inputs.depth if inputs.section == "oval" and inputs.depth is not None else wide
     x, y = wide / 2, deep / 2
-    flat_x, flat_y = answers.facet_8 / 2, y - answers.mark_8_depth
+    flat_x, flat_y = answers.facet_8 / 2, facet(deep, 8) / 2
     corners = [Line(i * flat_x, j * y, i * x, j * flat_y) for i in (-1, 1) for j in (-1, 1)]
     flats = [Line(-flat_x, j * y, flat_x, j * y) for j in (-1, 1)]
     flats += [Line(i * x, -flat_y, i * x, flat_y) for i in (-1, 1)]
