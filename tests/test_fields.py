@@ -51,7 +51,7 @@ ids = [type(kind).__name__ for kind in NUMBERS]
         (Turning("Turns at"), "1725.5rpm", 1725.5),
         (Count("Passes"), "3", 3),
         (Speed("Rim"), "10 m/s", 10.0),
-        (Speed("Rim"), "6 000 ft/min", 30.48),
+        (Speed("Rim"), "6000 ft/min", 30.48),
         (Speed("Rim"), "6000", 30.48),
         (fields.Area("Off"), "1 in^2", 645.16),
         (Choice("Law", options=("straight", "bowed")), "BOWED", "bowed"),
