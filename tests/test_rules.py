@@ -14,7 +14,7 @@ LINES = 400
 FORBIDDEN = re.compile(
     "|".join(a + b for a, b in [
         ("trans", "cript"), ("vid", "eo"), ("record", "ings?\\b"), ("issue", " ?#"), ("/wo", "rk/"), ("/ro", "ot/"),
-        ("/ho", "me/"), ("index", "-url"), ("find", "-links"),
+        ("index", "-url"), ("find", "-links"),
     ]),
     re.IGNORECASE,
 )  # fmt: skip
