@@ -71,6 +71,16 @@ def places(folder: str | None = None) -> Places:
     return Places(profiles, profiles / ".versions", profiles / ".recovery", examples)
 
 
+def config_path() -> Path:
+    """Where the user's config file is looked for: SHOPCOMPANION_CONFIG, or the platform's own folder."""
+    named = os.environ.get("SHOPCOMPANION_CONFIG")
+    if named:
+        return Path(named)
+    from platformdirs import user_config_path
+
+    return user_config_path("shopcompanion", appauthor=False) / "config.toml"
+
+
 def own_path(places: Places, name: str) -> Path:
     return places.profiles / f"{name}{ENDING}"
 

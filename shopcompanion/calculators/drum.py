@@ -38,6 +38,7 @@ class Inputs:
         Pairs("Widths along spar", above=0, at_most=2000, columns=("station", "width"), follows="spar.outline"),
     ] = None
     law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law")] = "straight"
+    station_step: Annotated[float, Length("A row every", at_least=1, follows="rule.station_step")] = 304.8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -184,7 +185,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         widths = (inputs.widest,) if inputs.narrowest is None else (inputs.widest, inputs.narrowest)
         places = [(None, width) for width in widths]
     else:
-        places = [(at, spar.width_at(at)) for at in spar.steps(spar.length / 12)]
+        places = [(at, spar.width_at(at)) for at in spar.steps(inputs.station_step)]
     rows: list[tuple[Value, ...]] = []
     for at, width in places:
         apart = belt.centres(inputs.drum, width, inputs.belt_length)

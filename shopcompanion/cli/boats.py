@@ -137,8 +137,11 @@ def _kept(places: keep.Places, word: str) -> str:
 
 
 def where(given: Given) -> int:
-    """The folders in use; nothing is made by asking."""
+    """The places in use; nothing is made by asking."""
+    from ..boat.places import config_path
+
     rows = [(name, str(path)) for name, path in _places(given)._asdict().items()]
+    rows.append(("config", str(config_path())))
     if "json" in given:
         say_json(dict(rows))
     else:

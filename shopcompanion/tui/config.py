@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from ..boat.places import config_path
 from ..errors import InputFault, nearest, printable
 from .keys import keymap
 from .themes import THEMES
@@ -26,16 +27,6 @@ class Config:
     ascii_only: bool
     keys: Mapping[str, str]
     faults: tuple[InputFault, ...] = ()
-
-
-def config_path() -> Path:
-    """Where the config file is looked for: SHOPCOMPANION_CONFIG, or the platform's own folder."""
-    import os
-
-    from platformdirs import user_config_path
-
-    named = os.environ.get("SHOPCOMPANION_CONFIG")
-    return Path(named) if named else user_config_path("shopcompanion") / "config.toml"
 
 
 def load_config(path: Path | None = None) -> Config:

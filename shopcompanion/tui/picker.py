@@ -16,6 +16,7 @@ from textual.widgets import Static
 
 from ..errors import InputFault
 from .keys import show_key
+from .widgets import fitted
 
 
 class Choice(NamedTuple):
@@ -118,8 +119,8 @@ class Picker(ModalScreen[Any]):
         for index, choice in enumerate(window, first):
             says = self.describe(choice.value) if self.describe else choice.says
             says = f"{choice.group}: {says}" if choice.group and says else choice.group or says
-            line = f"{'▸' if index == self.cursor else ' '} {_fit(choice.word, word):<{word}}{says}"
-            lines.append(Content.styled(_fit(line, width), "reverse bold" if index == self.cursor else ""))
+            line = f"{'▸' if index == self.cursor else ' '} {fitted(choice.word, word):<{word}}{says}"
+            lines.append(Content.styled(fitted(line, width), "reverse bold" if index == self.cursor else ""))
         if not lines:
             lines = [Content("  nothing is called so; backspace takes letters back")]
         more = len(self.shown) - first - len(window)
@@ -135,10 +136,6 @@ class Picker(ModalScreen[Any]):
 
 def _line(pasted: str) -> str:
     return (pasted.splitlines() or [""])[0]
-
-
-def _fit(text: str, width: int) -> str:
-    return text if len(text) <= width else text[: max(0, width - 1)] + "…"
 
 
 class Line(ModalScreen[str | None]):

@@ -20,6 +20,11 @@ from .session import Session
 PASSED_ON = ("less_than_sign", "greater_than_sign", "question_mark")  # they stand in no length: here they are keys
 
 
+def fitted(text: str, width: int) -> str:
+    """`text` in no more than `width` characters, with a sign where it is cut."""
+    return text if len(text) <= width else text[: max(0, width - 1)] + "…"
+
+
 class SparStrip(Widget):
     """The spar across the screen, with its station; redrawn whole, as it is only a few lines."""
 
@@ -91,8 +96,12 @@ class FieldInput(Input):
     def stand(self, entry: Entry, rule: Rule) -> None:
         """Show what the field follows, or takes by default, while nothing is typed over it."""
         kind = self.field.kind
-        shown = kind.show(entry.would_be if entry.would_be is not None else self._default(), rule)
-        self.placeholder = "wanted" if entry.origin == "missing" else "" if shown == "—" else shown
+        value = entry.would_be if entry.would_be is not None else self._default()
+        shown = "" if value is None else kind.show(value, rule)
+        room = (self.size.width or 16) - 1
+        if len(shown) > room:  # the unit stands at the top of the screen too
+            shown = shown.replace(f" {rule.unit}", "")
+        self.placeholder = "wanted" if entry.origin == "missing" else fitted(shown, room)
         self.set_class(entry.fault is not None, "-fault")
 
     def _default(self) -> Value:

@@ -186,7 +186,7 @@ def test_where_makes_nothing(boats):
     assert str(boats.folder) in said.out
     found = json.loads(boats("where", "--json").out)
     assert found["profiles"] == str(boats.folder)
-    assert set(found) == {"profiles", "versions", "recovery", "examples"}
+    assert set(found) == {"profiles", "versions", "recovery", "examples", "config"}
     assert not boats.folder.exists()
 
 
