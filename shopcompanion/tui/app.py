@@ -97,7 +97,7 @@ class Companion(Files, App[None], inherit_bindings=False):
             Choice(
                 action.short or action.name,
                 action.says,
-                partial(self.call_later, self.run_action, action.name),
+                partial(self.call_next, self.run_action, action.name),
                 self._key_of(action.name),
             )
             for action in ACTIONS

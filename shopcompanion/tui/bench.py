@@ -9,7 +9,7 @@ from textual.containers import Container, Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import Screen
 from textual.widget import Widget
-from textual.widgets import Input, Static
+from textual.widgets import Static
 
 from ..catalog import STAGES
 from ..fields import Choice
@@ -85,7 +85,9 @@ class Bench(Screen[None]):
         inputs = self.query_one("#inputs")
         shown = self.session.shown()
         texts = self.session.texts()
-        self.fields = [FieldInput(entry.field, texts.get(entry.field.name, "")) for entry in shown.form.entries]
+        self.fields = [
+            FieldInput(entry.field, texts.get(entry.field.name, ""), self.typed) for entry in shown.form.entries
+        ]
         with self.app.batch_update():
             inputs.remove_children()
             inputs.mount_all(self.fields)
@@ -240,10 +242,10 @@ class Bench(Screen[None]):
 
     # --- keys -----------------------------------------------------------------------------------------------------
 
-    def on_input_changed(self, event: Input.Changed) -> None:
-        event.stop()
-        if event.input in self.fields:
-            self.session.type(event.input.field.name, event.value)
+    def typed(self, field: FieldInput) -> None:
+        """Take up what a field of the open calculator holds now."""
+        if field in self.fields and field.value != self.session.texts().get(field.field.name, ""):
+            self.session.type(field.field.name, field.value)
             self.redraw()
 
     def action_move(self, by: int) -> None:

@@ -1,10 +1,11 @@
 """Small screens over the bench: pick one of a list by typing some of it, write a line, or read a text.
 
-They take their keys as one stream on the screen itself, so letters typed before they are drawn are not lost.
+They take their keys as one stream on the screen itself, each at once: letters typed before they are drawn are not lost,
+and what is typed after the last key goes to the screen below.
 """
 
 from collections.abc import Callable, Mapping
-from typing import Any, ClassVar, NamedTuple
+from typing import Any, ClassVar, NamedTuple, TypeVar
 
 from textual import events
 from textual.app import ComposeResult
@@ -17,6 +18,8 @@ from textual.widgets import Static
 from ..errors import InputFault
 from .keys import show_key
 from .widgets import fitted
+
+_Given = TypeVar("_Given")
 
 
 class Choice(NamedTuple):
@@ -45,7 +48,25 @@ def rank(choices: list[Choice], query: str) -> list[Choice]:
     return [choices[index] for _, index in sorted(scored)]
 
 
-class Picker(ModalScreen[Any]):
+class _Keyed(ModalScreen[_Given]):
+    """A screen that takes a key when it comes, not when its own turn does."""
+
+    def _forward_event(self, event: events.Event) -> None:
+        if isinstance(event, events.Key):
+            self.take_key(event)
+        elif isinstance(event, events.Paste):
+            self.take_text((event.text.splitlines() or [""])[0])
+        else:
+            super()._forward_event(event)
+
+    def take_key(self, event: events.Key) -> None:
+        raise NotImplementedError
+
+    def take_text(self, text: str) -> None:
+        raise NotImplementedError
+
+
+class Picker(_Keyed[Any]):
     """Pick by arrows and enter, or by typing; dismissed with the value, or None.
 
     `extra` maps a key to (name, words): it dismisses with (name, value of the row under the cursor). `describe` says
@@ -81,8 +102,7 @@ class Picker(ModalScreen[Any]):
     def on_resize(self) -> None:
         self.draw()
 
-    def on_key(self, event: events.Key) -> None:
-        event.stop()
+    def take_key(self, event: events.Key) -> None:
         key = event.key
         moves = {"down": 1, "tab": 1, "up": -1, "shift+tab": -1, "pagedown": 8, "pageup": -8}
         if key in ("escape", "ctrl+q", "ctrl+c"):
@@ -97,10 +117,10 @@ class Picker(ModalScreen[Any]):
         elif key == "backspace":
             self.search(self.typed[:-1])
         elif event.is_printable and event.character:
-            self.search(self.typed + event.character)
+            self.take_text(event.character)
 
-    def on_paste(self, event: events.Paste) -> None:
-        self.search(self.typed + _line(event.text))
+    def take_text(self, text: str) -> None:
+        self.search(self.typed + text)
 
     def search(self, typed: str) -> None:
         self.typed, self.cursor = typed[:40], 0
@@ -134,11 +154,7 @@ class Picker(ModalScreen[Any]):
         self.query_one("#card_foot", Static).update(Content.styled("  ".join(filter(None, keys)), "$quiet"))
 
 
-def _line(pasted: str) -> str:
-    return (pasted.splitlines() or [""])[0]
-
-
-class Line(ModalScreen[str | None]):
+class Line(_Keyed[str | None]):
     """Write one line. `check` raises InputFault when it will not do; the reason then stands under it."""
 
     def __init__(self, title: str, check: Callable[[str], object], text: str = "") -> None:
@@ -155,8 +171,7 @@ class Line(ModalScreen[str | None]):
     def on_mount(self) -> None:
         self.draw()
 
-    def on_key(self, event: events.Key) -> None:
-        event.stop()
+    def take_key(self, event: events.Key) -> None:
         if event.key in ("escape", "ctrl+q", "ctrl+c"):
             self.dismiss(None)
         elif event.key == "enter":
@@ -172,10 +187,10 @@ class Line(ModalScreen[str | None]):
         elif event.key == "ctrl+u":
             self.write("")
         elif event.is_printable and event.character:
-            self.write(self.text + event.character)
+            self.take_text(event.character)
 
-    def on_paste(self, event: events.Paste) -> None:
-        self.write(self.text + _line(event.text))
+    def take_text(self, text: str) -> None:
+        self.write(self.text + text)
 
     def write(self, text: str) -> None:
         self.text, self.reason = "".join(c for c in text if c.isprintable())[:80], ""

@@ -1,9 +1,13 @@
 """The pieces of the bench: the spar's strip, and a field of the form."""
 
+from collections.abc import Callable
+from dataclasses import replace
 from typing import ClassVar
 
 from rich.segment import Segment
 from rich.style import Style
+from textual import events
+from textual.binding import Binding
 from textual.containers import VerticalScroll
 from textual.message import Message
 from textual.strip import Strip as ScreenLine
@@ -83,12 +87,32 @@ class Page(VerticalScroll):
         self.post_message(self.Resized())
 
 
-class FieldInput(Input):
-    """One field of a form. Empty, it follows the boat and shows what that gives; typing over it cuts the link."""
+class FieldInput(Input, inherit_bindings=False):
+    """One field of a form. Empty, it follows the boat and shows what that gives; typing over it cuts the link.
 
-    def __init__(self, field: Field, text: str) -> None:
+    Letters and editing keys are taken at once, in the order they were typed, however fast that was: none is overtaken
+    by a key that leads elsewhere. `changed` is called whenever the text has changed.
+    """
+
+    BINDINGS: ClassVar = [
+        replace(one, priority=True) for one in Input.BINDINGS if isinstance(one, Binding) and one.key != "enter"
+    ]
+
+    def __init__(self, field: Field, text: str, changed: Callable[["FieldInput"], None]) -> None:
+        self.field, self.changed = field, changed
         super().__init__(text, compact=True, select_on_focus=False, max_length=400)
-        self.field = field
+
+    def _forward_event(self, event: events.Event) -> None:
+        if isinstance(event, events.Key) and event.is_printable and event.character:
+            self.replace(event.character, *self.selection)
+            self._restart_blink()
+        elif isinstance(event, events.Paste):
+            self._on_paste(event)
+        else:
+            super()._forward_event(event)
+
+    def watch_value(self) -> None:
+        self.changed(self)
 
     def check_consume_key(self, key: str, character: str | None) -> bool:
         return key not in PASSED_ON and super().check_consume_key(key, character)
