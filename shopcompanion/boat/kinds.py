@@ -36,7 +36,7 @@ def check_field(record: type, key: str, value: str) -> None:
         raise InputFault(fault.template, key, fault.lengths) from None
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class Rows(Kind):
     """An array of tables, each of them a `of`; a tuple. Never typed in a form."""
 
