@@ -85,7 +85,7 @@ Said = str | tuple[str, float] | None  # a line, or a line with one length to be
 Caution = str | Callable[[Any, Any], Said]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Calculator:
     """A calculator, whole. `headline` names the answer for the large figures.
 
