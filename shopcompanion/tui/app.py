@@ -95,7 +95,7 @@ class Companion(Files, App[None], inherit_bindings=False):
         ]
         choices += [
             Choice(
-                action.short or action.name,
+                action.short or action.name.replace("_", " "),
                 action.says,
                 partial(self.call_next, self.run_action, action.name),
                 self._key_of(action.name),

@@ -22,7 +22,7 @@ ACTIONS = (
     Action("find", "ctrl+f", "find", "Find a calculator, a spar, a boat or anything to do"),
     Action("station(-1)", "pageup,less_than_sign", "", "Station towards the heel", False),
     Action("station(1)", "pagedown,greater_than_sign", "station", "Station towards the head", False, ("station(-1)",)),
-    Action("go_to", "ctrl+g", "at", "Go to a station by its distance from the heel"),
+    Action("go_to", "ctrl+g", "", "Go to a station by its distance from the heel"),
     Action("spars", "ctrl+l", "spar", "Choose another spar of this boat"),
     Action("boats", "ctrl+o", "boat", "Open, make, copy or rename a boat"),
     Action("presets", "ctrl+p", "preset", "Presets: keep what is typed here, or call it back"),
