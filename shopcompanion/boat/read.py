@@ -140,7 +140,7 @@ class _Reader:
 
     def presets(self, raw: object, spars: object) -> tuple[Preset, ...]:
         kept: dict[tuple[str, str, str], Preset] = {}
-        names = {}
+        names: dict[str, str] = {}
         for one in spars if isinstance(spars, list) else []:
             if isinstance(one, dict) and isinstance(name := one.get("name"), str):
                 names.setdefault(folded(name), name.strip())
