@@ -25,8 +25,8 @@ class Companion(Files, App[None], inherit_bindings=False):
     CSS_PATH = "bench.tcss"
     ENABLE_COMMAND_PALETTE = False
     TITLE = "shopcompanion"
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (76, "-normal"), (112, "-wide")]
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (22, "-tall")]
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (76, "-normal"), (112, "-wide")]  # noqa: RUF012  (declared so in App)
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (22, "-tall")]  # noqa: RUF012
 
     def __init__(self, places: Places, listing: Listing | None, spar: str | None, config: Config) -> None:
         super().__init__()

@@ -152,7 +152,7 @@ class Bench(Screen[None]):
         self._put("#list", Content("\n").join(lines))
 
     def _draw_form(self, shown: Shown) -> None:
-        wide, rule = self.has_class("-wide"), self.session.rule
+        wide = self.has_class("-wide")
         faulty = {fault.field for fault in shown.faults}
         labels, notes = [], []
         for entry in shown.form.entries:
@@ -162,8 +162,9 @@ class Bench(Screen[None]):
             notes.append(Content.styled(f"{sign} {words}" if wide else sign, style))
         self._put("#labels", Content("\n").join(labels))
         self._put("#notes", Content("\n").join(notes))
+        room = (self.query_one("#inputs").size.width or 16) - 1
         for field, entry in zip(self.fields, shown.form.entries, strict=True):
-            field.stand(entry, rule)
+            field.stand(entry, self.session.rule, room)
             field.set_class(entry.field.name in faulty, "-fault")
         self._draw_told(shown)
 

@@ -117,12 +117,11 @@ class FieldInput(Input, inherit_bindings=False):
     def check_consume_key(self, key: str, character: str | None) -> bool:
         return key not in PASSED_ON and super().check_consume_key(key, character)
 
-    def stand(self, entry: Entry, rule: Rule) -> None:
-        """Show what the field follows, or takes by default, while nothing is typed over it."""
+    def stand(self, entry: Entry, rule: Rule, room: int) -> None:
+        """Show what the field follows, or takes by default, while nothing is typed over it, in `room` characters."""
         kind = self.field.kind
         value = entry.would_be if entry.would_be is not None else self._default()
         shown = "" if value is None else kind.show(value, rule)
-        room = (self.size.width or 16) - 1
         if len(shown) > room:  # the unit stands at the top of the screen too
             shown = shown.replace(f" {rule.unit}", "")
         self.placeholder = "wanted" if entry.origin == "missing" else fitted(shown, room)
