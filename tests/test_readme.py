@@ -57,7 +57,13 @@ def test_the_profile_is_sound_and_the_config_too() -> None:
 
 def test_the_keys_are_the_keys() -> None:
     table = README.partition("## Keys")[2].partition("\n\n##")[0]
-    names = {"pageup": "PgUp", "pagedown": "PgDn", "less_than_sign": "<", "greater_than_sign": ">", "question_mark": "?"}
+    names = {
+        "pageup": "PgUp",
+        "pagedown": "PgDn",
+        "less_than_sign": "<",
+        "greater_than_sign": ">",
+        "question_mark": "?",
+    }
     for action in ACTIONS:
         for key in filter(None, action.keys.split(",")):
             shown = names.get(key, key.upper() if re.fullmatch("f[0-9]+", key) else key)
