@@ -1,0 +1,185 @@
+"""What the tests of the app share: places of their own, the app at any size, real keys, and the screen as text."""
+
+import re
+import shutil
+from collections.abc import AsyncIterator, Callable
+from contextlib import AbstractAsyncContextManager, asynccontextmanager
+from functools import partial
+from pathlib import Path
+
+import pytest
+from textual import events
+from textual.keys import _character_to_key
+from textual.pilot import Pilot
+
+from shopcompanion.boat.keep import Listing, Places, find, listings, open_boat, places
+from shopcompanion.calculator import Result
+from shopcompanion.catalog import load
+from shopcompanion.form import solve
+from shopcompanion.lengths import DEFAULT_RULES, Rule, read
+from shopcompanion.tui.app import Companion
+from shopcompanion.tui.config import Config, read_config
+from shopcompanion.tui.session import Session
+
+NORMAL, WIDE, SMALL = (80, 24), (120, 40), (60, 20)
+CHARACTERS = {"less_than_sign": "<", "greater_than_sign": ">", "question_mark": "?", "tab": "\t", "enter": "\r"}
+YAWL, LUGGER = "saltmarsh-yawl", "fjord-lugger"
+FOOT = 304.8
+
+
+class Desk:
+    """The running app under a pair of hands: keys in, the screen out."""
+
+    def __init__(self, app: Companion, pilot: Pilot[None]) -> None:
+        self.app, self.pilot = app, pilot
+
+    @property
+    def session(self) -> Session:
+        return self.app.session
+
+    async def press(self, *keys: str) -> None:
+        """Press keys, by their names or as single characters, all in one go as fast fingers do; then let it settle."""
+        for key in keys:
+            name = _character_to_key(key) if len(key) == 1 else key
+            event = events.Key(name, key if len(key) == 1 else CHARACTERS.get(name))
+            event.set_sender(self.app)
+            self.app.post_message(event)
+        await self.settle()
+
+    async def settle(self) -> None:
+        """Wait until nothing is left to be done or painted."""
+        quiet = 0
+        while quiet < 2 and self.app.is_running:
+            await self.pilot._wait_for_screen()
+            self.app.screen._on_timer_update()
+            pumps = [self.app, *self.app.screen_stack, *self.app.screen.walk_children()]
+            busy = any(one.message_queue_size or one._next_callbacks for one in pumps)
+            quiet = 0 if busy else quiet + 1
+
+    async def write(self, text: str, *keys: str) -> None:
+        """Type a text letter by letter, then press keys."""
+        await self.press(*text, *keys)
+
+    async def paste(self, text: str) -> None:
+        self.app.post_message(events.Paste(text))
+        await self.settle()
+
+    async def find(self, words: str) -> None:
+        """Go somewhere by the finder."""
+        await self.write_in("ctrl+f", words)
+
+    async def write_in(self, key: str, words: str) -> None:
+        """Open a small screen by its key, write in it and finish, without a look in between."""
+        await self.press(key, *words, "enter")
+
+    @property
+    def lines(self) -> list[str]:
+        """The screen as it is painted, a line for every row, without the blanks at the ends."""
+        return [line.rstrip() for line in painted(self.app)]
+
+    @property
+    def text(self) -> str:
+        return "\n".join(self.lines)
+
+    @property
+    def told(self) -> list[str]:
+        """What was told at the corner, the newest last."""
+        return [one.message for one in self.app._notifications]
+
+    def row(self, label: str) -> str:
+        """The one line of the form or the answers that begins with `label`, from there on."""
+        found = [line[line.index(label) :] for line in self.lines if re.search(rf"(^|[ │]){re.escape(label)} ", line)]
+        assert found, f"no line says {label!r}:\n{self.text}"
+        return found[0]
+
+    def part(self, selector: str) -> str:
+        """What one of the bench's plain pieces says, whole, whether or not it is scrolled into view."""
+        return str(self.app.bench.query_one(selector).held)  # type: ignore[attr-defined]
+
+    @property
+    def field(self) -> str:
+        """The name of the input that has the cursor."""
+        focused = self.app.bench.focused
+        return focused.field.name if focused is not None else ""  # type: ignore[attr-defined]
+
+    def values(self) -> dict[str, str]:
+        """What is typed in every field of the form on the screen, by input."""
+        return {one.field.name: one.value for one in self.app.bench.fields if one.value}
+
+
+def painted(app: Companion) -> list[str]:
+    """The rows of the screen as a terminal would show them, with what lies under a small screen."""
+    compositor = app.screen._compositor
+    update = compositor.render_update(full=True, screen_stack=app._background_screens)
+    return ["".join(segment.text for segment in strip) for strip in update.strips]  # type: ignore[union-attr]
+
+
+Opener = Callable[..., AbstractAsyncContextManager[Desk]]
+
+
+@pytest.fixture
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Places:
+    """Places of the test's own; the user's config and boats are not looked at."""
+    monkeypatch.setenv("SHOPCOMPANION_CONFIG", str(tmp_path / "config.toml"))
+    monkeypatch.setenv("SHOPCOMPANION_PROFILES", str(tmp_path / "boats"))
+    return places(str(tmp_path / "boats"))
+
+
+@asynccontextmanager
+async def opened(
+    home: Places,
+    boat: str | Listing | None = YAWL,
+    *,
+    spar: str | None = "mizzen mast",
+    at: str | None = "5 ft",
+    size: tuple[int, int] = NORMAL,
+    config: Config | None = None,
+) -> AsyncIterator[Desk]:
+    """The app on a boat, a spar and a station."""
+    listing = find(home, boat) if isinstance(boat, str) else boat
+    app = Companion(home, listing, spar if boat is not None else None, config or read_config(""))
+    async with app.run_test(size=size) as pilot:
+        if at is not None and app.session.spar is not None:
+            app.session.go_to(float(read(at, "in")))
+            app.bench.redraw()
+        it = Desk(app, pilot)
+        await it.settle()
+        yield it
+
+
+@pytest.fixture
+def desk(home: Places) -> Opener:
+    """`async with desk(...) as it`: the app in this test's own places."""
+    return partial(opened, home)
+
+
+def own_copy(home: Places, name: str = YAWL, text: str | None = None) -> Path:
+    """A boat of one's own called as a demo boat, with its text or another one."""
+    home.profiles.mkdir(parents=True, exist_ok=True)
+    path = home.profiles / f"{name}.toml"
+    if text is None:
+        shutil.copyfile(home.examples / f"{name}.toml", path)
+    else:
+        path.write_bytes(text.encode())
+    return path
+
+
+def example(home: Places, name: str = YAWL) -> Listing:
+    return next(one for one in listings(home) if one.name == name and one.is_example)
+
+
+def session_on(home: Places, name: str = YAWL, spar: str = "mizzen mast", at: float = 5 * FOOT) -> Session:
+    """A session, without a screen, on a demo boat."""
+    session = Session()
+    session.open(open_boat(example(home, name)))
+    session.choose_spar(spar)
+    session.go_to(at)
+    return session
+
+
+def answer(
+    calculator: str, boat: dict[str, object] | None = None, rule: Rule = DEFAULT_RULES["in"], **texts: str
+) -> Result:
+    """What the calculator itself says to texts as they are typed, over what the boat gives."""
+    result: Result = solve(load(calculator), texts, boat or {}, rule)  # type: ignore[arg-type]
+    return result
