@@ -43,7 +43,7 @@ def load_config(path: Path | None = None) -> Config:
 
 def _faulty(reason: str, path: Path) -> Config:
     plain = read_config("")
-    return Config(plain.theme, plain.ascii_only, plain.keys, (InputFault(reason, printable(str(path))),))
+    return Config(plain.theme, plain.ascii_only, plain.keys, (InputFault(reason, printable(str(path), 200)),))
 
 
 def read_config(text: str, path: Path = Path("config.toml")) -> Config:
@@ -66,7 +66,8 @@ def read_config(text: str, path: Path = Path("config.toml")) -> Config:
             if raw[key] in options:
                 chosen[key] = raw[key]
             else:
-                faults.append(InputFault(f"'{printable(str(raw[key]))}' is none of {', '.join(options)}", key))
+                word = f"'{printable(raw[key])}'" if isinstance(raw[key], str) else "this"
+                faults.append(InputFault(f"{word} is none of {', '.join(options)}", key))
     wanted: Any = raw.get("keys", {})
     if not isinstance(wanted, dict):
         faults.append(InputFault('is a table, as [keys] and under it save = "f2"', "keys"))

@@ -38,15 +38,19 @@ ACTIONS = (
     Action("faults", "", "", "What is wrong in this boat's file"),
     Action("quit", "ctrl+q,f10", "quit", "Leave the companion"),
 )
-_KEY = re.compile(
-    r"(ctrl\+|shift\+)?([a-z]|f[0-9]|f1[0-2]|pageup|pagedown|home|end|insert|up|down|left|right)|[a-z]+(_[a-z]+)+"
+_KEY = re.compile(  # what a terminal sends, and what may stand in no length
+    r"ctrl\+[a-z]|((ctrl|shift)\+)?(f[1-9]|f1[0-2]|pageup|pagedown|home|end|insert|up|down|left|right)|escape"
+    r"|less_than_sign|greater_than_sign|question_mark"
 )
 _TAKEN = {
     **dict.fromkeys(("ctrl+h", "ctrl+i", "ctrl+j", "ctrl+m"), "reaches the program as another key"),
     **dict.fromkeys((f"ctrl+{letter}" for letter in "adekuwxcv"), "is for editing in a field"),
     **dict.fromkeys(("up", "down", "left", "right", "home", "end"), "is for moving in a field"),
 }
-_NAMES = {"pageup": "PgUp", "pagedown": "PgDn", "less_than_sign": "<", "greater_than_sign": ">", "question_mark": "?"}
+_NAMES = {
+    "pageup": "PgUp", "pagedown": "PgDn", "insert": "Ins", "escape": "Esc",
+    "less_than_sign": "<", "greater_than_sign": ">", "question_mark": "?",
+}  # fmt: skip
 
 
 def show_key(key: str) -> str:
@@ -72,7 +76,7 @@ def keymap(wanted: Mapping[str, object]) -> tuple[dict[str, str], list[InputFaul
             faults.append(InputFault(f"no such action{nearest(name, list(keys))}", f"keys.{printable(name)}"))
             continue
         parts = [part.strip() for part in asked.split(",")] if isinstance(asked, str) else [""]
-        bad = next((part for part in parts if not _KEY.fullmatch(part) or len(part) == 1 or part in _TAKEN), None)
+        bad = next((part for part in parts if not _KEY.fullmatch(part) or part in _TAKEN), None)
         if bad is not None:
             why = _TAKEN.get(bad, "is no key to bind, try ctrl+f, f2 or pageup")
             faults.append(InputFault(f"'{printable(bad)}' {why}", f"keys.{name}"))
@@ -82,5 +86,5 @@ def keymap(wanted: Mapping[str, object]) -> tuple[dict[str, str], list[InputFaul
         if clash is not None:
             faults.append(InputFault(f"'{clash}' is the key of {others[clash]} already", f"keys.{name}"))
             continue
-        keys[name] = ",".join(parts)
+        keys[name] = ",".join(dict.fromkeys(parts))
     return keys, faults

@@ -134,11 +134,12 @@ async def opened(
     at: str | None = "5 ft",
     size: tuple[int, int] = NORMAL,
     config: Config | None = None,
+    corner: bool = False,
 ) -> AsyncIterator[Desk]:
-    """The app on a boat, a spar and a station."""
+    """The app on a boat, a spar and a station; with `corner`, what is told is on the screen as well."""
     listing = find(home, boat) if isinstance(boat, str) else boat
     app = Companion(home, listing, spar if boat is not None else None, config or read_config(""))
-    async with app.run_test(size=size) as pilot:
+    async with app.run_test(size=size, notifications=corner) as pilot:
         if at is not None and app.session.spar is not None:
             app.session.go_to(float(read(at, "in")))
             app.bench.redraw()
