@@ -46,7 +46,7 @@ class Companion(Files, App[None], inherit_bindings=False):
                 self.session.choose_spar(self.first_spar)
         self.push_screen(self.bench)
         for fault in self.config.faults:
-            self.tell(str(fault), wrong=True)
+            self.tell(f"in the config file: {fault}", wrong=True)
 
     # --- saying things --------------------------------------------------------------------------------------------
 
@@ -63,12 +63,16 @@ class Companion(Files, App[None], inherit_bindings=False):
             return False
         return True
 
-    def pick(self, title: str, choices: list[Choice], then: Callable[[Any], object], **keywords: Any) -> None:
-        """Show a picker; `then` gets what was picked, and nothing happens when none was."""
+    def pick(
+        self, title: str, choices: list[Choice], then: Callable[[Any], object], *, must: bool = False, **keywords: Any
+    ) -> None:
+        """Show a picker; `then` gets what was picked. Nothing happens when none was, or with `must` it is asked again."""
 
         def done(value: Any) -> None:
             if value is not None:
                 self.attempt(lambda: then(value))
+            elif must:
+                self.pick(title, choices, then, must=True, **keywords)
 
         self.push_screen(Picker(title, choices, **keywords), done)
 

@@ -58,7 +58,7 @@ class Files:
                 keep.recovery_done(self.places, listing)
             self.bench.renew()
 
-        self.pick("Unsaved work was found", choices, picked)
+        self.pick("Unsaved work was found", choices, picked, must=True)  # else the next change would write over it
 
     def note(self) -> None:
         """Keep the recovery copy as the document is: there while it is unsaved, gone when it is not."""
