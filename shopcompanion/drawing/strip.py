@@ -76,7 +76,7 @@ def _room(line: list[str], start: int, text: str, own: int = -1) -> bool:
     """Whether `text` can stand at `start` with a gap on either side; the sign at `own` is its own."""
     end = start + len(text)
     around = range(max(0, start - 1), min(len(line), end + 1))
-    return 0 <= start and end <= len(line) and all(line[column] == " " or column == own for column in around)
+    return start >= 0 and end <= len(line) and all(line[column] == " " or column == own for column in around)
 
 
 def _marks(length: float, columns: int, marks: Sequence[Mark]) -> list[Run]:

@@ -66,7 +66,7 @@ class Companion(Files, App[None], inherit_bindings=False):
     def pick(
         self, title: str, choices: list[Choice], then: Callable[[Any], object], *, must: bool = False, **keywords: Any
     ) -> None:
-        """Show a picker; `then` gets what was picked. Nothing happens when none was, or with `must` it is asked again."""
+        """Show a picker; `then` gets what was picked. With none, nothing happens, or `must` asks again."""
 
         def done(value: Any) -> None:
             if value is not None:
