@@ -18,10 +18,11 @@ from .help import help_text
 from .keys import ACTIONS, show_key
 from .picker import Choice, Line, Picker, Reader
 from .session import Session
+from .spars import Spars
 from .themes import THEMES
 
 
-class Companion(Files, App[None], inherit_bindings=False):
+class Companion(Files, Spars, App[None], inherit_bindings=False):
     CSS_PATH = "bench.tcss"
     ENABLE_COMMAND_PALETTE = False
     TITLE = "shopcompanion"
@@ -95,7 +96,7 @@ class Companion(Files, App[None], inherit_bindings=False):
             for name in names
         ]
         choices += [
-            Choice(spar.name, "", partial(self._open_spar, spar.name), "spar") for spar in self.session.boat.spars
+            Choice(spar.name, "", partial(self.open_spar, spar.name), "spar") for spar in self.session.boat.spars
         ]
         choices += [
             Choice(
@@ -116,7 +117,7 @@ class Companion(Files, App[None], inherit_bindings=False):
         self.pick("Find", choices, lambda act: act())
 
     def _keep_rule(self) -> None:
-        self._changed(self.session.keep_rule)
+        self.change(self.session.keep_rule)
         self.tell(f"{self.session.boat.name} is measured by {self.session.rule}; {self._key_of('save')} saves it")
 
     def _key_of(self, name: str) -> str:
@@ -127,20 +128,6 @@ class Companion(Files, App[None], inherit_bindings=False):
         self.session.end_run()
         self.session.calculator = name
         self.bench.page = "answers"
-        self.bench.renew()
-
-    def action_spars(self) -> None:
-        spars = self.session.boat.spars
-        if not spars:
-            self.tell("this boat has no spars that can be used", wrong=True)
-            return
-        names = [spar.name for spar in spars]
-        start = names.index(self.session.spar_name) if self.session.spar_name in names else 0
-        choices = [Choice(spar.name, f"{spar.kind}, {spar.section}", spar.name) for spar in spars]
-        self.pick(f"Spars of {self.session.boat.name}", choices, self._open_spar, start=start)
-
-    def _open_spar(self, name: str) -> None:
-        self.session.choose_spar(name)
         self.bench.renew()
 
     # --- the station and the rule ---------------------------------------------------------------------------------
@@ -190,7 +177,7 @@ class Companion(Files, App[None], inherit_bindings=False):
         def picked(value: Any) -> None:
             if value == "keep":
                 session.check_preset()
-                self.ask_line("Name of the preset", self._check_name, self._keep_preset)
+                self.ask_line("Name of the preset", self.check_name, self._keep_preset)
                 return
             does, preset = value if isinstance(value, tuple) and value[0] in ("drop", "rename") else ("use", value)
             if preset == "keep":
@@ -201,32 +188,32 @@ class Companion(Files, App[None], inherit_bindings=False):
             elif does == "rename":
                 self.ask_line(
                     "New name of the preset",
-                    self._check_name,
-                    lambda name: self._changed(lambda: session.rename_preset(preset, name)),
+                    self.check_name,
+                    lambda name: self.change(lambda: session.rename_preset(preset, name)),
                     preset.name,
                 )
                 return
             else:
                 session.use_preset(preset)
-            self._after_change()
+            self.note_change()
             self.bench.renew()
 
         extra = {"ctrl+r": ("rename", "rename"), "ctrl+x": ("drop", "drop")} if presets else {}
         self.pick(f"Presets for {session.calculator}", choices, picked, extra=extra)
 
-    def _check_name(self, name: str) -> None:
+    def check_name(self, name: str) -> None:
         Text("Name").read(name, self.session.rule)
 
     def _keep_preset(self, name: str) -> None:
-        self._changed(lambda: self.session.keep_preset(name.strip()))
+        self.change(lambda: self.session.keep_preset(name.strip()))
         self.tell(f"kept as '{name.strip()}'; {self._key_of('save')} saves the boat")
 
-    def _changed(self, act: Callable[[], object]) -> None:
+    def change(self, act: Callable[[], object]) -> None:
         act()
-        self._after_change()
+        self.note_change()
         self.bench.redraw()
 
-    def _after_change(self) -> None:
+    def note_change(self) -> None:
         """Unsaved work goes into the recovery copy at once."""
         self.attempt(self.note)
 
@@ -239,7 +226,7 @@ class Companion(Files, App[None], inherit_bindings=False):
     def _went(self, what: str, done: str, nothing: str) -> None:
         self.tell(f"{done}: {what}" if what else nothing)
         if what:
-            self._after_change()
+            self.note_change()
             self.bench.renew_texts()
 
     def action_help(self) -> None:

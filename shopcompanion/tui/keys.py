@@ -24,6 +24,7 @@ ACTIONS = (
     Action("station(1)", "pagedown,greater_than_sign", "station", "Station towards the head", False, ("station(-1)",)),
     Action("go_to", "ctrl+g", "", "Go to a station by its distance from the heel"),
     Action("spars", "ctrl+l", "spar", "Choose another spar of this boat"),
+    Action("sheet", "ctrl+d", "sheet", "The spar's sheet: stations, measuring, and changing the spar"),
     Action("boats", "ctrl+o", "boat", "Open, make, copy or rename a boat"),
     Action("presets", "ctrl+p", "preset", "Presets: keep what is typed here, or call it back"),
     Action("units", "ctrl+t", "units", "Inches or millimetres"),
@@ -44,7 +45,7 @@ _KEY = re.compile(  # what a terminal sends, and what may stand in no length
 )
 _TAKEN = {
     **dict.fromkeys(("ctrl+h", "ctrl+i", "ctrl+j", "ctrl+m"), "reaches the program as another key"),
-    **dict.fromkeys((f"ctrl+{letter}" for letter in "adekuwxcv"), "is for editing in a field"),
+    **dict.fromkeys((f"ctrl+{letter}" for letter in "aeuwxcv"), "is for editing in a field"),
     **dict.fromkeys(("up", "down", "left", "right", "home", "end"), "is for moving in a field"),
 }
 _NAMES = {

@@ -1,0 +1,238 @@
+"""The spar sheet: its stations as a table, to read, to measure against, and to change, with the strip above it."""
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Static
+
+from ..errors import CompanionError, InputFault
+from .measure import MeasurePage
+from .picker import Keyed
+from .rows import Column, KeysPage, RowsPage
+from .session import Session
+from .widgets import SparStrip, fitted
+
+if TYPE_CHECKING:
+    from .app import Companion
+
+_KEYS = "↑↓ ⏎ row  tab column  ^Y page  ^N new row  ^X drop row  ^A adopt  ^Z undo  esc back"
+
+
+class Sheet(Keyed[None]):
+    """Cells are written in place: typing begins one anew, backspace takes it up as it is, enter puts it in and goes on."""
+
+    app: "Companion"
+
+    def __init__(self, session: Session, changed: Callable[[], None]) -> None:
+        super().__init__()
+        self.session, self.changed = session, changed
+        self.pages: list[MeasurePage | RowsPage | KeysPage] = [
+            MeasurePage(session),
+            *(RowsPage(session, key) for key in ("stations", "joints", "fittings", "regions")),
+            KeysPage(session),
+        ]
+        self.page, self.row, self.column = self.pages[0], 0, 0
+        self.writing: str | None = None
+        self.reason = ""
+        self.row = self._row_here()
+        self.column = self._first_column()
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="top")
+        yield SparStrip(self.session, id="strip")
+        yield Static(id="sheet_head")
+        yield Static(id="sheet_rows")
+        yield Static(id="sheet_told")
+        yield Static(id="keys")
+
+    def on_mount(self) -> None:
+        self.call_after_refresh(self.draw)
+
+    def on_resize(self) -> None:
+        self.call_after_refresh(self.draw)
+
+    # --- keys -----------------------------------------------------------------------------------------------------
+
+    def take_key(self, event: events.Key) -> None:
+        key = event.key
+        page = self.page
+        if key in ("escape", "ctrl+q", "ctrl+c"):
+            self._leave()
+        elif key in ("enter", "down"):
+            self._put(1)
+        elif key == "up":
+            self._put(-1)
+        elif key in ("tab", "shift+tab"):
+            if self._put(0):
+                self._across(1 if key == "tab" else -1)
+        elif key in ("left", "right"):
+            self._turn(1 if key == "right" else -1)
+        elif key == "ctrl+y":
+            if self._put(0):
+                self._open((self.pages.index(page) + 1) % len(self.pages))
+        elif key == "ctrl+z":
+            self.app.tell(f"undone: {what}" if (what := self.session.undo()) else "nothing to undo")
+            self._renew()
+        elif key == "ctrl+s":
+            self.app.action_save()
+        elif key == "ctrl+n" and isinstance(page, RowsPage):
+            self.row, self.column = page.add(self.row), 0
+        elif key == "ctrl+x" and isinstance(page, RowsPage) and page.rows:
+            page.drop(self.row)
+            self._changed()
+        elif key == "ctrl+a" and isinstance(page, MeasurePage):
+            self._try(page.adopt)
+            self._changed()
+        elif key in ("backspace", "delete"):
+            self._edit(self._cell()[:-1] if self.writing is None and key == "backspace" else (self.writing or "")[:-1])
+        elif event.is_printable and event.character:
+            self.take_text(event.character)
+        self.draw()
+
+    def take_text(self, text: str) -> None:
+        self._edit((self.writing or "") + text)
+        self.draw()
+
+    def _edit(self, text: str) -> None:
+        if self._columns()[self.column].name in getattr(self.page, "fixed", ()):
+            return
+        if self.page.rows:
+            self.writing = "".join(letter for letter in text if letter.isprintable())[:200]
+            self.reason = ""
+
+    def _try(self, act: Callable[[], object]) -> bool:
+        try:
+            act()
+        except InputFault as fault:
+            self.reason = fault.reason
+            return False
+        except CompanionError as error:
+            self.reason = str(error)
+            return False
+        self.reason = ""
+        return True
+
+    def _put(self, by: int) -> bool:
+        """Put in what is being written, then go `by` rows on. False, staying there, when it does not read."""
+        if self.writing is not None:
+            text, name = self.writing, self._columns()[self.column].name
+            if not self._try(lambda: self.page.put(self.row, name, text)):
+                return False
+            self.writing = None
+            self._changed()
+        self.row = min(max(0, self.row + by), max(0, len(self.page.rows) - 1))
+        self._follow()
+        return True
+
+    def _across(self, by: int) -> None:
+        columns = self._columns()
+        free = [k for k, one in enumerate(columns) if one.name not in getattr(self.page, "fixed", ())]
+        self.column = free[(free.index(self.column) + by) % len(free)] if self.column in free else free[0]
+
+    def _turn(self, by: int) -> None:
+        """In a cell of choices the arrows turn to the next; elsewhere they go across."""
+        options = self.page.options(self.row) if isinstance(self.page, KeysPage) else self._columns()[self.column].options
+        if not options or not self.page.rows:
+            if self._put(0):
+                self._across(by)
+            return
+        now = self.writing if self.writing is not None else self._cell()
+        found = options.index(now) if now in options else -1
+        self.writing = options[(found + by) % len(options)]
+
+    def _leave(self) -> None:
+        if self.writing is not None:
+            self.writing, self.reason = None, ""
+        elif self.page.waits:
+            self.page.renew()
+            self.row = min(self.row, max(0, len(self.page.rows) - 1))
+            self.app.tell("the rows are as the boat has them again")
+        else:
+            self.dismiss(None)
+
+    # --- pages ----------------------------------------------------------------------------------------------------
+
+    def _open(self, index: int) -> None:
+        self.page = self.pages[index]
+        self.page.renew()
+        self.row, self.writing, self.reason = self._row_here(), None, ""
+        self.column = self._first_column()
+
+    def _columns(self) -> list[Column]:
+        return list(self.page.columns)
+
+    def _first_column(self) -> int:
+        fixed = getattr(self.page, "fixed", ())
+        return next((k for k, one in enumerate(self.page.columns) if one.name not in fixed), 0)
+
+    def _cell(self) -> str:
+        return self.page.cell(self.row, self._columns()[self.column].name) if self.page.rows else ""
+
+    def _row_here(self) -> int:
+        """The row of the station, where the page has stations."""
+        ats = self.page.ats() if isinstance(self.page, MeasurePage) else []
+        return min(range(len(ats)), key=lambda row: abs(ats[row] - self.session.at), default=0)
+
+    def _follow(self) -> None:
+        """The station goes along with the row."""
+        if isinstance(self.page, MeasurePage) and self.page.rows:
+            self.session.at = self.page.ats()[self.row]
+
+    def _changed(self) -> None:
+        self.row = min(self.row, max(0, len(self.page.rows) - 1))
+        self.changed()
+
+    def _renew(self) -> None:
+        self.page.renew()
+        self.writing, self.reason = None, ""
+        self._changed()
+
+    # --- drawing --------------------------------------------------------------------------------------------------
+
+    def draw(self) -> None:
+        if not self.is_mounted:
+            return
+        session, width = self.session, self.size.width - 2
+        titles = [f"[{one.title}]" if one is self.page else f" {one.title} " for one in self.pages]
+        saved = "not saved ●" if session.unsaved else "saved"
+        self._say("top", Content.styled(fitted(f" {session.boat.name} › {session.spar_name}    {saved}", width), "bold"))
+        self.query_one(SparStrip).draw()
+        self._say("sheet_head", Content.styled(fitted(" ".join(titles), width), "bold"))
+        self._say("sheet_rows", self._table(width, max(4, self.size.height - 12)))
+        told = self.reason or self.page.waits
+        lines = [Content.styled(f"✗ {told}", "$error")] if told else []
+        lines += [Content(line) for line in getattr(self.page, "summary", lambda: [])()]
+        self._say("sheet_told", Content("\n").join(lines))
+        self._say("keys", Content(_KEYS))
+
+    def _say(self, where: str, content: Content) -> None:
+        self.query_one(f"#{where}", Static).update(content)
+
+    def _table(self, width: int, height: int) -> Content:
+        columns, page = self._columns(), self.page
+        if not page.rows:
+            return Content("no rows yet; ^N begins one")
+        first = max(0, min(self.row - height // 2, len(page.rows) - height))
+        shown = range(first, min(len(page.rows), first + height))
+        cells = [[page.cell(row, one.name) for one in columns] for row in shown]
+        if self.writing is not None:
+            cells[self.row - first][self.column] = self.writing + "▏"
+        room = max(6, (width - 2) // len(columns) - 2)
+        wide = [
+            min(max(len(one.label), *(len(line[k]) for line in cells)), max(room, 14)) for k, one in enumerate(columns)
+        ]
+        heads = "  ".join(fitted(one.label, w).ljust(w) for one, w in zip(columns, wide, strict=True))
+        lines = [Content.styled(fitted(f"  {heads}", width), "bold")]
+        for row, line in zip(shown, cells, strict=True):
+            parts: list[Content | tuple[str, str] | str] = ["▸ " if row == self.row else "  "]
+            for k, (text, w) in enumerate(zip(line, wide, strict=True)):
+                here = row == self.row and k == self.column
+                parts += [(fitted(text, w).ljust(w), "reverse bold" if here else ""), "  "]
+            lines.append(Content.assemble(*parts))
+        more = [f"↑ {first} more" * bool(first), f"↓ {len(page.rows) - shown.stop} more" * (shown.stop < len(page.rows))]
+        if any(more):
+            lines.append(Content.styled("  ".join(filter(None, more)), "$quiet"))
+        return Content("\n").join(lines)

@@ -1,0 +1,124 @@
+"""Choosing, adding, copying, renaming and dropping spars, and the sheet of one."""
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
+
+from ..boat import edit
+from ..errors import InputFault
+from ..lengths import read
+from .picker import Choice
+from .session import Session
+from .sheet import Sheet
+
+if TYPE_CHECKING:
+    from .bench import Bench
+
+
+class Spars:
+    """The part of the app that is about the boat's spars."""
+
+    session: Session
+    bench: "Bench"
+    tell: Callable[..., None]
+    pick: Callable[..., None]
+    ask_line: Callable[..., None]
+    push_screen: Callable[..., Any]
+    change: Callable[[Callable[[], object]], None]
+    check_name: Callable[[str], None]
+    note_change: Callable[[], None]
+
+    def action_spars(self) -> None:
+        """The spars of the boat, to choose from and to change."""
+        session = self.session
+        if session.opened is None:
+            self.tell("no boat is open", wrong=True)
+            return
+        spars = session.boat.spars
+        names = [spar.name for spar in spars]
+        start = names.index(session.spar_name) if session.spar_name in names else 0
+        choices = [Choice(spar.name, f"{spar.kind}, {spar.section}", spar.name) for spar in spars]
+        choices.append(Choice("new spar …", "add one to this boat", ""))
+        extra = {"ctrl+t": ("copy", "copy"), "ctrl+r": ("rename", "rename"), "ctrl+x": ("drop", "drop")}
+        does = {"copy": self._copy_spar, "rename": self._rename_spar, "drop": self._drop_spar}
+
+        def picked(value: Any) -> None:
+            if value == "":
+                self._new_spar()
+            elif not isinstance(value, tuple):
+                self.open_spar(value)
+            elif value[1]:
+                does[value[0]](value[1])
+
+        self.pick(f"Spars of {session.boat.name}", choices, picked, extra=extra, start=start)
+
+    def open_spar(self, name: str) -> None:
+        self.session.choose_spar(name)
+        self.bench.renew()
+
+    def _new_spar(self) -> None:
+        """Name, length, heel and head make a spar; all else is set on its sheet."""
+        session = self.session
+        unit = session.rule.unit
+        answers: dict[str, str] = {}
+        asked = (("length", "Its length"), ("butt", "Its width at the heel"), ("head", "Its width at the head"))
+
+        def ask(step: int) -> None:
+            if step == len(asked):
+                self._edit_spars(f"new spar '{answers['name']}'", answers["name"], lambda text: edit.add_spar(text, **answers, unit=unit))
+                return
+            key, title = asked[step]
+
+            def check(text: str) -> None:
+                if read(text, unit) <= 0:
+                    raise InputFault("it must be more than nothing")
+
+            def go(text: str) -> None:
+                answers[key] = text
+                ask(step + 1)
+
+            self.ask_line(f"{answers['name']}: {title}", check, go)
+
+        def named(name: str) -> None:
+            answers["name"] = name.strip()
+            ask(0)
+
+        self.ask_line("Name of the new spar", self._free_name, named)
+
+    def _free_name(self, name: str) -> None:
+        self.check_name(name)
+        if any(spar.name.casefold() == name.strip().casefold() for spar in self.session.boat.spars):
+            raise InputFault("this boat has a spar of that name")
+
+    def _copy_spar(self, name: str) -> None:
+        def go(new: str) -> None:
+            self._edit_spars(f"copy of '{name}'", new.strip(), lambda text: edit.copy_spar(text, name, new.strip()))
+
+        self.ask_line(f"Name of the copy of {name}", self._free_name, go)
+
+    def _rename_spar(self, name: str) -> None:
+        def go(new: str) -> None:
+            self._edit_spars(f"new name of '{name}'", new.strip(), lambda text: edit.rename_spar(text, name, new.strip()))
+
+        self.ask_line(f"New name of {name}", self._free_name, go, name)
+
+    def _drop_spar(self, name: str) -> None:
+        self._edit_spars(f"dropping '{name}'", "", lambda text: edit.drop_spar(text, name))
+        self.tell(f"{name} dropped; undo brings it back")
+
+    def _edit_spars(self, what: str, then_open: str, change: Callable[[str], str]) -> None:
+        self.session.edit(what, change)
+        if then_open:
+            self.session.choose_spar(then_open)
+        self.note_change()
+        self.bench.renew()
+
+    def action_sheet(self) -> None:
+        """The spar's stations as a table: measured, to come off; and everything of the spar, to be changed."""
+        if self.session.spar is None:
+            self.tell("no spar is chosen", wrong=True)
+            return
+
+        def closed(_: object) -> None:
+            self.bench.renew()
+
+        self.push_screen(Sheet(self.session, self.note_change), closed)
