@@ -17,7 +17,7 @@ from textual.widgets import Static
 
 from ..errors import InputFault
 from .keys import show_key
-from .widgets import fitted
+from .widgets import fitted, one_line
 
 _Given = TypeVar("_Given")
 
@@ -48,14 +48,14 @@ def rank(choices: list[Choice], query: str) -> list[Choice]:
     return [choices[index] for _, index in sorted(scored)]
 
 
-class _Keyed(ModalScreen[_Given]):
+class Keyed(ModalScreen[_Given]):
     """A screen that takes a key when it comes, not when its own turn does."""
 
     def _forward_event(self, event: events.Event) -> None:
         if isinstance(event, events.Key):
             self.take_key(event)
         elif isinstance(event, events.Paste):
-            self.take_text((event.text.splitlines() or [""])[0])
+            self.take_text(one_line(event.text))
         else:
             super()._forward_event(event)
 
@@ -66,7 +66,7 @@ class _Keyed(ModalScreen[_Given]):
         raise NotImplementedError
 
 
-class Picker(_Keyed[Any]):
+class Picker(Keyed[Any]):
     """Pick by arrows and enter, or by typing; dismissed with the value, or None.
 
     `extra` maps a key to (name, words): it dismisses with (name, value of the row under the cursor). `describe` says
@@ -154,7 +154,7 @@ class Picker(_Keyed[Any]):
         self.query_one("#card_foot", Static).update(Content.styled("  ".join(filter(None, keys)), "$quiet"))
 
 
-class Line(_Keyed[str | None]):
+class Line(Keyed[str | None]):
     """Write one line. `check` raises InputFault when it will not do; the reason then stands under it."""
 
     def __init__(self, title: str, check: Callable[[str], object], text: str = "") -> None:
