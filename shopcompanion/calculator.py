@@ -8,6 +8,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, field, fields
 from functools import partial
+from types import UnionType
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from .errors import InputFault
@@ -31,6 +32,7 @@ FOLLOWS = {
     "spar.width_at": "the spar here",
     "spar.depth_at": "the spar here",
     "spar.widest": "the spar's widest",
+    "spar.widest_at": "the spar's widest",
     "spar.narrowest": "the spar's narrowest",
     "shop.bits": "the shop's rack",
     "shop.drum": "the shop's drum",
@@ -229,10 +231,10 @@ def fields_of(declared: type) -> tuple[Field, ...]:
             )
             continue
         kind, python = kinds[0], one.type.__origin__  # type: ignore[union-attr]  # an Annotated has one
-        optional = type(None) in getattr(python, "__args__", ())
-        plain = [part for part in getattr(python, "__args__", (python,)) if part is not type(None)]
-        bases = python if isinstance(python, type) else plain[0]
-        base = getattr(bases, "__origin__", bases)
+        parts = python.__args__ if isinstance(python, UnionType) else (python,)
+        optional = type(None) in parts
+        plain = next(part for part in parts if part is not type(None))
+        base = getattr(plain, "__origin__", plain)
         if base not in kind.python:
             faults.append(
                 f"{where}.{one.name} is a {getattr(base, '__name__', base)}, not what a {type(kind).__name__} holds"

@@ -9,6 +9,7 @@ from .. import catalog
 from ..calculator import Field
 from ..errors import InputFault, nearest, printable
 from ..lengths import Rule
+from ..spar.tables import PUBLISHED
 from .model import Fitting, Joint, Preset, Spar
 from .preset import spell
 
@@ -24,10 +25,36 @@ class Unsound(NamedTuple):
 
 def unsound(spar: Spar) -> Iterator[Unsound]:
     """Everything for which no sum can be built on the spar."""
-    ats = [one.at for one in spar.stations]
-    if not ats:
+    if not spar.stations:
         yield Unsound("stations", None, "none; a spar has a width at 0 and at its length")
         return
+    yield from _by_a_table(spar) if spar.law in PUBLISHED else _heel_to_head(spar)
+    for place, one in enumerate(spar.stations, 1):
+        if (one.depth is None) == (spar.section == "oval"):
+            oval = spar.section == "oval"
+            reason = "missing; an oval has a depth at every station" if oval else "only an oval has a depth as well"
+            yield Unsound(f"stations {place}, depth", None, reason)
+    if spar.law == "bowed" and len(spar.stations) > 2:
+        yield from _bowed(spar)
+    if spar.blank is not None and spar.blank < spar.thickest:
+        places = [place for place, one in enumerate(spar.stations, 1) if spar.thickest in (one.width, one.depth)]
+        reason = f"{{}} is less than the spar's thickest, {{}} at station {places[0]}"
+        yield Unsound("blank", None, reason, (spar.blank, spar.thickest))
+    if spar.section == "hollow" and spar.wall is None:
+        yield Unsound("wall", None, "missing; a hollow spar has a wall")
+
+
+def _by_a_table(spar: Spar) -> Iterator[Unsound]:
+    if len(spar.stations) > 1:
+        reason = f"{spar.law} takes one station, the largest size and where it is; the table gives the others"
+        yield Unsound("stations", None, reason)
+    elif spar.stations[0].at >= spar.length:
+        reason = "the largest width is at {}, it must be short of the head, which is at {}"
+        yield Unsound("stations 1, at", None, reason, (spar.stations[0].at, spar.length))
+
+
+def _heel_to_head(spar: Spar) -> Iterator[Unsound]:
+    ats = [one.at for one in spar.stations]
     if ats[0] != 0:
         yield Unsound("stations 1, at", None, "the first station is at {}, it must be at 0, the heel", (ats[0],))
     for place, (before, at) in enumerate(pairwise(ats), 2):
@@ -41,16 +68,6 @@ def unsound(spar: Spar) -> Iterator[Unsound]:
     if ats[-1] < spar.length:
         reason = "the last station is at {}, it must be at the head, {}"
         yield Unsound(f"stations {len(ats)}, at", None, reason, (ats[-1], spar.length))
-    for place, one in enumerate(spar.stations, 1):
-        if (one.depth is None) == (spar.section == "oval"):
-            oval = spar.section == "oval"
-            reason = "missing; an oval has a depth at every station" if oval else "only an oval has a depth as well"
-            yield Unsound(f"stations {place}, depth", None, reason)
-    if spar.law == "bowed" and len(ats) > 2:
-        yield from _bowed(spar)
-    if spar.blank is not None and spar.blank < spar.thickest:
-        reason = "{} is less than the spar's thickest, {}"
-        yield Unsound("blank", None, reason, (spar.blank, spar.thickest))
 
 
 def _bowed(spar: Spar) -> Iterator[Unsound]:
