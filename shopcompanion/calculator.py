@@ -26,6 +26,7 @@ FOLLOWS = {
     "spar.head": "the spar's head",
     "spar.between": "the spar's stations",
     "spar.outline": "the spar's stations",
+    "spar.depths": "the spar's stations",
     "spar.law": "the spar's law",
     "spar.shape": "the spar's section",
     "spar.blank": "the spar's blank",
@@ -34,12 +35,14 @@ FOLLOWS = {
     "spar.widest": "the spar's widest",
     "spar.widest_at": "the spar's widest",
     "spar.narrowest": "the spar's narrowest",
+    "shop.kerf": "the shop's saw",
     "shop.bits": "the shop's rack",
     "shop.drum": "the shop's drum",
     "shop.rpm": "the shop's drum",
     "shop.belt_length": "the shop's belt",
     "rule.division": "the rule",
     "rule.station_step": "the units",
+    "rule.dowel": "the units",
 }
 # Names an input may not take, as the command line has them for itself.
 RESERVED = ("json", "working", "drawing", "ascii", "boat", "spar", "preset", "units", "rule", "profiles", "help")

@@ -20,7 +20,7 @@ def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, 
 
 
 def _shop(shop: Shop) -> dict[str, Value]:
-    found: dict[str, Value] = {}
+    found: dict[str, Value] = {} if shop.kerf is None else {"shop.kerf": shop.kerf}
     bits = tuple((bit.radius, bit.pilot) for bit in shop.bits if bit.kind == "roundover")
     if bits:
         found["shop.bits"] = bits
@@ -46,6 +46,8 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
         "spar.widest_at": outline.widest_at,
         "spar.narrowest": outline.narrowest,
     }
+    if depths := spar.depth_outline():
+        found["spar.depths"] = depths.stations
     if outline.stations[1:-1]:
         found["spar.between"] = outline.stations[1:-1]
     if spar.blank is not None:
