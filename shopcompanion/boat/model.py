@@ -11,7 +11,10 @@ from .. import catalog
 from ..errors import InputFault, nearest, printable
 from ..fields import Choice, Length, Text, Turning
 from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
+from ..spar import along
+from ..spar.body import Body
 from ..spar.outline import LAWS, Outline
+from ..spar.section import SECTIONS
 from ..spar.tables import PUBLISHED
 from .kinds import Day, Divided, Rows, Sizes, Texts, Words
 
@@ -19,7 +22,6 @@ FORMAT = 1
 SPARS = (
     "mast", "mizzen", "topmast", "bowsprit", "bumkin", "boom", "gaff", "yard", "sprit", "pole", "bitt", "other",
 )  # fmt: skip
-SECTIONS = ("round", "square", "eight", "oval", "hollow")
 JOINTS = ("hinge", "scarf", "ferrule", "butt")
 FITTINGS = (
     "band", "bee", "block", "bolt", "cheek", "cleat", "collar", "eye", "fairlead", "gammoning", "gooseneck", "heel",
@@ -108,6 +110,11 @@ class Fitting:
     flat: Annotated[float | None, Length("Depth of its flat", above=0, at_most=2000)] = None
     hole: Annotated[float | None, Length("Hole through, across", above=0, at_most=2000)] = None
 
+    @property
+    def placed(self) -> along.Fitting:
+        """The fitting as the body of a spar has it."""
+        return along.Fitting(self.at, self.kind, self.length or 0.0, self.flat or 0.0, self.hole or 0.0)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Region:
@@ -118,6 +125,11 @@ class Region:
     to: Annotated[float, Length("To", above=0, at_most=LONGEST)]
     section: Annotated[str, Choice("Section", options=SECTIONS)]
     run_out: Annotated[float, Length("Runs out over", at_least=0, at_most=LONGEST)] = 0.0
+
+    @property
+    def stretch(self) -> along.Region:
+        """The region as the body of a spar has it."""
+        return along.Region(self.from_, self.to, self.section, self.run_out)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,6 +186,27 @@ class Spar:
                 raise InputFault(f"{self.law} takes one station, the largest size and where it is")
             return Outline.published(self.law, self.length, *sizes[0])
         return Outline(tuple(sizes), self.law)
+
+    @property
+    def square(self) -> along.Region | None:
+        """The square heel that `square_to` says."""
+        return along.Region(0.0, self.square_to, "square", self.square_run_out) if self.square_to else None
+
+    def stretches(self) -> tuple[along.Region, ...]:
+        """The stretches of another section, the square heel among them."""
+        return (*((self.square,) if self.square else ()), *(one.stretch for one in self.regions))
+
+    def body(self) -> Body:
+        """The spar as it is to be, whole. InputFault, with the key at fault, when it contradicts itself."""
+        return Body(
+            self.outline(),
+            self.depth_outline(),
+            self.section,
+            self.wall or 0.0,
+            self.stretches(),
+            tuple(along.Joint(one.at, one.kind) for one in self.joints),
+            tuple(one.placed for one in self.fittings),
+        )
 
     @property
     def thickest(self) -> float:

@@ -3,7 +3,7 @@
 Each is checked here against the spar, so that a profile and a sum tell the same faults. Millimetres from the heel.
 """
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from typing import NamedTuple
 
 Why = tuple[str, tuple[float, ...]]  # a reason with `{}` for each of the lengths
@@ -86,13 +86,13 @@ def _beside(region: Region, before: Region | None) -> Why | None:
     return (f"{region.words} leaves {before.words} no room to run out", both) if needed > room else None
 
 
-def joint_fault(joint: Joint, others: Sequence[Joint], length: float) -> Why | None:
-    """What is wrong with a joint on a spar of that length that has the others already."""
+def joint_fault(joint: Joint, others: Container[float], length: float) -> Why | None:
+    """What is wrong with a joint on a spar of that length that has joints at the others already."""
     if joint.at > length:
         return f"the {joint.kind} at {{}} lies past the head, which is at {{}}", (joint.at, length)
     if not 0 < joint.at < length:
         return f"the {joint.kind} at {{}} has nothing to join on one side", (joint.at,)
-    if any(one.at == joint.at for one in others):
+    if joint.at in others:
         return f"the {joint.kind} at {{}} is where another joint is already", (joint.at,)
     return None
 

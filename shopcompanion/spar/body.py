@@ -79,14 +79,15 @@ class Body:
         regions = tuple(sorted(self.regions))
         for before, region in zip((None, *regions), regions, strict=False):
             _refuse(region_fault(region, before, length, self.wall), "regions")
-        for place, joint in enumerate(self.joints):
-            _refuse(joint_fault(joint, self.joints[:place], length), "joints")
+        joined: set[float] = set()
+        for joint in self.joints:
+            _refuse(joint_fault(joint, joined, length), "joints")
+            joined.add(joint.at)
         object.__setattr__(self, "regions", regions)
         object.__setattr__(self, "joints", tuple(sorted(self.joints)))
         object.__setattr__(self, "stretches", stretches(self.section, regions, length))
         if self.section == "hollow" and not self.wall:
             _refuse(("a hollow spar has a wall", ()), "wall")
-        _refuse(self.wall_fault(), "wall")
         for fitting in self.fittings:
             _refuse(self.fitting_fault(fitting), "fittings")
         object.__setattr__(self, "breaks", self._breaks())
@@ -179,7 +180,7 @@ class Body:
         return tuple(Part(start, end, heel, head) for (start, heel), (end, head) in pairwise(ends))
 
     def wall_fault(self) -> Why | None:
-        """Where a wall leaves no hollow."""
+        """Where a hollow is too thin for its wall, and is solid therefore."""
         for one in self.stretches:
             if "hollow" not in (one.heelward, one.headward):
                 continue
