@@ -35,6 +35,7 @@ FOLLOWS = {
     "spar.widest": "the spar's widest",
     "spar.widest_at": "the spar's widest",
     "spar.narrowest": "the spar's narrowest",
+    "spar.log": "the spar's log",
     "shop.kerf": "the shop's saw",
     "shop.bits": "the shop's rack",
     "shop.drum": "the shop's drum",

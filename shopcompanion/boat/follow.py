@@ -1,6 +1,7 @@
 """What the fields of a calculator follow on a boat: the values of `calculator.FOLLOWS`, except those of the rule."""
 
 from ..fields import Value
+from ..spar.measures import Measure
 from .model import Boat, Shop, Spar
 
 
@@ -48,6 +49,8 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
     }
     if depths := spar.depth_outline():
         found["spar.depths"] = depths.stations
+    if spar.log:
+        found["spar.log"] = tuple(Measure(one.at, one.widths or (), one.girth) for one in spar.log)
     if outline.stations[1:-1]:
         found["spar.between"] = outline.stations[1:-1]
     if spar.blank is not None:
