@@ -14,6 +14,7 @@ import pytest
 from hypothesis import Phase, find, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
+from scipy.special import ellipe
 
 from shopcompanion.calculator import Result
 from shopcompanion.catalog import NAMES
@@ -47,6 +48,13 @@ def least_sides(result: Result) -> None:
     for n in (8, 16, 32, 64, 128):
         enough = max(one.ridge for one in oval_facets(wide, deep, n)) <= given.ridge_ok
         assert enough == (n >= found.sides_needed)
+
+
+def once_round_the_oval(result: Result) -> None:
+    """By the complete elliptic integral of the second kind."""
+    given = result.inputs
+    a, b = sorted((given.width / 2, (given.width if given.depth is None else given.depth) / 2))
+    assert result.answers.girth == pytest.approx(4 * b * ellipe(1 - (a / b) ** 2), rel=1e-12)
 
 
 def greatest_of_the_oval(name: str) -> Callable[[Result], None]:
@@ -146,6 +154,7 @@ def equal_parts(result: Result) -> None:
 IN_WORDS: dict[str, dict[str, Callable[[Result], None]]] = {
     "facets": {
         "sides_needed": least_sides,
+        "girth": once_round_the_oval,
         **{f"{what}_{n}": greatest_of_the_oval(f"{what}_{n}") for what in ("cut", "ridge") for n in (8, 16, 32)},
     },
     "taper": {
