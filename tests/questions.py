@@ -120,7 +120,7 @@ def tip(draw: st.DrawFn) -> dict[str, Any]:
 
 @st.composite
 def dowels(draw: st.DrawFn) -> dict[str, Any]:
-    section = draw(st.floats(20, 250))
+    section = draw(st.floats(40, 250))
     asked: dict[str, Any] = {"section": section, "count": draw(st.integers(1, 6))}
     least = section
     if draw(SOMETIMES):

@@ -118,9 +118,8 @@ def work(inputs: Inputs) -> Answers:
             (inputs.dowel, least, largest),
         )
     in_each = IN_EACH * inputs.dowel if inputs.in_each is None else inputs.in_each
-    if in_each <= inputs.kerf:
-        raise InputFault("the saw takes {} and leaves nothing that holds; 4 diameters are usual, {}", "in_each",
-                         (inputs.kerf, IN_EACH * inputs.dowel))  # fmt: skip
+    if in_each <= inputs.kerf / 2:
+        raise InputFault("{} is no more than the saw takes of it, {}", "in_each", (in_each, inputs.kerf / 2))
     cover = inputs.dowel if inputs.cover is None else inputs.cover
     circle = least - 2 * cover - inputs.dowel
     central = inputs.count == 1 and not inputs.keep_clear
