@@ -8,6 +8,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, field, fields
 from functools import partial
+from types import UnionType
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from .errors import InputFault
@@ -25,19 +26,24 @@ FOLLOWS = {
     "spar.head": "the spar's head",
     "spar.between": "the spar's stations",
     "spar.outline": "the spar's stations",
+    "spar.depths": "the spar's stations",
     "spar.law": "the spar's law",
     "spar.shape": "the spar's section",
     "spar.blank": "the spar's blank",
     "spar.width_at": "the spar here",
     "spar.depth_at": "the spar here",
     "spar.widest": "the spar's widest",
+    "spar.widest_at": "the spar's widest",
     "spar.narrowest": "the spar's narrowest",
+    "spar.log": "the spar's log",
+    "shop.kerf": "the shop's saw",
     "shop.bits": "the shop's rack",
     "shop.drum": "the shop's drum",
     "shop.rpm": "the shop's drum",
     "shop.belt_length": "the shop's belt",
     "rule.division": "the rule",
     "rule.station_step": "the units",
+    "rule.dowel": "the units",
 }
 # Names an input may not take, as the command line has them for itself.
 RESERVED = ("json", "working", "drawing", "ascii", "boat", "spar", "preset", "units", "rule", "profiles", "help")
@@ -229,10 +235,10 @@ def fields_of(declared: type) -> tuple[Field, ...]:
             )
             continue
         kind, python = kinds[0], one.type.__origin__  # type: ignore[union-attr]  # an Annotated has one
-        optional = type(None) in getattr(python, "__args__", ())
-        plain = [part for part in getattr(python, "__args__", (python,)) if part is not type(None)]
-        bases = python if isinstance(python, type) else plain[0]
-        base = getattr(bases, "__origin__", bases)
+        parts = python.__args__ if isinstance(python, UnionType) else (python,)
+        optional = type(None) in parts
+        plain = next(part for part in parts if part is not type(None))
+        base = getattr(plain, "__origin__", plain)
         if base not in kind.python:
             faults.append(
                 f"{where}.{one.name} is a {getattr(base, '__name__', base)}, not what a {type(kind).__name__} holds"

@@ -7,7 +7,8 @@ from .calculator import Calculator
 from .errors import InputFault, nearest, printable
 
 STAGES: dict[str, tuple[str, ...]] = {
-    "Shape": ("facets", "taper", "drum", "roundover"),
+    "Shape": ("facets", "taper", "gauge", "drum", "roundover", "shoulder", "tip", "dowels"),
+    "Finish": ("log",),
 }
 NAMES = tuple(name for stage in STAGES.values() for name in stage)
 

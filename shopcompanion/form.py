@@ -48,6 +48,7 @@ def fill(calculator: Calculator, texts: Mapping[str, str], boat: Mapping[str, Va
     known: dict[str, Value] = {
         "rule.division": float(rule.step),
         "rule.station_step": 304.8 if rule.unit == "in" else 500.0,
+        "rule.dowel": 6.35 if rule.unit == "in" else 6.0,  # the thin one of every shop
         **boat,
     }
     for one in calculator.input_fields:

@@ -81,9 +81,70 @@ def roundover(draw: st.DrawFn) -> dict[str, Any]:
     return asked
 
 
+@st.composite
+def gauge(draw: st.DrawFn) -> dict[str, Any]:
+    widest = draw(WIDTH)
+    asked: dict[str, Any] = {"widest": widest, "pin": draw(st.floats(1, 30)), "clearance": draw(st.floats(0, 5))}
+    asked["exact_at"] = draw(st.sampled_from(["widest", "middle", "narrowest"]))
+    asked["ratio"] = draw(st.just("true") | st.sampled_from(["7:10:7", "5:7:5", "12:17:12"]))
+    asked["division"] = draw(st.sampled_from([0.1, 0.5, 1.0, *(25.4 / n for n in (8, 16, 32, 64))]))
+    if draw(SOMETIMES):
+        narrowest = asked["narrowest"] = widest * draw(st.floats(0.3, 1))
+        if draw(SOMETIMES):
+            middle = draw(st.floats(500, 3500))
+            asked["outline"] = ((0.0, draw(st.floats(narrowest, widest))), (middle, widest), (4000.0, narrowest))
+            if draw(SOMETIMES):
+                asked["depths"] = tuple((at, width * draw(st.floats(0.6, 1.6))) for at, width in asked["outline"])
+    return asked
+
+
+@st.composite
+def shoulder(draw: st.DrawFn) -> dict[str, Any]:
+    blank = draw(WIDTH)
+    asked: dict[str, Any] = {"blank": blank, "round_diameter": blank * draw(st.just(1.0) | st.floats(0.3, 1))}
+    if draw(SOMETIMES):
+        asked["round_length"] = draw(st.floats(10, 2000))
+    if draw(SOMETIMES):
+        asked["run_out"] = draw(st.floats(5, 600))
+    return asked
+
+
+@st.composite
+def tip(draw: st.DrawFn) -> dict[str, Any]:
+    asked: dict[str, Any] = {"diameter": draw(WIDTH), "chamfers": draw(st.integers(1, 3))}
+    if draw(SOMETIMES):
+        asked["shape"] = "blunt"
+        asked["length"] = asked["diameter"] * draw(st.floats(0.05, 1.5))
+    return asked
+
+
+@st.composite
+def dowels(draw: st.DrawFn) -> dict[str, Any]:
+    section = draw(st.floats(40, 250))
+    asked: dict[str, Any] = {"section": section, "count": draw(st.integers(1, 6))}
+    least = section
+    if draw(SOMETIMES):
+        asked["depth"] = section * draw(st.floats(0.6, 1.6))
+        least = min(section, asked["depth"])
+    asked["dowel"] = least * draw(st.floats(0.04, 0.09))
+    if draw(SOMETIMES):
+        asked["cover"] = least * draw(st.floats(0, 0.12))
+    if draw(SOMETIMES):
+        asked["keep_clear"] = least * draw(st.floats(0.01, 0.05))
+    if draw(SOMETIMES):
+        asked["in_each"] = draw(st.floats(10, 200))
+    if draw(SOMETIMES):
+        asked["blank"] = max(section, asked.get("depth", section)) + draw(st.floats(0, 20))
+    return asked
+
+
 QUESTIONS: dict[str, st.SearchStrategy[dict[str, Any]]] = {
     "facets": facets(),
     "taper": taper(),
     "drum": drum(),
     "roundover": roundover(),
+    "gauge": gauge(),
+    "shoulder": shoulder(),
+    "tip": tip(),
+    "dowels": dowels(),
 }

@@ -7,13 +7,16 @@ choice in words is named in `IN_WORDS`, with a check of its own by other means.
 import math
 import re
 from collections.abc import Callable
+from itertools import pairwise
 from random import Random
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import Phase, find, given, settings
 from hypothesis import strategies as st
-from scipy.optimize import brentq
+from scipy.optimize import brentq, minimize_scalar
+from scipy.special import ellipe
 
 from shopcompanion.calculator import Result
 from shopcompanion.catalog import NAMES
@@ -47,6 +50,13 @@ def least_sides(result: Result) -> None:
     for n in (8, 16, 32, 64, 128):
         enough = max(one.ridge for one in oval_facets(wide, deep, n)) <= given.ridge_ok
         assert enough == (n >= found.sides_needed)
+
+
+def once_round_the_oval(result: Result) -> None:
+    """By the complete elliptic integral of the second kind."""
+    given = result.inputs
+    a, b = sorted((given.width / 2, (given.width if given.depth is None else given.depth) / 2))
+    assert result.answers.girth == pytest.approx(4 * b * ellipe(1 - (a / b) ** 2), rel=1e-12)
 
 
 def greatest_of_the_oval(name: str) -> Callable[[Result], None]:
@@ -143,9 +153,45 @@ def equal_parts(result: Result) -> None:
     assert depths[-1] == r
 
 
+def the_rule_that_reaches_across(result: Result) -> None:
+    span, division = result.answers.slant_span, result.inputs.division
+    assert span >= result.answers.widest_face * (1 - 1e-9)
+    assert span == 24 * division or span / 2 < result.answers.widest_face
+    assert math.log2(span / 24 / division) == pytest.approx(round(math.log2(span / 24 / division)), abs=1e-9)
+
+
+def the_faces_of_the_oval(result: Result) -> None:
+    given = result.inputs
+    sizes = [size for _, size in (*given.outline, *given.depths)]
+    assert (result.answers.widest_face, result.answers.narrowest_face) == (max(sizes), min(sizes))
+
+
+def sharpest_corner(k: int) -> Callable[[Result], None]:
+    """The corners of the flats so far, each to the nearest point of the ellipse by a search."""
+
+    def check(result: Result) -> None:
+        given, found = result.inputs, result.answers
+        long, radius = found.tip_length, given.diameter / 2
+        flats = sorted([0.0, 90.0, *{1: (45.0,), 2: (30.0, 60.0), 3: (45.0, 22.5, 67.5)}[given.chamfers][:k]])
+        stands = []
+        for below, above in pairwise(flats):
+            u, v = math.radians(below), math.radians(above)  # where sin·x/L + cos·y/R = 1 for both
+            x, y = np.linalg.solve([[math.sin(u), math.cos(u)], [math.sin(v), math.cos(v)]], [1, 1])
+            x, y = x * long, y * radius
+            nearest = minimize_scalar(
+                lambda t, x=x, y=y: math.hypot(x - long * math.sin(t), y - radius * math.cos(t)),
+                bounds=(0, math.pi / 2), method="bounded", options={"xatol": 1e-10},
+            )  # fmt: skip
+            stands.append(nearest.fun)
+        assert getattr(found, f"proud_{k}") == pytest.approx(max(stands), rel=1e-6)
+
+    return check
+
+
 IN_WORDS: dict[str, dict[str, Callable[[Result], None]]] = {
     "facets": {
         "sides_needed": least_sides,
+        "girth": once_round_the_oval,
         **{f"{what}_{n}": greatest_of_the_oval(f"{what}_{n}") for what in ("cut", "ridge") for n in (8, 16, 32)},
     },
     "taper": {
@@ -161,6 +207,11 @@ IN_WORDS: dict[str, dict[str, Callable[[Result], None]]] = {
         "speed_limit": the_speed_of_its_size,
         "pass_depths": equal_parts,
     },
+    "gauge": {
+        "slant_span": the_rule_that_reaches_across,
+        **dict.fromkeys(("widest_face", "narrowest_face"), the_faces_of_the_oval),
+    },
+    "tip": {f"proud_{k}": sharpest_corner(k) for k in (1, 2, 3)},
 }
 _WORDS = re.compile(r"[A-Za-z_][A-Za-z_0-9]*")
 

@@ -5,42 +5,26 @@ again and compared with the intent before it is returned. A text that is no TOML
 changed so, is an InputFault and stays as it is.
 """
 
-import re
 from collections.abc import Callable
 from dataclasses import replace
-from functools import wraps
-from typing import Any, Concatenate, ParamSpec
+from typing import Any
 
 from .. import lengths
 from ..errors import InputFault, printable
 from .kinds import check_field
 from .layout import Section, sections
-from .model import FORMAT, Head, Preset, folded
+from .model import Head, Preset, folded
 from .read import read
-
-Data = dict[str, Any]
-_Rest = ParamSpec("_Rest")
-_MARK = "\ufeff"  # of byte order, as some editors put it first
+from .splice import BY_HAND, Data, compare, data_of, past_mark, spliced, without_row
 
 
-def _past_mark(change: Callable[Concatenate[str, _Rest], str]) -> Callable[Concatenate[str, _Rest], str]:
-    """The same change for a text that may begin with a mark of byte order, which stays."""
-
-    @wraps(change)
-    def changed(text: str, /, *args: _Rest.args, **named: _Rest.kwargs) -> str:
-        mark = _MARK if text.startswith(_MARK) else ""
-        return mark + change(text.removeprefix(_MARK), *args, **named)
-
-    return changed
-
-
-@_past_mark
+@past_mark
 def put_preset(text: str, preset: Preset) -> str:
     """`text` with the preset, in the place of the one of the same calculator, name and spar, or else after the last.
 
     InputFault when it would not read: an unknown spar or input, a text that is no length.
     """
-    data = _data(text)
+    data = data_of(text)
     place = _place(data, preset.calculator, preset.name, preset.spar)
     texts = dict(preset.inputs)
     if place is None:
@@ -66,52 +50,43 @@ def put_preset(text: str, preset: Preset) -> str:
 
         assign(data["preset"][place])
         changed = _row_changed(text, place, assign)
-    _compare(changed, data)
+    compare(changed, data)
     _sound(text, changed, preset)
     return changed
 
 
-@_past_mark
+@past_mark
 def drop_preset(text: str, calculator: str, name: str, spar: str | None) -> str:
     """`text` without that preset. InputFault when there is none."""
-    data = _data(text)
+    data = data_of(text)
     place = _found(data, calculator, name, spar)
     del data["preset"][place]
-    rows = _rows(text)
-    if place < len(rows):
-        start, content_end, _ = rows[place]
-        before = text[:start]
-        blank = re.search(r"(?:^|(?<=\n))[ \t]*\r?\n\Z", before)
-        changed = before[: blank.start() if blank else start] + text[content_end:]
-    else:
-        changed = _root_changed(text, lambda root: root["preset"].pop(place))
-    if not data["preset"]:
-        data = {key: value for key, value in data.items() if key != "preset" or "preset" in _data(changed)}
-    _compare(changed, data)
+    changed = without_row(text, "preset", place)
+    compare(changed, data)
     return changed
 
 
-@_past_mark
+@past_mark
 def rename_preset(text: str, calculator: str, name: str, spar: str | None, new: str) -> str:
     """`text` with that preset under another name. InputFault when there is none, or already one of the new name."""
-    data = _data(text)
+    data = data_of(text)
     place = _found(data, calculator, name, spar)
     check_field(Preset, "name", new)
     if _place(data, calculator, new, spar) not in (None, place):
         raise InputFault(f"there is already a preset called '{printable(new)}'", "name")
     data["preset"][place]["name"] = new
     changed = _row_changed(text, place, lambda row: row.__setitem__("name", new))
-    _compare(changed, data)
+    compare(changed, data)
     return changed
 
 
-@_past_mark
+@past_mark
 def set_boat(text: str, key: str, value: str) -> str:
     """`text` with `name`, `units` or `rule` of the boat set.
 
     With other units goes the first rule of those units. InputFault when bare numbers of the file would change meaning.
     """
-    data = _data(text)
+    data = data_of(text)
     boat = read(text).boat
     if key == "rule":
         rule = lengths.rule(value)
@@ -128,34 +103,17 @@ def set_boat(text: str, key: str, value: str) -> str:
     found = [one for one in sections(text) if one.path == ("boat",) and not one.is_row]
     if found:
         changed = _fragment_changed(text, found[0], lambda part: part["boat"].update(leaves))
-    elif "boat" in _data(text):
+    elif "boat" in data_of(text):
         changed = _root_changed(text, lambda root: root["boat"].update(leaves))
     else:
         at = sections(text)[0].content_end
-        changed = _spliced(text, at, at, _dumped({"boat": leaves}))
-    _compare(changed, data)
+        changed = spliced(text, at, at, _dumped({"boat": leaves}))
+    compare(changed, data)
     after = read(changed).boat
     if key == "units" and replace(after, units=boat.units, rule=boat.rule) != boat:
         reason = "some lengths in the file are bare numbers, which would change their meaning: write their unit first"
         raise InputFault(reason, key)
     return changed
-
-
-def _data(text: str) -> Data:
-    """What `text` holds, floats as they are written. InputFault when it cannot be changed safely."""
-    import tomllib
-
-    try:
-        data = tomllib.loads(text, parse_float=str)
-    except (ValueError, RecursionError) as error:
-        raise InputFault(f"the file cannot be read as TOML, mend it first: {printable(str(error), 200)}") from None
-    made = data.get("format")
-    if isinstance(made, int) and made > FORMAT:
-        raise InputFault(f"written by a newer companion (format {made}): it is not changed here")
-    for key, of in (("boat", dict), ("preset", list)):
-        if not isinstance(data.get(key, of()), of):
-            raise InputFault(f"'{key}' is not what it should be in the file, mend it first")
-    return data
 
 
 def _place(data: Data, calculator: str, name: str, spar: str | None) -> int | None:
@@ -182,11 +140,6 @@ def _same(one: Preset, other: Preset) -> bool:
         folded(other.name),
         folded(other.spar or ""),
     )
-
-
-def _compare(changed: str, intent: Data) -> None:
-    if _data(changed) != intent:
-        raise InputFault("the file is written in a way that cannot be changed from here: change it by hand")
 
 
 def _sound(before: str, changed: str, preset: Preset) -> None:
@@ -237,15 +190,8 @@ def _fragment_changed(text: str, section: Section, assign: Callable[[Any], objec
     except (TOMLKitError, LookupError, TypeError, AttributeError, ValueError):  # what tomlkit cannot hold or find
         same, new = False, ""
     if not same:
-        raise InputFault("the file is written in a way that cannot be changed from here: change it by hand")
-    return _spliced(text, section.start, section.content_end, new)
-
-
-def _spliced(text: str, start: int, end: int, new: str) -> str:
-    """`new` in the place of text[start:end], with the line ends of the text."""
-    if "\r\n" in text and not re.search(r"(?<!\r)\n", text):
-        new = re.sub(r"(?<!\r)\n", "\r\n", new)
-    return text[:start] + new + text[end:]
+        raise InputFault(BY_HAND)
+    return spliced(text, section.start, section.content_end, new)
 
 
 def _dumped(data: Data) -> str:
@@ -259,14 +205,14 @@ def _added(text: str, new: Data) -> str:
     import tomlkit
 
     rows = _rows(text)
-    if not rows and "preset" in _data(text):
+    if not rows and "preset" in data_of(text):
         return _root_changed(text, lambda root: root["preset"].append(_inline(new)))
     at = rows[-1][1] if rows else len(text)
     row = tomlkit.table()
     for key, value in new.items():
         row[key] = _inline(value) if isinstance(value, dict) else value
     gap = "" if not text[:at] else "\n" if text[:at].endswith("\n") else "\n\n"
-    return _spliced(text, at, at, gap + _dumped({"preset": [row]}))
+    return spliced(text, at, at, gap + _dumped({"preset": [row]}))
 
 
 def _inline(new: Data) -> Any:

@@ -1,6 +1,7 @@
 """What the fields of a calculator follow on a boat: the values of `calculator.FOLLOWS`, except those of the rule."""
 
 from ..fields import Value
+from ..spar.measures import Measure
 from .model import Boat, Shop, Spar
 
 
@@ -20,7 +21,7 @@ def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, 
 
 
 def _shop(shop: Shop) -> dict[str, Value]:
-    found: dict[str, Value] = {}
+    found: dict[str, Value] = {} if shop.kerf is None else {"shop.kerf": shop.kerf}
     bits = tuple((bit.radius, bit.pilot) for bit in shop.bits if bit.kind == "roundover")
     if bits:
         found["shop.bits"] = bits
@@ -43,8 +44,13 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
         "spar.law": spar.law,
         "spar.shape": "oval" if spar.section == "oval" else "round",
         "spar.widest": outline.widest,
+        "spar.widest_at": outline.widest_at,
         "spar.narrowest": outline.narrowest,
     }
+    if depths := spar.depth_outline():
+        found["spar.depths"] = depths.stations
+    if spar.log:
+        found["spar.log"] = tuple(Measure(one.at, one.widths or (), one.girth) for one in spar.log)
     if outline.stations[1:-1]:
         found["spar.between"] = outline.stations[1:-1]
     if spar.blank is not None:

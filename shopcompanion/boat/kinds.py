@@ -2,27 +2,29 @@
 
 from dataclasses import KW_ONLY, dataclass, fields
 from functools import cache
-from typing import Any, ClassVar
+from keyword import iskeyword
+from typing import Any, ClassVar, TypeVar
 
 from .. import lengths
-from ..calculator import Field
+from ..calculator import Field, fields_of
 from ..errors import InputFault, printable
-from ..fields import Kind, Value
+from ..fields import Kind, Lengths, Text, Value
 from ..lengths import Rule
 
 MOST_ROWS = 2000
+_Record = TypeVar("_Record")
 
 
 @cache
 def declared(record: type) -> tuple[Field, ...]:
-    """The fields of a record of the model. TypeError for one without exactly one kind."""
-    found = []
-    for one in fields(record):
-        kinds = [extra for extra in getattr(one.type, "__metadata__", ()) if isinstance(extra, Kind)]
-        if len(kinds) != 1:
-            raise TypeError(f"{record.__qualname__}.{one.name} has {len(kinds)} kinds of field, not one")
-        found.append(Field(one.name, kinds[0], one.default, one.default is None))
-    return tuple(found)
+    """The fields of a record of the model by their keys; `from_` stands for `from`, which Python keeps for itself."""
+    return tuple(one._replace(name=one.name.removesuffix("_")) for one in fields_of(record))
+
+
+def made(record: type[_Record], found: dict[str, Any]) -> _Record:
+    """The record of these values by key."""
+    names = {one.name.removesuffix("_"): one.name for one in fields(record)}  # type: ignore[arg-type]  # a dataclass
+    return record(**{names[key]: value for key, value in found.items()})
 
 
 def check_field(record: type, key: str, value: str) -> None:
@@ -34,6 +36,11 @@ def check_field(record: type, key: str, value: str) -> None:
         kinds[key].check(value, lengths.RULES[0])
     except InputFault as fault:
         raise InputFault(fault.template, key, fault.lengths) from None
+
+
+def value_of(record: object, key: str) -> Any:
+    """The value that a record of the model has for a key."""
+    return getattr(record, f"{key}_" if iskeyword(key) else key)
 
 
 @dataclass(eq=False, repr=False)
@@ -81,3 +88,68 @@ class Texts(Kind):
     def schema(self) -> dict[str, Any]:
         texts = {"type": ["string", "number"], "examples": ["4 in"]}
         return {"title": self.label, "type": "object", "additionalProperties": texts}
+
+
+@dataclass(eq=False, repr=False)
+class Sizes(Lengths):
+    """A list of lengths, `least` to `most` of them, measured at one place; a tuple of millimetres."""
+
+    _: KW_ONLY
+    least: int = 1
+    most: int = MOST_ROWS
+
+    def check(self, value: Value, rule: Rule) -> None:
+        super().check(value, rule)
+        if not isinstance(value, tuple) or not self.least <= len(value) <= self.most:
+            raise InputFault(f"takes {self.least} to {self.most} lengths")
+
+    def schema(self) -> dict[str, Any]:
+        size = {"type": ["string", "number"], "examples": ["2-11/16 in"]}
+        return {
+            "title": self.label, "type": "array", "minItems": self.least, "maxItems": self.most, "items": size,
+        }  # fmt: skip
+
+
+class Words(Kind):
+    """A list of words; a tuple of them."""
+
+    python = (tuple,)
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return "; ".join(value) or "—"
+
+    def check(self, value: Value, rule: Rule) -> None:
+        if not isinstance(value, tuple) or len(value) > MOST_ROWS:
+            raise InputFault(f"not a list of up to {MOST_ROWS} words")
+        for one in value:
+            Text(self.label).check(one, rule)
+
+    def schema(self) -> dict[str, Any]:
+        return {"title": self.label, "type": "array", "maxItems": MOST_ROWS, "items": Text("Word").schema()}
+
+
+class Day(Kind):
+    """A day of the calendar as 2026-05-02; a word of that form. In TOML it may stand with or without quotes."""
+
+    python = (str,)
+    example = "2026-05-02"
+
+    def _parse(self, text: str, rule: Rule) -> Value:
+        return text.strip()
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return str(value)
+
+    def check(self, value: Value, rule: Rule) -> None:
+        from datetime import date
+
+        word = value if isinstance(value, str) else ""
+        try:
+            known = date.fromisoformat(word).isoformat()
+        except ValueError:
+            known = ""
+        if not word or known != word:
+            raise InputFault(f"'{printable(str(value))}' is no day, write it as {self.example}")
+
+    def schema(self) -> dict[str, Any]:
+        return {"title": self.label, "type": "string", "format": "date", "examples": [self.example]}

@@ -11,14 +11,17 @@ from .. import catalog
 from ..errors import InputFault, nearest, printable
 from ..fields import Choice, Length, Text, Turning
 from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
+from ..spar import along
+from ..spar.body import Body
 from ..spar.outline import LAWS, Outline
-from .kinds import Divided, Rows, Texts
+from ..spar.section import SECTIONS
+from ..spar.tables import PUBLISHED
+from .kinds import Day, Divided, Rows, Sizes, Texts, Words
 
 FORMAT = 1
 SPARS = (
     "mast", "mizzen", "topmast", "bowsprit", "bumkin", "boom", "gaff", "yard", "sprit", "pole", "bitt", "other",
 )  # fmt: skip
-SECTIONS = ("round", "square", "eight", "oval", "hollow")
 JOINTS = ("hinge", "scarf", "ferrule", "butt")
 FITTINGS = (
     "band", "bee", "block", "bolt", "cheek", "cleat", "collar", "eye", "fairlead", "gammoning", "gooseneck", "heel",
@@ -94,40 +97,116 @@ class Joint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fitting:
-    """What is fastened to a spar, and where."""
+    """What is fastened to a spar, and the wood that goes for it: a flat to sit on, a hole through the middle.
 
-    LOOSE: ClassVar[tuple[str, ...]] = ("name",)
+    `length` is along the spar, half of it to either side of `at`; one that would pass an end lies against it.
+    """
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("name", "length", "flat", "hole")
     at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
     kind: Annotated[str, Choice("Kind of fitting", options=FITTINGS)]
     name: Annotated[str | None, Text("What it is for")] = None
+    length: Annotated[float | None, Length("Length along the spar", above=0, at_most=LONGEST)] = None
+    flat: Annotated[float | None, Length("Depth of its flat", above=0, at_most=2000)] = None
+    hole: Annotated[float | None, Length("Hole through, across", above=0, at_most=2000)] = None
+
+    @property
+    def placed(self) -> along.Fitting:
+        """The fitting as the body of a spar has it."""
+        return along.Fitting(self.at, self.kind, self.length or 0.0, self.flat or 0.0, self.hole or 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Region:
+    """A stretch with a section of its own, and the length over which it runs out into the next."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ()
+    from_: Annotated[float, Length("From", at_least=0, at_most=LONGEST)]
+    to: Annotated[float, Length("To", above=0, at_most=LONGEST)]
+    section: Annotated[str, Choice("Section", options=SECTIONS)]
+    run_out: Annotated[float, Length("Runs out over", at_least=0, at_most=LONGEST)] = 0.0
+
+    @property
+    def stretch(self) -> along.Region:
+        """The region as the body of a spar has it."""
+        return along.Region(self.from_, self.to, self.section, self.run_out)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """What was measured on the spar itself: two to four widths round it, or its girth."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("when",)
+    at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
+    widths: Annotated[
+        tuple[float, ...] | None, Sizes("Widths, two to four ways round", above=0, at_most=2000, least=2, most=4)
+    ] = None
+    girth: Annotated[float | None, Length("Girth", above=0, at_most=7000)] = None
+    when: Annotated[str | None, Day("Day")] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spar:
-    """A spar as it is to be: its outline from heel to head, and what goes on it."""
+    """A spar as it is to be: its outline from heel to head, what goes on it, and how far the work is."""
 
-    LOOSE: ClassVar[tuple[str, ...]] = ("kind", "species", "square_to", "joints", "fittings")
+    LOOSE: ClassVar[tuple[str, ...]] = (
+        "kind", "species", "wall", "square_to", "square_run_out", "regions", "bow", "joints", "fittings", "log", "done",
+    )  # fmt: skip
     name: Annotated[str, Text("Name of the spar")]
     kind: Annotated[str, Choice("Kind of spar", options=SPARS)] = "other"
     species: Annotated[str | None, Text("Timber")] = None
     length: Annotated[float, Length("Length", above=0, at_most=LONGEST)]
     section: Annotated[str, Choice("Section", options=SECTIONS)] = "round"
+    wall: Annotated[float | None, Length("Wall where it is hollow", above=0, at_most=1000)] = None
     law: Annotated[str, Choice("Law of the taper", options=LAWS)] = "straight"
     stations: Annotated[tuple[Station, ...], Rows("Stations, heel to head", of=Station)]
     square_to: Annotated[float | None, Length("Stays square from the heel to", at_least=0, at_most=LONGEST)] = None
+    square_run_out: Annotated[float, Length("The square runs out over", at_least=0, at_most=LONGEST)] = 0.0
+    regions: Annotated[tuple[Region, ...], Rows("Stretches of another section", of=Region)] = ()
     blank: Annotated[float | None, Length("Side of the blank", above=0, at_most=2000)] = None
+    bow: Annotated[float | None, Length("Bow of the blank", at_least=0, at_most=500)] = None
     joints: Annotated[tuple[Joint, ...], Rows("Joints", of=Joint)] = ()
     fittings: Annotated[tuple[Fitting, ...], Rows("Fittings", of=Fitting)] = ()
+    log: Annotated[tuple[Measured, ...], Rows("What was measured", of=Measured)] = ()
+    done: Annotated[tuple[str, ...], Words("Steps that are done")] = ()
 
     def outline(self) -> Outline:
         """Widths along the spar. InputFault when the stations make no spar."""
-        return Outline(tuple((one.at, one.width) for one in self.stations), self.law)
+        return self._outline([(one.at, one.width) for one in self.stations])
 
     def depth_outline(self) -> Outline | None:
         """Depths along an oval spar, None for any other. InputFault when the stations make no spar."""
         if self.section != "oval":
             return None
-        return Outline(tuple((one.at, one.depth or 0.0) for one in self.stations), self.law)
+        return self._outline([(one.at, one.depth or 0.0) for one in self.stations])
+
+    def _outline(self, sizes: list[tuple[float, float]]) -> Outline:
+        if self.law in PUBLISHED:
+            if len(sizes) != 1:
+                raise InputFault(f"{self.law} takes one station, the largest size and where it is")
+            return Outline.published(self.law, self.length, *sizes[0])
+        return Outline(tuple(sizes), self.law)
+
+    @property
+    def square(self) -> along.Region | None:
+        """The square heel that `square_to` says."""
+        return along.Region(0.0, self.square_to, "square", self.square_run_out) if self.square_to else None
+
+    def stretches(self) -> tuple[along.Region, ...]:
+        """The stretches of another section, the square heel among them."""
+        return (*((self.square,) if self.square else ()), *(one.stretch for one in self.regions))
+
+    def body(self) -> Body:
+        """The spar as it is to be, whole. InputFault, with the key at fault, when it contradicts itself."""
+        return Body(
+            self.outline(),
+            self.depth_outline(),
+            self.section,
+            self.wall or 0.0,
+            self.stretches(),
+            tuple(along.Joint(one.at, one.kind) for one in self.joints),
+            tuple(one.placed for one in self.fittings),
+        )
 
     @property
     def thickest(self) -> float:

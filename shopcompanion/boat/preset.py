@@ -3,6 +3,7 @@
 from .. import lengths
 from ..fields import Kind, Length, Lengths, Pairs
 from ..lengths import Unit
+from ..spar.measures import Measures
 
 
 def spell(kind: Kind, text: str, unit: Unit) -> str:
@@ -13,6 +14,8 @@ def spell(kind: Kind, text: str, unit: Unit) -> str:
     >>> spell(Length("Drum"), "4", "in"), spell(Lengths("Passes"), "1/4; 6 mm", "in")
     ('4 in', '1/4 in; 6 mm')
     """
+    if isinstance(kind, Measures):
+        return kind.spelled(text, unit)
     if isinstance(kind, Lengths | Pairs):
         rows = [part for part in text.split(";") if part.strip()]
         return "; ".join(" = ".join(lengths.spelled(one, unit) for one in row.split("=", 1)) for row in rows)

@@ -1,6 +1,7 @@
 """A profile's text to a boat, with every fault listed; whatever is sound can be used. Never raises on any text."""
 
 from collections.abc import Callable
+from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 from functools import partial
@@ -12,13 +13,14 @@ from ..calculator import Field
 from ..errors import InputFault, nearest, printable
 from ..fields import Choice, Kind, Length, Text, Value
 from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
-from .kinds import MOST_ROWS, Divided, Rows, Texts, declared
+from .kinds import MOST_ROWS, Day, Divided, Rows, Sizes, Texts, Words, declared, made
 from .model import FORMAT, ROWS, TABLES, Boat, Head, Preset, Shop, Spar, folded
 from .sound import Unsound, on_spar, unsound, usable
 
 LARGEST = 20_000_000  # characters; no boat has that much to say
 MOST_FAULTS = 1000
 _Record = TypeVar("_Record")
+_SIZE, _WORD = Length("Size"), Text("Word")  # of a list; its own bounds are looked at when it is whole
 
 
 class ProfileFault(NamedTuple):
@@ -172,7 +174,7 @@ class _Reader:
     def record(self, of: type[_Record], raw: object, table: str, key: str) -> _Record | None:
         """An `of`, or None when what is wrong with it leaves nothing to rely on."""
         found, lost = self.fields(of, raw, table, key)
-        return None if lost else of(**found)
+        return None if lost else made(of, found)
 
     def fields(self, of: type, raw: object, table: str, key: str) -> tuple[dict[str, Any], bool]:
         """The sound fields of an `of`, and whether one is lost that it cannot do without."""
@@ -215,7 +217,7 @@ class _Reader:
         if isinstance(kind, Texts):
             return self.texts(raw, table, key)
         try:
-            return self.plain(kind, raw)
+            return self.many(kind, raw) if isinstance(kind, Sizes | Words) else self.plain(kind, raw)
         except InputFault as fault:
             self.fault(table, key, raw, fault.reason)
             return None
@@ -243,9 +245,20 @@ class _Reader:
                 self.fault(table, _joined(key, printable(name)), text, reason)
         return tuple(found)
 
+    def many(self, kind: Sizes | Words, raw: object) -> Value:
+        """A list of plain values. InputFault when `raw` is none."""
+        if not isinstance(raw, list):
+            raise InputFault(f"{_shown(raw)} is not a list")
+        each = _SIZE if isinstance(kind, Sizes) else _WORD
+        value = tuple(self.plain(each, one) for one in raw[: MOST_ROWS + 1])
+        kind.check(value, self.rule)
+        return value
+
     def plain(self, kind: Kind, raw: object) -> Value:
         """A value that is not a table. InputFault when `raw` is none."""
-        if isinstance(kind, Text | Choice | Divided):
+        if isinstance(kind, Day) and type(raw) is date:
+            raw = raw.isoformat()
+        if isinstance(kind, Text | Choice | Divided | Day):
             if not isinstance(raw, str):
                 raise InputFault(f"{_shown(raw)} is not text in quotes")
             value: Value = lengths.rule(raw) if isinstance(kind, Divided) else raw.strip()

@@ -1,6 +1,6 @@
 """Whether a spar or a preset that reads well also makes sense: stations on it, a blank that holds it, known names."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import pairwise
 from typing import NamedTuple, TypeVar
@@ -9,8 +9,13 @@ from .. import catalog
 from ..calculator import Field
 from ..errors import InputFault, nearest, printable
 from ..lengths import Rule
-from .model import Fitting, Joint, Preset, Spar
+from ..spar import along
+from ..spar.along import Why
+from ..spar.tables import PUBLISHED
+from .model import Joint, Measured, Preset, Spar
 from .preset import spell
+
+_Row = TypeVar("_Row")
 
 
 class Unsound(NamedTuple):
@@ -24,10 +29,36 @@ class Unsound(NamedTuple):
 
 def unsound(spar: Spar) -> Iterator[Unsound]:
     """Everything for which no sum can be built on the spar."""
-    ats = [one.at for one in spar.stations]
-    if not ats:
+    if not spar.stations:
         yield Unsound("stations", None, "none; a spar has a width at 0 and at its length")
         return
+    yield from _by_a_table(spar) if spar.law in PUBLISHED else _heel_to_head(spar)
+    for place, one in enumerate(spar.stations, 1):
+        if (one.depth is None) == (spar.section == "oval"):
+            oval = spar.section == "oval"
+            reason = "missing; an oval has a depth at every station" if oval else "only an oval has a depth as well"
+            yield Unsound(f"stations {place}, depth", None, reason)
+    if spar.law == "bowed" and len(spar.stations) > 2:
+        yield from _bowed(spar)
+    if spar.blank is not None and spar.blank < spar.thickest:
+        places = [place for place, one in enumerate(spar.stations, 1) if spar.thickest in (one.width, one.depth)]
+        reason = f"{{}} is less than the spar's thickest, {{}} at station {places[0]}"
+        yield Unsound("blank", None, reason, (spar.blank, spar.thickest))
+    if spar.section == "hollow" and spar.wall is None:
+        yield Unsound("wall", None, "missing; a hollow spar has a wall")
+
+
+def _by_a_table(spar: Spar) -> Iterator[Unsound]:
+    if len(spar.stations) > 1:
+        reason = f"{spar.law} takes one station, the largest size and where it is; the table gives the others"
+        yield Unsound("stations", None, reason)
+    elif spar.stations[0].at >= spar.length:
+        reason = "the largest width is at {}, it must be short of the head, which is at {}"
+        yield Unsound("stations 1, at", None, reason, (spar.stations[0].at, spar.length))
+
+
+def _heel_to_head(spar: Spar) -> Iterator[Unsound]:
+    ats = [one.at for one in spar.stations]
     if ats[0] != 0:
         yield Unsound("stations 1, at", None, "the first station is at {}, it must be at 0, the heel", (ats[0],))
     for place, (before, at) in enumerate(pairwise(ats), 2):
@@ -41,16 +72,6 @@ def unsound(spar: Spar) -> Iterator[Unsound]:
     if ats[-1] < spar.length:
         reason = "the last station is at {}, it must be at the head, {}"
         yield Unsound(f"stations {len(ats)}, at", None, reason, (ats[-1], spar.length))
-    for place, one in enumerate(spar.stations, 1):
-        if (one.depth is None) == (spar.section == "oval"):
-            oval = spar.section == "oval"
-            reason = "missing; an oval has a depth at every station" if oval else "only an oval has a depth as well"
-            yield Unsound(f"stations {place}, depth", None, reason)
-    if spar.law == "bowed" and len(ats) > 2:
-        yield from _bowed(spar)
-    if spar.blank is not None and spar.blank < spar.thickest:
-        reason = "{} is less than the spar's thickest, {}"
-        yield Unsound("blank", None, reason, (spar.blank, spar.thickest))
 
 
 def _bowed(spar: Spar) -> Iterator[Unsound]:
@@ -65,28 +86,67 @@ def _bowed(spar: Spar) -> Iterator[Unsound]:
                 yield Unsound(f"stations {place}, {key}", None, reason, (full,))
 
 
-Placed = TypeVar("Placed", Joint, Fitting)
-
-
 def on_spar(spar: Spar) -> tuple[Spar, list[Unsound]]:
-    """The spar without what lies off it, and what that was."""
+    """The spar without what lies off it or clashes with what is on it already, and what that was."""
     found: list[Unsound] = []
-    joints = _kept(spar, "joints", spar.joints, found)
-    fittings = _kept(spar, "fittings", spar.fittings, found)
-    square_to = spar.square_to
-    if square_to is not None and square_to > spar.length:
-        reason = "{} lies past the head, which is at {}"
-        found.append(Unsound("square_to", None, reason, (square_to, spar.length)))
-        square_to = None
-    return replace(spar, joints=joints, fittings=fittings, square_to=square_to) if found else spar, found
+    spar = _regions(spar, found)
+    body = replace(spar, joints=(), fittings=()).body()
+    at: set[float] = set()
+
+    def joint_fault(one: Joint) -> Why | None:
+        why = along.joint_fault(along.Joint(one.at, one.kind), at, spar.length)
+        at.add(one.at)
+        return why
+
+    spar = replace(
+        spar,
+        joints=_kept("joints", spar.joints, joint_fault, found),
+        fittings=_kept("fittings", spar.fittings, lambda one: body.fitting_fault(one.placed), found),
+        log=_kept("log", spar.log, lambda one: _measured(one, spar.length), found),
+    )
+    if why := body.wall_fault():
+        found.append(Unsound("wall", None, *why))
+    return spar, found
 
 
-def _kept(spar: Spar, key: str, placed: tuple[Placed, ...], found: list[Unsound]) -> tuple[Placed, ...]:
-    for one in placed:
-        if one.at > spar.length:
-            reason = f"the {one.kind} at {{}} lies past the head, which is at {{}}"
-            found.append(Unsound(key, None, reason, (one.at, spar.length)))
-    return tuple(one for one in placed if one.at <= spar.length)
+def _kept(
+    key: str, rows: tuple[_Row, ...], fault: Callable[[_Row], Why | None], found: list[Unsound]
+) -> tuple[_Row, ...]:
+    wrong = [fault(one) for one in rows]
+    found += [Unsound(key, None, *why) for why in wrong if why]
+    return tuple(one for one, why in zip(rows, wrong, strict=True) if why is None)
+
+
+def _regions(spar: Spar, found: list[Unsound]) -> Spar:
+    """The spar without the stretches that do not fit on it or beside one another."""
+    square_to, end = spar.square_to or 0.0, (spar.square_to or 0.0) + spar.square_run_out
+    if square_to > spar.length:
+        found.append(Unsound("square_to", None, "{} lies past the head, which is at {}", (square_to, spar.length)))
+        spar = replace(spar, square_to=None)
+    elif square_to < spar.length < end:
+        found.append(Unsound("square_run_out", None, "ends at {}, past the head, which is at {}", (end, spar.length)))
+        spar = replace(spar, square_run_out=0.0)
+    before, wrong = None, []
+    for one in sorted(spar.stretches()):
+        if why := along.region_fault(one, before, spar.length, spar.wall or 0.0):
+            wrong.append(one)
+            found.append(Unsound("square_to" if one == spar.square else "regions", None, *why))
+        else:
+            before = one
+    return replace(
+        spar,
+        square_to=None if spar.square in wrong else spar.square_to,
+        regions=tuple(one for one in spar.regions if one.stretch not in wrong),
+    )
+
+
+def _measured(one: Measured, length: float) -> Why | None:
+    if one.at > length:
+        return "what was measured at {} lies past the head, which is at {}", (one.at, length)
+    if (one.widths is None) == (one.girth is None):
+        which = "neither widths nor a girth" if one.girth is None else "both widths and a girth: one of them"
+        return f"what was measured at {{}} has {which}", (one.at,)
+    return None
 
 
 def usable(preset: Preset, rule: Rule) -> tuple[Preset, list[Unsound]]:

@@ -9,6 +9,7 @@ from ..calculator import Calculator, Column, Said, Table
 from ..drawing.shapes import Arc, Drawing, Line, square
 from ..fields import Angle, Choice, Count, Length
 from ..spar.polygon import cut, facet, mark, oval_facets, ridge
+from ..spar.section import ellipse_perimeter
 
 _FLATS = "regular polygon, across flats"
 
@@ -77,6 +78,9 @@ class Answers:
         float | None,
         Length("Line on depth's faces", formula="depth·(1 − tan(π/8)) / 2", source="affine image of the octagon"),
     ]
+    girth: Annotated[
+        float, Length("Tape round it, finished", formula="π·across", source="once round the finished section")
+    ]
 
 
 def work(inputs: Inputs) -> Answers:
@@ -105,6 +109,7 @@ def work(inputs: Inputs) -> Answers:
         sides_needed=sides,
         across=across,
         out_of_square=None if inputs.depth is None else abs(width - depth),
+        girth=ellipse_perimeter(across / 2, other / 2),
     )
 
 
@@ -126,6 +131,7 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
         "across": "width",
         "mark_8_depth": f"{deep}·(1 − tan(π/8)) / 2",
         "sides_needed": "min(n: ridge of n ≤ ridge_ok)",
+        "girth": f"once round the ellipse of width and {deep}",
     }
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from ..boat.kinds import Rows, Texts, declared
+from ..boat.kinds import Rows, Texts, declared, value_of
 from ..boat.model import Boat, Spar
 from ..calculator import Field
 from ..errors import printable
@@ -37,7 +37,7 @@ def record_in_words(record: object, rule: Rule) -> list[str]:
     single = [(one.kind.label, _shown(one, record, rule)) for one in _single(record)]
     lines = _indented([row for row in single if row[1] != "—"])
     for one in _declared(record):
-        rows = getattr(record, one.name)
+        rows = value_of(record, one.name)
         if isinstance(one.kind, Rows) and rows:
             lines += ["", f"  {one.kind.label}", *(f"  {line}" for line in _table(rows, rule))]
     return lines
@@ -59,7 +59,7 @@ def record_as_json(record: object, rule: Rule) -> dict[str, Any]:
     """A record by its stable names: value, unit and text of a single one, a list of the records of a list."""
     found: dict[str, Any] = {}
     for one in _declared(record):
-        value = getattr(record, one.name)
+        value = value_of(record, one.name)
         if isinstance(one.kind, Rows):
             found[one.name] = [record_as_json(row, rule) for row in value]
         elif isinstance(one.kind, Texts):
@@ -79,7 +79,7 @@ def _single(record: object) -> list[Field]:
 
 
 def _shown(one: Field, record: object, rule: Rule) -> str:
-    value = getattr(record, one.name)
+    value = value_of(record, one.name)
     if isinstance(one.kind, Texts):
         return printable("; ".join(f"{name} {text}" for name, text in value) or "—", 120)
     return printable(one.kind.show(value, rule), 120)

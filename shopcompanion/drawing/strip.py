@@ -73,10 +73,16 @@ def _add(runs: list[Run], text: str, role: Role) -> None:
 
 
 def _room(line: list[str], start: int, text: str, own: int = -1) -> bool:
-    """Whether `text` can stand at `start` with a gap on either side; the sign at `own` is its own."""
+    """Whether `text` can stand at `start`, with a gap to a sign and a wider one to a word; at `own` is its own sign."""
     end = start + len(text)
     around = range(max(0, start - 1), min(len(line), end + 1))
-    return start >= 0 and end <= len(line) and all(line[column] == " " or column == own for column in around)
+    words = line[max(0, start - 2) : max(0, start - 1)] + line[end + 1 : end + 2]
+    return (
+        start >= 0
+        and end <= len(line)
+        and all(line[column] == " " or column == own for column in around)
+        and not any(letter.isalnum() for letter in words)
+    )
 
 
 def _marks(length: float, columns: int, marks: Sequence[Mark]) -> list[Run]:

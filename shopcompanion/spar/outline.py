@@ -8,9 +8,12 @@ from math import ceil, sqrt
 from operator import itemgetter
 
 from ..errors import InputFault
+from . import faired
+from .tables import PUBLISHED, expanded
 
-LAWS = ("straight", "bowed")
+LAWS = ("straight", "bowed", "faired", *PUBLISHED)
 STEPS_LIMIT = 2000
+_SAME = 1e-6  # mm: two figures of the same place
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +23,8 @@ class Outline:
     `straight`: a straight line from each station to the next.
     `bowed`: from the widest part to either end, widest − (widest − end)·t², t from 0 at the widest to 1 at the end;
     it takes the two ends and, between them, only stations of the full width.
+    `faired`: a monotone cubic through the stations, which never overshoots them.
+    A published table, such as `steel 1794 yard`: its stations are those that `published` gives, faired.
     InputFault when the stations make no spar.
     """
 
@@ -38,6 +43,17 @@ class Outline:
         widest = self.widest
         if self.law == "bowed" and any(width != widest for _, width in self.stations[1:-1]):
             raise InputFault("a bowed spar has stations only at its ends and where it has its full width")
+        if self.law in PUBLISHED and not self._is_by_the_table():
+            raise InputFault(f"the widths are not those of {self.law}; it takes the largest width and where it is")
+
+    @classmethod
+    def published(cls, law: str, length: float, at: float, width: float) -> "Outline":
+        """The spar of that length by a published table, with its largest `width` at `at`. InputFault beyond an end.
+
+        >>> Outline.published("steel 1794 yard", 4000, 2000, 80).width_at(1000)
+        70.0
+        """
+        return cls(expanded(law, length, at, width), law)
 
     @property
     def length(self) -> float:
@@ -46,6 +62,11 @@ class Outline:
     @property
     def widest(self) -> float:
         return max(width for _, width in self.stations)
+
+    @property
+    def widest_at(self) -> float:
+        """Where the largest width is; where it is so over a stretch, the end of that towards the head."""
+        return next(at for at, width in reversed(self.stations) if width == self.widest)
 
     @property
     def narrowest(self) -> float:
@@ -57,30 +78,39 @@ class Outline:
         >>> Outline(((0, 100), (1000, 60)), "bowed").width_at(500)
         90.0
         """
-        (x0, w0), (x1, w1) = self.piece_at(at)
+        k = self._piece(at)
+        (x0, w0), (x1, w1) = self.stations[k], self.stations[k + 1]
         t = (at - x0) / (x1 - x0)
         if self.law == "straight":
             return w0 + (w1 - w0) * t
-        return w0 + (w1 - w0) * t * t if w0 >= w1 else w1 + (w0 - w1) * (1 - t) ** 2
+        if self.law == "bowed":
+            return w0 + (w1 - w0) * t * t if w0 >= w1 else w1 + (w0 - w1) * (1 - t) ** 2
+        return faired.value(self.stations, k, at)
 
     def slope_at(self, at: float) -> float:
         """How fast it gets thinner towards the head, width over length; at a break, of the piece towards the head."""
-        (x0, w0), (x1, w1) = self.piece_at(at)
+        k = self._piece(at)
+        (x0, w0), (x1, w1) = self.stations[k], self.stations[k + 1]
         run = x1 - x0
         if self.law == "straight":
             return (w0 - w1) / run
-        return 2 * (w0 - w1) / run * ((at - x0) if w0 >= w1 else (x1 - at)) / run
+        if self.law == "bowed":
+            return 2 * (w0 - w1) / run * ((at - x0) if w0 >= w1 else (x1 - at)) / run
+        return -faired.rise(self.stations, k, at)
 
     def crossings(self, width: float) -> tuple[float, ...]:
         """The stations where the spar passes through `width`, from the heel."""
         found: list[float] = []
-        for (x0, w0), (x1, w1) in self._pieces():
+        for k, ((x0, w0), (x1, w1)) in enumerate(pairwise(self.stations)):
             if w0 == w1 or not min(w0, w1) <= width <= max(w0, w1):
                 continue
-            t = (width - w0) / (w1 - w0)
-            if self.law == "bowed":
-                t = sqrt(t) if w0 >= w1 else 1 - sqrt((width - w1) / (w0 - w1))
-            at = x0 + t * (x1 - x0)
+            if self.law in ("straight", "bowed"):
+                t = (width - w0) / (w1 - w0)
+                if self.law == "bowed":
+                    t = sqrt(t) if w0 >= w1 else 1 - sqrt((width - w1) / (w0 - w1))
+                at = x0 + t * (x1 - x0)
+            else:
+                at = faired.where(self.stations, k, width)
             if not found or at > found[-1]:
                 found.append(at)
         return tuple(found)
@@ -94,19 +124,28 @@ class Outline:
         between = [k * step for k in range(count)]
         return tuple(sorted([at for at in between if not _near(ats, at)] + ats))
 
-    def _pieces(self) -> Sequence[tuple[tuple[float, float], tuple[float, float]]]:
-        return list(pairwise(self.stations))
-
     def piece_at(self, at: float) -> tuple[tuple[float, float], tuple[float, float]]:
         """The stations on either side of `at`; at a station, the piece towards the head. InputFault beyond an end."""
+        k = self._piece(at)
+        return self.stations[k], self.stations[k + 1]
+
+    def _piece(self, at: float) -> int:
         if not 0 <= at <= self.length:
             end, place = ("heel", 0.0) if at < 0 else ("head", self.length)
             raise InputFault(f"{{}} lies beyond the {end}, which is at {{}}", "at", (at, place))
-        found = min(bisect_right(self.stations, at, key=itemgetter(0)), len(self.stations) - 1)
-        return self.stations[found - 1], self.stations[found]
+        return min(bisect_right(self.stations, at, key=itemgetter(0)), len(self.stations) - 1) - 1
+
+    def _is_by_the_table(self) -> bool:
+        if self.widest_at == self.length:
+            return False
+        wanted = expanded(self.law, self.length, self.widest_at, self.widest)
+        return len(wanted) == len(self.stations) and all(
+            abs(at - x) < _SAME and abs(width - w) < _SAME
+            for (at, width), (x, w) in zip(wanted, self.stations, strict=True)
+        )
 
 
 def _near(ats: Sequence[float], at: float) -> bool:
     """Whether one of `ats`, in order, is `at` but for float noise."""
-    found = bisect_left(ats, at - 1e-6)
-    return found < len(ats) and ats[found] <= at + 1e-6
+    found = bisect_left(ats, at - _SAME)
+    return found < len(ats) and ats[found] <= at + _SAME

@@ -28,7 +28,7 @@ def _theme(name: str, dark: bool, **colours: str) -> Theme:
             "scrollbar-background": colours["field"],
             "input-cursor-background": ink,
             "input-cursor-foreground": ground,
-            "input-selection-background": colours["squared"],
+            "input-selection-background": accent,
             "input-selection-foreground": ground,
         },
     )
@@ -36,11 +36,11 @@ def _theme(name: str, dark: bool, **colours: str) -> Theme:
 
 DAYLIGHT = _theme(
     "daylight", False, ground="#fdfaf2", field="#efe8d6", ink="#14120e", quiet="#45413a", accent="#0a3a66",
-    caution="#6b3200", fault="#8a0f12", wood="#b98142", squared="#7d5223",
+    caution="#6b3200", fault="#820c10", wood="#b98142", squared="#7d5223",
 )  # fmt: skip
 LAMPLIGHT = _theme(
     "lamplight", True, ground="#15181b", field="#22282d", ink="#f4efe4", quiet="#b9bfc4", accent="#9bd3ff",
-    caution="#ffca78", fault="#ffb0a8", wood="#d9a566", squared="#a4713a",
+    caution="#ffca78", fault="#ffb7b0", wood="#d9a566", squared="#a4713a",
 )  # fmt: skip
 SIXTEEN = Theme(
     name="sixteen",

@@ -29,6 +29,11 @@ def fitted(text: str, width: int) -> str:
     return text if len(text) <= width else text[: max(0, width - 1)] + "…"
 
 
+def one_line(pasted: str) -> str:
+    """The first line of a pasted text; what cannot be shown becomes a space, so that no two figures run together."""
+    return "".join(letter if letter.isprintable() else " " for letter in (pasted.splitlines() or [""])[0])
+
+
 class SparStrip(Widget):
     """The spar across the screen, with its station; redrawn whole, as it is only a few lines."""
 
@@ -107,7 +112,7 @@ class FieldInput(Input, inherit_bindings=False):
             self.replace(event.character, *self.selection)
             self._restart_blink()
         elif isinstance(event, events.Paste):
-            self._on_paste(event)
+            self.replace(one_line(event.text), *self.selection)
         else:
             super()._forward_event(event)
 

@@ -100,7 +100,7 @@ def test_a_fault_says_where_and_what(text: str, expected: list[str]) -> None:
         ({"stations": []}, "stations: none; a spar has a width at 0 and at its length"),
         ({"stations": "2 in"}, "stations: '2 in' is not a list of tables"),
         ({"stations": [3, {"at": 0}]}, "stations 1: 3 is not a table"),
-        ({"law": "boowed"}, "law: 'boowed' is none of straight, bowed (did you mean 'bowed'?)"),
+        ({"law": "boowed"}, "law: 'boowed' is none of straight, bowed, faired, steel 1794 yard, "),
         ({"law": "bowed", "stations": [{"at": 0, "width": 2}, {"at": 40, "width": 1.9}, {"at": 120, "width": 1}]},
          "stations 2, width: a bowed spar has stations only at its ends and where it has its full size, 2 in"),
         ({"section": "Round"}, "section: 'Round' is none of round, square"),

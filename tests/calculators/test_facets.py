@@ -41,6 +41,7 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "saw_tilt": 45.0,
         "sides_needed": 32,
         "across": d,
+        "girth": d * pi,
     }
     values = {name: one["value"] for name, one in found["answers"].items()}
     assert values.pop("out_of_square") is values.pop("mark_8_depth") is None

@@ -14,7 +14,11 @@ GIVEN = {
     "facets": ("--width", "3-1/2"),
     "taper": ("--length", "11 ft 3 in", "--butt", "3-1/2", "--head", "2-1/4", "--at", "5 ft"),
     "drum": ("--drum", "4", "--belt-length", "24", "--widest", "2-3/4", "--narrowest", "1-3/4"),
+    "gauge": ("--widest", "4", "--narrowest", "2-1/2", "--pin", "1/2"),
     "roundover": ("--stock", "2", "--bit-radius", "1"),
+    "shoulder": ("--blank", "3", "--round-diameter", "2-1/8", "--round-length", "5", "--run-out", "2"),
+    "tip": ("--diameter", "2-1/8"),
+    "dowels": ("--section", "2-1/2", "--dowel", "3/8", "--count", "4"),
 }
 
 

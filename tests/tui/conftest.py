@@ -139,6 +139,7 @@ async def opened(
     """The app on a boat, a spar and a station; with `corner`, what is told is on the screen as well."""
     listing = find(home, boat) if isinstance(boat, str) else boat
     app = Companion(home, listing, spar if boat is not None else None, config or read_config(""))
+    app.animation_level = "none"
     async with app.run_test(size=size, notifications=corner) as pilot:
         if at is not None and app.session.spar is not None:
             app.session.go_to(float(read(at, "in")))

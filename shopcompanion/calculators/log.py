@@ -1,0 +1,316 @@
+"""Log: what was measured on the spar, against what it is meant to be; and a new target where it is too thin."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Annotated, NamedTuple
+
+from ..calculator import Calculator, Column, Table
+from ..drawing.shapes import Drawing, Label, Line, Shape
+from ..errors import InputFault
+from ..fields import Choice, Length, Pairs, Ratio, Value
+from ..spar import log, target
+from ..spar.log import Found
+from ..spar.measures import Measure, Measures
+from ..spar.outline import LAWS, Outline
+
+Rows = tuple[tuple[float, float], ...]
+_MEASURED = "what was measured, less what is meant there"
+_PROGRAMME = "linear programme: the largest fair spar of the law that is within the measures and the design"
+_SOLID = "a solid section, its width to the fourth power; of an oval width·depth³ of the worse way"
+_WIDTHS = ("station", "width")
+_WAYS = ("across", "deep")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    measured: Annotated[tuple[Measure, ...] | None, Measures("Measured", above=0, at_most=2000, follows="spar.log")] = (
+        None
+    )
+    outline: Annotated[Rows, Pairs("Widths meant", above=0, at_most=2000, columns=_WIDTHS, follows="spar.outline")]
+    law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law")] = "straight"
+    depths: Annotated[
+        Rows | None,
+        Pairs("Depths of an oval", above=0, at_most=2000, columns=("station", "depth"), follows="spar.depths"),
+    ] = None
+    tolerance: Annotated[float, Length("May be over or under by", at_least=0, at_most=20)] = 0.4
+    fair_ok: Annotated[float, Length("Hump passed over", at_least=0, at_most=20)] = 0.8
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    verdict: Annotated[
+        str,
+        Choice(
+            "The spar is",
+            options=("nothing measured", "wood to come off", "at size", "too thin"),
+            formula="verdict",
+            source="too thin, if any least width is under by more than the tolerance; else to come off, if any is over",
+        ),
+    ]
+    to_come_off: Annotated[
+        float | None, Length("Most to come off", formula="to_come_off", source=f"the mean of {_MEASURED}")
+    ]
+    each_face: Annotated[
+        float | None, Length("Off each face", formula="to_come_off / 2", source="the same from either side")
+    ]
+    to_come_off_at: Annotated[float | None, Length("Most is at", formula="to_come_off_at", source="the measures")]
+    under: Annotated[
+        float | None, Length("Too thin by", formula="under", source=f"the least of {_MEASURED}, with its sign turned")
+    ]
+    under_at: Annotated[float | None, Length("Thinnest at", formula="under_at", source="the measures")]
+    out_of_round: Annotated[
+        float | None, Length("Out of round by", formula="out_of_round", source="largest less least width of a station")
+    ]
+    out_of_round_at: Annotated[float | None, Length("Least round at", formula="out_of_round_at", source="the measures")]
+    line: Annotated[
+        str,
+        Choice(
+            "Its line is",
+            options=("not known", "fair", "humped", "hollow"),
+            formula="line",
+            source="second differences of the measures against the design's, the worst one",
+        ),
+    ]
+    hump: Annotated[
+        float | None,
+        Length("Stands over its line", formula="hump", source="second difference, told as a height; less is a hollow"),
+    ]
+    hump_at: Annotated[float | None, Length("Least fair at", formula="hump_at", source="the measures")]
+    new_widths: Annotated[Rows | None, Pairs("New widths", columns=_WIDTHS, formula="new_widths", source=_PROGRAMME)]
+    new_depths: Annotated[Rows | None, Pairs("New depths", columns=_WIDTHS, formula="new_depths", source=_PROGRAMME)]
+    new_law: Annotated[
+        str | None,
+        Choice("New law", options=LAWS, formula="new_law", source="the design's; a published table becomes faired"),
+    ]
+    least_ratio: Annotated[
+        float | None, Ratio("Width kept, least", formula="least_ratio", source="the new width over the design's")
+    ]
+    stiffness_worst: Annotated[float | None, Ratio("Stiffness kept there", formula="(least_ratio²)²", source=_SOLID)]
+    stiffness_tip: Annotated[
+        float | None,
+        Ratio(
+            "Stiffness kept, whole",
+            formula="stiffness_tip",
+            source="held at the heel, loaded at the head: ∫ x²/I dx of the design over that of the new (Simpson)",
+        ),
+    ]
+    strength_worst: Annotated[
+        float | None,
+        Ratio("Strength kept there", formula="least_ratio²·least_ratio", source="a solid section, its width cubed"),
+    ]
+
+
+class Way(NamedTuple):
+    """One way of a spar: the only one of a round, the width or the depth of an oval."""
+
+    name: str
+    design: Outline
+    stations: tuple[Found, ...]
+    humps: tuple[float | None, ...]
+
+
+def ways(inputs: Inputs) -> tuple[Way, ...]:
+    """What was measured, by ways. InputFault, naming its field, when something contradicts the spar."""
+    oval = inputs.depths is not None
+    found = []
+    for way, (name, rows) in enumerate((("outline", inputs.outline), ("depths", inputs.depths))):
+        if rows is None:
+            continue
+        try:
+            design = Outline(rows, inputs.law)
+        except InputFault as fault:
+            raise InputFault(fault.template, name, fault.lengths) from None
+        if oval and [at for at, _ in rows] != [at for at, _ in inputs.outline]:
+            raise InputFault("not at the stations of the widths", "depths")
+        stations = log.found(design, inputs.measured or (), way if oval else None)
+        found.append(Way(_WAYS[way], design, stations, log.humps(stations)))
+    return tuple(found)
+
+
+def work(inputs: Inputs) -> Answers:
+    along = ways(inputs)
+    stations = [one for way in along for one in way.stations]
+    states = {one.state(inputs.tolerance) for one in stations}
+    thin = "thin" in states
+    verdict = "too thin" if thin else "wood to come off" if "to come off" in states else "at size"
+    high = max(stations, key=lambda one: one.to_come_off, default=None)
+    low = min(stations, key=lambda one: one.least - one.meant) if thin else None
+    spread = [(one.out_of_round, one.at) for one in stations if one.out_of_round is not None]
+    out_of_round, out_of_round_at = max(spread, default=(None, None))
+    uneven = [
+        (hump, one.at) for way in along for one, hump in zip(way.stations, way.humps, strict=True) if hump is not None
+    ]
+    hump, hump_at = max(uneven, key=lambda one: abs(one[0]), default=(None, None))
+    new = _new(along) if thin else None
+    kept = target.kept(*new) if new else None
+    return Answers(
+        verdict=verdict if stations else "nothing measured",
+        to_come_off=high and max(0.0, high.to_come_off),
+        each_face=high and max(0.0, high.to_come_off / 2),
+        to_come_off_at=high.at if high and high.to_come_off > 0 else None,
+        under=low and low.meant - low.least,
+        under_at=low and low.at,
+        out_of_round=out_of_round,
+        out_of_round_at=out_of_round_at,
+        line=_line(hump, inputs.fair_ok),
+        hump=hump,
+        hump_at=hump_at,
+        new_widths=new and new[1][0].stations,
+        new_depths=new[1][1].stations if new and inputs.depths else None,
+        new_law=new and new[1][0].law,
+        least_ratio=kept and kept.least_ratio,
+        stiffness_worst=kept and kept.stiffness_worst,
+        stiffness_tip=kept and kept.stiffness_tip,
+        strength_worst=kept and kept.strength_worst,
+    )
+
+
+def _new(along: tuple[Way, ...]) -> tuple[tuple[Outline, Outline], tuple[Outline, Outline]]:
+    """The design and the new target, each as width and depth; of a round both are the same."""
+    new = [target.new_target(way.design, [(one.at, one.least) for one in way.stations]) for way in along]
+    return (along[0].design, along[-1].design), (new[0], new[-1])
+
+
+def _line(hump: float | None, fair_ok: float) -> str:
+    if hump is None:
+        return "not known"
+    return "fair" if abs(hump) <= fair_ok else "humped" if hump > 0 else "hollow"
+
+
+def formulas(inputs: Inputs) -> Mapping[str, str]:
+    if inputs.depths is None:
+        return {}
+    return {name: name for name in ("stiffness_worst", "strength_worst")}
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    along = ways(inputs)
+    which = (Column("way", Choice("Measured", options=_WAYS)),) if len(along) > 1 else ()
+    found = []
+    if answers.verdict != "nothing measured":
+        rows = sorted(
+            ((one, way.name, hump) for way in along for one, hump in zip(way.stations, way.humps, strict=True)),
+            key=lambda row: (row[0].at, row[1]),
+        )
+        columns = (
+            Column("at", Length("Station")),
+            *which,
+            Column("meant", Length("Meant")),
+            Column("measured", Length("Measured")),
+            Column("to_come_off", Length("To come off")),
+            Column("each_face", Length("Each face")),
+            Column("state", Choice("Is", options=("to come off", "at size", "thin"))),
+        )
+        sizes = []
+        for one, name, _ in rows:
+            off = one.to_come_off
+            said: tuple[Value, ...] = (one.meant, one.mean, off, off / 2, one.state(inputs.tolerance))
+            sizes.append((one.at, *((name,) if which else ()), *said))
+        found.append(Table("stations", columns, tuple(sizes)))
+        columns = (
+            Column("at", Length("Station")),
+            *which,
+            Column("least", Length("Least")),
+            Column("most", Length("Largest")),
+            Column("out_of_round", Length("Out of round")),
+            Column("hump", Length("Over its line")),
+            Column("line", Choice("Line", options=("not known", "fair", "humped", "hollow"))),
+        )
+        shape = [
+            (
+                one.at,
+                *((name,) if which else ()),
+                *(one.least, one.most, one.out_of_round, hump, _line(hump, inputs.fair_ok)),
+            )
+            for one, name, hump in rows
+        ]
+        found.append(Table("shape", columns, tuple(shape)))
+    if answers.new_widths is not None:
+        columns = (
+            Column("at", Length("Station")),
+            *which,
+            Column("design", Length("Design")),
+            Column("new", Length("New target", way="down")),
+            Column("less", Length("Less by")),
+        )
+        changed: list[tuple[Value, ...]] = []
+        new = [rows for rows in (answers.new_widths, answers.new_depths) if rows is not None]
+        for way, stations in zip(along, new, strict=True):
+            for (at, was), (_, now) in zip(way.design.stations, stations, strict=True):
+                changed.append((at, *((way.name,) if which else ()), was, now, was - now))
+        found.append(Table("target", columns, tuple(changed)))
+    return tuple(found)
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
+    along = ways(inputs)
+    if answers.verdict == "nothing measured":
+        return None
+    length = along[0].design.length
+    sizes = [size for way in along for one in way.stations for size in (one.meant, one.least, one.most)]
+    sizes += [width for way in along for _, width in way.design.stations]
+    floor, span = min(sizes), max(max(sizes) - min(sizes), 1.0)
+    times = 0.4 * length / span
+
+    def up(width: float) -> float:
+        return (width - floor) * times
+
+    shapes: list[Shape] = []
+    for way in along:
+        ats = sorted({*(one.at for one in way.stations), *target.points(way.design)})
+        meant = [(at, up(way.design.width_at(at))) for at in ats]
+        shapes += [Line(*a, *b, "light") for a, b in pairwise(meant)]
+        real = [(one.at, up(one.mean)) for one in way.stations]
+        shapes += [Line(*a, *b) for a, b in pairwise(real)]
+        for one in way.stations:
+            shapes.append(Line(one.at, up(one.least), one.at, up(one.most)))
+            if one.state(inputs.tolerance) == "thin":
+                shapes.append(Label(one.at, up(one.least) - 0.06 * length, "thin"))
+        if len(along) > 1:
+            shapes.append(Label(length / 2, up(way.design.width_at(length / 2)), way.name))
+    title = f"width along the spar, heel at the left, {times:.0f} times too thick: measured, and meant dotted"
+    return Drawing(title, tuple(shapes))
+
+
+def girths(inputs: Inputs, answers: Answers) -> str | None:
+    if all(girth is None for _, _, girth in inputs.measured or ()):
+        return None
+    return (
+        "A girth tells the mean width of what is round, and hides a thin side; where it is square or eight-sided, "
+        "measure across the flats."
+    )
+
+
+def weaker(inputs: Inputs, answers: Answers) -> str | None:
+    if answers.verdict != "too thin":
+        return None
+    return (
+        "The new target makes a weaker spar: a guide, not an approval; ask the designer. Measure between the stations "
+        "too, for only what was measured is reckoned with."
+    )
+
+
+CALCULATOR = Calculator(
+    name="log",
+    question="What is still to come off, and is anything too thin?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="verdict",
+    tables=tables,
+    drawing=drawing,
+    formulas=formulas,
+    cautions=(
+        weaker,
+        girths,
+        "Measure with the spar and every tool at rest; two ways at least, at right angles.",
+    ),
+    sources=(
+        "Tolerance: half a division of a 1/32 in rule; a hump is told from three measures, so it may be twice that.",
+        "Mean width of a section that is nowhere hollow: girth/π (Cauchy; geometry).",
+        "Fairness: second divided differences of the measured widths against the design's.",
+        "New target: a linear programme, by the simplex method or HiGHS.",
+        "Bending of a solid spar held at its heel and loaded at its head (Euler–Bernoulli); a hollow one keeps less.",
+    ),
+)

@@ -1,0 +1,147 @@
+"""Shoulder: from square to round at an end, with a square shoulder or a run-out."""
+
+from dataclasses import dataclass
+from math import atan, degrees, sqrt
+from typing import Annotated
+
+from ..calculator import Calculator, Column, Table
+from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line, loop, square
+from ..errors import InputFault
+from ..fields import Angle, Length, Value
+from ..spar.polygon import facet, mark
+
+PARTS = 4  # of the run-out, in the table
+_ROUND = "the round lies centred in the square"
+_OCTAGON = "octagon about the round, on the square reduced to its size"
+_EVENLY = "each face and each corner runs out evenly"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    blank: Annotated[float, Length("Side of the square", above=0, at_most=2000, follows="spar.blank")]
+    round_diameter: Annotated[float, Length("Diameter of round", above=0, at_most=2000, follows="spar.width_at")]
+    round_length: Annotated[float | None, Length("Length of the round", above=0)] = None
+    run_out: Annotated[float, Length("Run-out", at_least=0)] = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    shoulder_depth: Annotated[float, Length("Off each face", formula="(blank − round_diameter) / 2", source=_ROUND)]
+    saw_depth: Annotated[
+        float, Length("Set the saw to", formula="shoulder_depth", source="never deeper: it is the round", way="down")
+    ]
+    corner_depth: Annotated[
+        float, Length("Off each corner, at 45°", formula="(blank·√(2) − round_diameter) / 2", source=_ROUND, way="down")
+    ]
+    mark_8: Annotated[
+        float, Length("Line for 8, each edge", formula="round_diameter·(1 − tan(π/8)) / 2", source=_OCTAGON)
+    ]
+    facet_8: Annotated[float, Length("Facet of 8", formula="round_diameter·tan(π/8)", source=_OCTAGON)]
+    mark_16: Annotated[
+        float,
+        Length("Line for 16, each edge", formula="(facet_8 − round_diameter·tan(π/16)) / 2", source=_OCTAGON),
+    ]
+    run_out_ends: Annotated[
+        float | None,
+        Length("Run-out ends at", formula="round_length + run_out", source="from the end; full square from there on"),
+    ]
+    face_angle: Annotated[
+        float | None, Angle("Run-out on the faces", formula="atan(shoulder_depth/run_out)·180/π", source=_EVENLY)
+    ]
+    corner_angle: Annotated[
+        float | None,
+        Angle("Run-out on the corners", formula="atan(corner_depth/run_out)·180/π", source=_EVENLY),
+    ]
+
+
+def work(inputs: Inputs) -> Answers:
+    blank, across = inputs.blank, inputs.round_diameter
+    if across > blank:
+        raise InputFault("{} does not come out of a square of {}", "round_diameter", (across, blank))
+    depth, corner = (blank - across) / 2, (blank * sqrt(2) - across) / 2
+    long = inputs.run_out
+    return Answers(
+        shoulder_depth=depth,
+        saw_depth=depth,
+        corner_depth=corner,
+        mark_8=mark(across, 8),
+        facet_8=facet(across, 8),
+        mark_16=mark(across, 16),
+        run_out_ends=None if inputs.round_length is None else inputs.round_length + long,
+        face_angle=degrees(atan(depth / long)) if long else None,
+        corner_angle=degrees(atan(corner / long)) if long else None,
+    )
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    """The run-out in quarters, from the round to the full square."""
+    if not inputs.run_out:
+        return ()
+    columns = (
+        Column("past_round", Length("Past the round")),
+        Column("from_end", Length("From the end")),
+        Column("side", Length("Square there")),
+        Column("off_each_face", Length("Off each face", way="down")),
+        Column("off_each_corner", Length("Off each corner", way="down")),
+        Column("mark_8", Length("Line for 8")),
+    )
+    rows: list[tuple[Value, ...]] = []
+    for k in range(PARTS + 1):
+        left = 1 - k / PARTS
+        past = inputs.run_out * k / PARTS
+        face = answers.shoulder_depth * left
+        rows.append((
+            past,
+            None if inputs.round_length is None else inputs.round_length + past,
+            inputs.blank - 2 * face,
+            face,
+            answers.corner_depth * left,
+            answers.mark_8 * left,
+        ))  # fmt: skip
+    return (Table("quarters", columns, tuple(rows)),)
+
+
+def abrupt(inputs: Inputs, answers: Answers) -> str | None:
+    if inputs.run_out or not answers.shoulder_depth:
+        return None
+    return "A square shoulder is where it breaks: run it out, or pare the corner hollow."
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """The end seen from in front: the square, the square reduced, the octagon, the round."""
+    side, across = inputs.blank, inputs.round_diameter
+    x, flat = across / 2, answers.facet_8 / 2
+    octagon = ((flat, x), (x, flat), (x, -flat), (flat, -x), (-flat, -x), (-x, -flat), (-x, flat), (-flat, x))
+    return Drawing(
+        "the end seen from in front, to scale",
+        (
+            *square(side, side),
+            *square(across, across, "light"),
+            *loop(*octagon, pen="light"),
+            Arc(0, 0, x, x),
+            Line(-side / 2, 0, -x, 0, "light"),
+            Dimension(-x, 0, x, 0, across),
+            Label(0, side / 2, "square"),
+        ),
+    )
+
+
+CALCULATOR = Calculator(
+    name="shoulder",
+    question="From square to round at an end: how deep, and where are the lines?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="shoulder_depth",
+    tables=tables,
+    drawing=drawing,
+    cautions=(
+        abrupt,
+        "Four faces to one stop, a hair shy of the line; pare to it.",
+        "Set the depth on an offcut; guard on, hands clear of the cut.",
+    ),
+    sources=(
+        "Round and octagon centred in a square (geometry).",
+        "A run-out where each face and each corner runs out evenly (our own choice; the eye decides).",
+    ),
+)

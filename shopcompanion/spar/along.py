@@ -1,0 +1,136 @@
+"""What lies along a spar: stretches of one section or of one running out into the next, joints, and fittings.
+
+Each is checked here against the spar, so that a profile and a sum tell the same faults. Millimetres from the heel.
+"""
+
+from collections.abc import Container, Sequence
+from typing import NamedTuple
+
+Why = tuple[str, tuple[float, ...]]  # a reason with `{}` for each of the lengths
+
+
+class Region(NamedTuple):
+    """A stretch with a section of its own, and over what length it runs out into what is on either side of it.
+
+    At an end of the spar it does not run out, and two that meet share the run-out of the one nearer the heel.
+    """
+
+    start: float
+    end: float
+    section: str
+    run_out: float = 0.0
+
+    @property
+    def words(self) -> str:
+        return f"the {self.section} from {{}} to {{}}"
+
+
+class Joint(NamedTuple):
+    """Where two parts meet."""
+
+    at: float
+    kind: str
+
+
+class Fitting(NamedTuple):
+    """What is fastened on, its length along the spar, the depth of the flat it sits on, and a hole right through.
+
+    It lies with its middle at `at`, or against the end of the spar that it would pass otherwise. The flat is on the
+    face of the width, the hole goes through that face.
+    """
+
+    at: float
+    kind: str
+    length: float = 0.0
+    flat: float = 0.0
+    hole: float = 0.0
+
+    def middle(self, spar: float) -> float:
+        """Where its middle lies on a spar of that length."""
+        half = max(self.length, self.hole) / 2
+        return min(max(self.at, half), spar - half)
+
+
+class Stretch(NamedTuple):
+    """A piece of the spar that has one section, or that changes evenly from one to another."""
+
+    start: float
+    end: float
+    heelward: str
+    headward: str
+
+
+def region_fault(region: Region, before: Region | None, length: float, wall: float) -> Why | None:
+    """What is wrong with a region that follows `before` on a spar of that length."""
+    start, end, section, run_out = region
+    if end <= start:
+        return f"the {section} that begins at {{}} ends at {{}}: it must end further on", (start, end)
+    if end > length:
+        return f"{region.words} reaches past the head, which is at {{}}", (start, end, length)
+    if section == "hollow" and not wall:
+        return f"{region.words} is hollow, and the spar has no wall", (start, end)
+    if end < length < end + run_out:
+        return f"{region.words} runs out past the head, which is at {{}}", (start, end, length)
+    return _beside(region, before)
+
+
+def _beside(region: Region, before: Region | None) -> Why | None:
+    start, end, _, run_out = region
+    if before is None:
+        return (f"{region.words} runs out past the heel", (start, end)) if 0 < start < run_out else None
+    both = (start, end, before.start, before.end)
+    if start < before.end:
+        return f"{region.words} overlaps {before.words}", both
+    meet = start == before.end
+    room, needed = (end - start, before.run_out) if meet else (start - before.end, before.run_out + run_out)
+    return (f"{region.words} leaves {before.words} no room to run out", both) if needed > room else None
+
+
+def joint_fault(joint: Joint, others: Container[float], length: float) -> Why | None:
+    """What is wrong with a joint on a spar of that length that has joints at the others already."""
+    if joint.at > length:
+        return f"the {joint.kind} at {{}} lies past the head, which is at {{}}", (joint.at, length)
+    if not 0 < joint.at < length:
+        return f"the {joint.kind} at {{}} has nothing to join on one side", (joint.at,)
+    if joint.at in others:
+        return f"the {joint.kind} at {{}} is where another joint is already", (joint.at,)
+    return None
+
+
+def fitting_fault(fitting: Fitting, length: float) -> Why | None:
+    """Why a fitting does not lie on a spar of that length."""
+    name = f"the {fitting.kind} at {{}}"
+    if fitting.at > length:
+        return f"{name} lies past the head, which is at {{}}", (fitting.at, length)
+    if max(fitting.length, fitting.hole) > length:
+        return f"{name} is longer than the spar, {{}}", (fitting.at, length)
+    if fitting.flat and not fitting.length:
+        return f"{name} has a flat of {{}} and no length for it", (fitting.at, fitting.flat)
+    return None
+
+
+def stretches(section: str, regions: Sequence[Region], length: float) -> tuple[Stretch, ...]:
+    """The spar from heel to head. `regions` are in order and without fault."""
+    found: list[Stretch] = []
+    here, kind = 0.0, section
+    for place, region in enumerate(regions):
+        meets = place > 0 and regions[place - 1].end == region.start
+        run_in = 0.0 if meets or region.start == 0 else region.run_out
+        if not meets:
+            _add(found, Stretch(here, region.start - run_in, section, section))
+            _add(found, Stretch(region.start - run_in, region.start, section, region.section))
+            here = region.start
+        _add(found, Stretch(here, region.end, region.section, region.section))
+        here = region.end
+        if region.end < length:
+            after = regions[place + 1] if place + 1 < len(regions) else None
+            kind = after.section if after and after.start == region.end else section
+            _add(found, Stretch(here, here + region.run_out, region.section, kind))
+            here += region.run_out
+    _add(found, Stretch(here, length, section, section))
+    return tuple(found)
+
+
+def _add(found: list[Stretch], one: Stretch) -> None:
+    if one.end > one.start:
+        found.append(one)

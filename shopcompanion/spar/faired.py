@@ -1,0 +1,79 @@
+"""A monotone cubic through stations: fair to the eye and never beyond the widths it is given.
+
+Fritsch and Carlson's piecewise cubic in Fritsch and Butland's form (SIAM J. Sci. Stat. Comput. 5, 1984), with the
+three-point slope at the ends: what is known as PCHIP. Two stations are joined by a straight line.
+"""
+
+from collections.abc import Sequence
+
+Points = Sequence[tuple[float, float]]
+
+
+def slope(points: Points, k: int) -> float:
+    """The rise of the curve at point `k`, from the points next to it. Points are (x, y) in order of x.
+
+    >>> slope([(0, 0), (1, 1), (2, 4)], 1)
+    1.5
+    """
+    last = len(points) - 1
+    if last == 1:
+        return _chord(points, 0)
+    if k in (0, last):
+        near, far = (0, 1) if k == 0 else (last - 1, last - 2)
+        return _end_slope(_run(points, near), _run(points, far), _chord(points, near), _chord(points, far))
+    before, after = _chord(points, k - 1), _chord(points, k)
+    if before * after <= 0:
+        return 0.0
+    run_before, run_after = _run(points, k - 1), _run(points, k)
+    share = 2 * run_after + run_before, run_after + 2 * run_before
+    return sum(share) / (share[0] / before + share[1] / after)
+
+
+def value(points: Points, k: int, x: float) -> float:
+    """The curve at `x` in the piece from point `k` to the next.
+
+    >>> value([(0, 0), (1, 1), (2, 4)], 0, 0.5)
+    0.3125
+    """
+    (x0, y0), (_, y1) = points[k], points[k + 1]
+    run = _run(points, k)
+    t = (x - x0) / run
+    bend = slope(points, k) * t * (1 - t) ** 2 - slope(points, k + 1) * t * t * (1 - t)
+    return y0 + (y1 - y0) * t * t * (3 - 2 * t) + run * bend
+
+
+def rise(points: Points, k: int, x: float) -> float:
+    """How steep the curve is at `x` in the piece from point `k` to the next."""
+    t = (x - points[k][0]) / _run(points, k)
+    chord, start, end = _chord(points, k), slope(points, k), slope(points, k + 1)
+    return 6 * t * (1 - t) * chord + start * (1 - t) * (1 - 3 * t) + end * t * (3 * t - 2)
+
+
+def where(points: Points, k: int, y: float) -> float:
+    """The x at which the piece from point `k` to the next, which rises or falls, passes through `y`; by halving."""
+    (low, y0), (high, y1) = points[k], points[k + 1]
+    if y in (y0, y1):
+        return low if y == y0 else high
+    for _ in range(60):
+        middle = (low + high) / 2
+        beyond = (value(points, k, middle) > y) == (y1 > y0)
+        low, high = (low, middle) if beyond else (middle, high)
+    return (low + high) / 2
+
+
+def _run(points: Points, k: int) -> float:
+    return points[k + 1][0] - points[k][0]
+
+
+def _chord(points: Points, k: int) -> float:
+    return (points[k + 1][1] - points[k][1]) / _run(points, k)
+
+
+def _end_slope(run: float, next_run: float, chord: float, next_chord: float) -> float:
+    """Of the parabola through three points, held back where it would leave the first two's range."""
+    found = ((2 * run + next_run) * chord - run * next_chord) / (run + next_run)
+    if found * chord <= 0:
+        return 0.0
+    if chord * next_chord <= 0 and abs(found) > 3 * abs(chord):
+        return 3 * chord
+    return found

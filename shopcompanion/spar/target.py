@@ -1,0 +1,186 @@
+"""A new target for a spar that is too thin somewhere: the largest fair one of its law that is still in the wood.
+
+The programme. A law has its own few widths (unknowns); y is each of them as a part of the design's, so the design is
+y = 1, and at any station the new width is a weighted mean of the y, times the design's width there.
+
+- straight: the width at every station. Fair: at a station in between, the new spar bends the way the design does and
+  no sharper, so it has neither a hump nor a hollow that the design has not.
+- bowed: the full width, and each end that is thinner. It stays the fullest in the middle.
+- faired, and the published tables: the design times a factor that runs straight from heel to head.
+
+Nowhere above the design (y ≤ 1), and at no measured station above the least width that was measured there; between
+the measured stations nothing is known, and nothing is asked. The design scaled down keeps all of this, so there is
+always an answer. Largest: the mean width plus the least part of the design's width that is kept anywhere, both
+as parts of the design's; the second of them so that what is lost is not all taken in one place.
+"""
+
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from .outline import Outline
+from .programme import Row, largest
+from .tables import PUBLISHED
+
+Shares = Callable[[float], tuple[tuple[int, float], ...]]  # station -> (unknown, its weight in the width there)
+_POINTS = 32
+
+
+class _Law(NamedTuple):
+    """How a spar's widths hang on the unknowns, and what keeps them fair: Σ row·y ≤ bound."""
+
+    unknowns: int
+    shares: Shares
+    fair: list[tuple[Row, float]]
+
+
+class Kept(NamedTuple):
+    """What a new target keeps of the design, as parts of 1; of an oval the worse of its two ways."""
+
+    least_ratio: float
+    stiffness_worst: float
+    stiffness_tip: float
+    strength_worst: float
+
+
+def new_target(design: Outline, limits: Sequence[tuple[float, float]]) -> Outline:
+    """The largest fair spar of the design's law that is nowhere over the design, nor over `limits`, (station, width).
+
+    All mm. Its stations are the design's. A published table no longer holds, so its spar becomes a faired one.
+    """
+    law = {"straight": _straight, "bowed": _bowed}.get(design.law, _factor)(design)
+    least = law.unknowns  # the column of c, the least y; y = c + z, z ≥ 0
+    rows: list[tuple[Row, float]] = [({k: 1.0, least: 1.0}, 1.0) for k in range(law.unknowns)]
+    ratios = [(at, width / design.width_at(at)) for at, width in limits]
+    rows += [({**dict(law.shares(at)), least: 1.0}, ratio) for at, ratio in ratios if ratio < 1]
+    rows += [({**row, least: sum(row.values())}, bound) for row, bound in law.fair]
+    *over, base = largest([*_gains(design, law), 2.0], [row for row, _ in rows], [bound for _, bound in rows])
+    parts = [base + one for one in over]
+    raw = _made(design, [width * sum(w * parts[k] for k, w in law.shares(at)) for at, width in design.stations])
+    return _shaved(raw, design, limits)
+
+
+def _made(design: Outline, widths: list[float]) -> Outline:
+    law = "faired" if design.law in PUBLISHED else design.law
+    if law == "bowed":  # the same full width everywhere, to the last digit
+        full = max(width for (_, was), width in zip(design.stations, widths, strict=True) if was == design.widest)
+        widths = [
+            full if was == design.widest else min(width, full)
+            for (_, was), width in zip(design.stations, widths, strict=True)
+        ]
+    return Outline(tuple((at, width) for (at, _), width in zip(design.stations, widths, strict=True)), law)
+
+
+def _shaved(raw: Outline, design: Outline, limits: Sequence[tuple[float, float]]) -> Outline:
+    """Scaled down by what it is over anywhere: the last digits, and for a faired line what fairing anew lifts."""
+    over = [raw.width_at(at) / width for at, width in limits]
+    over += [raw.width_at(at) / design.width_at(at) for at in points(design)]
+    if max(over) <= 1:
+        return raw
+    scale = (1 - 1e-12) / max(over)
+    return Outline(tuple((at, width * scale) for at, width in raw.stations), raw.law)
+
+
+def _straight(design: Outline) -> _Law:
+    stations = design.stations
+
+    def shares(at: float) -> tuple[tuple[int, float], ...]:
+        (x0, w0), (x1, w1) = design.piece_at(at)
+        k = index[x0]
+        t = (at - x0) / (x1 - x0)
+        here = w0 + (w1 - w0) * t
+        return (k, (1 - t) * w0 / here), (k + 1, t * w1 / here)
+
+    index = {at: k for k, (at, _) in enumerate(stations)}
+    fair: list[tuple[Row, float]] = []
+    for k in range(1, len(stations) - 1):
+        (x0, w0), (x1, w1), (x2, w2) = stations[k - 1 : k + 2]
+        part = (x1 - x0) / (x2 - x0)
+        row = {k - 1: w0 * (1 - part) / design.widest, k: -w1 / design.widest, k + 1: w2 * part / design.widest}
+        bend = sum(row.values())  # how far the chord lies over the station: hollow if more than 0
+        way = 1 if bend >= 0 else -1
+        fair.append(({k: way * one for k, one in row.items()}, abs(bend)))
+        fair.append(({k: -way * one for k, one in row.items()}, 0.0))
+    return _Law(len(stations), shares, fair)
+
+
+def _bowed(design: Outline) -> _Law:
+    full = design.widest
+    ends = [at for at, width in (design.stations[0], design.stations[-1]) if width < full]
+    index = {at: k for k, at in enumerate(ends, 1)}
+
+    def shares(at: float) -> tuple[tuple[int, float], ...]:
+        (x0, w0), (x1, w1) = design.piece_at(at)
+        if w0 == w1:
+            return ((0, 1.0),)
+        end, width, part = (x1, w1, (at - x0) / (x1 - x0)) if w0 > w1 else (x0, w0, (x1 - at) / (x1 - x0))
+        here = full - (full - width) * part**2
+        return (0, (1 - part**2) * full / here), (index[end], part**2 * width / here)
+
+    fair: list[tuple[Row, float]] = [({index[at]: design.width_at(at) / full, 0: -1.0}, 0.0) for at in ends]
+    return _Law(1 + len(ends), shares, fair)
+
+
+def _factor(design: Outline) -> _Law:
+    length = design.length
+    return _Law(2, lambda at: ((0, 1 - at / length), (1, at / length)), [])
+
+
+def _gains(design: Outline, law: _Law) -> list[float]:
+    """What each unknown gives to the mean width; together 1. Simpson, exact for straight and bowed."""
+    gains = [0.0] * law.unknowns
+    for (x0, _), (x1, _) in pairwise(design.stations):
+        for at, weight in _simpson(x0, x1, 4):
+            for k, share in law.shares(at):
+                gains[k] += weight * share * design.width_at(at)
+    whole = sum(gains)
+    return [one / whole for one in gains]
+
+
+def _simpson(start: float, end: float, parts: int) -> list[tuple[float, float]]:
+    """Places and weights; `parts` is even."""
+    step = (end - start) / parts
+    weights = [1, *(4 if k % 2 else 2 for k in range(1, parts)), 1]
+    return [(start + k * step, weight * step / 3) for k, weight in enumerate(weights)]
+
+
+def _fine(outline: Outline) -> int:
+    return max(2, 2 * (_POINTS // (len(outline.stations) - 1)))
+
+
+def points(outline: Outline) -> list[float]:
+    """Places close together along the spar, with every station among them."""
+    parts = _fine(outline)
+    within = [x0 + (x1 - x0) * k / parts for (x0, _), (x1, _) in pairwise(outline.stations) for k in range(parts)]
+    return [*within, outline.length]
+
+
+def kept(design: tuple[Outline, Outline], new: tuple[Outline, Outline]) -> Kept:
+    """What `new` keeps of `design`, each as (width, depth); of a round both are the same. For a solid spar.
+
+    Of a section: stiffness goes with width·depth³, strength with width·depth². From tip: a spar held at its heel
+    and loaded at its head bends by ∫ x²/I dx, x from the head.
+    """
+    ratios = [
+        tuple(one.width_at(at) / was.width_at(at) for was, one in zip(design, new, strict=True))
+        for at in points(design[0])
+    ]
+    return Kept(
+        least_ratio=min(map(min, ratios)),
+        stiffness_worst=min(min(w * d**3, d * w**3) for w, d in ratios),
+        stiffness_tip=min(
+            _bends(design, way) / _bends(new, way) for way in ((0,) if design[0] is design[1] else (0, 1))
+        ),
+        strength_worst=min(min(w * d**2, d * w**2) for w, d in ratios),
+    )
+
+
+def _bends(spar: tuple[Outline, Outline], way: int) -> float:
+    """∫ x²/(width·depth³) dx with x from the head; with `way` 1 the other way about."""
+    across, along = spar[way], spar[1 - way]
+    parts, length = _fine(across), across.length
+    return sum(
+        weight * (length - at) ** 2 / (across.width_at(at) * along.width_at(at) ** 3)
+        for (x0, _), (x1, _) in pairwise(across.stations)
+        for at, weight in _simpson(x0, x1, parts)
+    )

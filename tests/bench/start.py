@@ -1,0 +1,64 @@
+"""From the command to the first frame that answers, in a real terminal, against an app with nothing in it."""
+
+import re
+from pathlib import Path
+from statistics import median
+from tempfile import TemporaryDirectory
+
+from shopcompanion.boat.keep import find, open_boat, places
+from shopcompanion.catalog import load
+from shopcompanion.tui.session import Session
+
+from .figures import Figure, in_turn
+from .terminal import Terminal
+
+PLAIN = str(Path(__file__).with_name("plain_app.py"))
+TARGET = 1.15  # times the empty app
+WIDE, NORMAL = (120, 40), (80, 24)
+
+
+def headline() -> re.Pattern[bytes]:
+    """What is painted when the pane that opens first has its answer: the label, and the figures after it."""
+    session = Session()
+    session.open(open_boat(find(places("no such folder"), "saltmarsh-yawl")))
+    field = next(one for one in load(session.calculator).answer_fields if one.name == load(session.calculator).headline)
+    result = session.shown().result
+    assert result is not None
+    figures = field.kind.figures(getattr(result.answers, field.name), session.rule)
+    return re.compile(re.escape(field.kind.label.upper().encode()) + b".*?" + re.escape(figures.encode()), re.DOTALL)
+
+
+class Starts:
+    """Starts of the two apps; the most memory that each held is kept, in MB."""
+
+    def __init__(self) -> None:
+        self.wanted = headline()
+        self.peaks: dict[str, float] = {}
+
+    def app(self, folder: str, size: tuple[int, int], name: str = "app") -> float:
+        terminal = Terminal(["-m", "shopcompanion", "--profiles", folder], *size)
+        return self._seen(terminal, name, self.wanted)
+
+    def empty(self, size: tuple[int, int]) -> float:
+        return self._seen(Terminal([PLAIN, "empty"], *size), "empty", re.compile(b"ready"))
+
+    def _seen(self, terminal: Terminal, name: str, wanted: re.Pattern[bytes]) -> float:
+        seconds = terminal.until(wanted.search)
+        terminal.quiet(0.2)
+        terminal.close()
+        self.peaks[name] = terminal.peak
+        return seconds * 1e3
+
+
+def measure(runs: int = 15, sizes: tuple[tuple[int, int], ...] = (WIDE, NORMAL)) -> list[Figure]:
+    starts = Starts()
+    figures = []
+    with TemporaryDirectory() as folder:
+        for size in sizes:
+            empty, app = map(median, in_turn(runs, [lambda: starts.empty(size), lambda: starts.app(folder, size)]))  # noqa: B023
+            name = f"start to the answer, {size[0]}x{size[1]}"
+            figures.append(Figure(name, app, "ms", "an empty app", empty, TARGET, runs))
+    return [
+        *figures,
+        Figure("app, peak memory", starts.peaks["app"], "MB", "an empty app", starts.peaks["empty"], None, 1),
+    ]
