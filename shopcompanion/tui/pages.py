@@ -176,10 +176,15 @@ def _table(table: Table, rule: Rule, here: float, width: int, height: int) -> li
     return lines
 
 
-def _column(label: str, cells: list[str]) -> list[str]:
-    """A heading of two lines and the cells under it, all of one width."""
+def two_lines(label: str) -> tuple[str, str]:
+    """A heading broken where both its lines are short; the first is empty where one will do."""
     words = label.split()
     best = min(range(len(words)), key=lambda k: max(len(" ".join(words[:k])), len(" ".join(words[k:]))))
-    heads = [" ".join(words[:best]), " ".join(words[best:])]
-    wide = max(map(len, heads + cells))
-    return [text.rjust(wide) for text in heads + cells]
+    return " ".join(words[:best]), " ".join(words[best:])
+
+
+def _column(label: str, cells: list[str]) -> list[str]:
+    """A heading of two lines and the cells under it, all of one width."""
+    heads = two_lines(label)
+    wide = max(map(len, (*heads, *cells)))
+    return [text.rjust(wide) for text in (*heads, *cells)]

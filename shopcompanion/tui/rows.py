@@ -31,6 +31,9 @@ def column(field: Field) -> Column:
 class RowsPage:
     """Stations, joints, fittings or regions of the spar: rows that can be added and dropped."""
 
+    fixed: tuple[str, ...] = ()
+    gives_way: tuple[str, ...] = ()
+
     def __init__(self, session: Session, key: str) -> None:
         self.session, self.key, self.title = session, key, key
         kind: Any = next(one.kind for one in declared(Spar) if one.name == key)
@@ -89,10 +92,14 @@ class KeysPage:
     columns: Sequence[Column] = (Column("key", "What"), Column("value", "Value"))
     title = "spar"
     waits = ""
+    fixed = ("key",)
+    gives_way: tuple[str, ...] = ()
 
     def __init__(self, session: Session) -> None:
         self.session = session
-        self._fields = [one for one in declared(Spar) if not isinstance(one.kind, Rows) and one.name not in ("name", "done")]
+        self._fields = [
+            one for one in declared(Spar) if not isinstance(one.kind, Rows) and one.name not in ("name", "done")
+        ]
         self.renew()
 
     def renew(self) -> None:

@@ -10,6 +10,7 @@ from textual.widgets import Static
 
 from ..errors import CompanionError, InputFault
 from .measure import MeasurePage
+from .pages import two_lines
 from .picker import Keyed
 from .rows import Column, KeysPage, RowsPage
 from .session import Session
@@ -22,7 +23,7 @@ _KEYS = "↑↓ ⏎ row  tab column  ^Y page  ^N new row  ^X drop row  ^A adopt 
 
 
 class Sheet(Keyed[None]):
-    """Cells are written in place: typing begins one anew, backspace takes it up as it is, enter puts it in and goes on."""
+    """Cells are written in place: typing begins one anew, backspace takes it up as it is, enter puts it in."""
 
     app: "Companion"
 
@@ -57,39 +58,29 @@ class Sheet(Keyed[None]):
     # --- keys -----------------------------------------------------------------------------------------------------
 
     def take_key(self, event: events.Key) -> None:
-        key = event.key
-        page = self.page
-        if key in ("escape", "ctrl+q", "ctrl+c"):
-            self._leave()
-        elif key in ("enter", "down"):
-            self._put(1)
-        elif key == "up":
-            self._put(-1)
-        elif key in ("tab", "shift+tab"):
-            if self._put(0):
-                self._across(1 if key == "tab" else -1)
-        elif key in ("left", "right"):
-            self._turn(1 if key == "right" else -1)
-        elif key == "ctrl+y":
-            if self._put(0):
-                self._open((self.pages.index(page) + 1) % len(self.pages))
-        elif key == "ctrl+z":
-            self.app.tell(f"undone: {what}" if (what := self.session.undo()) else "nothing to undo")
-            self._renew()
-        elif key == "ctrl+s":
-            self.app.action_save()
-        elif key == "ctrl+n" and isinstance(page, RowsPage):
-            self.row, self.column = page.add(self.row), 0
-        elif key == "ctrl+x" and isinstance(page, RowsPage) and page.rows:
-            page.drop(self.row)
-            self._changed()
-        elif key == "ctrl+a" and isinstance(page, MeasurePage):
-            self._try(page.adopt)
-            self._changed()
-        elif key in ("backspace", "delete"):
-            self._edit(self._cell()[:-1] if self.writing is None and key == "backspace" else (self.writing or "")[:-1])
+        does: dict[str, Callable[[], object]] = {
+            "escape": self._leave,
+            "ctrl+q": self._leave,
+            "enter": lambda: self._put(1),
+            "down": lambda: self._put(1),
+            "up": lambda: self._put(-1),
+            "tab": lambda: self._across(1),
+            "shift+tab": lambda: self._across(-1),
+            "left": lambda: self._turn(-1),
+            "right": lambda: self._turn(1),
+            "ctrl+y": self._next_page,
+            "ctrl+z": self._undo,
+            "ctrl+s": self.app.action_save,
+            "ctrl+n": self._new_row,
+            "ctrl+x": self._drop_row,
+            "ctrl+a": self._adopt,
+            "backspace": lambda: self._edit((self._cell() if self.writing is None else self.writing)[:-1]),
+            "delete": lambda: self._edit(""),
+        }
+        if event.key in does:
+            does[event.key]()
         elif event.is_printable and event.character:
-            self.take_text(event.character)
+            self._edit((self.writing or "") + event.character)
         self.draw()
 
     def take_text(self, text: str) -> None:
@@ -97,7 +88,7 @@ class Sheet(Keyed[None]):
         self.draw()
 
     def _edit(self, text: str) -> None:
-        if self._columns()[self.column].name in getattr(self.page, "fixed", ()):
+        if self._columns()[self.column].name in self.page.fixed:
             return
         if self.page.rows:
             self.writing = "".join(letter for letter in text if letter.isprintable())[:200]
@@ -128,20 +119,43 @@ class Sheet(Keyed[None]):
         return True
 
     def _across(self, by: int) -> None:
+        if not self._put(0):
+            return
         columns = self._columns()
-        free = [k for k, one in enumerate(columns) if one.name not in getattr(self.page, "fixed", ())]
+        free = [k for k, one in enumerate(columns) if one.name not in self.page.fixed]
         self.column = free[(free.index(self.column) + by) % len(free)] if self.column in free else free[0]
 
     def _turn(self, by: int) -> None:
         """In a cell of choices the arrows turn to the next; elsewhere they go across."""
-        options = self.page.options(self.row) if isinstance(self.page, KeysPage) else self._columns()[self.column].options
+        options = (
+            self.page.options(self.row) if isinstance(self.page, KeysPage) else self._columns()[self.column].options
+        )
         if not options or not self.page.rows:
-            if self._put(0):
-                self._across(by)
+            self._across(by)
             return
         now = self.writing if self.writing is not None else self._cell()
         found = options.index(now) if now in options else -1
         self.writing = options[(found + by) % len(options)]
+
+    def _undo(self) -> None:
+        what = self.session.undo()
+        self.app.tell(f"undone: {what}" if what else "nothing to undo")
+        self._renew()
+
+    def _new_row(self) -> None:
+        if isinstance(self.page, RowsPage) and self._put(0):
+            self.row, self.column = self.page.add(self.row), 0
+
+    def _drop_row(self) -> None:
+        if isinstance(self.page, RowsPage) and self.page.rows:
+            self.writing = None
+            self.page.drop(self.row)
+            self._changed()
+
+    def _adopt(self) -> None:
+        if isinstance(self.page, MeasurePage) and self._put(0) and self._try(self.page.adopt):
+            self.app.tell("the new target is the spar's own now; ^Z takes it back")
+            self._changed()
 
     def _leave(self) -> None:
         if self.writing is not None:
@@ -155,8 +169,10 @@ class Sheet(Keyed[None]):
 
     # --- pages ----------------------------------------------------------------------------------------------------
 
-    def _open(self, index: int) -> None:
-        self.page = self.pages[index]
+    def _next_page(self) -> None:
+        if not self._put(0):
+            return
+        self.page = self.pages[(self.pages.index(self.page) + 1) % len(self.pages)]
         self.page.renew()
         self.row, self.writing, self.reason = self._row_here(), None, ""
         self.column = self._first_column()
@@ -165,7 +181,7 @@ class Sheet(Keyed[None]):
         return list(self.page.columns)
 
     def _first_column(self) -> int:
-        fixed = getattr(self.page, "fixed", ())
+        fixed = self.page.fixed
         return next((k for k, one in enumerate(self.page.columns) if one.name not in fixed), 0)
 
     def _cell(self) -> str:
@@ -198,13 +214,15 @@ class Sheet(Keyed[None]):
         session, width = self.session, self.size.width - 2
         titles = [f"[{one.title}]" if one is self.page else f" {one.title} " for one in self.pages]
         saved = "not saved ●" if session.unsaved else "saved"
-        self._say("top", Content.styled(fitted(f" {session.boat.name} › {session.spar_name}    {saved}", width), "bold"))
+        self._say(
+            "top", Content.styled(fitted(f" {session.boat.name} › {session.spar_name}    {saved}", width), "bold")
+        )
         self.query_one(SparStrip).draw()
         self._say("sheet_head", Content.styled(fitted(" ".join(titles), width), "bold"))
         self._say("sheet_rows", self._table(width, max(4, self.size.height - 12)))
         told = self.reason or self.page.waits
         lines = [Content.styled(f"✗ {told}", "$error")] if told else []
-        lines += [Content(line) for line in getattr(self.page, "summary", lambda: [])()]
+        lines += map(Content, self.page.summary() if isinstance(self.page, MeasurePage) else ())
         self._say("sheet_told", Content("\n").join(lines))
         self._say("keys", Content(_KEYS))
 
@@ -212,27 +230,52 @@ class Sheet(Keyed[None]):
         self.query_one(f"#{where}", Static).update(content)
 
     def _table(self, width: int, height: int) -> Content:
-        columns, page = self._columns(), self.page
+        page = self.page
         if not page.rows:
             return Content("no rows yet; ^N begins one")
         first = max(0, min(self.row - height // 2, len(page.rows) - height))
         shown = range(first, min(len(page.rows), first + height))
-        cells = [[page.cell(row, one.name) for one in columns] for row in shown]
-        if self.writing is not None:
-            cells[self.row - first][self.column] = self.writing + "▏"
-        room = max(6, (width - 2) // len(columns) - 2)
-        wide = [
-            min(max(len(one.label), *(len(line[k]) for line in cells)), max(room, 14)) for k, one in enumerate(columns)
+        columns, hidden = self._columns(), list(page.gives_way)
+        while True:
+            cells = [[self._written(row, one.name) for one in columns] for row in shown]
+            heads = [two_lines(one.label) for one in columns]
+            wide = [max(map(len, (*head, *(line[k] for line in cells)))) for k, head in enumerate(heads)]
+            if sum(wide) + 2 * len(wide) <= width or not hidden:
+                break
+            columns = [one for one in columns if one.name != hidden[0]]
+            del hidden[0]
+        while sum(wide) + 2 * len(wide) > width and max(wide) > 6:  # the widest gives way
+            wide[wide.index(max(wide))] -= 1
+        here = self._columns()[self.column].name
+        lines = [
+            Content.styled(
+                "  " + "  ".join(fitted(head[k], w).ljust(w) for head, w in zip(heads, wide, strict=True)), "bold"
+            )
+            for k in (0, 1)
+            if any(head[k] for head in heads)
         ]
-        heads = "  ".join(fitted(one.label, w).ljust(w) for one, w in zip(columns, wide, strict=True))
-        lines = [Content.styled(fitted(f"  {heads}", width), "bold")]
         for row, line in zip(shown, cells, strict=True):
             parts: list[Content | tuple[str, str] | str] = ["▸ " if row == self.row else "  "]
-            for k, (text, w) in enumerate(zip(line, wide, strict=True)):
-                here = row == self.row and k == self.column
-                parts += [(fitted(text, w).ljust(w), "reverse bold" if here else ""), "  "]
+            for one, text, w in zip(columns, line, wide, strict=True):
+                marked = row == self.row and one.name == here
+                parts += [
+                    (_end(text, w).ljust(w) if marked else fitted(text, w).ljust(w), "reverse bold" if marked else ""),
+                    "  ",
+                ]
             lines.append(Content.assemble(*parts))
-        more = [f"↑ {first} more" * bool(first), f"↓ {len(page.rows) - shown.stop} more" * (shown.stop < len(page.rows))]
+        away = ", ".join(one.label for one in self._columns() if one not in columns)
+        below = len(page.rows) - shown.stop
+        more = [f"↑ {first} more" * bool(first), f"↓ {below} more" * bool(below), f"wider: {away}" * bool(away)]
         if any(more):
             lines.append(Content.styled("  ".join(filter(None, more)), "$quiet"))
         return Content("\n").join(lines)
+
+    def _written(self, row: int, name: str) -> str:
+        if self.writing is not None and row == self.row and name == self._columns()[self.column].name:
+            return self.writing + "▏"
+        return self.page.cell(row, name)
+
+
+def _end(text: str, width: int) -> str:
+    """The end of what is being written, with a sign where it is cut."""
+    return text if len(text) <= width else "…" + text[len(text) - width + 1 :]

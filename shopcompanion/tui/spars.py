@@ -64,7 +64,11 @@ class Spars:
 
         def ask(step: int) -> None:
             if step == len(asked):
-                self._edit_spars(f"new spar '{answers['name']}'", answers["name"], lambda text: edit.add_spar(text, **answers, unit=unit))
+                self._edit_spars(
+                    f"new spar '{answers['name']}'",
+                    answers["name"],
+                    lambda text: edit.add_spar(text, **answers, unit=unit),
+                )
                 return
             key, title = asked[step]
 
@@ -97,7 +101,9 @@ class Spars:
 
     def _rename_spar(self, name: str) -> None:
         def go(new: str) -> None:
-            self._edit_spars(f"new name of '{name}'", new.strip(), lambda text: edit.rename_spar(text, name, new.strip()))
+            self._edit_spars(
+                f"new name of '{name}'", new.strip(), lambda text: edit.rename_spar(text, name, new.strip())
+            )
 
         self.ask_line(f"New name of {name}", self._free_name, go, name)
 

@@ -1,0 +1,191 @@
+"""The sheet's first page: every station, what it is to be, what was measured, and what is still to come off."""
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Any
+
+from .. import form
+from ..boat import edit
+from ..boat.cells import spelled_down
+from ..boat.follow import follow
+from ..calculator import Result
+from ..catalog import load
+from ..errors import InputFault, InputFaults
+from ..lengths import RULES, Rule, read, show
+from ..spar.tables import PUBLISHED
+from .rows import Column
+from .session import Session
+
+_GIRTH = "girth"
+
+
+class MeasurePage:
+    """Only `measured` can be written: two to four widths with `&` between them, or `girth` and the tape's reading."""
+
+    title = "measure"
+    waits = ""
+    columns: Sequence[Column] = (
+        Column("at", "Station"),
+        Column("width", "Width"),
+        Column("off_each_face", "Off each face"),
+        Column("mark_8", "Line for 8"),
+        Column("mark_16", "Line for 16"),
+        Column("measured", "Measured"),
+        Column("to_come_off", "To come off"),
+    )
+    fixed = ("at", "width", "off_each_face", "mark_8", "mark_16", "to_come_off")  # cannot be written
+    gives_way = ("mark_16", "mark_8", "off_each_face")  # the first columns to go where it is narrow
+
+    def __init__(self, session: Session) -> None:
+        self.session = session
+        self.log: Result | None = None
+        self._ats: list[float] = []
+        self.rows: list[dict[str, str]] = []
+        self.renew()
+
+    def renew(self) -> None:
+        """Every station of the spar and of its log, by the calculators."""
+        session = self.session
+        rule, spar = session.rule, session.spar
+        if spar is None:
+            return
+        steps = spar.outline().steps(304.8 if rule.unit == "in" else 500.0)
+        self._ats = sorted({*steps, *(one.at for one in spar.log)})
+        logged = {one["at"]: one for one in edit.rows(session.state.text, spar.name, "log")}
+        written = {round(float(read(at, session.boat.units)), 3): one for at, one in logged.items()}
+        self.log = self._run("log")
+        states = self._states()
+        self.rows = []
+        for at in self._ats:
+            taper, facets = self._answers("taper", at), self._answers("facets", at)
+            row = written.get(round(at, 3), {})
+            girth = f"{_GIRTH} {row['girth']}" if row.get("girth") else ""
+            numbers = {
+                "width": taper and taper.width_at,
+                "off_each_face": taper and taper.off_each_face,
+                "mark_8": facets and facets.mark_8,
+                "mark_16": facets and facets.mark_16,
+            }
+            said = {name: "" if value is None else show(value, rule) for name, value in numbers.items()}
+            said["measured"] = girth or row.get("widths", "").replace(";", " &")
+            said["to_come_off"] = states.get(round(at, 3), "")
+            self.rows.append({"at": show(at, rule), **{name: bare(text, rule) for name, text in said.items()}})
+
+    def _answers(self, name: str, at: float) -> Any:
+        """The answers of a calculator at a station, or None where it has none."""
+        session, calculator = self.session, load(name)
+        values = follow(session.boat, session.spar, at)
+        try:
+            return calculator.work(form.fill(calculator, {}, values, session.rule).inputs(calculator))
+        except (InputFault, InputFaults):
+            return None
+
+    def _run(self, name: str) -> Result | None:
+        session = self.session
+        try:
+            found: Result = form.solve(load(name), {}, follow(session.boat, session.spar, session.at), session.rule)
+        except (InputFault, InputFaults):
+            return None
+        return found
+
+    def _states(self) -> dict[float, str]:
+        """What the log says of each measured station: how much is to come off, or that it is thin."""
+        found: dict[float, str] = {}
+        for table in self.log.tables if self.log else ():
+            names = [column.name for column in table.columns]
+            if table.name != "stations":
+                continue
+            for row in table.rows:
+                one: dict[str, Any] = dict(zip(names, row, strict=True))
+                off, state = one["to_come_off"], one["state"]
+                words = state if state == "at size" else show(abs(off), self.session.rule)
+                said = f"thin by {words}" if state == "thin" else words
+                key = round(one["at"], 3)
+                found[key] = f"{found[key]}, {said}" if key in found else said
+        return found
+
+    def ats(self) -> list[float]:
+        return self._ats
+
+    def cell(self, row: int, name: str) -> str:
+        return self.rows[row][name]
+
+    def put(self, row: int, name: str, text: str) -> None:
+        """Put what was measured at a station in the log, or take it out. InputFault when it does not read."""
+        session, at = self.session, self._ats[row]
+        spar, unit = session.spar_name, session.rule.unit
+        said = text.strip()
+        if said:
+            girth = said[len(_GIRTH) :].strip() if said.casefold().startswith(_GIRTH) else None
+            widths = None if girth is not None else [part.strip() for part in said.replace(";", "&").split("&")]
+            where = exact(at)
+            session.edit(
+                f"measure at {show(at, session.rule)}",
+                lambda profile: edit.put_measure(profile, spar, where, widths, girth, when=date.today(), unit=unit),
+            )
+        elif self.rows[row]["measured"]:
+            kept = [
+                one
+                for one in edit.rows(session.state.text, spar, "log")
+                if abs(float(read(one["at"], session.boat.units)) - at) > 1e-3
+            ]
+            session.edit(
+                f"no measure at {show(at, session.rule)}",
+                lambda profile: edit.set_rows(profile, spar, "log", kept, session.boat.units),
+            )
+        self.renew()
+
+    def adopt(self) -> None:
+        """Take the log's new target for the spar's own. InputFault when there is none."""
+        answers = self.log.answers if self.log else None
+        if answers is None or answers.new_widths is None:
+            raise InputFault("nothing is too thin: the target stays")
+        session, spar = self.session, self.session.spar
+        if spar is None:
+            return
+
+        def adopted(profile: str) -> str:
+            if spar.law in PUBLISHED:
+                profile = edit.set_key(profile, spar.name, "law", answers.new_law, session.boat.units)
+            profile = edit.retarget(profile, spar.name, answers.new_widths)
+            if answers.new_depths is not None:
+                rows = [dict(row) for row in edit.rows(profile, spar.name, "stations")]
+                for row, (_, depth) in zip(rows, answers.new_depths, strict=True):
+                    row["depth"] = spelled_down(depth, session.boat.units)
+                profile = edit.set_rows(profile, spar.name, "stations", rows, session.boat.units)
+            return profile
+
+        session.edit(f"new target for {spar.name}", adopted)
+        self.renew()
+
+    def summary(self) -> list[str]:
+        """What the log says of the whole spar."""
+        if self.log is None:
+            return []
+        answers, rule = self.log.answers, self.session.rule
+        if answers.verdict == "nothing measured":
+            return [
+                "Measured: two to four widths, as 2-11/16 & 2-45/64, or girth 8-1/4; enter goes to the next station."
+            ]
+        lines = [f"The spar is: {answers.verdict}; its line is {answers.line}."]
+        if answers.out_of_round:
+            lines[0] += f" Out of round by {show(answers.out_of_round, rule)} at {show(answers.out_of_round_at, rule)}."
+        if answers.new_widths is not None:
+            widths = ", ".join(show(width, rule, "down").split(",")[0] for _, width in answers.new_widths)
+            lines.append(
+                f"Too thin by {show(answers.under, rule)} at {show(answers.under_at, rule)}. ^A adopts {widths}"
+            )
+            kept = f"stiffness {answers.stiffness_tip:.0%}, at the worst section {answers.stiffness_worst:.0%}"
+            lines.append(f"It keeps: {kept}, strength there {answers.strength_worst:.0%}. A guide, not an approval.")
+        return lines
+
+
+def bare(text: str, rule: Rule) -> str:
+    """`text` without the unit in force, which stands at the top; not where it also speaks of feet."""
+    return text if " ft" in text else text.replace(f" {rule.unit}", "")
+
+
+def exact(at: float) -> str:
+    """A station as a text that reads back as it is: by the finest rule where it has the mark, else in decimals."""
+    text = show(at, RULES[3])
+    return text if abs(float(read(text)) - at) < 1e-6 else f"{at:.6f}".rstrip("0").rstrip(".") + " mm"
