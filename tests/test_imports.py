@@ -16,6 +16,7 @@ HEAVY = {
 }  # fmt: skip
 MODULES = [one.name for one in pkgutil.walk_packages(shopcompanion.__path__, "shopcompanion.")]
 PARTS = sorted({name.split(".")[1] for name in MODULES} - {"__main__"})  # that one runs the program
+PROFILE = Path(__file__).parent.parent / "profiles" / "saltmarsh-yawl.toml"
 LOOKUP = "import sys; sys.argv[1:] = {}; from shopcompanion.cli.main import main; assert main(sys.argv[1:]) == 0"
 
 
@@ -74,3 +75,12 @@ def test_a_lookup_on_the_command_line_stays_light(extra: list[str]) -> None:
 
 def test_reading_a_boat_takes_tomllib_alone() -> None:
     assert heavy("from shopcompanion.boat.read import read; read('format = 1')") == {"tomllib"}
+
+
+def test_a_card_takes_no_more_than_reading_its_boat() -> None:
+    code = (
+        "from pathlib import Path; from shopcompanion.boat.read import read; from shopcompanion.card.text import card; "
+        f"boat = read(Path({str(PROFILE)!r}).read_text(encoding='utf-8')).boat; "
+        "card(boat, None, rule=boat.rule, source='', version='', date=None)"
+    )
+    assert heavy(code) == {"tomllib"}

@@ -356,7 +356,8 @@ CALCULATOR = Calculator(
         "No pins, no pin error: a rule laid slantwise, 24 units, ticks at 7 and 17.",
     ),
     sources=(
-        "Two circles that touch two edges; the edges are taken as parallel at every station (geometry).",
+        "Two circles that touch two edges, taken as parallel at every station (geometry).",
+        "A taper of 1 in 100 shifts both lines one way, by 0.2 mm at most on spars up to 4 in (computed).",
         "Gauges of 7:10:7, 5:7:5 and 12:17:12, and the rule laid slantwise (common practice, no source).",
     ),
 )

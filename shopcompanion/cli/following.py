@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from .. import lengths
 from ..boat.follow import follow
-from ..boat.keep import find, open_boat, places
+from ..boat.keep import Opened, find, open_boat, places
 from ..boat.model import Boat, Preset, Spar, folded
 from ..boat.preset import spell
 from ..calculator import Calculator
@@ -27,12 +27,17 @@ class Filled(NamedTuple):
 
 def boat_of(given: Given, name: str) -> Boat:
     """The boat called `name`; a note on standard error when its profile has faults."""
+    return opened_boat(given, name).reading.boat
+
+
+def opened_boat(given: Given, name: str) -> Opened:
+    """The boat called `name` as it is on the disk, with the same note."""
     opened = open_boat(find(places(given.get("profiles")), name))
     count = len(opened.reading.faults)
     if count:
         many = f"{count} faults" if count > 1 else "a fault"
         complain(f"note: the profile has {many}; see {PROGRAM} check '{printable(opened.listing.name)}'")
-    return opened.reading.boat
+    return opened
 
 
 def filled(calculator: Calculator, given: Given, typed: dict[str, str], rule: lengths.Rule | None) -> Filled:

@@ -1,6 +1,6 @@
 """From the arguments to an exit status."""
 
-import gc
+import os
 import sys
 from collections.abc import Sequence
 
@@ -62,10 +62,10 @@ def _open_app(given: Given) -> int:
         raise InputFault("the app needs a terminal; for a single answer name a command, see shopcompanion --help")
     if "spar" in given and "boat" not in given:
         raise InputFault("--spar needs a boat: give --boat NAME as well")
+    os.environ.setdefault("TEXTUAL_FPS", "250")  # or a key waits for the next sixtieth of a second to be painted
     from ..boat.keep import places
     from ..tui.app import main as app
 
-    gc.enable()
     return app(places(given.get("profiles")), given.get("boat"), given.get("spar"))
 
 

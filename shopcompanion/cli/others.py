@@ -1,6 +1,6 @@
 """The commands that are no calculator: the boats, the reference page and the shells' completion."""
 
-from . import boats, completion, reference
+from . import boats, card, completion, reference
 from .calculators import UNITS
 from .grammar import Command, Option, Word
 
@@ -39,6 +39,20 @@ COMMANDS = (
             _PROFILES,
         ),
         (_BOAT,),
+    ),
+    Command(
+        "card",
+        "Print the job card of a spar, or of every spar of a boat: 72 columns, pages of A4 or Letter.",
+        card.printed,
+        (
+            Option("boat", "the boat, as 'list' shows it", "BOAT"),
+            Option("spar", "this spar alone", "SPAR"),
+            Option("date", "the day that stands on the card, as 2026-05-02; without it a line is left for it", "DAY"),
+            Option("units", "unit of the card: in or mm; by default the boat's", "UNIT", UNITS),
+            Option("rule", "the rule that lengths are shown on, as '1/32 in' or '0.5 mm'", "RULE"),
+            Option("ascii", "in plain ASCII"),
+            _PROFILES,
+        ),
     ),
     Command(
         "restore",

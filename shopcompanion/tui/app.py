@@ -1,11 +1,15 @@
 """The app: one session, the bench, and everything that a key does."""
 
+import gc
 from collections.abc import Callable
 from functools import partial
 from typing import Any
 
 from textual.app import App
+from textual.reactive import Reactive
+from textual.theme import Theme
 
+from ..boat import keep
 from ..boat.keep import Listing, Places
 from ..catalog import STAGES, load
 from ..errors import CompanionError
@@ -28,24 +32,34 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
     TITLE = "shopcompanion"
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (76, "-normal"), (112, "-wide")]  # noqa: RUF012  (declared so in App)
     VERTICAL_BREAKPOINTS = [(0, "-low"), (22, "-tall")]  # noqa: RUF012
+    theme: Reactive[str] = Reactive(THEMES[0].name)  # the usual one: what is styled by another is styled twice
 
     def __init__(self, places: Places, listing: Listing | None, spar: str | None, config: Config) -> None:
         super().__init__()
         self.places, self.config = places, config
         self.session = Session()
-        self.first = listing
-        self.first_spar = spar
-        for theme in THEMES:
-            self.register_theme(theme)
+        if listing is not None:
+            self.session.open(keep.open_boat(listing))
+        if spar:
+            self.session.choose_spar(spar)
         self.theme = config.theme
         self.bench = Bench(self.session, config.keys, config.ascii_only)
 
+    @property
+    def available_themes(self) -> dict[str, Theme]:
+        return {theme.name: theme for theme in THEMES}
+
+    def get_default_screen(self) -> Bench:
+        return self.bench
+
+    def on_ready(self) -> None:
+        """The first frame stands: collecting, which the command line puts off, begins, and not with what stays."""
+        if not gc.isenabled():
+            gc.freeze()
+            gc.enable()
+
     def on_mount(self) -> None:
-        if self.first is not None:
-            self.take_up(self.first)
-            if self.first_spar:
-                self.session.choose_spar(self.first_spar)
-        self.push_screen(self.bench)
+        self.greet()
         for fault in self.config.faults:
             self.tell(f"in the config file: {fault}", wrong=True)
 
@@ -235,8 +249,6 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
 
 def main(places: Places, boat: str | None, spar: str | None) -> int:
     """Run the app on a boat, by default the one saved last, else the demo boat. The exit status."""
-    from ..boat import keep
-
     listing = keep.find(places, boat) if boat else next(iter(newest_first(keep.listings(places))), None)
     if spar and listing is not None:
         spar = keep.open_boat(listing).reading.boat.spar(spar).name

@@ -11,7 +11,7 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
-from ..catalog import STAGES
+from ..catalog import STAGES, load
 from ..fields import Choice
 from ..form import Entry
 from ..lengths import show
@@ -47,6 +47,11 @@ class Bench(Screen[None]):
                 self._bindings.bind(keys[action.name], f"app.{action.name}", action.says, show=False, priority=True)
 
     def compose(self) -> ComposeResult:
+        for size, steps in zip(
+            self.app.size, (self.app.HORIZONTAL_BREAKPOINTS, self.app.VERTICAL_BREAKPOINTS), strict=True
+        ):
+            self.add_class([name for least, name in steps if size >= least][-1])  # now, or all is laid out twice
+        self._take_fields()
         yield Static(id="top")
         yield SparStrip(self.session, id="strip")
         with Horizontal(id="bench"):
@@ -57,7 +62,7 @@ class Bench(Screen[None]):
                     with Vertical(id="left"):
                         with VerticalScroll(id="form", can_focus=False), Horizontal(id="rows"):
                             yield Static(id="labels")
-                            yield Vertical(id="inputs")
+                            yield Vertical(*self.fields, id="inputs")
                             yield Static(id="notes")
                         yield Static(id="told")
                     with Page(id="right", can_focus=False):
@@ -68,7 +73,8 @@ class Bench(Screen[None]):
         yield Static(id="keys")
 
     def on_mount(self) -> None:
-        self.renew()
+        self.redraw()
+        self.set_focus(self.fields[0])
 
     def on_page_resized(self) -> None:
         if self.shown is not None:
@@ -83,17 +89,18 @@ class Bench(Screen[None]):
     def renew(self) -> None:
         """Take up another calculator, spar or boat: the fields are mounted anew."""
         inputs = self.query_one("#inputs")
-        shown = self.session.shown()
-        texts = self.session.texts()
-        self.fields = [
-            FieldInput(entry.field, texts.get(entry.field.name, ""), self.typed) for entry in shown.form.entries
-        ]
+        self._take_fields()
         with self.app.batch_update():
             inputs.remove_children()
             inputs.mount_all(self.fields)
             self.redraw()
         self.set_focus(self.fields[0])
         self.query_one("#form").scroll_home(animate=False)
+
+    def _take_fields(self) -> None:
+        texts = self.session.texts()
+        fields = load(self.session.calculator).input_fields
+        self.fields = [FieldInput(field, texts.get(field.name, ""), self.typed) for field in fields]
 
     def renew_texts(self) -> None:
         """Show what is typed as the session has it now, as after undo."""

@@ -37,13 +37,19 @@ class Files:
     # --- opening --------------------------------------------------------------------------------------------------
 
     def take_up(self, listing: Listing) -> None:
-        """Open a boat; unsaved work that a crash left behind is offered."""
-        opened = keep.open_boat(listing)
-        self.session.open(opened)
+        """Open a boat."""
+        self.session.open(keep.open_boat(listing))
+        self.greet()
+
+    def greet(self) -> None:
+        """Tell of faults in the boat that was opened; unsaved work that a crash left behind is offered."""
+        opened = self.session.opened
+        if opened is None:
+            return
         if self.session.faults:
             count = f"{len(self.session.faults)} fault{'s' if len(self.session.faults) > 1 else ''}"
             self.tell(f"{count} in this boat's file; what is sound can be used", wrong=True)
-        found = keep.recovery(self.places, listing)
+        found = keep.recovery(self.places, opened.listing)
         if found is None:
             return
         choices = [
@@ -55,7 +61,7 @@ class Files:
             if value == "take":
                 self.session.open(keep.take_up(self.places, opened, found), found.text)
             else:
-                keep.recovery_done(self.places, listing)
+                keep.recovery_done(self.places, opened.listing)
             self.bench.renew()
 
         self.pick("Unsaved work was found", choices, picked, must=True)  # else the next change would write over it

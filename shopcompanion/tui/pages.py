@@ -38,23 +38,27 @@ def headline(shown: Shown, width: int) -> Content:
     else:
         text = field.kind.show(value, result.rule)
     style = "$quiet" if shown.stale else "bold $accent"
-    words = [text] if len(large(text)[0]) <= width else text.split(" ")
+    beside = [f"  {small}" if small else "" for small in beside]
+    room = width - max(map(len, beside))
+    words = [text] if len(large(text)[0]) <= room else text.split(" ")
     lines = [line for word in words for line in large(word)]
-    if max(map(len, lines)) > width:
+    if max(map(len, lines)) > room:
         lines = ["", text, ""]
     beside += [""] * (len(lines) - 3)
-    rows: list[Sequence[Piece]] = [[(line, style), f"  {small}"] for line, small in zip(lines, beside, strict=True)]
+    rows: list[Sequence[Piece]] = [[(line, style), small] for line, small in zip(lines, beside, strict=True)]
     return _join([title, *rows])
 
 
 def answers(shown: Shown, width: int) -> Content:
-    """The other answers: those of one row side by side under their columns, then one to a line."""
+    """The other answers: those of one row side by side under their columns if there is room, then one to a line."""
     result = shown.result
     if result is None:
         return Content("")
     style = "$quiet" if shown.stale else ""
-    lines = [[(line, style)] for line in _matrix(result, width) + _list(result, width)]
-    return _join(lines)
+    fields = [one for one in result.calculator.answer_fields if one.name != result.calculator.headline]
+    side_by_side = _matrix(result, width)
+    rest = [one for one in fields if not (side_by_side and one.kind.row)]
+    return _join([(line, style)] for line in side_by_side + _list(result, rest, width))
 
 
 def _said(field: Field, result: Result) -> str:
@@ -62,6 +66,7 @@ def _said(field: Field, result: Result) -> str:
 
 
 def _matrix(result: Result, width: int) -> list[str]:
+    """Nothing when the answers would run into one another."""
     held = [one for one in result.calculator.answer_fields if one.kind.row]
     if not held:
         return []
@@ -69,20 +74,20 @@ def _matrix(result: Result, width: int) -> list[str]:
     columns = list(dict.fromkeys(one.kind.column for one in held))
     cells = {(one.kind.row, one.kind.column): _said(one, result).removesuffix(f" {result.rule.unit}") for one in held}
     cells = {key: text.replace(f" {result.rule.unit} ", " ") for key, text in cells.items()}
-    first = max(len(row) for row in rows) + 1
-    wide = min(14, max(8, (width - first) // len(columns)))
-    lines = [" " * first + "".join(f"{column:>{wide}}" for column in columns)]
-    lines += [
-        f"{row:<{first}}" + "".join(f"{cells.get((row, column), ''):>{wide}}" for column in columns) for row in rows
+    first = max(map(len, rows))
+    wide = [max(len(column), *(len(cells.get((row, column), "")) for row in rows)) for column in columns]
+    gap = min(4, (width - first - sum(wide)) // len(columns))
+    if gap < 1:
+        return []
+    lines = [("", columns), *((row, [cells.get((row, column), "") for column in columns]) for row in rows)]
+    return [
+        f"{name:<{first}}" + "".join(f"{cell:>{gap + size}}" for cell, size in zip(line, wide, strict=True))
+        for name, line in lines
     ]
-    return lines
 
 
-def _list(result: Result, width: int) -> list[str]:
-    held = [
-        one for one in result.calculator.answer_fields if not one.kind.row and one.name != result.calculator.headline
-    ]
-    held = [one for one in held if getattr(result.answers, one.name) is not None]
+def _list(result: Result, fields: list[Field], width: int) -> list[str]:
+    held = [one for one in fields if getattr(result.answers, one.name) is not None]
     label = min(max((len(one.kind.label) for one in held), default=0), 26, max(14, width - 19)) + 2
     lines = []
     for one in held:

@@ -12,8 +12,9 @@ from typing import TYPE_CHECKING
 
 from .. import form
 from ..boat.follow import follow
+from ..boat.model import Boat
 from ..boat.preset import spell
-from ..boat.read import ProfileFault, read
+from ..boat.read import ProfileFault, Reading, read
 from ..calculator import Calculator, Result
 from ..catalog import NAMES, load
 from ..errors import InputFault, InputFaults
@@ -23,7 +24,7 @@ from ..lengths import DEFAULT_RULES, RULES, Rule, Unit, show
 
 if TYPE_CHECKING:
     from ..boat.keep import Opened
-    from ..boat.model import Boat, Preset, Spar
+    from ..boat.model import Preset, Spar
 
 Typed = Mapping[str, Mapping[str, str]]  # calculator -> input -> the text typed over it
 HISTORY = 200
@@ -65,7 +66,7 @@ class Session:
         self._past: list[State] = []
         self._future: list[State] = []
         self._last: dict[str, Result] = {}
-        self._read = read("")
+        self._read = Reading(Boat(), ())
 
     # --- the boat -------------------------------------------------------------------------------------------------
 
@@ -74,7 +75,8 @@ class Session:
         self.opened = opened
         self.saved_text = opened.text
         self._past, self._future, self._last = [], [], {}
-        self._put(State(opened.text if text is None else text))
+        self._read = opened.reading if text is None else read(text)
+        self.state = State(opened.text if text is None else text)
         self.rule = self.boat.rule
         self.spar_name = ""
         self.choose_spar(self.boat.spars[0].name if self.boat.spars else "")
@@ -83,7 +85,7 @@ class Session:
         self.opened, self.saved_text = opened, opened.text
 
     def _put(self, state: State) -> None:
-        if state.text != self.state.text or not self.state.text:
+        if state.text != self.state.text:
             self._read = read(state.text)
         self.state = state
         names = [spar.name for spar in self.boat.spars]

@@ -34,6 +34,29 @@ def test_the_gauge_of_seven_ten_seven_is_near_the_octagon() -> None:
     assert answers.mark_8 / 25.4 > 7
 
 
+def test_a_gauge_of_seven_ten_seven_marks_the_thin_end_too_near_the_edge() -> None:
+    """Common practice, no source: pins of 1/2 in on a 4 in spar, 2-1/2 in at its thin end: 0.038 in, computed."""
+    found = typed("gauge", widest="4", narrowest="2-1/2", pin="1/2", clearance="0", ratio="7:10:7").answers
+    assert found.error_narrowest / 25.4 == pytest.approx(-0.038, abs=5e-4)
+    assert found.error_worst == found.error_narrowest
+
+
+def test_the_rule_laid_slantwise_has_its_ticks_at_seven_and_seventeen() -> None:
+    """Common practice, no source: 24 units across the work, whatever its width."""
+    found = typed("gauge", widest="5", narrowest="2").answers
+    assert (found.slant_near / found.slant_span, found.slant_far / found.slant_span) == (
+        pytest.approx(7 / 24),
+        pytest.approx(17 / 24),
+    )
+
+
+def test_the_first_chamfer_of_a_hemisphere_begins_0_5858_of_its_radius_back() -> None:
+    """Common practice, no source: 45° first."""
+    found = typed("tip", diameter="2").answers
+    assert (found.set_back_1 / 25.4, found.angle_1) == (pytest.approx(0.5858, abs=5e-5), pytest.approx(45))
+    assert found.bit_height / 25.4 == pytest.approx(0.5858, abs=5e-5)
+
+
 def test_eight_then_sixteen_then_plane_and_sand() -> None:
     """Common practice, no source: at the size of a small boat's spars, sixteen sides are near enough to sand round."""
     for width in ("2", "2-1/2"):

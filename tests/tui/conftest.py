@@ -6,6 +6,7 @@ from collections.abc import AsyncIterator, Callable
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
 from functools import partial
 from pathlib import Path
+from time import monotonic
 
 import pytest
 from textual import events
@@ -22,6 +23,7 @@ from shopcompanion.tui.config import Config, read_config
 from shopcompanion.tui.session import Session
 
 NORMAL, WIDE, SMALL = (80, 24), (120, 40), (60, 20)
+UNDONE = ("layout_required", "repaint_required", "scroll_required", "recompose_required", "dirty_widgets", "callbacks")
 CHARACTERS = {"less_than_sign": "<", "greater_than_sign": ">", "question_mark": "?", "tab": "\t", "enter": "\r"}
 YAWL, LUGGER = "saltmarsh-yawl", "fjord-lugger"
 FOOT = 304.8
@@ -48,13 +50,17 @@ class Desk:
 
     async def settle(self) -> None:
         """Wait until nothing is left to be done or painted."""
-        quiet = 0
-        while quiet < 2 and self.app.is_running:
+        quiet, end = 0, monotonic() + 20
+        while quiet < 3 and self.app.is_running:
+            assert monotonic() < end, "the app does not come to rest"
             await self.pilot._wait_for_screen()
-            self.app.screen._on_timer_update()
-            pumps = [self.app, *self.app.screen_stack, *self.app.screen.walk_children()]
+            await self.app.animator.wait_until_complete()
+            screen = self.app.screen
+            screen._on_timer_update()
+            pumps = [self.app, *self.app.screen_stack, *screen.walk_children()]
             busy = any(one.message_queue_size or one._next_callbacks for one in pumps)
-            quiet = 0 if busy else quiet + 1
+            left = any(getattr(screen, f"_{what}") for what in UNDONE)
+            quiet = 0 if busy or left else quiet + 1
 
     async def write(self, text: str, *keys: str) -> None:
         """Type a text letter by letter, then press keys."""

@@ -1,15 +1,20 @@
 """The small screens: picking by typing, a long list through its window, a line with its reason, a text to read."""
 
+from collections.abc import Sequence
+from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from textual import events
 from textual.app import App
 from textual.content import Content
 
 from shopcompanion.errors import InputFault
+from shopcompanion.tui import bench
 from shopcompanion.tui.picker import Choice, Line, Picker, Reader, rank
+from shopcompanion.tui.themes import LAMPLIGHT
 
 from .conftest import Desk, painted
 
@@ -58,24 +63,19 @@ def test_ranking_only_leaves_out_and_orders(choices: list[Choice], query: str) -
 # --- picking ------------------------------------------------------------------------------------------------------
 
 
+STYLES = Path(bench.__file__).with_suffix(".tcss")
+
+
 class Bare(App[None], inherit_bindings=False):
-    """An app with nothing but one small screen on it, and what that gave."""
+    """An app with nothing on it."""
 
-    CSS = """
-    Picker, Line, Reader { align: center middle; }
-    #card { width: auto; max-width: 106; min-width: 40; height: auto; max-height: 100%; border: round white; }
-    #card > Static { width: auto; max-width: 102; height: auto; }
-    #card_body { height: auto; max-height: 80vh; }
-    """
+    CSS_PATH = STYLES
 
-    def __init__(self, screen: Any) -> None:
+    def __init__(self) -> None:
         super().__init__()
         self.animation_level = "none"
-        self.given: list[object] = []
-        self.first = screen
-
-    def on_mount(self) -> None:
-        self.push_screen(self.first, self.given.append)
+        self.register_theme(LAMPLIGHT)
+        self.theme = LAMPLIGHT.name
 
 
 class Small(Desk):
@@ -84,42 +84,55 @@ class Small(Desk):
         """What stands in the card, a line for every row."""
         return [line.strip().strip("│").strip() for line in painted(self.app) if "│" in line]
 
-    @property
-    def given(self) -> list[object]:
-        return self.app.given  # type: ignore[attr-defined]
 
-
-async def showing(screen: Any, keys: list[str], size: tuple[int, int] = (80, 24)) -> tuple[list[str], list[object]]:
+async def showing(
+    screen: Any, keys: Sequence[str] = (), size: tuple[int, int] = (80, 24)
+) -> tuple[list[str], list[object]]:
     """The rows after the keys, and what was given."""
-    app = Bare(screen)
+    return (await all_showing([(screen, keys)], size))[0]
+
+
+async def all_showing(
+    cases: Sequence[tuple[Any, Sequence[str]]], size: tuple[int, int] = (80, 24)
+) -> list[tuple[list[str], list[object]]]:
+    """For every small screen in turn, the rows after the keys and what was given."""
+    app = Bare()
+    found = []
     async with app.run_test(size=size) as pilot:
         it = Small(app, pilot)  # type: ignore[arg-type]
-        await it.settle()
-        await it.press(*keys)
-        return it.rows, it.given
+        for screen, keys in cases:
+            given: list[object] = []
+            app.push_screen(screen, given.append)
+            await it.settle()
+            await it.press(*keys)
+            found.append((it.rows, list(given)))
+            if app.screen is screen:
+                app.pop_screen()
+                await it.settle()
+    return found
 
 
-@pytest.mark.parametrize(
-    ("keys", "given"),
-    [
-        (["enter"], [1]),
-        (["down", "down", "enter"], [3]),
-        (["down", "down", "up", "enter"], [2]),
-        (["up", "enter"], [1]),
-        (["down"] * 9 + ["enter"], [4]),
-        (["pagedown", "enter"], [4]),
-        (["tab", "shift+tab", "tab", "enter"], [2]),
-        ([*"mizz", "enter"], [3]),
-        ([*"mizzx", "backspace", "enter"], [3]),
-        ([*"gaffx", "enter"], []),
-        (["escape"], [None]),
-        (["ctrl+q"], [None]),
-        (["ctrl+c"], [None]),
-        (["ctrl+x"], []),
-    ],
-)
-async def test_picking(keys: list[str], given: list[object]) -> None:
-    assert (await showing(Picker("Spars", SPARS), keys))[1] == given
+PICKED: list[tuple[list[str], list[object]]] = [
+    (["enter"], [1]),
+    (["down", "down", "enter"], [3]),
+    (["down", "down", "up", "enter"], [2]),
+    (["up", "enter"], [1]),
+    (["down"] * 9 + ["enter"], [4]),
+    (["pagedown", "enter"], [4]),
+    (["tab", "shift+tab", "tab", "enter"], [2]),
+    ([*"mizz", "enter"], [3]),
+    ([*"mizzx", "backspace", "enter"], [3]),
+    ([*"gaffx", "enter"], []),
+    (["escape"], [None]),
+    (["ctrl+q"], [None]),
+    (["ctrl+c"], [None]),
+    (["ctrl+x"], []),
+]
+
+
+async def test_picking() -> None:
+    seen = await all_showing([(Picker("Spars", SPARS), keys) for keys, _ in PICKED])
+    assert [given for _, given in seen] == [given for _, given in PICKED]
 
 
 async def test_it_can_start_on_any_row() -> None:
@@ -127,41 +140,40 @@ async def test_it_can_start_on_any_row() -> None:
 
 
 async def test_another_key_gives_its_name_and_the_row() -> None:
+    picker = Picker("Boats", SPARS, extra={"ctrl+t": ("copy", "make a copy")})
+    rows, _ = await showing(picker)
+    assert rows[-1] == "↑↓ ⏎ pick  ^T make a copy  esc back"
     picker = Picker("Boats", SPARS, extra={"ctrl+t": ("copy", "copy")})
     assert (await showing(picker, ["down", "ctrl+t"]))[1] == [("copy", 2)]
-    rows, _ = await showing(Picker("Boats", SPARS, extra={"ctrl+t": ("copy", "make a copy")}), [])
-    assert rows[-1] == "↑↓ ⏎ pick  ^T make a copy  esc back"
 
 
-async def test_letters_typed_before_it_is_drawn_are_kept() -> None:
+async def test_letters_typed_before_it_is_drawn_and_after_it_is_done_are_kept() -> None:
     class Eager(Bare):
         def on_mount(self) -> None:
-            super().on_mount()
-            for letter in "mizz":
-                self.screen._forward_event(_key(letter))
+            def picked(value: object) -> None:
+                self.push_screen(Line(f"Name of {value}", check))
 
-    app = Eager(Picker("Spars", SPARS))
+            self.push_screen(Picker("Spars", SPARS), picked)
+            for key in (*"mizz", "enter", *"Dab"):
+                self.post_message(events.Key(key, key if len(key) == 1 else None))
+
+    app = Eager()
     async with app.run_test(size=(80, 24)) as pilot:
         it = Small(app, pilot)  # type: ignore[arg-type]
         await it.settle()
-        assert it.rows[1:3] == ["› mizz▏", "▸ mizzen mast  mizzen, round"]
-
-
-def _key(letter: str) -> Any:
-    from textual.events import Key
-
-    return Key(letter, letter)
+        assert it.rows[:2] == ["Name of 3", "› Dab▏"]
 
 
 async def test_what_is_pasted_is_typed_up_to_the_line_end() -> None:
-    app = Bare(Picker("Spars", SPARS))
+    app = Bare()
     async with app.run_test(size=(80, 24)) as pilot:
         it = Small(app, pilot)  # type: ignore[arg-type]
+        app.push_screen(Picker("Spars", SPARS))
         await it.settle()
         await it.paste("mizz\nen")
         assert it.rows[1] == "› mizz▏"
         await it.paste("\x1b[31m")
-        assert "\x1b" not in "".join(painted(app))
+        assert it.rows[1] == "› mizz [31m▏"
 
 
 async def test_nothing_found_is_said() -> None:
@@ -173,14 +185,15 @@ async def test_nothing_found_is_said() -> None:
 MANY = [Choice(f"boat {number:03}", "", number) for number in range(500)]
 
 
-@pytest.mark.parametrize(("moves", "first", "last"), [(0, 0, 13), (8, 1, 14), (250, 243, 256), (499, 486, 499)])
-async def test_a_long_list_shows_a_window_about_the_cursor(moves: int, first: int, last: int) -> None:
-    rows, _ = await showing(Picker("Boats", MANY), ["down"] * moves)
-    shown = [int(row.removeprefix("▸ ").removeprefix("boat ")) for row in rows[2:-1]]
-    assert shown == list(range(first, last + 1))
-    assert [row for row in rows if row.startswith("▸")] == [f"▸ boat {moves:03}"]
-    assert (f"↑ {first} more" in rows[-1]) == (first > 0)
-    assert (f"↓ {499 - last} more" in rows[-1]) == (last < 499)
+async def test_a_long_list_shows_a_window_about_the_cursor() -> None:
+    windows = [(0, 0, 13), (8, 1, 14), (250, 243, 256), (499, 486, 499)]
+    seen = await all_showing([(Picker("Boats", MANY, start=moves - 1), ["down"]) for moves, _, _ in windows])
+    for (moves, first, last), (rows, _) in zip(windows, seen, strict=True):
+        shown = [int(row.removeprefix("▸ ").removeprefix("boat ")) for row in rows[2:-1]]
+        assert shown == list(range(first, last + 1))
+        assert [row for row in rows if row.startswith("▸")] == [f"▸ boat {moves:03}"]
+        assert (f"↑ {first} more" in rows[-1]) == (first > 0)
+        assert (f"↓ {499 - last} more" in rows[-1]) == (last < 499)
 
 
 async def test_only_rows_on_the_screen_are_described() -> None:
@@ -190,14 +203,14 @@ async def test_only_rows_on_the_screen_are_described() -> None:
         asked.append(number)
         return f"number {number}"
 
-    rows, _ = await showing(Picker("Boats", MANY, describe=describe), [])
+    rows, _ = await showing(Picker("Boats", MANY, describe=describe))
     assert rows[2] == "▸ boat 000  number 0"
     assert set(asked) == set(range(14))
 
 
 async def test_what_is_too_long_ends_in_a_sign() -> None:
     long = [Choice("a very long name indeed " * 4, "and much to say about it " * 5, 1)]
-    rows, _ = await showing(Picker("Boats", long), [], size=(60, 20))
+    rows, _ = await showing(Picker("Boats", long), size=(60, 20))
     row = next(row for row in rows if row.startswith("▸"))
     assert row.endswith("…")
     assert len(row) <= 54
@@ -206,20 +219,17 @@ async def test_what_is_too_long_ends_in_a_sign() -> None:
 
 @pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
 async def test_the_card_stays_on_the_screen(size: tuple[int, int]) -> None:
-    app = Bare(Picker("Boats", [Choice("x" * 200, "y" * 200, 1)] * 60))
-    async with app.run_test(size=size) as pilot:
-        it = Small(app, pilot)  # type: ignore[arg-type]
-        await it.settle()
-        lines = painted(app)
-        assert any("╭" in line and "╮" in line for line in lines)
-        assert any("╰" in line and "╯" in line for line in lines)
+    rows, _ = await showing(Picker("Boats", [Choice("x" * 200, "y" * 200, 1)] * 60), size=size)
+    assert rows[0] == "Boats"
+    assert rows[-1].startswith("↑↓ ⏎ pick  esc back")
+    assert len(rows) < size[1] - 1
 
 
-@pytest.mark.parametrize("name", ["[b]x[/b]", "[red]x", "[/]", "x\\[b]", "$accent", "{x}"])
-async def test_names_are_never_markup(name: str) -> None:
-    rows, _ = await showing(Picker(name, [Choice(name, name, 1, name)]), [])
-    assert rows[0] == name
-    assert rows[1] == f"▸ {name}  {name}: {name}"
+async def test_names_are_never_markup() -> None:
+    names = ["[b]x[/b]", "[red]x", "[/]", "x\\[b]", "$accent", "{x}"]
+    seen = await all_showing([(Picker(name, [Choice(name, name, 1, name)]), []) for name in names])
+    for name, (rows, _) in zip(names, seen, strict=True):
+        assert rows[:2] == [name, f"▸ {name}  {name}: {name}"]
 
 
 # --- a line -------------------------------------------------------------------------------------------------------
@@ -232,28 +242,31 @@ def check(text: str) -> None:
         raise InputFault(f"'{text}' will not do")
 
 
-@pytest.mark.parametrize(
-    ("keys", "given"),
-    [
-        ([*"my bit", "enter"], ["my bit"]),
-        ([*"my bitt", "backspace", "enter"], ["my bit"]),
-        ([*"wrong", "ctrl+u", *"right", "enter"], ["right"]),
-        (["enter"], []),
-        (["escape"], [None]),
-        ([*"a<b>?", "enter"], ["a<b>?"]),
-        (["down", "f5", *"a", "enter"], ["a"]),
-    ],
-)
-async def test_writing_a_line(keys: list[str], given: list[object]) -> None:
-    assert (await showing(Line("Name", check), keys))[1] == given
+WRITTEN: list[tuple[list[str], list[object]]] = [
+    ([*"my bit", "enter"], ["my bit"]),
+    ([*"my bitt", "backspace", "enter"], ["my bit"]),
+    ([*"wrong", "ctrl+u", *"right", "enter"], ["right"]),
+    (["enter"], []),
+    (["escape"], [None]),
+    (["ctrl+q"], [None]),
+    ([*"a<b>?", "enter"], ["a<b>?"]),
+    (["down", "f5", *"a", "enter"], ["a"]),
+]
+
+
+async def test_writing_a_line() -> None:
+    seen = await all_showing([(Line("Name", check), keys) for keys, _ in WRITTEN])
+    assert [given for _, given in seen] == [given for _, given in WRITTEN]
 
 
 async def test_a_line_that_will_not_do_says_why_until_it_is_changed() -> None:
-    rows, given = await showing(Line("Name", check), [*"[b]", "enter"])
+    keys = [*"[b]", "enter"]
+    (rows, given), (after, _) = await all_showing(
+        [(Line("Name", check), keys), (Line("Name", check), [*keys, "backspace"])]
+    )
     assert rows[1:3] == ["› [b]▏", "✗ '[b]' will not do"]
     assert given == []
-    rows, _ = await showing(Line("Name", check), [*"[b]", "enter", "backspace"])
-    assert rows[1:3] == ["› [b▏", ""]
+    assert after[1:3] == ["› [b▏", ""]
 
 
 async def test_a_line_starts_with_what_there_is() -> None:
@@ -261,35 +274,39 @@ async def test_a_line_starts_with_what_there_is() -> None:
 
 
 async def test_a_line_takes_no_letter_that_cannot_be_shown() -> None:
-    app = Bare(Line("Name", check))
+    app = Bare()
+    given: list[str | None] = []
     async with app.run_test(size=(80, 24)) as pilot:
         it = Small(app, pilot)  # type: ignore[arg-type]
+        app.push_screen(Line("Name", lambda text: None), given.append)
         await it.settle()
         await it.paste("a\x1b[31mb\nnext")
-        await it.press("enter", "backspace", *"x" * 200)
-        assert it.given == []
-        await it.press("ctrl+u", *"fine", "enter")
-        assert it.given == ["fine"]
+        assert it.rows[1] == "› a [31mb▏"
+        await it.write("c" * 200, "enter")
+    assert given == ["a [31mb" + "c" * 73]
 
 
 # --- reading ------------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("key", ["escape", "enter", "ctrl+q", "f1", "question_mark"])
-async def test_a_text_is_left_by_any_of_its_keys(key: str) -> None:
-    rows, given = await showing(Reader("Help", Content("[b]plain[/b]")), [])
+async def test_a_text_is_left_by_any_of_its_keys() -> None:
+    keys = ["escape", "enter", "ctrl+q", "f1", "question_mark"]
+    seen = await all_showing([(Reader("Help", Content("plain")), [key]) for key in keys])
+    assert [given for _, given in seen] == [[None]] * 5
+    rows, given = await showing(Reader("Help", Content("[b]plain[/b]")))
     assert rows[:2] == ["Help", "[b]plain[/b]"]
     assert given == []
-    assert (await showing(Reader("Help", Content("plain")), [key]))[1] == [None]
 
 
 async def test_a_long_text_scrolls_by_the_arrows() -> None:
     text = Content("\n".join(f"line {number}" for number in range(100)))
-    rows, _ = await showing(Reader("Help", text), [])
-    assert rows[1] == "line 0" or rows[1].startswith("line 0 ")
-    rows, _ = await showing(Reader("Help", text), ["down"])
-    assert rows[1].startswith("line 1 ")
-    rows, _ = await showing(Reader("Help", text), ["pagedown"])
-    assert not rows[1].startswith("line 0")
-    rows, _ = await showing(Reader("Help", text), ["end"])
-    assert any("line 99" in row for row in rows)
+    start, down, page, end = [
+        rows
+        for rows, _ in await all_showing(
+            [(Reader("Help", text), keys) for keys in ([], ["down"], ["pagedown"], ["end"])]
+        )
+    ]
+    tops = [int(rows[1].split()[1]) for rows in (start, down, page)]
+    assert tops[:2] == [0, 1]
+    assert tops[2] > 5
+    assert any("line 99" in row for row in end)

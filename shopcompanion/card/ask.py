@@ -1,0 +1,125 @@
+"""Questions put to the calculators for one spar. Every number of the order of work is an answer to one of them."""
+
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
+
+from .. import form
+from ..boat.follow import follow
+from ..boat.model import Boat, Preset, Spar, folded
+from ..calculator import Field, Result
+from ..catalog import load
+from ..errors import CompanionError, printable
+from ..fields import Value
+from ..lengths import Rule, show
+
+# Calculators of a tool: a preset of theirs for the spar says how the tool is set up for it.
+SET_UP = ("dowels", "drum", "gauge", "roundover", "shoulder", "tip")
+
+
+class Asked(NamedTuple):
+    """A question as the command line would put it: the calculator, the station (mm from the heel), what is typed."""
+
+    calculator: str
+    at: float | None = None
+    typed: tuple[tuple[str, str], ...] = ()
+    preset: str | None = None
+
+    def words(self, rule: Rule) -> str:
+        """The question in a few words, as `facets at 5 ft`."""
+        where = "" if self.at is None else f" at {show(self.at, rule)}"
+        return f"{self.calculator}{where}" + (f", set up as '{printable(self.preset)}'" if self.preset else "")
+
+    def options(self) -> tuple[str, ...]:
+        """What to put behind the calculator's name on the command line, after boat, spar and rule."""
+        found = [] if self.at is None else ["--at", spelled(self.at)]
+        if self.preset is not None:
+            found += ["--preset", self.preset]
+        for name, text in self.typed:
+            found += ["--" + name.replace("_", "-"), text]
+        return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """A question with its result."""
+
+    asked: Asked
+    result: Result
+
+    def __getitem__(self, name: str) -> Any:
+        """The value of an answer or an input."""
+        owner = self.result.answers if hasattr(self.result.answers, name) else self.result.inputs
+        return getattr(owner, name)
+
+    def say(self, name: str) -> str:
+        """An answer or an input in words, as the rule has it."""
+        declared = (*self.result.calculator.answer_fields, *self.result.calculator.input_fields)
+        one: Field = next(one for one in declared if one.name == name)
+        return one.kind.show(self[name], self.result.rule)
+
+    def fine(self, name: str) -> str:
+        """A small length in words; one that the rule cannot show is told by what it stays under."""
+        value, step = self[name], float(self.result.rule.step)
+        if 0 < abs(value) < step / 2:
+            sign = "minus " if value < 0 else ""
+            return f"{sign}less than {show(step, self.result.rule)}"
+        return self.say(name)
+
+    def rows(self, table: str) -> tuple[dict[str, Value], ...]:
+        """The rows of a table by the names of its columns; none when there is no such table."""
+        for one in self.result.tables:
+            if one.name == table:
+                names = [column.name for column in one.columns]
+                return tuple(dict(zip(names, row, strict=True)) for row in one.rows)
+        return ()
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A spar of a boat on the bench, with the rule in hand."""
+
+    boat: Boat
+    spar: Spar
+    rule: Rule
+    known: dict[Asked, Answered] = field(default_factory=dict, compare=False, repr=False)
+
+    def ask(self, calculator: str, at: float | None = None, **typed: str) -> Answered:
+        """The answer for the spar at that station, with `typed` over what follows the boat.
+
+        A preset for the spar is taken up, where it still answers. InputFault or InputFaults when there is no answer.
+        """
+        at = None if at is None else round(at, 6)
+        preset = self._preset(calculator)
+        if preset is not None and not typed:
+            try:
+                return self._answer(Asked(calculator, at, preset=preset.name), dict(preset.inputs))
+            except CompanionError:  # set up for another spar than this one has become: the spar itself counts
+                pass
+        return self._answer(Asked(calculator, at, tuple(typed.items())), typed)
+
+    def _answer(self, asked: Asked, texts: dict[str, str]) -> Answered:
+        if asked not in self.known:
+            values = follow(self.boat, self.spar, asked.at)
+            self.known[asked] = Answered(asked, form.solve(load(asked.calculator), texts, values, self.rule))
+        return self.known[asked]
+
+    def _preset(self, calculator: str) -> Preset | None:
+        if calculator not in SET_UP:
+            return None
+        for one in self.boat.presets:
+            if one.calculator == calculator and one.spar and folded(one.spar) == folded(self.spar.name):
+                return one
+        return None
+
+    def length(self, mm: float) -> str:
+        """A length of the profile itself, by the rule."""
+        return show(mm, self.rule)
+
+
+def spelled(mm: float) -> str:
+    """A length as text that reads back as the same one, in millimetres.
+
+    >>> spelled(609.6), spelled(3429.0)
+    ('609.6 mm', '3429 mm')
+    """
+    return f"{round(mm, 6):.12g} mm"

@@ -1,0 +1,275 @@
+"""From the rough round to the finished spar: run-outs, sanding, fittings, ends, parts asunder, and the measuring."""
+
+from collections.abc import Iterator
+from functools import partial
+
+from ..boat.model import Fitting
+from ..calculator import Column, Table
+from ..errors import CompanionError, InputFault
+from ..fields import Angle, Count, Length, Text, Value
+from ..lengths import show
+from .ask import Answered, spelled
+from .plan import APART, ROUND, Plan, Stretch
+from .step import Step, questions, unique
+
+# What an end stands in or bears against: such an end is left flat.
+BEARS = ("gooseneck", "heel", "jaws", "pin", "step")
+STANDS = ("bitt", "mast", "mizzen", "topmast")  # spars whose heel is cut square
+SHAPES = {"hemisphere": "a half ball", "blunt": "a blunt round"}
+PAPER = "Coarse paper first, across the grain and aslant, until every tool mark is gone; then finer, along the grain."
+DUST = "Dust: mask and extraction, cedar above all."
+
+
+def finishing(plan: Plan) -> Iterator[Step]:
+    if plan.stretches:
+        yield _run_outs(plan)
+    yield _sand(plan)
+    if plan.spar.fittings:
+        yield _fittings(plan)
+    yield _ends(plan)
+    if any(one.kind in APART for one in plan.spar.joints):
+        yield _part(plan)
+    yield _measure(plan)
+
+
+def _run_outs(plan: Plan) -> Step:
+    """Where a square goes over into the round: how deep its corners are there, and how the lines run out."""
+    says, tables, answers = [], [], []
+    for one in plan.stretches:
+        for end in (one.start, one.stop):
+            if not 0 < end < plan.spar.length:
+                continue
+            here = f"At {plan.job.length(end)}"
+            if one.sides != 4:
+                says.append(f"{here} let the eight sides die into the round by eye, alike on all.")
+                continue
+            found = _shoulder(plan, one, end)
+            answers.append(found)
+            deep = found.say("corner_depth")
+            if one.run_out:
+                says.append(
+                    f"{here} let the corners rise from the round to the full square over {found.say('run_out')}, at "
+                    f"{found.say('corner_angle')} to the axis, in one clean slope, alike on all four: off each corner "
+                    "where "
+                    f"the round begins, {deep}."
+                )
+                tables.append(_quarters(found, f"run-out at {plan.job.length(end)}"))
+            else:
+                says.append(
+                    f"{here} the corners end short: pare each to a hollow slope that starts on the line, alike on all "
+                    "four. "
+                    f"Off each corner there: {deep}."
+                )
+    return Step(
+        "run-outs",
+        "Pare the run-outs",
+        tuple(says),
+        tuple(tables),
+        checks=("Seen from the side, all four begin on one line square round the spar, and end on another.",),
+        cautions=("Chisel bevel down, both hands behind the edge, the spar held.",),
+        asked=questions(*answers),
+    )
+
+
+def _shoulder(plan: Plan, one: Stretch, end: float) -> Answered:
+    """The square at the end of a stretch, and the round in it."""
+    side = spelled(plan.outline.width_at(end))
+    return plan.job.ask("shoulder", end, blank=side, round_diameter=side, run_out=spelled(one.run_out))
+
+
+def _quarters(found: Answered, name: str) -> Table:
+    columns = (
+        Column("past_round", Length("From the round")),
+        Column("off_each_corner", Length("Off each corner", way="down")),
+        Column("mark_8", Length("Line for 8")),
+    )
+    rows = tuple(tuple(row[column.name] for column in columns) for row in found.rows("quarters"))
+    return Table(name, columns, rows)
+
+
+def _sand(plan: Plan) -> Step:
+    if plan.sides < ROUND:
+        return Step("sand", "Sand it", (f"With a flat block, so that the faces stay flat. {PAPER}",), cautions=(DUST,))
+    by_hand = "By hand, with a strip of belt pulled to and fro round the spar"
+    try:
+        drum = _drum(plan)
+    except InputFault as fault:
+        told = fault.told(partial(show, rule=plan.rule)).reason
+        return Step("sand", "Sand it", (f"{by_hand}; on the drum, {told}. {PAPER}",), cautions=(DUST,))
+    except CompanionError:  # no drum or no belt in the shop
+        return Step("sand", "Sand it", (f"{by_hand}. {PAPER}",), cautions=(DUST,))
+    keep = " A turn of tape guards what stays square." if plan.stretches else ""
+    turns = f", {drum.say('rpm')}" if drum["rpm"] else ""
+    return Step(
+        "sand",
+        "Sand it",
+        (f"{_drives(drum)} Keep it moving along the spar.{keep}", PAPER),
+        setup=(
+            f"Drum {drum.say('drum')}{turns}; belt {drum.say('belt_length')} inside, grit inwards, round drum and "
+            "spar.",
+        ),
+        checks=("Callipers down the stations, two ways: no ring worn in where the belt stood still.",),
+        cautions=unique(drum.result.cautions, (DUST,)),
+        asked=questions(drum),
+    )
+
+
+def _drum(plan: Plan) -> Answered:
+    """An oval is as wide to a belt as it is deep."""
+    if plan.depths is None:
+        return plan.job.ask("drum")
+    return plan.job.ask("drum", widest=spelled(max(plan.depths.widest, plan.outline.widest)))
+
+
+def _drives(drum: Answered) -> str:
+    if drum["grips"] == "yes":
+        return "The belt drives all along."
+    wanted = f"; a drum over {drum.say('smallest_drum')} drives everywhere" if drum["smallest_drum"] else ""
+    if drum["grips"] == "no":
+        return f"The belt only spins on the drum{wanted}: by hand, then."
+    if drum["slips_from"] is None:
+        return f"The belt drives in part{wanted}; the rest by hand."
+    return f"The belt slips from {drum.say('slips_from')} to {drum.say('slips_to')}: that by hand{wanted}."
+
+
+def _fittings(plan: Plan) -> Step:
+    cut = any(one.flat or one.hole for one in plan.spar.fittings)
+    says = ["Mark them all from the heel with one tape, before the first is cut."]
+    if any(one.flat for one in plan.spar.fittings):
+        says.append(
+            "Flats: saw both ends to the depth, measured from the crown of the round, pare down between, and try the "
+            "fitting itself. Better a stroke too few."
+        )
+    if any(one.hole for one in plan.spar.fittings):
+        says.append("Holes: square to the face, bored from both sides to meet in the middle.")
+    return Step(
+        "flats",
+        "Mark the fittings, cut their flats and holes" if cut else "Mark the fittings",
+        tuple(says),
+        (_places(plan),),
+        checks=("Each fitting tried dry: it bears along its whole length and does not rock.",) if cut else (),
+        cautions=("The spar held, not in the lap; chisel away from the hand.",) if cut else (),
+        asked=questions(*(plan.size(one.at) for one in plan.spar.fittings)),
+    )
+
+
+def _places(plan: Plan) -> Table:
+    """The fittings from the heel, the width of the spar there, and what each takes away."""
+    extra = [("length", "Long"), ("flat", "Flat deep"), ("hole", "Hole")]
+    kept = [(name, label) for name, label in extra if any(getattr(one, name) for one in plan.spar.fittings)]
+    columns = [Column("letter", Text("")), Column("at", Length("Station")), Column("width", Length("Width"))]
+    columns += [Column(name, Length(label)) for name, label in kept]
+    rows: list[tuple[Value, ...]] = []
+    for letter, one in plan.lettered:
+        if isinstance(one, Fitting):
+            sizes = [getattr(one, name) for name, _ in kept]
+            called = f"{one.kind}: {one.name}" if one.name else one.kind
+            rows.append((letter, one.at, plan.size(one.at)["width_at"], *sizes, called))
+    return Table("fittings", (*columns, Column("fitting", Text("Fitting"))), tuple(rows))
+
+
+def _ends(plan: Plan) -> Step:
+    """Both ends to length, and rounded where nothing bears on them."""
+    tips = {end: found for end in ("heel", "head") if (found := _tip(plan, end))}
+    length = plan.job.length(plan.spar.length)
+    says = [f"Saw off the waste beyond heel and head, square: {length} from one to the other."]
+    says += [f"The {end} stays flat: ease its edge." for end in ("heel", "head") if end not in tips]
+    tables = []
+    for end, (across, deep) in tips.items():
+        size = across.say("diameter") + (f" by {deep.say('diameter')}" if deep else "")
+        says.append(
+            f"The {end}: {SHAPES[across['shape']]} of {size}, beginning {across.say('tip_length')} from the end. Flats "
+            "first, in this order, to lines squared round; then file round over them."
+        )
+        tables.append(_chamfers(end, across, deep))
+    answers = [one for pair in tips.values() for one in pair if one]
+    ends = {0: "", 1: f", round the {next(iter(tips), '')}", 2: ", round the ends"}[len(tips)]
+    return Step(
+        "ends",
+        f"Saw to length{ends}",
+        tuple(says),
+        tuple(tables),
+        checks=("Square across both ends, before anything is rounded.",),
+        cautions=unique(*(one.result.cautions for one in answers)),
+        asked=questions(*answers),
+    )
+
+
+def _tip(plan: Plan, end: str) -> tuple[Answered, Answered | None] | None:
+    """The rounding of an end, and of an oval's the other way, as long; None for an end that stays flat."""
+    at = 0.0 if end == "heel" else plan.spar.length
+    nearest = sorted(plan.spar.fittings, key=lambda one: abs(one.at - at))[:1]
+    bears = any(one.kind in BEARS for one in nearest) or (end == "heel" and plan.spar.kind in STANDS)
+    if bears or plan.sides_at(at) != ROUND:
+        return None
+    own = end == "head"  # which the calculator follows by itself
+    across = plan.job.ask("tip") if own else plan.job.ask("tip", diameter=spelled(plan.outline.width_at(at)))
+    if plan.depths is None:
+        return across, None
+    deep = spelled(plan.depths.width_at(at))
+    return across, plan.job.ask("tip", diameter=deep, shape="blunt", length=spelled(across["tip_length"]))
+
+
+def _chamfers(end: str, across: Answered, deep: Answered | None) -> Table:
+    """The flats in the order of work. Of an oval, whose flats lean two ways, what is left both ways."""
+    columns = [Column("flat", Count("Flat")), Column("set_back", Length("Line back from the end"))]
+    if deep:
+        columns += [Column("across", Length("Left of width")), Column("deep", Length("Left of depth"))]
+    else:
+        columns += [Column("angle", Angle("To the axis")), Column("across", Length("Left across"))]
+    columns.append(Column("proud", Length("Then proud")))
+    rows: list[tuple[Value, ...]] = []
+    for k in (1, 2, 3):
+        back, wide, lean = (across[f"{name}_{k}"] for name in ("set_back", "across", "angle"))
+        proud = max(one[f"proud_{k}"] or 0.0 for one in (across, deep) if one)
+        if back is not None:
+            rows.append((k, back, wide, deep[f"across_{k}"], proud) if deep else (k, back, lean, wide, proud))
+    return Table(end, tuple(columns), tuple(rows))
+
+
+def _part(plan: Plan) -> Step:
+    joints = [one for one in plan.spar.joints if one.kind in APART]
+    answers = [plan.job.ask("dowels", one.at) for one in joints]
+    where = " and ".join(f"{plan.job.length(one.at)} ({one.kind})" for one in joints)
+    return Step(
+        "part",
+        "Saw the parts asunder",
+        (
+            f"At {where} from the heel: strike the line square round, and a mark across it, so that the parts go "
+            "together "
+            f"again as they were shaped. The kerf, {answers[0].say('kerf')}, lies half on each side of the line.",
+            f"Where there were dowels, {answers[0].say('stub')} of them stays in each part: leave it in.",
+        ),
+        checks=("The ends square both ways; held together the parts make one straight line.",),
+        cautions=("Both parts held, so that the saw is not pinched when the last fibre goes.",),
+        asked=questions(*answers),
+    )
+
+
+def _measure(plan: Plan) -> Step:
+    """What callipers and tape should read; there is room to write beside it."""
+    tape = plan.sides == ROUND
+    columns = [Column("at", Length("Station")), Column("width", Length("Width"))]
+    columns += [Column("depth", Length("Depth"))] if plan.oval else []
+    columns += [Column("girth", Length("Tape reads"))] if tape else []
+    rows: list[tuple[Value, ...]] = []
+    for at in plan.ats:
+        sizes = [one(at)["width_at"] for one in ((plan.size, plan.depth) if plan.oval else (plan.size,))]
+        girth = [plan.facets(at)["girth"] if plan.sides_at(at) == ROUND else None] if tape else []
+        rows.append((at, *sizes, *girth))
+    how = "two ways with callipers" + (", or once round with a tape" if tape else "")
+    return Step(
+        "measure",
+        "Measure it",
+        (
+            f"Every station {how}. Write it beside the size that is meant, and put it in the log: that says what is "
+            "still "
+            "to come off, and what can be made of a place that is too thin.",
+        ),
+        (Table("measured", tuple(columns), tuple(rows)),),
+        checks=(
+            f"Heel to head {plan.job.length(plan.spar.length)}.",
+            "Along it from both ends, a quarter turn at a time: straight, without a hump or a hollow.",
+        ),
+        asked=questions(*map(plan.size, plan.ats), *(map(plan.facets, plan.cornered(16)) if tape else ())),
+    )

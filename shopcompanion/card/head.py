@@ -1,0 +1,112 @@
+"""The head of a card: the spar in short, drawn; and the cover of a boat's cards."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from ..boat.model import Boat
+from ..drawing.shapes import Drawing, Line
+from ..drawing.strip import Mark, strip
+from ..drawing.terminal import render
+from ..errors import printable
+from .lines import Paper
+from .pages import WIDE, Block, gridded, shortened
+from .plan import Plan, Stretch
+from .step import progress
+from .steps import steps
+
+_SECTION = (28, 13)  # characters of the section's drawing
+_ROWS = 5  # lines of the spar's drawing
+_PIECES = 2 * WIDE  # straight pieces of its edges
+
+
+def cover(boat: Boat, paper: Paper) -> Block:
+    """All spars of the boat, each with its size and how far the work is."""
+    rows = []
+    for one in boat.spars:
+        plan = Plan(boat, one, paper.rule)
+        stage = progress(steps(boat, one, paper.rule), one.done)
+        rows.append([
+            shortened(printable(one.name), 24),
+            plan.job.length(one.length),
+            plan.taper.say("blank_side"),
+            one.section,
+            f"{stage.done} of {stage.of}",
+        ])  # fmt: skip
+    heads, lines = gridded(["spar", "length", "blank", "section", "steps\ndone"], rows)
+    title = f"Job cards of the {printable(boat.name)}" if boat.name else "Job cards"
+    return Block(((title, "", *heads, paper.line), *lines), title, (*heads, paper.line), 1, len(lines) + 1)
+
+
+def head(plan: Plan, paper: Paper) -> Iterator[Block]:
+    """The spar in words and drawn."""
+    yield Block((tuple(_facts(plan, paper)),))
+    yield Block((tuple(_drawn(plan, paper)),))
+
+
+def _facts(plan: Plan, paper: Paper) -> list[str]:
+    """The spar in words, with its section drawn beside them."""
+    spar, say = plan.spar, plan.job.length
+    rows = [
+        ("Length", say(spar.length)),
+        ("Section", spar.section + (f", wall {say(spar.wall)}" if spar.section == "hollow" and spar.wall else "")),
+        ("Taper", f"{spar.law}: {_sizes(plan)}"),
+        ("Blank", f"{plan.taper.say('blank_side')} square"),
+    ]
+    if spar.species:
+        rows.insert(0, ("Timber", printable(spar.species)))
+    words = [printable(spar.name).upper(), ""]
+    room = WIDE - _SECTION[0] - 2
+    for label, text in rows:
+        words += paper.folded(text, f"{label:<9}", room)
+    marks = "In tables f, full, is a little over the mark; b, bare, a little under."
+    words += ["", *paper.folded(f"Rule {paper.rule}. {marks}", wide=room)]
+    drawn = _section(plan, paper)
+    high = max(len(words), len(drawn))
+    words += [""] * (high - len(words))
+    drawn += [""] * (high - len(drawn))
+    return [f"{a:<{room + 2}}{b}".rstrip() for a, b in zip(words, drawn, strict=True)]
+
+
+def _section(plan: Plan, paper: Paper) -> list[str]:
+    """The section where it is widest: in its blank if it is square, else with its facets."""
+    one = plan.size(plan.widest_at) if plan.sides == 4 else plan.facets(plan.widest_at)
+    drawing = one.result.drawing()
+    lines = render(drawing, *_SECTION, plan.rule, paper.ascii_only) if drawing else []
+    return [*lines, f"at {plan.place(plan.widest_at)}, to scale".center(_SECTION[0])]
+
+
+def _sizes(plan: Plan) -> str:
+    """The sizes that the plan gives, as it gives them."""
+    say = plan.job.length
+    return ", ".join(
+        f"{say(one.width)}{f' by {say(one.depth)}' if one.depth else ''} at {plan.place(one.at)}"
+        for one in plan.spar.stations
+    )
+
+
+def _drawn(plan: Plan, paper: Paper) -> list[str]:
+    """The spar from the side, heel at the left, its thickness drawn too big; letters at joints and fittings."""
+    marks = [Mark(one.at, letter, "") for letter, one in plan.lettered]
+    flat = strip(plan.outline, 0.0, plan.rule, WIDE, marks=marks)
+    signs, scale = ("".join(text for text, _ in flat.lines[place]) for place in (0, -1))
+    length = plan.outline.length
+    taller = 0.9 * 2 * _ROWS * length / WIDE / plan.outline.widest
+
+    def edge(at: float) -> float:
+        return plan.outline.width_at(at) / 2 * taller
+
+    ats = sorted({length * k / _PIECES for k in range(_PIECES + 1)} | {at for at, _ in plan.outline.stations})
+    lines = [Line(x, side * edge(x), to, side * edge(to)) for side in (1, -1) for x, to in pairwise(ats)]
+    across = {0.0, length, *(one.at for one in plan.spar.joints)}
+    across |= {end for one in plan.stretches for end in (one.start, one.stop)}
+    lines += [Line(at, -edge(at), at, edge(at)) for at in sorted(across)]
+    wood = render(Drawing("", tuple(lines)), WIDE, _ROWS, plan.rule, paper.ascii_only)
+    legend = [f"{letter} {one.kind} {plan.place(one.at)}" for letter, one in plan.lettered]
+    legend += [_kept(plan, one) for one in plan.stretches]
+    legend.append(f"heel at the left, thickness drawn {taller:.1f} times over")
+    scale = paper.plain(scale.replace("▲", "╵", 1))  # nothing is chosen on paper
+    return [*(line.rstrip() for line in (signs, *wood, scale)), "", *paper.folded("; ".join(legend) + ".")]
+
+
+def _kept(plan: Plan, one: Stretch) -> str:
+    return f"{one.section} from {plan.place(one.start)} to {plan.place(one.stop)}"

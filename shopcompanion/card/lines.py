@@ -1,0 +1,128 @@
+"""Steps and tables as lines for a page: boxes to tick, set-ups, checks, cautions, and sizes as a rule has them."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from ..calculator import Column, Table
+from ..errors import printable
+from ..fields import Length, Value
+from ..lengths import Rule, on_rule
+from .pages import WIDE, Block, folded, gridded
+from .step import Step
+
+BODY = " " * 8
+WRITE = "_________  _________"  # room for two ways
+# Heads of columns where the label is too long for one line.
+_HEADS = {
+    "half": "each side\nof centre",
+    "off_each_face": "off each\nface",
+    "half_depth": "each side\nof centre",
+    "off_depth": "off each\nface",
+    "mark_8": "line\nfor 8",
+    "mark_8_depth": "line\nfor 8",
+    "mark_16": "line\nfor 16",
+    "cut_8": "off the\ncorner",
+    "cut_16": "off the\ncorner",
+    "cut": "off the\ncorner",
+    "facet_8": "facet\nof 8",
+    "facet_16": "facet\nof 16",
+    "hole_depth": "bore each\npart",
+    "circle": "on a\ncircle of",
+    "set_back": "line back\nfrom the end",
+    "past_round": "from\nthe round",
+    "off_each_corner": "off each\ncorner",
+    "girth": "tape\nreads",
+}
+# For letters that plain ASCII does not have; others of the user's own are left to whoever writes the card out.
+_ASCII = str.maketrans({"°": " deg", "─": "-", "╵": "'", "·": "-", "−": "-", "—": "-"})
+
+
+class Paper(NamedTuple):
+    """What the lines are written for: the rule in hand, and whether in plain ASCII."""
+
+    rule: Rule
+    ascii_only: bool = False
+
+    def plain(self, text: str) -> str:
+        return text.translate(_ASCII) if self.ascii_only else text
+
+    @property
+    def line(self) -> str:
+        """A line across the page."""
+        return self.plain("─" * WIDE)
+
+    def folded(self, text: str, first: str = "", wide: int = WIDE) -> tuple[str, ...]:
+        return folded(self.plain(text), first, wide)
+
+    def step(self, step: Step, number: int, done: bool) -> Block:
+        """A step: its box, what to do, set-up, its numbers, checks, cautions, and which calculator gave the numbers.
+
+        Tables that are part of the station table are not repeated.
+        """
+        title = f"{number:>2}  {step.title}"
+        head = ("[x] " if done else "[ ] ") + title
+        source = f"({whose(step, self.rule)})" if step.asked else ""
+        beside = len(head) + 2 + len(source) <= WIDE
+        parts: list[tuple[str, ...]] = [
+            (self.plain((head.ljust(WIDE - len(source)) + source).rstrip() if beside else head),)
+        ]
+        if not beside:
+            parts.append(self.folded(source, BODY))
+        parts += [self.folded(line, BODY) for line in step.says]
+        parts += [self.folded(line, "    set ") for line in step.setup]
+        again: tuple[str, ...] = ()
+        start = stop = 0
+        own = [table for table in step.tables if table.name != "stations"]
+        for table in own:
+            heads, rows = self.grid(table, BODY)
+            again = (*([f"{BODY}{table.name}:"] if len(own) > 1 else []), *heads)
+            start = len(parts) + 1
+            parts += [again, *rows]
+            stop = len(parts)
+        parts += [self.folded(line, "  check ") for line in step.checks]
+        parts += [self.folded(line, "   CARE ") for line in step.cautions]
+        return Block(tuple(parts), f"    {title}", again, start, stop)
+
+    def table(self, table: Table, title: str) -> Block:
+        """A table that stands by itself."""
+        heads, rows = self.grid(table)
+        again = (*heads, self.line)
+        parts = ((title, "", *again), *rows)
+        return Block(parts, title, again, 1, len(parts))
+
+    def grid(self, table: Table, indent: str = "") -> tuple[list[str], list[tuple[str, ...]]]:
+        """The lines of the heads, and those of every row; what is to be measured has room to write at its end."""
+        heads = [_HEADS.get(one.name, one.kind.label[:1].lower() + one.kind.label[1:]) for one in table.columns]
+        rows = [list(map(self.cell, table.columns, row)) for row in table.rows]
+        if table.name == "measured":
+            heads.append("measured,\ntwo ways")
+            rows = [[*row, WRITE] for row in rows]
+        return gridded(heads, rows, indent)
+
+    def cell(self, column: Column, value: Value) -> str:
+        """A value in a table: a length as it stands on the rule without its unit, `f` for full and `b` for bare."""
+        if value is None:
+            return ""
+        if not isinstance(column.kind, Length) or not isinstance(value, float):
+            return self.plain(printable(column.kind.show(value, self.rule)))
+        found = on_rule(value, self.rule, column.kind.way)
+        if column.name == "at":
+            return str(found) if value else "0"
+        sign = "-" if found.negative else ""
+        feet = f"{found.feet} ft " if found.feet else ""
+        return f"{sign}{feet}{found.number}" + {"full": " f", "bare": " b"}.get(found.lean, "")
+
+
+def whose(step: Step, rule: Rule) -> str:
+    """Which calculators gave the step's numbers, and where."""
+    said = []
+    for name in dict.fromkeys(one.calculator for one in step.asked):
+        those = [one for one in step.asked if one.calculator == name]
+        said.append(those[0].words(rule) if len(those) == 1 else f"{name} at stations" if those[0].at else name)
+    return ", ".join(said)
+
+
+def columned(rows: Sequence[Sequence[str]], indent: str = "") -> list[str]:
+    """Rows of one line each with their columns under one another."""
+    _, lines = gridded([""] * len(rows[0]), rows, indent)
+    return [line for row in lines for line in row]

@@ -1,0 +1,262 @@
+"""From the tapered square to the round: eight sides, sixteen, thirty-two where they are wanted, or one router bit."""
+
+from collections.abc import Iterator
+
+from ..calculator import Column, Table
+from ..errors import CompanionError
+from ..fields import Angle, Kind, Length
+from .ask import Answered
+from .plan import ROUND, Plan
+from .step import Step, questions
+
+RIGHT = 1e-6  # mm; nearer is nothing
+DOWNHILL = "Work downhill, from thick to thin, so that the grain holds."
+DRAW = "Join the marks as the taper was joined."
+
+
+def rounding(plan: Plan) -> Iterator[Step]:
+    if plan.sides == 4:
+        yield _edges()
+        return
+    if routed := _routed(plan):
+        yield routed
+        return
+    yield _mark_8(plan)
+    yield _cut_8(plan)
+    if plan.sides < ROUND:
+        return
+    needed = max(plan.facets(at)["sides_needed"] for at in plan.cornered(16))
+    if needed >= 16:
+        yield _mark_16(plan)
+        yield _cut_16(plan)
+    if needed >= 32:
+        yield _cut_32(plan)
+    yield _round(plan, min(needed, 32))
+
+
+def _edges() -> Step:
+    return Step(
+        "edges",
+        "Ease the edges",
+        ("Take the sharpness off the four corners, all alike, short of joints and of what is let in.",),
+        checks=("A hand drawn along them feels no corner and no flat of its own.",),
+    )
+
+
+def _routed(plan: Plan) -> Step | None:
+    """The round by one bit, where the spar has one size and the rack has the bit for it."""
+    if not plan.untapered or plan.oval or plan.sides < ROUND:
+        return None
+    try:
+        bit = plan.job.ask("roundover", plan.widest_at)
+    except CompanionError:  # no rack
+        return None
+    if bit["verdict"] != "full round":
+        return None
+    stops = [_stops(plan)] if plan.stretches else []
+    return Step(
+        "round-over",
+        "Round it with the router",
+        (
+            f"The spar is {bit.say('stock')} all along, and a bit of {bit.say('bit_used')} radius makes that round: "
+            "all "
+            "four corners at one depth before the bit is lowered to the next.",
+            *stops,
+            "Leave a hand's length of both ends square for the bearing to run on: in the waste, or pared by hand at "
+            "last.",
+        ),
+        setup=(
+            f"Bit: {bit.say('bit_used')} radius, {bit.say('bit_diameter')} across, at {bit.say('speed_limit')} or "
+            "less.",
+            f"Lowered to {bit.say('pass_depths')}.",
+        ),
+        checks=("Tried in waste of the same size: the arcs meet, with no flat between and no step.",),
+        cautions=bit.result.cautions,
+        asked=questions(bit),
+    )
+
+
+def _stops(plan: Plan) -> str:
+    """Where corners stay on, in words."""
+    said = []
+    for one in plan.stretches:
+        kept = "square" if one.sides == 4 else "eight-sided"
+        runs = f", running out over {plan.job.length(one.run_out)} beyond" if one.run_out else ""
+        said.append(f"{kept} from {plan.place(one.start)} to {plan.place(one.stop)}{runs}")
+    return f"It stays {'; '.join(said)}. Square the ends of that round all faces first, and stop there."
+
+
+def _ends_of(plan: Plan, sides: int) -> tuple[Answered, Answered]:
+    """The facets at the widest and the narrowest station where corners come off in going to `sides`."""
+    sizes = [(plan.outline.width_at(at), at) for at in plan.cornered(sides)]
+    return plan.facets(max(sizes)[1]), plan.facets(min(sizes)[1])
+
+
+def _from_to(plan: Plan, sides: int, name: str) -> str:
+    """An answer of `facets` at the widest and at the narrowest, in words."""
+    wide, thin = _ends_of(plan, sides)
+    if plan.untapered:
+        return f"{wide.fine(name)} all along"
+    return f"{wide.fine(name)} at {plan.place(wide.asked.at)}, {thin.fine(name)} at {plan.place(thin.asked.at)}"
+
+
+def _table(plan: Plan, name: str, sides: int, *columns: tuple[str, str]) -> Table:
+    """Answers of `facets` at every station where corners come off in going to `sides`: (answer, label)."""
+    rows = tuple((at, *(plan.facets(at)[answer] for answer, _ in columns)) for at in plan.cornered(sides))
+    return Table(name, _columns(*((answer, Length(label)) for answer, label in columns)), rows)
+
+
+def _of_facets(plan: Plan, name: str, sides: int, *columns: tuple[str, Kind, int, str]) -> Table:
+    """Columns of an oval's facets: (name, kind, which facet from the width's face, column of the facets' table)."""
+    rows = []
+    for at in plan.cornered(sides):
+        found = [row for row in plan.facets(at).rows("facets") if row["sides"] == sides]
+        rows.append((at, *(found[which][column] for _, _, which, column in columns)))
+    return Table(name, _columns(*((column, kind) for column, kind, _, _ in columns)), tuple(rows))
+
+
+def _columns(*named: tuple[str, Kind]) -> tuple[Column, ...]:
+    return (Column("at", Length("Station")), *(Column(name, kind) for name, kind in named))
+
+
+def _mark_8(plan: Plan) -> Step:
+    ats = plan.cornered(8)
+    gauge = plan.job.ask("gauge")
+    lines = _from_to(plan, 8, "mark_8")
+    if plan.oval:
+        lines = f"on A and C {lines}; on B and D {_from_to(plan, 8, 'mark_8_depth')}"
+    stays = () if plan.oval else (f"The middle of each face is the facet that stays: {_from_to(plan, 8, 'facet_8')}.",)
+    return Step(
+        "mark-8",
+        "Line out the eight sides",
+        (
+            *([_stops(plan)] if plan.stretches else []),
+            "With the gauge: both pins hard against the wood, slew it, and draw both lines in one pull, on all four "
+            "faces.",
+            f"Without it, in from each edge, as the station table has it: {lines}. {DRAW}",
+        ),
+        (plan.of_stations("at", "mark_8", "mark_8_depth", ats=ats),),
+        (
+            f"Gauge: pins {gauge.say('pin')} thick, {gauge.say('pin_spacing')} from centre to centre, "
+            f"{gauge.say('inside')} between them; each pencil {gauge.say('pencil_from_pin')} from its pin, "
+            f"{gauge.say('pencil_gap')} from the other.",
+            f"It {_errs(gauge, 'widest')}, and {_errs(gauge, 'narrowest')}.",
+        ),
+        stays,
+        gauge.result.cautions,
+        questions(gauge, *map(plan.facets, ats)),
+    )
+
+
+def _errs(gauge: Answered, end: str) -> str:
+    """What the gauge does where the spar is widest or narrowest, in words."""
+    right = abs(gauge[f"error_{end}"]) < RIGHT
+    does = "is right" if right else f"errs by {gauge.say(f'error_{end}')}"
+    return f"{does} where the face is {gauge.say(f'{end}_face')}"
+
+
+def _cut_8(plan: Plan) -> Step:
+    wide, thin = _ends_of(plan, 8)
+    if plan.oval:
+        tilts = f"{wide.say('saw_tilt')} at {plan.place(wide.asked.at)}, {thin.say('saw_tilt')} at "
+        setup = f"Saw tilted, with A or C on the table: {tilts}{plan.place(thin.asked.at)}."
+        table = _of_facets(
+            plan,
+            "eight sides",
+            8,
+            ("tilt", Angle("Tilt from A"), 1, "tilt"),
+            ("cut", Length("Off the corner"), 1, "cut"),
+            ("facet", Length("New facet"), 1, "facet"),
+        )
+    else:
+        setup = f"Saw tilted {wide.say('saw_tilt')}."
+        table = _table(plan, "eight sides", 8, ("cut_8", "Off the corner"), ("facet_8", "Facet of 8"))
+    return Step(
+        "cut-8",
+        "Take the corners off: eight sides",
+        (
+            f"Saw a little outside the lines, or rough it with a drawknife, and plane down to them. {DOWNHILL}",
+            f"Off each corner, square to the new facet: {_from_to(plan, 8, 'cut_8')}.",
+        ),
+        (table,),
+        (setup,),
+        ("Look along each facet: fair from end to end, and all eight alike to the eye at every station.",),
+        ("Blade guard on; let the corner fall free, away from the fence; hands clear.",),
+        questions(*map(plan.facets, plan.cornered(8))),
+    )
+
+
+def _mark_16(plan: Plan) -> Step:
+    ats = plan.cornered(16)
+    if plan.oval:
+        says = "In from each edge of each facet, as the table has it: the facets of an oval are of three kinds."
+        table = _of_facets(
+            plan,
+            "lines for sixteen",
+            8,
+            ("mark_a", Length("On A and C"), 0, "next_mark"),
+            ("mark_between", Length("On the four between"), 1, "next_mark"),
+            ("mark_b", Length("On B and D"), 2, "next_mark"),
+        )
+    else:
+        says = f"On all eight facets, in from each edge: {_from_to(plan, 16, 'mark_16')}. {DRAW}"
+        table = plan.of_stations("at", "mark_16", ats=ats)
+    return Step("mark-16", "Line out the sixteen sides", (says,), (table,), asked=questions(*map(plan.facets, ats)))
+
+
+def _cut_16(plan: Plan) -> Step:
+    if plan.oval:
+        table = _of_facets(
+            plan,
+            "sixteen sides",
+            16,
+            ("cut_by_a", Length("Off, by A and C"), 1, "cut"),
+            ("facet_by_a", Length("Facet"), 1, "facet"),
+            ("cut_by_b", Length("Off, by B and D"), 3, "cut"),
+            ("facet_by_b", Length("Facet"), 3, "facet"),
+        )
+    else:
+        table = _table(plan, "sixteen sides", 16, ("cut_16", "Off the corner"), ("facet_16", "Facet of 16"))
+    return Step(
+        "cut-16",
+        "Take the eight corners off: sixteen sides",
+        (f"Plane each corner down to its two lines. {DOWNHILL}",),
+        (table,),
+        checks=("Sixteen facets alike to the eye at every station; no line left, none gone past.",),
+        asked=questions(*map(plan.facets, plan.cornered(16))),
+    )
+
+
+def _cut_32(plan: Plan) -> Step:
+    ats = [at for at in plan.cornered(16) if plan.facets(at)["sides_needed"] >= 32]
+    everywhere = len(ats) == len(plan.cornered(16))
+    where = "All along" if everywhere else f"From {plan.place(ats[0])} to {plan.place(ats[-1])}"
+    wide, _ = _ends_of(plan, 16)
+    sizes = f"; lines in from each edge {wide.fine('mark_32')}, facets {wide.fine('facet_32')}"
+    return Step(
+        "cut-32",
+        "Take the sixteen corners off: thirty-two sides",
+        (
+            f"{where}: sixteen sides would leave more than {wide.fine('ridge_ok')} for sanding. A few thin strokes on "
+            f"every corner, by eye: at the widest {wide.fine('cut_32')} off{'' if plan.oval else sizes}.",
+        ),
+        checks=("Count the strokes, as many on every corner; the eye sees an uneven facet before callipers do.",),
+        asked=questions(wide, *map(plan.facets, ats)),
+    )
+
+
+def _round(plan: Plan, sides: int) -> Step:
+    wide, _ = _ends_of(plan, 16)
+    return Step(
+        "round",
+        "Round it",
+        (
+            f"The corners of the {sides} sides stand {wide.fine(f'ridge_{sides}')} proud at the widest. Take them "
+            "with a "
+            "fine plane, and go round with a hollow plane, a hollow scraper or a spokeshave.",
+            "Stop while a trace of every facet still shows: sanding takes that.",
+        ),
+        checks=("Turned slowly under the hand and under a low light: a facet that was missed shows at once.",),
+        cautions=("Edges and splinters cut: hand behind the edge, the spar held at both ends.",),
+        asked=questions(wide),
+    )

@@ -1,0 +1,245 @@
+"""From rough timber to a tapered square: join, true, centre line, and two pairs of faces."""
+
+from collections.abc import Iterator, Sequence
+
+from ..calculator import Column, Table
+from ..fields import Count, Length
+from .ask import Answered
+from .plan import APART, Plan, inside, outline_texts
+from .step import Step, questions, unique
+
+SAW = "Guard, push block, feather board; hold it up past the blade."
+
+
+def squaring(plan: Plan) -> Iterator[Step]:
+    joints = plan.spar.joints
+    if scarfs := [one.at for one in joints if one.kind == "scarf"]:
+        yield _scarf(plan, scarfs)
+    if plan.spar.section == "hollow":
+        yield _hollow(plan)
+    yield _true(plan)
+    if apart := [one.at for one in joints if one.kind in APART]:
+        yield _dowel(plan, apart)
+    yield _centre(plan)
+    if _comes_off(plan):
+        yield _first(plan)
+        yield _again(plan)
+        yield _second(plan)
+
+
+def _comes_off(plan: Plan) -> bool:
+    """Whether any wood comes off the faces of the blank."""
+    pair = (plan.taper, plan.taper_of_depth)
+    return not plan.untapered or any(one["off_each_face"] > 0 for one in pair if one)
+
+
+def _places(plan: Plan, ats: Sequence[float]) -> str:
+    return " and ".join(map(plan.job.length, ats))
+
+
+def _scarf(plan: Plan, ats: list[float]) -> Step:
+    return Step(
+        "scarf",
+        "Scarf the stick to length",
+        (
+            f"The scarf's middle comes at {_places(plan, ats)} from the heel. Cut both slopes in one set-up, as long "
+            "as "
+            "the plans ask, and try them dry against a straight edge.",
+            "Glue it on a flat, straight bed, lined up by a string. Leave it until the glue is hard: the stick is "
+            "trued "
+            "as one piece, scarf and all.",
+        ),
+        checks=("A string along two faces side by side: no kink at the scarf.",),
+        cautions=("Glue off the skin: gloves, fresh air; its maker's word counts.",),
+    )
+
+
+def _hollow(plan: Plan) -> Step:
+    """What is hollowed before the halves are glued: the bore is a spar of its own, smaller by the wall."""
+    wall = plan.spar.wall or 0.0
+    texts = outline_texts(inside(plan.outline, wall))
+    bores = [plan.job.ask("taper", at, **texts) for at in plan.ats if plan.sides_at(at) == plan.sides]
+    rows = tuple((one.asked.at, one["width_at"], one["half_at"]) for one in bores)
+    columns = (
+        Column("at", Length("Station")),
+        Column("bore", Length("Bore")),
+        Column("deep", Length("Deep in each half")),
+    )
+    solid = {plan.place(at): None for at in (0.0, *(one.at for _, one in plan.lettered), plan.spar.length)}
+    return Step(
+        "hollow",
+        "Hollow the two halves",
+        (
+            "Make the blank of two halves that meet along the centre line of face A. Hollow both before they are "
+            "glued, "
+            f"to a wall of {plan.job.length(wall)}.",
+            f"Leave it solid at {', '.join(solid)}, and where it stays square. End each hollow in a long slope, never "
+            "in a "
+            "step; bore a drain where water could stand.",
+            "Glue the halves. From here on the blank is worked as if it were solid.",
+        ),
+        (Table("hollow", columns, rows),),
+        checks=("A template of half the bore, tried at every station before gluing.",),
+        cautions=("The half clamped, both hands behind the edge. Glue off the skin.",),
+        asked=questions(*bores),
+    )
+
+
+def _true(plan: Plan) -> Step:
+    job, spar, planing = plan.job, plan.spar, plan.job.boat.shop.planing
+    side = plan.taper.say("blank_side")
+    made_of = ""
+    if spar.blank is None and planing is not None:
+        made_of = f": the thickest place and {job.length(planing)} on each face for planing"
+    bow = []
+    if spar.bow:
+        bow = [
+            f"It is bowed {job.length(spar.bow)}. Sawn, it must be thicker than the blank by the bow, or the bow does "
+            "not "
+            "come out of it."
+        ]
+    bare = []
+    if spar.blank is None and planing is None:
+        bare = ["No blank and no allowance for planing is given: this is the bare thickest. Take it larger."]
+    return Step(
+        "true-blank",
+        "True the blank",
+        (
+            f"The blank is {side} square and longer than {job.length(spar.length)}{made_of}.",
+            *bow,
+            "Take the bow out first, before any size goes on. Look along it, lay the hollow face down, and plane it "
+            "straight: that is face A. Plane the edge beside it straight and square to A: that is B. Mark both.",
+            f"Only now bring C and D parallel to A and B, to {side}.",
+        ),
+        checks=(
+            "String along A and along B: no light under it anywhere.",
+            "Winding sticks from heel to head: no twist. A and B square at every station.",
+        ),
+        cautions=(SAW, *bare),
+        asked=questions(plan.taper),
+    )
+
+
+def _dowel(plan: Plan, ats: list[float]) -> Step:
+    """The parts held end to end by dowels while they are shaped as one."""
+    answers = [plan.job.ask("dowels", at) for at in ats]
+    one = answers[0]
+    columns = (
+        Column("at", Length("Joint")),
+        Column("count", Count("Dowels")),
+        Column("dowel", Length("Thick")),
+        Column("dowel_length", Length("Long")),
+        Column("circle", Length("On a circle of", way="down")),
+        Column("spacing", Length("Apart")),
+        Column("hole_depth", Length("Bore each part", way="up")),
+    )
+    rows = tuple((found.asked.at, *(found[column.name] for column in columns[1:])) for found in answers)
+    return Step(
+        "dowel",
+        "Dowel the parts end to end, to be shaped as one",
+        (
+            f"From one stick, if it is long enough: then no dowels. It is sawn at {_places(plan, ats)} from the heel "
+            "when "
+            f"all is done; leave it {one.say('kerf')} longer there for the saw.",
+            f"From several: each part {one.say('part_longer')} longer at the joint. Square the ends that meet, strike "
+            "their "
+            "middles, and bore for dowels along the spar, evenly on a circle about the middle. String along two faces "
+            "while the glue sets.",
+        ),
+        (Table("dowels", columns, rows),),
+        checks=("Tried dry: the ends close all round, the string touches all along.",),
+        cautions=unique(*(found.result.cautions for found in answers)),
+        asked=questions(*answers),
+    )
+
+
+def _centre(plan: Plan) -> Step:
+    return Step(
+        "mark-centre",
+        "Strike the centre line and the stations",
+        (
+            "On A and on C: gauge from both edges, take the middle at either end, and strike the line between with a "
+            "string. The heel is 0; leave the waste beyond both ends on.",
+            "Set off the stations of the table along A, all from the heel with one tape, and square each round all "
+            "four "
+            "faces.",
+        ),
+        checks=(
+            f"Heel to head {plan.job.length(plan.spar.length)}.",
+            "At both ends A's line and C's lie square over each other.",
+        ),
+    )
+
+
+def _halves(plan: Plan, one: Answered) -> str:
+    """How far the lines lie from the centre line, in words; the whole is in the table."""
+    if plan.untapered:
+        return f"{one.say('half_at')} all along"
+    most = "deepest" if one is plan.taper_of_depth else "widest"
+    return f"{one.say('half_at')} at {plan.place(one.asked.at)}, the {most} place, and so on by the table"
+
+
+def _joined(plan: Plan) -> str:
+    """How the marks are joined to a line."""
+    if not plan.untapered and plan.spar.law != "straight":
+        return "Bend a batten fair through the marks and draw along it."
+    inner = [] if plan.untapered else [one.at for one in plan.spar.stations[1:-1]]
+    corner = f"; the line has a corner at {_places(plan, inner)}" if inner else ""
+    return f"Draw along a straight edge{corner}."
+
+
+def _verb(plan: Plan) -> str:
+    return "Plane to size" if plan.untapered else "Taper"
+
+
+def _first(plan: Plan) -> Step:
+    return Step(
+        "first-faces",
+        f"{_verb(plan)} the first two faces, B and D",
+        (
+            f"On A and C set off half the width on each side of the centre line: {_halves(plan, plan.taper)}. "
+            f"{_joined(plan)}",
+            "Saw a little outside the lines and plane to them, square to A. The table has what comes off each face.",
+            "Keep the two offcuts: taped back where they came from they are the bearers for the second pair.",
+        ),
+        (plan.of_stations("at", "width", "half", "off_each_face"),),
+        checks=("Callipers across B and D at every station: the width of the table, a hair over at most.",),
+        cautions=(SAW,),
+        asked=questions(plan.taper, *map(plan.size, plan.ats)),
+    )
+
+
+def _again(plan: Plan) -> Step:
+    what = "half the depth" if plan.oval else "the same halves"
+    return Step(
+        "turn",
+        "Turn it a quarter and mark afresh",
+        (
+            "Tape the offcuts back on, B up. The marks on B and D went with the wood: strike the centre line there "
+            "anew, "
+            f"carry the stations over from A and C, and set off {what}.",
+            "Never saw the second pair by lines that were drawn before the first was cut.",
+        ),
+        checks=("The stick lies flat and does not rock; the bearers touch all along.",),
+    )
+
+
+def _second(plan: Plan) -> Step:
+    side = plan.taper_of_depth or plan.taper
+    what, names, size = ("width", ("width", "half", "off_each_face"), plan.size)
+    alike = f"Both ways alike at every station, to one mark of the rule ({plan.rule})."
+    if plan.oval:
+        what, names, size = ("depth", ("depth", "half_depth", "off_depth"), plan.depth)
+        alike = "Callipers across A and C at every station: the depth of the table, a hair over at most."
+    return Step(
+        "second-faces",
+        f"{_verb(plan)} the second two faces, A and C",
+        (
+            f"Half the {what} on each side of the centre line: {_halves(plan, side)}. {_joined(plan)}",
+            "Saw a little outside the lines, on the bearers, and plane to them, square to B.",
+        ),
+        (plan.of_stations("at", *names),),
+        checks=(alike, "A square in all four corners at every station: a twist here shows in every facet."),
+        cautions=(SAW,),
+        asked=questions(side, *map(size, plan.ats)),
+    )

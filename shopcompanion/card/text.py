@@ -1,0 +1,77 @@
+"""The card for the bench: plain text, 72 columns, on A4 or Letter, with everything that is needed without the computer.
+
+It is made of the order of work and nothing else, without clock, locale or place of a file: the same boat, rule, version
+and date give the same card to the letter.
+"""
+
+from collections.abc import Iterator
+
+from ..boat.model import Boat, Spar
+from ..errors import InputFault, printable
+from ..lengths import Rule
+from .head import cover, head
+from .lines import Paper
+from .pages import FEED, Block, pages
+from .plan import Plan
+from .steps import in_order
+
+_WIDTHS = ("at", "width", "half", "off_each_face", "mark_8", "note")
+_DEPTHS = ("at", "depth", "half_depth", "off_depth", "mark_8_depth")
+
+
+def card(
+    boat: Boat,
+    spar: Spar | None,
+    *,
+    rule: Rule,
+    source: str,
+    version: str,
+    date: str | None,
+    ascii_only: bool = False,
+) -> str:
+    """The card of a spar, or with None the cards of all behind a list of them, pages parted by form feeds.
+
+    `source` is the profile's name, `version` the companion's, `date` the day as the caller has it; without one a line
+    is left for it. InputFault when the boat has no spar; what steps() raises.
+    """
+    wanted = (spar,) if spar else boat.spars
+    if not wanted:
+        raise InputFault("the boat has no spar, so there is no card to make")
+    paper = Paper(rule, ascii_only)
+    foot = _foot(paper, source, version, date)
+    name = printable(boat.name) or "a boat"
+    made = [] if spar else pages(paper.plain(f"{name} · job cards"), _on_cover(boat, paper, foot), paper.line)
+    for one in wanted:
+        made += pages(paper.plain(f"{name} · {printable(one.name)}"), _blocks(boat, one, paper, foot), paper.line)
+    return FEED.join(made)
+
+
+def _on_cover(boat: Boat, paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
+    yield cover(boat, paper)
+    yield Block((foot,))
+
+
+def _blocks(boat: Boat, spar: Spar, paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
+    plan = Plan(boat, spar, paper.rule)
+    yield from head(plan, paper)
+    if plan.oval:
+        yield paper.table(plan.of_stations(*_WIDTHS), "Station table: widths, marked on A and C")
+        yield paper.table(plan.of_stations(*_DEPTHS), "Station table: depths, marked on B and D")
+    else:
+        yield paper.table(plan.stations, "Station table")
+    *steps, last = in_order(plan)
+    for number, step in enumerate(steps, 1):
+        yield paper.step(step, number, step.id in spar.done)
+    final = paper.step(last, len(steps) + 1, last.id in spar.done)
+    yield final._replace(parts=(*final.parts, ("", *foot)))
+
+
+def _foot(paper: Paper, source: str, version: str, date: str | None) -> tuple[str, ...]:
+    return (
+        paper.line,
+        *paper.folded(
+            f"Computed from {printable(source)} by shopcompanion {printable(version)}, for a rule of {paper.rule}. "
+            f"Date: {date or '______________'}"
+        ),
+        *paper.folded("The tools' own manuals, local rules and a qualified person come before this card."),
+    )

@@ -1,0 +1,50 @@
+"""The command of the job cards."""
+
+from ..card.text import card
+from ..errors import InputFault
+from .calculators import given_rule
+from .following import opened_boat
+from .grammar import PROGRAM, Given
+from .output import say, takes
+
+
+def printed(given: Given) -> int:
+    """Write the card of a spar, or of every spar of the boat, to standard output."""
+    if "boat" not in given:
+        raise InputFault("is wanted: the boat whose card it is, as --boat saltmarsh-yawl", "boat")
+    date = day(given["date"]) if "date" in given else None
+    opened = opened_boat(given, given["boat"])
+    boat = opened.reading.boat
+    text = card(
+        boat,
+        boat.spar(given["spar"]) if "spar" in given else None,
+        rule=given_rule(given) or boat.rule,
+        source=opened.listing.path.name,
+        version=version(),
+        date=date,
+        ascii_only="ascii" in given or not takes("\u28ff"),
+    )
+    say(text.rstrip("\n"))
+    return 0
+
+
+def day(text: str) -> str:
+    """The day as it is written on the card. InputFault unless it is one, as 2026-05-02."""
+    from ..boat.kinds import Day
+    from ..lengths import RULES
+
+    try:
+        return str(Day("Day").read(text, RULES[0]))
+    except InputFault as fault:
+        raise InputFault(fault.template, "date", fault.lengths) from None
+
+
+def version() -> str:
+    """The version that is installed, or that none is."""
+    from importlib.metadata import PackageNotFoundError
+    from importlib.metadata import version as installed
+
+    try:
+        return installed(PROGRAM)
+    except PackageNotFoundError:
+        return "(not installed)"

@@ -1,0 +1,138 @@
+"""Dowels: inside the round, apart, clear of the band; how deep, and what the saw takes. Areas are in tests/outside/."""
+
+from math import hypot, pi, sin, sqrt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.catalog import load
+from shopcompanion.errors import InputFault
+
+from ..asking import MM_01, ask, refusal, typed
+from ..questions import dowels
+
+
+def holes(result) -> list[list[float]]:
+    return result.as_json()["tables"]["holes"]["rows"]
+
+
+def test_json_agrees_with_the_formulas_written_again() -> None:
+    """Four of 3/8 in in a round of 2-1/2 in, a 3 in blank, kerf 1/8 in: in inches, by hand."""
+    result = typed("dowels", section="2-1/2", dowel="3/8", count="4", kerf="1/8", blank="3", keep_clear="1/2")
+    found = result.as_json()
+    reach = 1.25 - 3 / 8 - 3 / 16  # the round, less the cover, less half the dowel
+    wanted = {
+        "hole_depth": 1.5 + 3 / 64,
+        "circle": 2 * reach,
+        "spacing": reach * sqrt(2),
+        "clear_by": reach / sqrt(2) - 3 / 16 - 1 / 4,
+        "dowel_length": 3.0,
+        "part_longer": 1 / 16,
+        "stub": 1.5 - 1 / 16,
+        "bored": 4 * 0.375**2 / 2.5**2,
+        "largest_dowel": (1.25 / sqrt(2) - 1 / 4) / (1.5 / sqrt(2) + 0.5),
+        "cover_used": 3 / 8,
+        "dowel_in_each": 1.5,
+        "least_size": 2.5,
+    }
+    scale = {"mm": 25.4, "1": 1}
+    values = {name: one["value"] / scale[one["unit"]] for name, one in found["answers"].items()}
+    assert values == pytest.approx(wanted, rel=1e-9)
+    off = reach / sqrt(2)
+    rows = [[row[0], *(one / 25.4 for one in row[1:])] for row in holes(result)]
+    wanted_rows = [
+        [1, off, off, 1.5 + off, 1.5 + off], [2, -off, off, 1.5 - off, 1.5 + off],
+        [3, -off, -off, 1.5 - off, 1.5 - off], [4, off, -off, 1.5 + off, 1.5 - off],
+    ]  # fmt: skip
+    for row, wanted_row in zip(rows, wanted_rows, strict=True):
+        assert row == pytest.approx(wanted_row)
+
+
+@given(dowels())
+def test_every_hole_is_inside_apart_and_clear(values) -> None:
+    result = ask("dowels", **values)
+    found, dowel = result.answers, values["dowel"]
+    centres = [(row[1], row[2]) for row in holes(result)]
+    assert len(centres) == values["count"]
+    for x, y in centres:
+        assert hypot(x, y) + dowel / 2 + found.cover_used <= found.least_size / 2 + 1e-9
+        if "keep_clear" in values:
+            assert abs(y) - dowel / 2 >= values["keep_clear"] / 2 - 1e-9
+    for k, (x, y) in enumerate(centres):
+        for u, v in centres[:k]:
+            assert hypot(x - u, y - v) >= 2 * dowel - 1e-9
+    for x, y in centres:  # a template turned over, left for right, has them too
+        assert any(hypot(-x - u, y - v) < 1e-6 for u, v in centres)
+
+
+@given(st.floats(40, 200), st.integers(1, 6), st.none() | st.floats(0, 8), st.just(0.0) | st.floats(1, 6))
+def test_the_largest_dowel_fits_and_a_thicker_one_does_not(section, count, cover, keep_clear) -> None:
+    asked = {"section": section, "count": count, "cover": cover, "keep_clear": keep_clear, "in_each": 100.0}
+    largest = ask("dowels", dowel=0.5, **asked).answers.largest_dowel
+    found = ask("dowels", dowel=largest, **asked).answers
+    fault = refusal("dowels", dowel=largest * 1.001, **asked)
+    assert fault.field == "dowel"
+    assert "will do" in str(fault)
+    spare = [1.0]
+    if found.spacing is not None:
+        spare.append(found.spacing - 2 * largest)
+    if found.clear_by is not None:
+        spare.append(found.clear_by)
+    spare.append(found.circle if found.circle is not None else section / 2 - found.cover_used - largest / 2)
+    assert min(spare) == pytest.approx(0, abs=1e-6)
+
+
+def test_one_dowel_stands_in_the_middle_or_beside_the_band() -> None:
+    middle = typed("dowels", section="2-1/2", dowel="1/2", count="1")
+    assert holes(middle)[0][1:3] == [0, 0]
+    assert middle.answers.circle is middle.answers.spacing is None
+    beside = typed("dowels", section="2-1/2", dowel="1/2", count="1", keep_clear="1/4")
+    assert holes(beside)[0][1] == 0
+    assert holes(beside)[0][2] / 25.4 == pytest.approx(1.25 - 0.5 - 0.25)
+
+
+def test_an_oval_takes_them_in_its_smaller_round() -> None:
+    oval = ask("dowels", section=60.0, depth=45.0, dowel=6.0).answers
+    assert oval.least_size == 45
+    assert oval.circle == ask("dowels", section=45.0, dowel=6.0).answers.circle
+
+
+def test_without_a_blank_there_are_no_edges_to_measure_from() -> None:
+    assert all(row[3:] == [None, None] for row in holes(ask("dowels", section=60.0)))
+
+
+@pytest.mark.parametrize("n", [2, 3, 4, 5, 6])
+def test_none_of_them_lies_nearer_the_band_than_need_be(n: int) -> None:
+    """Turned to any other angle, the hole nearest to the band's middle line is no farther from it."""
+    ys = [abs(row[2]) for row in holes(ask("dowels", section=100.0, dowel=5.0, count=n))]
+    reach = ask("dowels", section=100.0, dowel=5.0, count=n).answers.circle / 2
+    best = max(
+        min(abs(reach * sin(turn + 2 * pi * k / n)) for k in range(n)) for turn in (pi * k / 3600 for k in range(3600))
+    )
+    assert min(ys) == pytest.approx(best, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("values", "field", "words"),
+    [
+        ({"dowel": 25.0}, "dowel", "2 of 25 mm do not lie apart and inside a round of 60 mm; thinner than 12 mm"),
+        ({"dowel": 25.0, "count": 1}, "dowel", "25 mm does not lie inside a round of 60 mm; thinner than 20 mm"),
+        ({"cover": 30.0}, "cover", "leaves no room for a dowel in a round of 60 mm"),
+        ({"keep_clear": 60.0}, "keep_clear", "leaves no room"),
+        ({"blank": 50.0}, "blank", "50 mm is less than the finished spar, 60 mm"),
+        ({"blank": 65.0, "depth": 70.0}, "blank", "less than the finished spar"),
+        ({"in_each": 1.0}, "in_each", "1 mm is no more than the saw takes of it"),
+    ],
+)
+def test_contradictions_are_refused(values, field: str, words: str) -> None:
+    found = load("dowels")
+    with pytest.raises(InputFault) as caught:
+        found.run(found.inputs(section=60.0, **values), MM_01)
+    assert (caught.value.field, words in str(caught.value)) == (field, True)
+
+
+def test_cautions_travel_along() -> None:
+    said = " ".join(typed("dowels", section="3").cautions).lower()
+    for word in ("template", "glue the holes only", "epoxy off the skin", "no metal", "saw line"):
+        assert word in said

@@ -1,0 +1,214 @@
+"""Gauge: setting out, errors and their sign, advice. The marks themselves are simulated in tests/outside/."""
+
+from math import sqrt
+
+import pytest
+from hypothesis import given
+
+from shopcompanion.boat.follow import follow
+from shopcompanion.boat.read import read
+from shopcompanion.catalog import load
+from shopcompanion.form import solve
+from shopcompanion.lengths import RULES
+
+from ..asking import MM_01, ask, refusal, typed
+from ..boat.conftest import demo
+from ..questions import gauge
+
+RIGHT = 1 - 1 / sqrt(2)
+SPAR = ((0.0, 63.5), (1524.0, 76.2), (3429.0, 44.45))
+
+
+def test_json_agrees_with_the_formulas_written_again() -> None:
+    """Four inches to two and a half, pins of a half: worked in inches, all from the sine of the bar's lean."""
+    found = typed("gauge", widest="4", narrowest="2-1/2", pin="1/2", clearance="1/16").as_json()
+    spacing = 4 + 1 / 2 + 1 / 16
+    pencil = (RIGHT * 4 + 1 / 4) / (4.5 / spacing)  # at the widest, sin = 4.5/spacing, it marks right
+    thin = pencil * 3 / spacing - 1 / 4 - RIGHT * 2.5
+    wanted = {
+        "pencil_from_pin": pencil,
+        "pin_spacing": spacing,
+        "inside": 4 + 1 / 16,
+        "pencil_gap": spacing - 2 * pencil,
+        "error_widest": 0.0,
+        "error_narrowest": thin,
+        "error_worst": thin,
+        "facet_difference": -(2 + sqrt(2)) * thin,
+        "right_width": 4.0,
+        "pin_good": 4 / 64 / ((0.5 - RIGHT) * 1.5 - 1 / 64),
+        "slant_span": 6.0,
+        "slant_near": 1.75,
+        "slant_far": 4.25,
+        "slant_error": 4 * 7 / 24 - 4 * RIGHT,
+        "widest_face": 4.0,
+        "narrowest_face": 2.5,
+    }
+    values = {name: one["value"] / 25.4 for name, one in found["answers"].items()}
+    assert values == pytest.approx(wanted, rel=1e-9, abs=1e-12)
+    assert {one["unit"] for one in found["answers"].values()} == {"mm"}
+    assert found["answers"]["pin_spacing"]["text"] == "4-9/16 in"
+    assert found["answers"]["error_worst"]["text"] == "-0.0345 in"
+    assert found["answers"]["error_widest"]["text"] == "0.0000 in"
+
+
+def test_seven_ten_seven_on_a_half_inch_pin() -> None:
+    """Pencils at 7:10:7 of the gap between the pins; at 2-1/2 in by hand: sin = 3/4.5, 1.41667·2/3 − 1/4 = 0.6944."""
+    found = typed("gauge", widest="4", narrowest="2-1/2", pin="1/2", clearance="0", ratio="7:10:7").answers
+    assert found.pencil_from_pin / 25.4 == pytest.approx(7 / 6 + 1 / 4)
+    assert found.error_narrowest / 25.4 == pytest.approx(1.4166667 * 2 / 3 - 1 / 4 - 2.5 * RIGHT, abs=1e-6)
+    assert found.error_narrowest / 25.4 == pytest.approx(-0.038, abs=5e-4)
+
+
+# The sign, and where it is right
+
+
+@given(gauge())
+def test_right_at_the_widest_leaves_wood_everywhere(values) -> None:
+    result = ask("gauge", **{**values, "ratio": "true", "exact_at": "widest"})
+    for row in next(iter(result.as_json()["tables"].values()))["rows"]:
+        assert row[4] <= 1e-9
+        assert row[5] >= -1e-9
+    assert not any("too far in" in line for line in result.cautions)
+
+
+@given(gauge())
+def test_right_at_the_narrowest_marks_the_widest_too_far_in(values) -> None:
+    result = ask("gauge", **{**values, "ratio": "true", "exact_at": "narrowest"})
+    found = result.answers
+    assert found.error_narrowest == pytest.approx(0, abs=1e-9)
+    assert found.error_widest >= -1e-9
+    told = any("too far in" in line for line in result.cautions)
+    assert told == (found.error_widest > values["division"] / 2)
+
+
+@given(gauge())
+def test_the_middle_halves_the_worst(values) -> None:
+    worst = {}
+    for at in ("widest", "middle", "narrowest"):
+        found = ask("gauge", **{**values, "ratio": "true", "exact_at": at}).answers
+        worst[at] = abs(found.error_worst)
+        if at == "middle":
+            assert found.error_widest == pytest.approx(-found.error_narrowest, abs=1e-9)
+            assert found.right_width == pytest.approx((found.widest_face + found.narrowest_face) / 2)
+    assert worst["middle"] <= min(worst.values()) + 1e-9
+
+
+@given(gauge())
+def test_where_it_is_right_there_is_no_error(values) -> None:
+    found = ask("gauge", **values).answers
+    if found.right_width is not None:
+        at = found.pencil_from_pin * (found.right_width + values["pin"]) / found.pin_spacing - values["pin"] / 2
+        assert at == pytest.approx(RIGHT * found.right_width, abs=1e-9)
+        assert found.narrowest_face - 1e-9 <= found.right_width <= found.widest_face + 1e-9
+
+
+@given(gauge())
+def test_pins_and_pencils_stand_apart(values) -> None:
+    found = ask("gauge", **values).answers
+    assert found.pencil_gap > 0
+    assert found.pencil_from_pin > values["pin"] / 2
+    assert 2 * found.pencil_from_pin + found.pencil_gap == pytest.approx(found.pin_spacing)
+    assert found.inside >= found.widest_face - 1e-9
+
+
+def test_one_width_has_one_right_setting() -> None:
+    settings = {typed("gauge", widest="3", exact_at=at).answers for at in ("widest", "middle", "narrowest")}
+    assert len({round(one.pencil_from_pin, 9) for one in settings}) == 1
+    assert all(one.error_worst == pytest.approx(0, abs=1e-12) and one.pin_good is None for one in settings)
+
+
+# Advice
+
+
+def test_thinner_pins_are_advised_only_where_they_would_show() -> None:
+    thick = typed("gauge", widest="4", narrowest="2-1/2", pin="1/2")
+    assert "Pins of 13/64 in or less would keep the error within a division of the rule." in thick.cautions
+    thin = typed("gauge", widest="4", narrowest="2-1/2", pin="3/16")
+    assert not any("Pins of" in line for line in thin.cautions)
+    coarse = typed("gauge", RULES[0], widest="4", narrowest="2-1/2", pin="1/2")
+    assert not any("Pins of" in line for line in coarse.cautions)
+
+
+@pytest.mark.parametrize(("pin", "told"), [("1/4", False), ("1-1/2", True)])
+def test_pencils_that_leave_the_work(pin: str, told: bool) -> None:
+    result = typed("gauge", widest="4", narrowest="1/2", pin=pin)
+    (row,) = (row for row in result.as_json()["tables"]["stations"]["rows"] if row[1] == pytest.approx(12.7))
+    assert (row[2] <= 0) == told
+    assert any("pencils leave the work" in line for line in result.cautions) == told
+
+
+def test_a_ratio_is_held_against_the_true_setting() -> None:
+    poor = typed("gauge", widest="12", narrowest="11-1/2", pin="1/4", clearance="0", ratio="7:10:7")
+    better = typed("gauge", widest="12", narrowest="11-1/2", pin="1/4", clearance="0")
+    assert abs(better.answers.error_worst) < abs(poor.answers.error_worst)
+    assert any("Set true, right at the widest, it would err by 0 in" in line for line in poor.cautions)
+    assert any("too far in" in line for line in typed("gauge", widest="12", ratio="5:7:5").cautions)
+
+
+def test_the_rule_slantwise_is_on_the_rules_marks() -> None:
+    for rule, widest, span in ((RULES[3], "3-3/4", 6 * 25.4), (RULES[3], "3", 3 * 25.4), (RULES[5], "95", 96.0)):
+        found = typed("gauge", rule, widest=widest).answers
+        assert found.slant_span == pytest.approx(span)
+        for tick in (found.slant_near, found.slant_far):
+            assert tick / float(rule.step) == pytest.approx(round(tick / float(rule.step)))
+
+
+def test_cautions_and_sources_travel_with_the_answer() -> None:
+    result = typed("gauge", widest="4", narrowest="2")
+    assert any("minus is nearer the edge: it leaves wood" in line for line in result.cautions)
+    assert any("24 units, ticks at 7 and 17" in line for line in result.cautions)
+    assert all(len(line) <= 80 for line in result.cautions)
+
+
+# The spar
+
+
+def test_the_table_has_every_station_of_the_spar() -> None:
+    table = ask("gauge", widest=76.2, narrowest=44.45, outline=SPAR).as_json()["tables"]["stations"]
+    assert table["columns"] == ["at", "width", "marks", "right_line", "error", "facet_difference"]
+    rows = {row[0]: row for row in table["rows"]}
+    assert {0.0, 304.8, 1524.0, 3048.0, 3429.0} <= set(rows)
+    assert rows[1524.0][4] == pytest.approx(0, abs=1e-9)
+    assert rows[3429.0][4] == min(row[4] for row in rows.values())
+    for _, width, marks, right, error, difference in rows.values():
+        assert right == pytest.approx(RIGHT * width)
+        assert error == pytest.approx(marks - right)
+        assert difference == pytest.approx(-(2 + sqrt(2)) * error)
+
+
+def test_a_width_typed_over_is_no_longer_the_spars() -> None:
+    result = ask("gauge", widest=80.0, narrowest=44.45, outline=SPAR, depths=SPAR)
+    rows = result.as_json()["tables"]["stations"]["rows"]
+    assert [row[:2] for row in rows] == [[None, 80.0], [None, 44.45]]
+
+
+def test_the_oval_boom_takes_a_gauge_that_goes_over_its_depth() -> None:
+    boat = read(demo("fjord-lugger")).boat
+    result = solve(load("gauge"), {}, follow(boat, boat.spar("boom"), 0.0), boat.rule)
+    assert (result.answers.widest_face, result.answers.narrowest_face) == (66, 42)
+    assert result.answers.inside == pytest.approx(66.5)
+    tables = result.as_json()["tables"]
+    assert list(tables) == ["stations", "depths"]
+    assert max(row[1] for row in tables["depths"]["rows"]) == 66
+
+
+@pytest.mark.parametrize(
+    ("values", "field", "words"),
+    [
+        ({"narrowest": 110.0}, "narrowest", "is wider than the spar's widest"),
+        ({"outline": ((0.0, 101.6),), "narrowest": 50.0}, "outline", "a width at 0 and at its length"),
+        (
+            {"outline": ((0.0, 101.6), (900.0, 50.0)), "narrowest": 50.0, "depths": ((0.0, 5.0), (0.0, 6.0))},
+            "depths",
+            "does not come after",
+        ),
+    ],
+)
+def test_contradictions_are_refused(values, field: str, words: str) -> None:
+    fault = refusal("gauge", **{"widest": 101.6, **values})
+    assert (fault.field, words in str(fault)) == (field, True)
+
+
+def test_the_units_choose_the_pin() -> None:
+    assert typed("gauge", widest="3").inputs.pin == pytest.approx(6.35)
+    assert typed("gauge", MM_01, widest="80").inputs.pin == 6

@@ -1,0 +1,93 @@
+"""Tip: chamfers that touch the shape, what they leave, and the finished shape. See also tests/outside/."""
+
+from math import cos, radians, sqrt, tan
+
+import pytest
+from hypothesis import given
+
+from shopcompanion.errors import InputFaults
+
+from ..asking import ask, refusal, typed
+from ..questions import tip
+
+
+def test_json_agrees_with_the_formulas_written_again() -> None:
+    """A diameter of 2: sixteen sides about the circle of radius 1, seen from the side."""
+    found = typed("tip", diameter="2").as_json()
+    corner = [1 / cos(radians(11.25)) * cos(radians(turn)) for turn in (11.25, 33.75, 56.25, 78.75)]
+    wanted = {
+        "set_back_1": 2 - sqrt(2), "across_1": 2 * (sqrt(2) - 1), "angle_1": 45, "proud_1": 1 / cos(radians(22.5)) - 1,
+        "set_back_2": 1 - tan(radians(11.25)), "across_2": 2 * corner[1], "angle_2": 22.5,
+        "proud_2": 1 / cos(radians(22.5)) - 1,
+        "set_back_3": 1 - corner[1], "across_3": 2 * corner[3], "angle_3": 67.5, "proud_3": 1 / cos(radians(11.25)) - 1,
+        "bit_height": 2 - sqrt(2), "tip_length": 1,
+    }  # fmt: skip
+    scale = {"mm": 25.4, "deg": 1}
+    values = {name: one["value"] / scale[one["unit"]] for name, one in found["answers"].items()}
+    assert values == pytest.approx(wanted, rel=1e-9)
+    across = [row[1] / 25.4 for row in found["tables"]["shape"]["rows"]]
+    assert across == pytest.approx([2 * sqrt(1 - (1 - k / 8) ** 2) for k in range(9)])
+
+
+@pytest.mark.parametrize(("chamfers", "leans"), [(1, [45]), (2, [30, 60]), (3, [45, 22.5, 67.5])])
+def test_a_hemisphere_is_evenly_turned(chamfers: int, leans: list[float]) -> None:
+    found = ask("tip", diameter=60.0, chamfers=chamfers).answers
+    said = [found.angle_1, found.angle_2, found.angle_3]
+    assert said[:chamfers] == pytest.approx(leans)
+    assert said[chamfers:] == [None] * (3 - chamfers)
+    assert found.set_back_1 / 30 == pytest.approx(1 - tan(radians(leans[0]) / 2))
+
+
+@given(tip())
+def test_every_chamfer_leaves_less_or_as_much(values) -> None:
+    found = ask("tip", **values).answers
+    proud = [one for one in (found.proud_1, found.proud_2, found.proud_3) if one is not None]
+    assert len(proud) == values["chamfers"]
+    assert proud == sorted(proud, reverse=True)
+    assert proud[-1] > 0
+    backs = [one for one in (found.set_back_1, found.set_back_2, found.set_back_3) if one is not None]
+    assert all(0 < back < found.tip_length for back in backs)
+    acrosses = [one for one in (found.across_1, found.across_2, found.across_3) if one is not None]
+    assert all(0 < across < values["diameter"] for across in acrosses)
+
+
+@given(tip())
+def test_more_chamfers_leave_less(values) -> None:
+    last = [getattr(ask("tip", **{**values, "chamfers": n}).answers, f"proud_{n}") for n in (1, 2, 3)]
+    assert last == sorted(last, reverse=True)
+
+
+@given(tip())
+def test_the_45_degree_bit_touches_the_shape(values) -> None:
+    """The line x + y = L + R − h off the axis: it meets the ellipse in one point when (L + R − h)² = L² + R²."""
+    found = ask("tip", **values).answers
+    long, radius = found.tip_length, values["diameter"] / 2
+    assert (long + radius - found.bit_height) ** 2 == pytest.approx(long**2 + radius**2)
+
+
+def test_a_blunt_end_as_long_as_the_radius_is_the_hemisphere() -> None:
+    as_blunt, as_half = ask("tip", diameter=60.0, shape="blunt", length=30.0), ask("tip", diameter=60.0)
+    for name in ("set_back_1", "across_2", "angle_3", "proud_1", "proud_3", "bit_height"):
+        assert getattr(as_blunt.answers, name) == pytest.approx(getattr(as_half.answers, name), rel=1e-9)
+    assert any("odd ones" in line for line in as_blunt.cautions)
+    assert not any("odd ones" in line for line in as_half.cautions)
+    assert all(len(line) <= 85 for line in as_blunt.cautions)
+
+
+@pytest.mark.parametrize(
+    ("values", "words"),
+    [
+        ({"shape": "blunt"}, "how long the blunt end is, is wanted, as"),
+        ({"length": 20.0}, "a hemisphere is"),
+    ],
+)
+def test_contradictions_are_refused(values, words: str) -> None:
+    fault = refusal("tip", diameter=60.0, **values)
+    assert (fault.field, words in str(fault)) == ("length", True)
+    ask("tip", diameter=60.0, length=30.0)  # what it is anyway
+
+
+def test_out_of_bounds_is_refused() -> None:
+    for field, text in (("chamfers", "4"), ("chamfers", "0"), ("diameter", "0"), ("length", "-1")):
+        with pytest.raises(InputFaults, match=rf"^{field}: .*will not do"):
+            typed("tip", **{"diameter": "2", "shape": "blunt", "length": "1/2", field: text})
