@@ -11,8 +11,9 @@ from textual.widgets import Static
 
 from ..boat import edit, keep
 from ..boat.files import make_folder, replace
+from ..card.lines import Paper
 from ..card.steps import progress, steps
-from ..card.text import card, step_block
+from ..card.text import card
 from ..errors import CompanionError
 from .picker import Keyed, Reader
 from .session import Session
@@ -111,9 +112,7 @@ class Job(Keyed[None]):
         session = self.session
         source = session.opened.listing.name if session.opened else ""
         today = date.today().isoformat()
-        return card(
-            session.boat, session.spar, rule=session.rule, source=source, version=self.version, date=today
-        )
+        return card(session.boat, session.spar, rule=session.rule, source=source, version=self.version, date=today)
 
     def _card(self) -> None:
         pages = self._text().replace("\f", "\n")
@@ -136,7 +135,8 @@ class Job(Keyed[None]):
 
     def _lines(self) -> list[str]:
         step = self.steps[self.at]
-        block = step_block(step, self.at + 1, step.id in self._done(), self.session.rule)
+        paper = Paper(self.session.rule, self.app.config.ascii_only)
+        block = paper.step(step, self.at + 1, step.id in self._done())
         return [line for part in block.parts for line in part]
 
     def _listed(self) -> int:

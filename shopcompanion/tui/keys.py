@@ -25,6 +25,7 @@ ACTIONS = (
     Action("go_to", "ctrl+g", "", "Go to a station by its distance from the heel"),
     Action("spars", "ctrl+l", "spar", "Choose another spar of this boat"),
     Action("sheet", "ctrl+d", "sheet", "The spar's sheet: stations, measuring, and changing the spar"),
+    Action("job", "ctrl+k", "job", "The steps of the spar in order, to tick off, and its card for the bench"),
     Action("boats", "ctrl+o", "boat", "Open, make, copy or rename a boat"),
     Action("presets", "ctrl+p", "preset", "Presets: keep what is typed here, or call it back"),
     Action("units", "ctrl+t", "units", "Inches or millimetres"),

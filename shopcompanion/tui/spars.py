@@ -3,9 +3,11 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
+from .. import version
 from ..boat import edit
 from ..errors import InputFault
 from ..lengths import read
+from .job import Job
 from .picker import Choice
 from .session import Session
 from .sheet import Sheet
@@ -128,3 +130,14 @@ class Spars:
             self.bench.renew()
 
         self.push_screen(Sheet(self.session, self.note_change), closed)
+
+    def action_job(self) -> None:
+        """The steps of the spar in order, to be ticked off, and its card."""
+        if self.session.spar is None:
+            self.tell("no spar is chosen", wrong=True)
+            return
+
+        def closed(_: object) -> None:
+            self.bench.renew()
+
+        self.push_screen(Job(self.session, self.note_change, version()), closed)
