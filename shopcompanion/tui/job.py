@@ -1,5 +1,6 @@
 """The job: the steps of a spar in the order it is made, with their numbers, to be ticked off; and its card."""
 
+import textwrap
 from collections.abc import Callable
 from datetime import date
 from typing import TYPE_CHECKING
@@ -137,7 +138,8 @@ class Job(Keyed[None]):
         step = self.steps[self.at]
         paper = Paper(self.session.rule, self.app.config.ascii_only)
         block = paper.step(step, self.at + 1, step.id in self._done())
-        return [line for part in block.parts for line in part]
+        width = max(30, self.size.width - 4)
+        return [short for part in block.parts for line in part for short in _folded(line, width)]
 
     def _listed(self) -> int:
         """How many steps the list shows."""
@@ -172,3 +174,9 @@ class Job(Keyed[None]):
 
     def _say(self, where: str, content: Content) -> None:
         self.query_one(f"#{where}", Static).update(content)
+
+
+def _folded(line: str, width: int) -> list[str]:
+    """A line of the card for a screen that may be narrower than paper, its indent kept."""
+    indent = " " * (len(line) - len(line.lstrip()))
+    return textwrap.wrap(line, width, subsequent_indent=indent, drop_whitespace=True) or [""]
