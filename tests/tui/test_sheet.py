@@ -1,4 +1,4 @@
-"""The spar's sheet by its keys: measuring down the spar, a new target for a spoiled one, and changing everything of a spar."""
+"""The spar's sheet by its keys: measuring, a new target for a spoiled spar, and changing everything of a spar."""
 
 import pytest
 
