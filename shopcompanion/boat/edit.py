@@ -122,7 +122,7 @@ def _measure_depths(work: Work, place: int, oval: bool) -> None:
 
 def _by_another_law(work: Work, place: int, old: object, new: object) -> None:
     """The stations that the new law takes, where one of the two is a published table."""
-    if (old in PUBLISHED) == (new in PUBLISHED):
+    if (str(old) in PUBLISHED) == (new in PUBLISHED):
         return
     rows = work.rows(place, "stations")
     if new in PUBLISHED:
