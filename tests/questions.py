@@ -95,8 +95,10 @@ def roundover(draw: st.DrawFn) -> dict[str, Any]:
 def gauge(draw: st.DrawFn) -> dict[str, Any]:
     widest = draw(WIDTH)
     asked: dict[str, Any] = {"widest": widest, "pin": draw(st.floats(1, 30)), "clearance": draw(st.floats(0, 5))}
-    asked["exact_at"] = draw(st.sampled_from(["widest", "middle", "narrowest"]))
-    asked["ratio"] = draw(st.just("true") | st.sampled_from(["7:10:7", "5:7:5", "12:17:12"]))
+    if draw(SOMETIMES):
+        asked["exact_at"] = draw(st.sampled_from(["widest", "middle", "narrowest"]))
+    elif draw(SOMETIMES):
+        asked["ratio"] = draw(st.sampled_from(["7:10:7", "5:7:5", "12:17:12"]))
     asked["division"] = draw(st.sampled_from([0.1, 0.5, 1.0, *(25.4 / n for n in (8, 16, 32, 64))]))
     if draw(SOMETIMES):
         narrowest = asked["narrowest"] = widest * draw(st.floats(0.3, 1))
