@@ -201,6 +201,36 @@ def test_a_moved_station_takes_its_remark_along() -> None:
     assert len(changed) == len(LUGGER)
 
 
+def test_remarks_above_rows_under_headers_stay_and_move_with_them() -> None:
+    text = WRITTEN["tables under rows"]
+    heel, thick, head = rows(text, "main mast", "stations")
+    less = set_rows(text, "main mast", "stations", [heel, head], "in")
+    assert lines_changed(text, less) == (
+        ["  [[spar.stations]]\n", '  at = "4 ft"\n', "  width = '3-1/2\"'\n", "\n"],
+        [],
+    )
+    between = {"at": "2 ft", "width": "3-1/4"}
+    more = set_rows(text, "main mast", "stations", [heel, between, {**thick, "at": "1 ft"}, head], "in")
+    assert (
+        """
+  width = "3 in"   # the heel
+
+  # where it is thickest
+  [[spar.stations]]
+  at = "1 ft"
+  width = '3-1/2"'
+
+  [[spar.stations]]
+  at = "2 ft"
+  width = "3-1/4 in"
+
+  [[spar.stations]]
+  at = "10 ft"
+"""
+        in more
+    )
+
+
 def test_unknown_keys_of_a_row_stay_with_it() -> None:
     text = WRITTEN["rows"].replace('kind = "step" }', 'kind = "step", oak = true }')
     assert len(read(text).faults) == 1

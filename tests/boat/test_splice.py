@@ -69,6 +69,14 @@ def test_a_list_takes_any_items_in_any_order_and_keeps_the_remarks_between(
         assert changed.count("# said") >= own_lines
 
 
+def test_remarks_on_lines_of_their_own_stay_when_an_item_goes() -> None:
+    text = "[\n  # all\n  1, # one\n\n  # the rest\n  2,\n  3, # three\n]"
+    assert relisted(text, [(1, "2"), (2, "3")]) == "[\n  # all\n\n  # the rest\n  2,\n  3, # three\n]"
+    assert relisted(text, [(0, "1"), (2, "3")]) == "[\n  # all\n  1, # one\n\n  # the rest\n  3, # three\n]"
+    assert relisted(text, [(0, "1")]) == "[\n  # all\n  1, # one\n\n  # the rest\n]"
+    assert relisted(text, [(1, "2"), (0, "1")]) == "[\n\n  # the rest\n  2,\n  # all\n  1, # one\n]"
+
+
 def test_a_list_grows_in_the_manner_in_which_it_is_written() -> None:
     comma_first = '[\n    { at = "0" } # heel\n  , { at = "2" }\n]'
     assert relisted(comma_first, [(0, '{ at = "0" }'), (None, '{ at = "1" }'), (1, '{ at = "2" }')]) == (
