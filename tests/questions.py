@@ -5,6 +5,7 @@ from typing import Any
 from hypothesis import strategies as st
 
 from shopcompanion.spar.belt import belt_length
+from shopcompanion.spar.tables import PUBLISHED
 
 WIDTH = st.floats(5, 400)
 SOMETIMES = st.booleans()
@@ -24,8 +25,17 @@ def facets(draw: st.DrawFn) -> dict[str, Any]:
 @st.composite
 def taper(draw: st.DrawFn) -> dict[str, Any]:
     length, butt, head = draw(st.floats(500, 12000)), draw(WIDTH), draw(WIDTH)
-    asked: dict[str, Any] = {"length": length, "butt": butt, "head": head, "at": length * draw(st.floats(0, 1))}
-    asked["law"] = draw(st.sampled_from(["straight", "bowed"]))
+    asked: dict[str, Any] = {"length": length, "at": length * draw(st.floats(0, 1))}
+    asked["law"] = draw(st.sampled_from(["straight", "bowed", "faired", "table"]))
+    if asked["law"] == "table":
+        asked["law"] = draw(st.sampled_from(sorted(PUBLISHED)))
+        asked["widest"] = butt
+        if PUBLISHED[asked["law"]].place is None or draw(SOMETIMES):
+            asked["widest_at"] = length * draw(st.just(0.0) | st.floats(0.01, 0.9))
+        if draw(SOMETIMES):
+            asked["blank"] = butt + draw(st.floats(0, 30))
+        return asked
+    asked |= {"butt": butt, "head": head}
     if draw(SOMETIMES):
         ats = sorted(draw(st.sets(st.integers(1, 99), max_size=3)))
         fullest = max(butt, head, draw(WIDTH))
@@ -85,8 +95,10 @@ def roundover(draw: st.DrawFn) -> dict[str, Any]:
 def gauge(draw: st.DrawFn) -> dict[str, Any]:
     widest = draw(WIDTH)
     asked: dict[str, Any] = {"widest": widest, "pin": draw(st.floats(1, 30)), "clearance": draw(st.floats(0, 5))}
-    asked["exact_at"] = draw(st.sampled_from(["widest", "middle", "narrowest"]))
-    asked["ratio"] = draw(st.just("true") | st.sampled_from(["7:10:7", "5:7:5", "12:17:12"]))
+    if draw(SOMETIMES):
+        asked["exact_at"] = draw(st.sampled_from(["widest", "middle", "narrowest"]))
+    elif draw(SOMETIMES):
+        asked["ratio"] = draw(st.sampled_from(["7:10:7", "5:7:5", "12:17:12"]))
     asked["division"] = draw(st.sampled_from([0.1, 0.5, 1.0, *(25.4 / n for n in (8, 16, 32, 64))]))
     if draw(SOMETIMES):
         narrowest = asked["narrowest"] = widest * draw(st.floats(0.3, 1))

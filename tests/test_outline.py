@@ -8,19 +8,23 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from shopcompanion.errors import InputFault
-from shopcompanion.spar.outline import Outline
+from shopcompanion.spar.outline import LAWS, Outline
+from shopcompanion.spar.tables import PUBLISHED
 
 STRAIGHT = Outline(((0, 60), (600, 80), (3000, 40)))
 BOWED = Outline(((0, 60), (600, 80), (900, 80), (3000, 40)), "bowed")
 
 
 @st.composite
-def outlines(draw: st.DrawFn) -> Outline:
+def outlines(draw: st.DrawFn, laws: tuple[str, ...] = LAWS) -> Outline:
     width = st.floats(5, 500)
-    if draw(st.booleans()):
-        ats = [0.0, *sorted(draw(st.sets(st.integers(1, 9999), min_size=1, max_size=6)))]
-        return Outline(tuple((float(at), draw(width)) for at in ats), "straight")
-    ats = [0.0, *sorted(draw(st.sets(st.integers(1, 9999), min_size=1, max_size=4)))]
+    law = draw(st.sampled_from(laws))
+    if law in PUBLISHED:
+        length = draw(st.floats(500, 9999))
+        return Outline.published(law, length, length * draw(st.just(0.0) | st.floats(0.01, 0.95)), draw(width))
+    ats = [0.0, *sorted(draw(st.sets(st.integers(1, 9999), min_size=1, max_size=6)))]
+    if law != "bowed":
+        return Outline(tuple((float(at), draw(width)) for at in ats), law)
     ends = (draw(width), draw(width))
     widest = max(*ends, draw(width)) if len(ats) > 2 else 0.0
     inner = [(float(at), widest) for at in ats[1:-1]]
@@ -66,6 +70,9 @@ def test_beyond_either_end_is_refused(at: float, end: str) -> None:
         (((0, 60), (3000, 0)), "straight", "not more than nothing"),
         (((0, 60), (900, -1), (3000, 40)), "straight", "not more than nothing"),
         (((0, 60), (900, 70), (1200, 80), (3000, 40)), "bowed", "only at its ends and where it has its full width"),
+        (((0, 60), (1500, 80), (3000, 60)), "steel 1794 yard", "are not those of steel 1794 yard"),
+        (((0, 55.8), (1500, 60), (3000, 45.1)), "skene 1927 gaff", "are not those of skene 1927 gaff"),
+        (((0, 40), (3000, 60)), "kemp 1880 bowsprit", "are not those of kemp 1880 bowsprit"),
     ],
 )
 def test_stations_that_make_no_spar_are_refused(stations, law: str, words: str) -> None:
@@ -88,7 +95,7 @@ def test_stations_keep_their_width(spar: Outline) -> None:
         assert spar.width_at(at) == pytest.approx(width, rel=1e-12)
 
 
-@given(outlines(), st.floats(0.001, 0.999))
+@given(outlines(("straight", "bowed")), st.floats(0.001, 0.999))
 def test_the_slope_is_what_the_width_does(spar: Outline, part: float) -> None:
     at = part * spar.length
     (x0, _), (x1, _) = spar.piece_at(at)
@@ -110,6 +117,32 @@ def test_crossings_are_all_the_places_of_a_width(spar: Outline, part: float) -> 
         low, high = spar.length * k / 200, spar.length * (k + 1) / 200
         if (spar.width_at(low) - width) * (spar.width_at(high) - width) < 0:
             assert any(low <= at <= high for at in found)
+
+
+@pytest.mark.parametrize("law", PUBLISHED)
+@pytest.mark.parametrize("part", [0.0, 0.3, 0.9])
+def test_a_published_spar_is_largest_where_it_is_said_to_be(law: str, part: float) -> None:
+    spar = Outline.published(law, 5000.0, 5000 * part, 90.0)
+    assert (spar.law, spar.length, spar.widest) == (law, 5000, 90)
+    assert spar.widest_at == 5000 * part
+    assert spar.width_at(5000 * part) == 90
+    assert spar.width_at(5000) < 90
+    assert Outline(spar.stations, law) == spar
+    assert [Outline(spar.stations, "faired").width_at(at) for at in (1.0, 4000.0)] == [
+        spar.width_at(1.0),
+        spar.width_at(4000.0),
+    ]
+
+
+@pytest.mark.parametrize("at", [-1.0, 5000.0, 5001.0])
+def test_a_table_leaves_room_towards_the_head(at: float) -> None:
+    with pytest.raises(InputFault, match="between the heel and the head"):
+        Outline.published("steel 1794 yard", 5000.0, at, 90.0)
+
+
+def test_the_full_width_may_run_for_a_stretch() -> None:
+    assert Outline(((0, 50), (500, 80), (900, 80), (3000, 40)), "faired").widest_at == 900
+    assert Outline.published("skene 1927 gaff mast", 6000.0, 900.0, 80.0).width_at(450) == 80
 
 
 def test_a_bowed_spar_falls_away_slowly_from_its_widest() -> None:

@@ -15,6 +15,7 @@ import numpy as np
 import pytest
 from hypothesis import Phase, find, given, settings
 from hypothesis import strategies as st
+from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq, minimize_scalar
 from scipy.special import ellipe
 
@@ -24,6 +25,7 @@ from shopcompanion.fields import Choice, Speed
 from shopcompanion.lengths import RULES
 from shopcompanion.spar import belt
 from shopcompanion.spar.polygon import oval_facets
+from shopcompanion.spar.tables import PUBLISHED
 
 from .asking import INCH_64, ask
 from .questions import QUESTIONS
@@ -70,19 +72,43 @@ def greatest_of_the_oval(name: str) -> Callable[[Result], None]:
     return check
 
 
+def stations_of(result: Result) -> list[tuple[float, float]]:
+    """The stations of a taper, put together again."""
+    given = result.inputs
+    if given.law not in PUBLISHED:
+        parallel = [(given.parallel_to, given.butt)] if given.parallel_to else []
+        return [(0.0, given.butt), *parallel, *(given.stations or ()), (given.length, given.head)]
+    table, length = PUBLISHED[given.law], given.length
+    at = (table.place or 0) * length if given.widest_at is None else given.widest_at
+    parts = {at: 1.0, 0.0: 1.0 if at == 0 or not table.to_heel else table.to_heel[-1][1]}
+    parts |= {at * (1 - way): part for way, part in table.to_heel if at}
+    parts |= {at + (length - at) * way: part for way, part in table.to_head}
+    return [(place, given.widest * part) for place, part in sorted(parts.items())]
+
+
 def widest_of_the_stations(result: Result) -> None:
-    inner = [width for _, width in result.inputs.stations or ()]
-    assert result.answers.blank_side == max(result.inputs.butt, result.inputs.head, *inner)
+    assert result.answers.blank_side == pytest.approx(max(width for _, width in stations_of(result)), rel=1e-12)
 
 
 def the_piece_that_holds_the_station(result: Result) -> None:
-    given, found = result.inputs, result.answers
-    ends = [(0.0, given.butt), *(given.stations or ()), (given.length, given.head)]
-    if given.parallel_to:
-        ends.insert(1, (given.parallel_to, given.butt))
-    piece = ((found.piece_from, found.width_from), (found.piece_to, found.width_to))
+    given, found, ends = result.inputs, result.answers, stations_of(result)
     assert found.piece_from <= given.at <= found.piece_to
-    assert ends.index(piece[1]) == ends.index(piece[0]) + 1
+    for place, start in enumerate(ends[:-1]):
+        if start == pytest.approx((found.piece_from, found.width_from)):
+            assert ends[place + 1] == pytest.approx((found.piece_to, found.width_to))
+            return
+    pytest.fail("the piece begins at no station")
+
+
+def the_slopes_of_the_curve(result: Result) -> None:
+    ends, found = stations_of(result), result.answers
+    rise = PchipInterpolator(*zip(*ends, strict=True)).derivative() if len(ends) > 2 else lambda at: chord(*ends)
+    assert found.slope_from == pytest.approx(-rise(found.piece_from), rel=1e-9, abs=1e-12)
+    assert found.slope_to == pytest.approx(-rise(found.piece_to), rel=1e-9, abs=1e-12)
+
+
+def chord(one: tuple[float, float], other: tuple[float, float]) -> float:
+    return (other[1] - one[1]) / (other[0] - one[0])
 
 
 def where_it_begins_and_ends_to_slip(result: Result) -> None:
@@ -197,6 +223,7 @@ IN_WORDS: dict[str, dict[str, Callable[[Result], None]]] = {
     "taper": {
         "blank_side": widest_of_the_stations,
         **dict.fromkeys(("piece_from", "width_from", "piece_to", "width_to"), the_piece_that_holds_the_station),
+        **dict.fromkeys(("slope_from", "slope_to"), the_slopes_of_the_curve),
     },
     "drum": dict.fromkeys(("slips_from", "slips_to"), where_it_begins_and_ends_to_slip),
     "roundover": {

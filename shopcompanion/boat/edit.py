@@ -22,6 +22,7 @@ from .read import read
 from .splice import past_mark
 from .work import Change, Work, rows_of, spar_row
 
+_NEAR = Fraction(1, 100)  # mm: a station that is written in decimals
 _SPAR = {one.name: one for one in declared(Spar)}
 _WIDTH = next(one for one in declared(Station) if one.name == "width")
 
@@ -122,7 +123,7 @@ def _measure_depths(work: Work, place: int, oval: bool) -> None:
 
 def _by_another_law(work: Work, place: int, old: object, new: object) -> None:
     """The stations that the new law takes, where one of the two is a published table."""
-    if (old in PUBLISHED) == (new in PUBLISHED):
+    if (str(old) in PUBLISHED) == (new in PUBLISHED):
         return
     rows = work.rows(place, "stations")
     if new in PUBLISHED:
@@ -269,21 +270,30 @@ def _column(key: str) -> str:
 
 
 @past_mark
-def retarget(text: str, spar: str, stations: Sequence[tuple[float, float]]) -> str:
-    """`text` with other widths, mm, at stations that the spar has, mm from the heel; nothing else of it changes.
+def retarget(
+    text: str, spar: str, widths: Sequence[tuple[float, float]], depths: Sequence[tuple[float, float]] = ()
+) -> str:
+    """`text` with other widths at stations of the spar, and depths of an oval: (mm from the heel, mm).
 
-    A width is spelled by the finest rule if that has the mark, or else in decimals of the boat's unit, never more.
+    A size is spelled by the finest rule if that has the mark, or else in decimals of the boat's unit, never more than
+    it is. A spar by a published table becomes a faired one, of the stations that the table gave.
     """
     work = Work(text)
     place = spar_row(work.data, spar)
-    known = [length_of(row.get("at"), work.units) for row in work.rows(place, "stations")]
-    changes: list[tuple[int | None, Change]] = [(n, {}) for n in range(len(known))]
-    for at, width in stations:
-        found = [n for n, one in enumerate(known) if one is not None and abs(one - Fraction(at)) <= SAME]
-        if not found:
-            raise InputFault("the spar has no station at {}", "stations", (at,))
-        old = length_of(work.rows(place, "stations")[found[0]].get("width"), work.units)
-        if old is None or abs(old - Fraction(width)) > SAME:
-            changes[found[0]][1]["width"] = spelled_down(width, work.units)
-    work.put_rows(place, "stations", changes)
+    law = str(work.data["spar"][place].get("law"))
+    if law in PUBLISHED:
+        work.put("spar", place, "law", "faired")
+        _by_another_law(work, place, law, "faired")
+    rows = work.rows(place, "stations")
+    known = [length_of(row.get("at"), work.units) for row in rows]
+    changes: list[Change] = [{} for _ in rows]
+    for key, sizes in (("width", widths), ("depth", depths)):
+        for at, size in sizes:
+            found = [n for n, one in enumerate(known) if one is not None and abs(one - Fraction(at)) <= _NEAR]
+            if not found:
+                raise InputFault("the spar has no station at {}", "stations", (at,))
+            old = length_of(rows[found[0]].get(key), work.units)
+            if old is None or abs(old - Fraction(size)) > SAME:
+                changes[found[0]][key] = spelled_down(size, work.units)
+    work.put_rows(place, "stations", list(enumerate(changes)))
     return work.done(spar)

@@ -63,8 +63,10 @@ def compare(changed: str, intent: Data) -> None:
         raise InputFault(BY_HAND)
 
 
-def _filled(data: Data) -> Data:
-    return {key: value for key, value in data.items() if value != []}
+def _filled(data: Any) -> Any:
+    if isinstance(data, dict):
+        return {key: _filled(value) for key, value in data.items() if value != []}
+    return [_filled(one) for one in data] if isinstance(data, list) else data
 
 
 def spliced(text: str, start: int, end: int, new: str) -> str:
@@ -84,7 +86,8 @@ def toml(value: object) -> str:
     from datetime import date
 
     if isinstance(value, str):
-        return f"'{value}'" if '"' in value and "'" not in value else json.dumps(value, ensure_ascii=False)
+        plain = '"' in value and "'" not in value and value.isprintable()
+        return f"'{value}'" if plain else json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
     if isinstance(value, list):
         return f"[{', '.join(map(toml, value))}]"
     if isinstance(value, dict):
@@ -302,7 +305,7 @@ def _bare(one: Item) -> Item:
     """The surroundings without what is said in them."""
     return one._replace(
         lead=one.lead[one.lead.rfind("\n") + 1 :],
-        late="" if "#" in one.late else one.late,
+        late=one.late[one.late.rfind("\n") :] if "#" in one.late else one.late,
         tail="\n" if "\n" in one.tail else "",
     )
 

@@ -209,11 +209,11 @@ class Work:
             return self.text
         compare(self.text, self.data)
         before = _reading(self.before)
-        mending = spar and not any(folded(one.name) == folded(spar) for one in before.boat.spars)
+        mended = ""
+        if spar and not any(folded(one.name) == folded(spar) for one in before.boat.spars):
+            mended = f"'{printable(self.data['spar'][spar_row(self.data, spar)]['name'])}'"
         for fault in _new_faults(before.faults, _reading(self.text).faults, copied):
-            if not (
-                mending and fault.table.endswith(f"'{printable(self.data['spar'][spar_row(self.data, spar)]['name'])}'")
-            ):
+            if not (mended and fault.table.endswith(mended)):
                 raise InputFault(fault.reason, places(fault.key) or None)
         return self.text
 
@@ -246,17 +246,14 @@ def _new_faults(before: Sequence[ProfileFault], after: Sequence[ProfileFault], c
         return [fault for fault in after if fault[1:] not in known]
     left, new = list(before), list(after)
     for of in (_said, _place):
-        there = Counter(map(of, left))
-        here = Counter(map(of, new))
-        both = there & here
-        left, new = _without(left, of, both), _without(new, of, both)
+        both = Counter(map(of, left)) & Counter(map(of, new))
+        left, new = _without(left, of, both.copy()), _without(new, of, both)
     return new
 
 
 def _without(
     faults: list[ProfileFault], of: Callable[[ProfileFault], object], some: Counter[object]
 ) -> list[ProfileFault]:
-    some = some.copy()
     left = []
     for fault in faults:
         if some[of(fault)]:

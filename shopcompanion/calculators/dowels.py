@@ -40,7 +40,7 @@ class Answers:
     ]
     circle: Annotated[
         float | None,
-        Length("Centres on a circle of", formula="least_size − 2·cover_used − dowel", source=_INSIDE, way="down"),
+        Length("Centres on a circle", formula="least_size − 2·cover_used − dowel", source=_INSIDE),
     ]
     spacing: Annotated[
         float | None, Length("Centre to centre", formula="circle·sin(π/count)", source="chord of that circle")
@@ -54,15 +54,15 @@ class Answers:
         ),
     ]
     dowel_length: Annotated[float, Length("Cut the dowels", formula="2·dowel_in_each", source="half in each part")]
-    part_longer: Annotated[float, Length("Leave each part longer by", formula="kerf / 2", source=_SAWN, way="up")]
+    part_longer: Annotated[float, Length("Leave each longer by", formula="kerf / 2", source=_SAWN, way="up")]
     stub: Annotated[float, Length("Stays in each part", formula="dowel_in_each − kerf/2", source=_SAWN)]
     bored: Annotated[
         float,
-        Ratio("Of the section, bored", formula="count·dowel² / least_size²", source="areas; of an oval, of its round"),
+        Ratio("Part bored away", formula="count·dowel² / least_size²", source="areas; of an oval, of its round"),
     ]
     largest_dowel: Annotated[
         float,
-        Length("Dowels no thicker than", formula="least_size / 3", way="down",
+        Length("Thickest dowel", formula="least_size / 3", way="down",
                source="inside, two diameters apart at least, and clear of the band"),
     ]  # fmt: skip
     cover_used: Annotated[float, Length("Cover reckoned with", formula="dowel", source=_PRACTICE)]
@@ -213,8 +213,8 @@ CALCULATOR = Calculator(
     formulas=formulas,
     cautions=(
         "Bore both ends from one template, square to the joint, marks facing.",
-        "Glue the holes only; wax or tape the faces, they are to part. Epoxy off the skin.",
-        "Wood dowels, no metal near the saw line. Saw on the joint, turning; hold both parts.",
+        "Glue the holes, not the faces: wax or tape those. Epoxy off the skin.",
+        "Wood only, no metal by the saw line. Saw on the joint; hold both parts.",
     ),
     sources=(
         "Circles inside a round (geometry).",

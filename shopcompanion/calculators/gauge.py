@@ -79,18 +79,18 @@ class Answers:
         float, Length("Pencil to pencil", formula="pin_spacing − 2·pencil_from_pin", source="centre to centre")
     ]
     error_widest: Annotated[
-        float, Fine("Error at the widest", formula=_error("widest_face"), source=f"{_BAR}, against the right line")
+        float, Fine("Error, widest", formula=_error("widest_face"), source=f"{_BAR}, against the right line")
     ]
     error_narrowest: Annotated[
         float,
-        Fine("Error at the narrowest", formula=_error("narrowest_face"), source=f"{_BAR}, against the right line"),
+        Fine("Error, narrowest", formula=_error("narrowest_face"), source=f"{_BAR}, against the right line"),
     ]
     error_worst: Annotated[
         float, Fine("Worst error", formula="error_widest", source="it grows straight with the width: at one end")
     ]
     facet_difference: Annotated[
         float,
-        Length("Sides wider than corners", formula="−(2 + √(2))·error_worst",
+        Length("Sides wider by", formula="−(2 + √(2))·error_worst",
                source="a side loses two errors, a corner's facet gains √2 of one"),
     ]  # fmt: skip
     right_width: Annotated[
@@ -109,9 +109,9 @@ class Answers:
     slant_span: Annotated[
         float, Length("Rule laid slantwise", formula="min(n: 24·division·2ⁿ ≥ widest_face)", source=_SLANT)
     ]
-    slant_near: Annotated[float, Length("Slant rule's first tick", formula="slant_span·7/24", source=_SLANT)]
-    slant_far: Annotated[float, Length("Slant rule's second tick", formula="slant_span·17/24", source=_SLANT)]
-    slant_error: Annotated[float, Fine("Slant rule's error", formula=f"widest_face·(7/24 − {_RIGHT})", source=_OCTAGON)]
+    slant_near: Annotated[float, Length("Slant, first tick", formula="slant_span·7/24", source=_SLANT)]
+    slant_far: Annotated[float, Length("Slant, second tick", formula="slant_span·17/24", source=_SLANT)]
+    slant_error: Annotated[float, Fine("Slant, error", formula=f"widest_face·(7/24 − {_RIGHT})", source=_OCTAGON)]
     widest_face: Annotated[float, Length("Widest face", formula="widest", source="the gauge has to go over it")]
     narrowest_face: Annotated[float, Length("Narrowest face", formula="narrowest", source="where it lies most aslant")]
 
@@ -167,6 +167,8 @@ def work(inputs: Inputs) -> Answers:
     narrowest = widest if inputs.narrowest is None else inputs.narrowest
     if narrowest > widest:
         raise InputFault("{} is wider than the spar's widest, {}", "narrowest", (narrowest, widest))
+    if inputs.ratio in RATIOS and inputs.exact_at != "widest":
+        raise InputFault(f"{inputs.ratio} leaves no choice of that; with the pencils set true there is one", "exact_at")
     spar = along(inputs)
     if spar and spar[1]:
         widest, narrowest = max(widest, spar[1].widest), min(narrowest, spar[1].narrowest)
@@ -352,7 +354,7 @@ CALCULATOR = Calculator(
         too_far_in,
         thinner_pins,
         set_true,
-        "Both pins touching. An error with a minus is nearer the edge: it leaves wood.",
+        "Both pins touching. A minus is nearer the edge: it leaves wood.",
         "No pins, no pin error: a rule laid slantwise, 24 units, ticks at 7 and 17.",
     ),
     sources=(

@@ -31,26 +31,24 @@ class Answers:
         float, Length("Set the saw to", formula="shoulder_depth", source="never deeper: it is the round", way="down")
     ]
     corner_depth: Annotated[
-        float, Length("Off each corner, at 45°", formula="(blank·√(2) − round_diameter) / 2", source=_ROUND, way="down")
+        float, Length("Off each corner, 45°", formula="(blank·√(2) − round_diameter) / 2", source=_ROUND)
     ]
-    mark_8: Annotated[
-        float, Length("Line for 8, each edge", formula="round_diameter·(1 − tan(π/8)) / 2", source=_OCTAGON)
-    ]
+    mark_8: Annotated[float, Length("Line for 8", formula="round_diameter·(1 − tan(π/8)) / 2", source=_OCTAGON)]
     facet_8: Annotated[float, Length("Facet of 8", formula="round_diameter·tan(π/8)", source=_OCTAGON)]
     mark_16: Annotated[
         float,
-        Length("Line for 16, each edge", formula="(facet_8 − round_diameter·tan(π/16)) / 2", source=_OCTAGON),
+        Length("Line for 16", formula="(facet_8 − round_diameter·tan(π/16)) / 2", source=_OCTAGON),
     ]
     run_out_ends: Annotated[
         float | None,
         Length("Run-out ends at", formula="round_length + run_out", source="from the end; full square from there on"),
     ]
     face_angle: Annotated[
-        float | None, Angle("Run-out on the faces", formula="atan(shoulder_depth/run_out)·180/π", source=_EVENLY)
+        float | None, Angle("Run-out, faces", formula="atan(shoulder_depth/run_out)·180/π", source=_EVENLY)
     ]
     corner_angle: Annotated[
         float | None,
-        Angle("Run-out on the corners", formula="atan(corner_depth/run_out)·180/π", source=_EVENLY),
+        Angle("Run-out, corners", formula="atan(corner_depth/run_out)·180/π", source=_EVENLY),
     ]
 
 
@@ -81,8 +79,8 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         Column("past_round", Length("Past the round")),
         Column("from_end", Length("From the end")),
         Column("side", Length("Square there")),
-        Column("off_each_face", Length("Off each face", way="down")),
-        Column("off_each_corner", Length("Off each corner", way="down")),
+        Column("off_each_face", Length("Off each face")),
+        Column("off_each_corner", Length("Off each corner")),
         Column("mark_8", Length("Line for 8")),
     )
     rows: list[tuple[Value, ...]] = []
@@ -128,7 +126,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 CALCULATOR = Calculator(
     name="shoulder",
-    question="From square to round at an end: how deep, and where are the lines?",
+    question="From square to round at an end: how deep, where are the lines?",
     inputs=Inputs,
     answers=Answers,
     work=work,

@@ -8,18 +8,35 @@ from typing import Annotated
 from ..calculator import Calculator, Column, Table
 from ..drawing.shapes import Dimension, Drawing, square
 from ..errors import InputFault
-from ..fields import Angle, Choice, Length, Pairs, Slope
+from ..fields import Angle, Choice, Length, Pairs, Ratio, Slope
 from ..spar.outline import LAWS, Outline
 from ..spar.polygon import mark
+from ..spar.tables import PUBLISHED
+
+_STATIONS = "the stations"
+_PCHIP = "monotone cubic: from the chords of the pieces on either side"
+_RUN = "(piece_to − piece_from)"
+_FAIRED = (
+    "width_from + (width_to − width_from)·part²·(3 − 2·part)"
+    f" − {_RUN}·(slope_from·part·(1 − part)² − slope_to·part²·(1 − part))"
+)
+_FAIRED_SLOPE = (
+    f"6·part·(1 − part)·(width_from − width_to) / {_RUN}"
+    " + slope_from·(1 − part)·(1 − 3·part) + slope_to·part·(3·part − 2)"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
     length: Annotated[float, Length("Length of the spar", above=0, follows="spar.length")]
-    butt: Annotated[float, Length("Width at the heel", above=0, at_most=2000, follows="spar.butt")]
-    head: Annotated[float, Length("Width at the head", above=0, at_most=2000, follows="spar.head")]
+    butt: Annotated[float | None, Length("Width at the heel", above=0, at_most=2000, follows="spar.butt")] = None
+    head: Annotated[float | None, Length("Width at the head", above=0, at_most=2000, follows="spar.head")] = None
     at: Annotated[float, Length("Station", at_least=0, follows="spar.at")]
     law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law")] = "straight"
+    widest: Annotated[
+        float | None, Length("Largest width, by a table", above=0, at_most=2000, follows="spar.widest")
+    ] = None
+    widest_at: Annotated[float | None, Length("Largest is at, by a table", at_least=0, follows="spar.widest_at")] = None
     parallel_to: Annotated[float | None, Length("Full width up to", at_least=0)] = None
     stations: Annotated[
         tuple[tuple[float, float], ...] | None,
@@ -40,7 +57,7 @@ class Answers:
         Length(
             "Width here",
             formula="width_from + (width_to − width_from)·(at − piece_from) / (piece_to − piece_from)",
-            source="straight from station to station",
+            source="the law of the taper, from one station to the next",
         ),
     ]
     half_at: Annotated[float, Length("Each side of the centre line", formula="width_at / 2", source="half the width")]
@@ -59,15 +76,26 @@ class Answers:
     blank_side: Annotated[
         float, Length("Blank reckoned with", formula="blank", source="as given, or else the widest place", way="up")
     ]
-    piece_from: Annotated[float, Length("This piece begins at", formula="piece_from", source="the stations")]
-    width_from: Annotated[float, Length("Width where it begins", formula="width_from", source="the stations")]
-    piece_to: Annotated[float, Length("This piece ends at", formula="piece_to", source="the stations")]
-    width_to: Annotated[float, Length("Width where it ends", formula="width_to", source="the stations")]
+    piece_from: Annotated[float, Length("This piece begins at", formula="piece_from", source=_STATIONS)]
+    width_from: Annotated[float, Length("Width where it begins", formula="width_from", source=_STATIONS)]
+    piece_to: Annotated[float, Length("This piece ends at", formula="piece_to", source=_STATIONS)]
+    width_to: Annotated[float, Length("Width where it ends", formula="width_to", source=_STATIONS)]
+    part: Annotated[
+        float | None,
+        Ratio(
+            "Part of this piece", formula="(at − piece_from) / (piece_to − piece_from)", source="for a faired spar only"
+        ),
+    ]
+    slope_from: Annotated[float | None, Slope("Gets thinner where it begins", formula="slope_from", source=_PCHIP)]
+    slope_to: Annotated[float | None, Slope("Gets thinner where it ends", formula="slope_to", source=_PCHIP)]
 
 
 def outline(inputs: Inputs) -> Outline:
     """The spar that the inputs describe. InputFault, naming its field, when they contradict one another."""
+    if inputs.law in PUBLISHED:
+        return _published(inputs)
     length, inner = inputs.length, list(inputs.stations or ())
+    butt, head = _wanted(inputs, "butt"), _wanted(inputs, "head")
     for at, _ in inner:
         if not 0 < at < length:
             raise InputFault("the station at {} is not between the heel and the head", "stations", (at,))
@@ -76,11 +104,34 @@ def outline(inputs: Inputs) -> Outline:
             raise InputFault("the full width reaches past the head", "parallel_to")
         if inner and inner[0][0] <= inputs.parallel_to:
             raise InputFault("a width in between falls where the full width still runs", "parallel_to")
-        inner.insert(0, (inputs.parallel_to, inputs.butt))
+        inner.insert(0, (inputs.parallel_to, butt))
     try:
-        return Outline(((0.0, inputs.butt), *inner, (length, inputs.head)), inputs.law)
+        return Outline(((0.0, butt), *inner, (length, head)), inputs.law)
     except InputFault as fault:
         raise InputFault(fault.template, "stations" if inputs.stations else "parallel_to", fault.lengths) from None
+
+
+def _published(inputs: Inputs) -> Outline:
+    if inputs.parallel_to:
+        raise InputFault(f"leave it out: by {inputs.law} the widths follow from where the largest is", "parallel_to")
+    widest, place = _wanted(inputs, "widest"), PUBLISHED[inputs.law].place
+    at = inputs.widest_at
+    if at is None and place is None:
+        raise InputFault(f"{inputs.law} is reckoned from the largest width: say where it is, as 2 ft", "widest_at")
+    try:
+        return Outline.published(
+            inputs.law, inputs.length, (place or 0.0) * inputs.length if at is None else at, widest
+        )
+    except InputFault as fault:
+        raise InputFault(fault.template, "widest_at", fault.lengths) from None
+
+
+def _wanted(inputs: Inputs, name: str) -> float:
+    value: float | None = getattr(inputs, name)
+    if value is None:
+        words = {"butt": "the width at the heel", "head": "the width at the head", "widest": "the largest width"}
+        raise InputFault(f"{words[name]} is wanted for the law {inputs.law}, as 3-1/2 in", name)
+    return value
 
 
 def work(inputs: Inputs) -> Answers:
@@ -92,6 +143,7 @@ def work(inputs: Inputs) -> Answers:
         )
     width, slope = spar.width_at(inputs.at), spar.slope_at(inputs.at)
     (piece_from, width_from), (piece_to, width_to) = spar.piece_at(inputs.at)
+    faired = inputs.law not in ("straight", "bowed")
     return Answers(
         off_each_face=(blank - width) / 2,
         width_at=width,
@@ -103,6 +155,9 @@ def work(inputs: Inputs) -> Answers:
         width_from=width_from,
         piece_to=piece_to,
         width_to=width_to,
+        part=(inputs.at - piece_from) / (piece_to - piece_from) if faired else None,
+        slope_from=spar.slope_at(piece_from) if faired else None,
+        slope_to=spar.slope_at(piece_to) if faired else None,
     )
 
 
@@ -110,6 +165,8 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
     given = {"blank_side": "max(width of the stations)"} if inputs.blank is None else {}
     if inputs.law == "straight":
         return given
+    if inputs.law != "bowed":
+        return {**given, "width_at": _FAIRED, "slope": _FAIRED_SLOPE}
     (_, before), (_, after) = outline(inputs).piece_at(inputs.at)
     run = "(piece_to − piece_from)"
     if before >= after:
@@ -136,6 +193,23 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     return (Table("stations", columns, tuple(rows)),)
 
 
+def not_used(inputs: Inputs, answers: Answers) -> str | None:
+    """The widths that a table leaves aside, when they are not its own."""
+    if inputs.law not in PUBLISHED:
+        return None
+    found = dict(outline(inputs).stations)
+    given = (*(inputs.stations or ()), (0.0, inputs.butt), (inputs.length, inputs.head))
+    if all(width is None or abs(found.get(at, 0.0) - width) < 1e-6 for at, width in given):
+        return None
+    return "By a table every width follows from the largest: heel, head and widths in between are not used."
+
+
+def ours(inputs: Inputs, answers: Answers) -> str | None:
+    """What is not the book's in a spar by its table."""
+    table = PUBLISHED.get(inputs.law)
+    return f"{table.source}. Ours, not the book's: {table.ours}." if table and table.ours else None
+
+
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     blank, width = answers.blank_side, answers.width_at
     return Drawing(
@@ -159,11 +233,15 @@ CALCULATOR = Calculator(
     drawing=drawing,
     formulas=formulas,
     cautions=(
+        not_used,
+        ours,
         "First faces from the centre line, offcuts kept as bearers; turn, mark the second pair afresh.",
         "Guard, push block, feather board; hold the spar up past the blade.",
     ),
     sources=(
         "Straight line, and bow of the second degree with its top at the widest part (geometry).",
+        "Monotone cubic through the stations, Fritsch and Butland 1984 (PCHIP).",
+        "Tables of Steel 1794, Skene 1927 and Kemp 1880, seen in transcription; faired between their figures (ours).",
         "Second faces marked afresh after the first (common practice, no source).",
     ),
 )

@@ -59,7 +59,7 @@ def chamfers(count: int) -> tuple[Chamfer, ...]:
 
 def _back(k: int) -> Length:
     cut = chamfers(3)[k - 1]
-    return Length(f"Line {k} back from the end", formula=_back_formula(cut), source=_TANGENT, row="Line back",
+    return Length(f"Line {k} back from end", formula=_back_formula(cut), source=_TANGENT, row="Line back",
                   column=str(k))  # fmt: skip
 
 
@@ -71,7 +71,7 @@ def _across(k: int) -> Length:
 
 def _angle(k: int) -> Angle:
     cut = chamfers(3)[k - 1]
-    return Angle(f"Chamfer {k} to the axis", formula=_angle_formula(cut), source=_TANGENT, row="Lean", column=str(k))
+    return Angle(f"Lean of chamfer {k}", formula=_angle_formula(cut), source=_TANGENT, row="Lean", column=str(k))
 
 
 def _proud(k: int) -> Length:
@@ -237,7 +237,7 @@ CALCULATOR = Calculator(
     cautions=(
         steep,
         "Cut downhill, from the full spar towards the end, so that the grain holds.",
-        "A bit takes it in steps, fence and pilot set, the spar held; its maker's speed rules.",
+        "Bit: fine steps, fence and pilot set, spar held; its marked speed rules.",
     ),
     sources=(
         "Planes that touch a hemisphere, and their affine image on a half ellipsoid (geometry).",

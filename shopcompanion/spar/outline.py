@@ -96,7 +96,7 @@ class Outline:
             return (w0 - w1) / run
         if self.law == "bowed":
             return 2 * (w0 - w1) / run * ((at - x0) if w0 >= w1 else (x1 - at)) / run
-        return -faired.rise(self.stations, k, at)
+        return 0.0 - faired.rise(self.stations, k, at)
 
     def crossings(self, width: float) -> tuple[float, ...]:
         """The stations where the spar passes through `width`, from the heel."""

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from ..errors import InputFault
 
+_HEEL = 1e-6  # mm: what is nearer than this to the heel is at it
 Parts = tuple[tuple[float, float], ...]  # (part of the way from the widest to the end, part of the largest width)
 
 
@@ -79,6 +80,7 @@ def expanded(law: str, length: float, at: float, width: float) -> tuple[tuple[fl
     ((0.0, 55.800000000000004), (1500, 60), (3000, 45.0))
     """
     table = PUBLISHED[law]
+    at = 0.0 if 0 < at < _HEEL else at
     if not 0 <= at < length:
         raise InputFault("the largest width is at {}, it must be between the heel and the head, {}", "at", (at, length))
     heelward = [(at - way * at, width * part) for way, part in reversed(table.to_heel or ((1.0, 1.0),))]

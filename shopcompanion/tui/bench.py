@@ -42,6 +42,7 @@ class Bench(Screen[None]):
         self.page = pages.PAGES[0]
         self.shown: Shown | None = None
         self.fields: list[FieldInput] = []  # those of the open calculator
+        self.in_hand: FieldInput | None = None  # the one that has the cursor, or gets it back with the answers
         for action in ACTIONS:
             if keys[action.name]:
                 self._bindings.bind(keys[action.name], f"app.{action.name}", action.says, show=False, priority=True)
@@ -74,7 +75,6 @@ class Bench(Screen[None]):
 
     def on_mount(self) -> None:
         self.redraw()
-        self.set_focus(self.fields[0])
 
     def on_page_resized(self) -> None:
         if self.shown is not None:
@@ -93,14 +93,15 @@ class Bench(Screen[None]):
         with self.app.batch_update():
             inputs.remove_children()
             inputs.mount_all(self.fields)
+            self.set_focus(None)
             self.redraw()
-        self.set_focus(self.fields[0])
         self.query_one("#form").scroll_home(animate=False)
 
     def _take_fields(self) -> None:
         texts = self.session.texts()
         fields = load(self.session.calculator).input_fields
         self.fields = [FieldInput(field, texts.get(field.name, ""), self.typed) for field in fields]
+        self.in_hand = self.fields[0]
 
     def renew_texts(self) -> None:
         """Show what is typed as the session has it now, as after undo."""
@@ -121,6 +122,13 @@ class Bench(Screen[None]):
             cautions = shown.result.cautions if shown.result else ()
             self._put("#cautions", Content("\n").join([Content.styled(f"⚠ {line}", "$warning") for line in cautions]))
             self._draw_keys()
+        self._take_in_hand()
+
+    def _take_in_hand(self) -> None:
+        """A field has the cursor whenever the form is on the screen, and none while another page hides it."""
+        if isinstance(self.focused, FieldInput):
+            self.in_hand = self.focused
+        self.set_focus(None if self.has_class("-page") else self.focused or self.in_hand)
 
     def _put(self, where: str, content: Content) -> None:
         widget = self.query_one(where, Static)
@@ -266,7 +274,7 @@ class Bench(Screen[None]):
             else:
                 page.scroll_relative(y=3 * by, animate=False)
             return
-        here = next((index for index, field in enumerate(fields) if field.has_focus), 0)
+        here = next((index for index, field in enumerate(fields) if field is self.focused), 0)
         last = here == len(fields) - 1
         if last and ((by > 0 and page.scroll_y < page.max_scroll_y) or (by < 0 and page.scroll_y > 0)):
             page.scroll_relative(y=3 * by, animate=False)

@@ -134,5 +134,5 @@ def test_contradictions_are_refused(values, field: str, words: str) -> None:
 
 def test_cautions_travel_along() -> None:
     said = " ".join(typed("dowels", section="3").cautions).lower()
-    for word in ("template", "glue the holes only", "epoxy off the skin", "no metal", "saw line"):
+    for word in ("template", "glue the holes, not the faces", "epoxy off the skin", "no metal", "saw line"):
         assert word in said

@@ -65,8 +65,6 @@ def test_a_saw_set_so_stays_out_of_the_round(values) -> None:
     found = ask("shoulder", **values).answers
     assert values["blank"] / 2 - found.saw_depth == pytest.approx(values["round_diameter"] / 2)
     assert values["blank"] / sqrt(2) - found.corner_depth == pytest.approx(values["round_diameter"] / 2)
-    step = next(one for one in ask("shoulder", **values).working() if one.name == "saw_depth")
-    assert "up" not in step.result
 
 
 def test_the_saws_depth_is_rounded_down_and_says_so() -> None:
@@ -79,7 +77,7 @@ def test_a_square_shoulder_is_warned_of_and_a_run_out_is_not() -> None:
     assert any(told in line for line in typed("shoulder", blank="3", round_diameter="2").cautions)
     assert not any(told in line for line in typed("shoulder", blank="3", round_diameter="2", run_out="3").cautions)
     assert not any(told in line for line in typed("shoulder", blank="3", round_diameter="3").cautions)
-    assert all(len(line) <= 80 for line in typed("shoulder", blank="3", round_diameter="2").cautions)
+    assert all(len(line) <= 78 for line in typed("shoulder", blank="3", round_diameter="2").cautions)
 
 
 def test_a_round_as_big_as_the_square_has_no_shoulder() -> None:

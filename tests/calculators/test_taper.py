@@ -30,7 +30,9 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "piece_to": 4876.8,
         "width_to": 57.15,
     }
-    assert {name: one["value"] for name, one in found["answers"].items()} == pytest.approx(wanted, rel=1e-9, abs=1e-9)
+    answers = {name: one["value"] for name, one in found["answers"].items()}
+    assert [answers.pop(name) for name in ("part", "slope_from", "slope_to")] == [None] * 3  # of a faired spar
+    assert answers == pytest.approx(wanted, rel=1e-9, abs=1e-9)
     table = found["tables"]["stations"]
     assert table["columns"] == ["at", "width", "half", "off_each_face", "mark_8", "mark_16"]
     assert set(table["units"]) == {"mm"}
@@ -48,14 +50,14 @@ def test_a_bowed_spar_by_its_formula() -> None:
     assert found["slope"]["value"] == pytest.approx(2 * 31.75 * 0.75 / 4876.8, rel=1e-9)
 
 
-@pytest.mark.parametrize("law", ["straight", "bowed"])
+@pytest.mark.parametrize("law", ["straight", "bowed", "faired"])
 def test_the_ends_are_the_ends(law: str) -> None:
     heel, head = (typed("taper", **MAST, at=at, law=law).answers for at in ("0", "16'"))
     assert (heel.width_at, head.width_at) == (pytest.approx(88.9), pytest.approx(57.15))
     assert heel.off_each_face == pytest.approx(25.4 / 16)
 
 
-@pytest.mark.parametrize("law", ["straight", "bowed"])
+@pytest.mark.parametrize("law", ["straight", "bowed", "faired"])
 def test_beyond_the_head_is_refused_by_its_own_name(law: str) -> None:
     fault = refusal("taper", length=3000.0, butt=70.0, head=45.0, at=3000.1, law=law)
     assert fault.field == "at"
@@ -108,6 +110,13 @@ def test_a_yard_tapers_both_ways() -> None:
         ({"stations": ((900.0, 60.0),), "law": "bowed"}, "stations", "bowed spar has stations only"),
         ({"blank": 69.0}, "blank", "it takes a blank of 2-3/4 in full or more"),
         ({"station_step": 1.0}, "station_step", "more than 2000 stations"),
+        ({"butt": None}, "butt", "the width at the heel is wanted for the law straight"),
+        ({"head": None, "law": "faired"}, "head", "the width at the head is wanted for the law faired"),
+        ({"law": "steel 1794 yard"}, "widest", "the largest width is wanted for the law steel 1794 yard"),
+        ({"law": "steel 1794 mast", "widest": 70.0}, "widest_at", "say where it is"),
+        ({"law": "steel 1794 yard", "widest": 70.0, "widest_at": 3000.0}, "widest_at", "between the heel and the head"),
+        ({"law": "steel 1794 yard", "widest": 70.0, "parallel_to": 90.0}, "parallel_to", "leave it out"),
+        ({"law": "steel 1794 yard", "widest": 70.0, "blank": 69.0}, "blank", "less than the spar's widest"),
     ],
 )
 def test_contradictions_are_refused_by_the_field_that_makes_them(values, field: str, words: str) -> None:
@@ -124,6 +133,32 @@ def test_the_blank_may_be_the_widest_itself() -> None:
 def test_the_blank_too_small_is_told_by_the_rule_in_force() -> None:
     with pytest.raises(InputFault, match="blank: 69 mm is less than the spar's widest; it takes a blank of 70 mm"):
         typed("taper", MM_01, length="3000", butt="70", head="45", at="0", blank="69")
+
+
+def test_a_published_spar_needs_neither_heel_nor_head() -> None:
+    found = typed("taper", MM_01, length="4 m", widest="80", law="steel 1794 yard", at="3 m")
+    answers = found.answers
+    assert (answers.width_at, answers.blank_side) == (pytest.approx(70), 80)
+    assert answers.off_each_face == pytest.approx(5)
+    assert not [line for line in found.cautions if "not used" in line]
+    both = ask("taper", length=4000.0, widest=80.0, law="steel 1794 yard", at=3000.0, butt=60.0, head=80 * 3 / 7)
+    assert both.answers == answers
+    assert "heel, head and widths in between are not used" in both.cautions[0]
+
+
+def test_what_is_not_the_books_is_said() -> None:
+    said = ask("taper", length=4000.0, widest=80.0, law="skene 1927 gaff mast", widest_at=500.0, at=100.0)
+    assert said.answers.width_at == 80
+    assert said.cautions[0].startswith("Norman L. Skene, Elements of Yacht Design, 1927: masts of gaff rig")
+    assert said.cautions[0].endswith("Ours, not the book's: full width from the heel to the widest place.")
+
+
+def test_a_faired_spar_goes_through_its_stations_and_not_beyond_them() -> None:
+    spar = {"length": 4000.0, "butt": 60.0, "head": 40.0, "stations": ((800.0, 80.0), (2500.0, 75.0)), "law": "faired"}
+    for at, width in ((0.0, 60.0), (800.0, 80.0), (2500.0, 75.0), (4000.0, 40.0)):
+        assert ask("taper", **spar, at=at).answers.width_at == pytest.approx(width)
+    assert ask("taper", **spar, at=800.0).answers.slope == 0
+    assert ask("taper", **spar, at=1000.0).answers.blank_side == 80
 
 
 @given(taper())

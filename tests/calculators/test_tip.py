@@ -71,7 +71,7 @@ def test_a_blunt_end_as_long_as_the_radius_is_the_hemisphere() -> None:
         assert getattr(as_blunt.answers, name) == pytest.approx(getattr(as_half.answers, name), rel=1e-9)
     assert any("odd ones" in line for line in as_blunt.cautions)
     assert not any("odd ones" in line for line in as_half.cautions)
-    assert all(len(line) <= 85 for line in as_blunt.cautions)
+    assert all(len(line) <= 78 for line in as_blunt.cautions)
 
 
 @pytest.mark.parametrize(

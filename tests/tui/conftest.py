@@ -1,6 +1,5 @@
 """What the tests of the app share: places of their own, the app at any size, real keys, and the screen as text."""
 
-import re
 import shutil
 from collections.abc import AsyncIterator, Callable
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
@@ -92,11 +91,13 @@ class Desk:
         """What was told at the corner, the newest last."""
         return [one.message for one in self.app._notifications]
 
-    def row(self, label: str) -> str:
-        """The one line of the form or the answers that begins with `label`, from there on."""
-        found = [line[line.index(label) :] for line in self.lines if re.search(rf"(^|[ │]){re.escape(label)} ", line)]
-        assert found, f"no line says {label!r}:\n{self.text}"
-        return found[0]
+    def sign(self, label: str) -> str:
+        """The sign that stands beside the field called `label`."""
+        return dict(zip(self.part("#labels").splitlines(), self.part("#notes").splitlines(), strict=True))[label][0]
+
+    def said(self, selector: str) -> str:
+        """What a piece says as running words, wherever its lines are broken."""
+        return " ".join(self.part(selector).split())
 
     def part(self, selector: str) -> str:
         """What one of the bench's plain pieces says, whole, whether or not it is scrolled into view."""
