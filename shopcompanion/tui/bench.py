@@ -238,23 +238,23 @@ class Bench(Screen[None]):
         return Content("\n").join([pages.headline(shown, width), pages.answers(shown, width)])
 
     def _draw_keys(self) -> None:
-        """Every key that has a short name, in as many lines as it takes."""
-        width = self.size.width - 2
+        """Every key that has a short name, in as many lines as it takes; closer together where it is narrow."""
+        width, narrow = self.size.width - 2, self.has_class("-narrow")
+        gap = 1 if narrow else 2
         lines: list[list[Content]] = [[]]
         used = 0
         for action in ACTIONS:
-            keys = " ".join(
-                show_key(self.keys[name].split(",")[0]) for name in (*action.beside, action.name) if self.keys[name]
-            )
+            names = (action.name,) if narrow else (*action.beside, action.name)
+            keys = " ".join(show_key(self.keys[name].split(",")[0]) for name in names if self.keys[name])
             if not action.short or not keys:
                 continue
-            size = len(keys) + len(action.short) + 3
-            if used + size - 2 > width and lines[-1]:
+            size = len(keys) + 1 + len(action.short)
+            if used + size > width and lines[-1]:
                 lines.append([])
                 used = 0
             lines[-1].append(Content.assemble((keys, "bold $accent"), f" {action.short}"))
-            used += size
-        self._put("#keys", Content("\n").join([Content("  ").join(line) for line in lines]))
+            used += size + gap
+        self._put("#keys", Content("\n").join([Content(" " * gap).join(line) for line in lines]))
 
     # --- keys -----------------------------------------------------------------------------------------------------
 
