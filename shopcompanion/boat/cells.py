@@ -1,7 +1,7 @@
 """The fields of a spar and of its rows as texts: from TOML to what a person sees and types, and back."""
 
 from collections import defaultdict, deque
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from fractions import Fraction
 from functools import lru_cache
@@ -90,24 +90,30 @@ def fields_by_name(fields: Sequence[Field], row: Mapping[str, str], name: str) -
 def matched(old: Sequence[Texts], new: Sequence[Texts]) -> list[int | None]:
     """Which of the old rows each new one is, None for one that was not there.
 
-    An equal row is the same; of the others the one at the same place, when there are as many as before, or the one with
-    the same first column.
+    An equal row is the same; then, when there are as many as before, the one at the same place; then the one with the
+    same first column; then one that differs in a single column.
     """
-    waiting: dict[object, deque[int]] = defaultdict(deque)
-    for n, row in enumerate(old):
-        waiting[frozenset(row.items())].append(n)
-    found: list[int | None] = []
-    for row in new:
-        same = waiting[frozenset(row.items())]
-        found.append(same.popleft() if same else None)
-    free = set(range(len(old))) - {n for n in found if n is not None}
-    for n, origin in enumerate(found):
-        if origin is None and len(old) == len(new) and n in free:
-            found[n] = n
-            free.discard(n)
+    free = set(range(len(old)))
+    found: list[int | None] = [None] * len(new)
+
+    def pair(keys: Callable[[Texts], list[object]]) -> None:
+        waiting: dict[object, deque[int]] = defaultdict(deque)
+        for n in sorted(free):
+            for key in keys(old[n]):
+                waiting[key].append(n)
+        for n, row in enumerate(new):
+            same = (o for key in keys(row) for o in waiting.get(key, ()) if o in free)
+            if found[n] is None and (origin := next(same, None)) is not None:
+                found[n] = origin
+                free.discard(origin)
+
+    pair(lambda row: [frozenset(row.items())])
+    if len(old) == len(new):
+        for n in sorted(free):
+            if found[n] is None:
+                found[n] = n
+        free.difference_update(n for n in found if n is not None)
     first = next(iter(old[0]), "") if old else ""
-    by_first = {old[n][first]: n for n in sorted(free, reverse=True) if first in old[n]}
-    for n, row in enumerate(new):
-        if found[n] is None:
-            found[n] = by_first.pop(row.get(first, ""), None)
+    pair(lambda row: [row[first]] if first in row else [])
+    pair(lambda row: [(name, frozenset(row.items() - {(name, row[name])})) for name in row if len(row) > 1])
     return found

@@ -26,7 +26,7 @@ class Asked(NamedTuple):
 
     def words(self, rule: Rule) -> str:
         """The question in a few words, as `facets at 5 ft`."""
-        where = "" if self.at is None else f" at {show(self.at, rule)}"
+        where = "" if self.at is None else f" at {show(self.at, rule)}" if self.at else " at the heel"
         return f"{self.calculator}{where}" + (f", set up as '{printable(self.preset)}'" if self.preset else "")
 
     def options(self) -> tuple[str, ...]:

@@ -14,6 +14,7 @@ from .step import Step, questions, unique
 
 # What an end stands in or bears against: such an end is left flat.
 BEARS = ("gooseneck", "heel", "jaws", "pin", "step")
+CLOSE = 2  # widths from an end: what is there bears on it
 STANDS = ("bitt", "mast", "mizzen", "topmast")  # spars whose heel is cut square
 SHAPES = {"hemisphere": "a half ball", "blunt": "a blunt round"}
 PAPER = "Coarse paper first, across the grain and aslant, until every tool mark is gone; then finer, along the grain."
@@ -35,6 +36,7 @@ def finishing(plan: Plan) -> Iterator[Step]:
 def _run_outs(plan: Plan) -> Step:
     """Where a square goes over into the round: how deep its corners are there, and how the lines run out."""
     says, tables, answers = [], [], []
+    shape = "round" if plan.sides == ROUND else "eight sides"
     for one in plan.stretches:
         for end in (one.start, one.stop):
             if not 0 < end < plan.spar.length:
@@ -48,24 +50,22 @@ def _run_outs(plan: Plan) -> Step:
             deep = found.say("corner_depth")
             if one.run_out:
                 says.append(
-                    f"{here} let the corners rise from the round to the full square over {found.say('run_out')}, at "
-                    f"{found.say('corner_angle')} to the axis, in one clean slope, alike on all four: off each corner "
-                    "where "
-                    f"the round begins, {deep}."
+                    f"{here} let the corners rise from the {shape} to the full square over {found.say('run_out')}, at "
+                    f"{found.say('corner_angle')} to the axis, in one clean slope, alike on all four. Off each corner "
+                    f"where that begins: {deep}."
                 )
                 tables.append(_quarters(found, f"run-out at {plan.job.length(end)}"))
             else:
                 says.append(
                     f"{here} the corners end short: pare each to a hollow slope that starts on the line, alike on all "
-                    "four. "
-                    f"Off each corner there: {deep}."
+                    f"four. Off each corner there: {deep}."
                 )
     return Step(
         "run-outs",
         "Pare the run-outs",
         tuple(says),
         tuple(tables),
-        checks=("Seen from the side, all four begin on one line square round the spar, and end on another.",),
+        checks=("Seen from the side, all begin on one line square round the spar, and end on another.",),
         cautions=("Chisel bevel down, both hands behind the edge, the spar held.",),
         asked=questions(*answers),
     )
@@ -103,7 +103,7 @@ def _sand(plan: Plan) -> Step:
     return Step(
         "sand",
         "Sand it",
-        (f"{_drives(drum)} Keep it moving along the spar.{keep}", PAPER),
+        (f"{_drives(plan, drum)} Keep it moving along the spar.{keep}", PAPER),
         setup=(
             f"Drum {drum.say('drum')}{turns}; belt {drum.say('belt_length')} inside, grit inwards, round drum and "
             "spar.",
@@ -121,7 +121,7 @@ def _drum(plan: Plan) -> Answered:
     return plan.job.ask("drum", widest=spelled(max(plan.depths.widest, plan.outline.widest)))
 
 
-def _drives(drum: Answered) -> str:
+def _drives(plan: Plan, drum: Answered) -> str:
     if drum["grips"] == "yes":
         return "The belt drives all along."
     wanted = f"; a drum over {drum.say('smallest_drum')} drives everywhere" if drum["smallest_drum"] else ""
@@ -129,7 +129,8 @@ def _drives(drum: Answered) -> str:
         return f"The belt only spins on the drum{wanted}: by hand, then."
     if drum["slips_from"] is None:
         return f"The belt drives in part{wanted}; the rest by hand."
-    return f"The belt slips from {drum.say('slips_from')} to {drum.say('slips_to')}: that by hand{wanted}."
+    slips = f"from {plan.place(drum['slips_from'])} to {plan.place(drum['slips_to'])}"
+    return f"The belt slips {slips}: that by hand{wanted}."
 
 
 def _fittings(plan: Plan) -> Step:
@@ -149,7 +150,7 @@ def _fittings(plan: Plan) -> Step:
         (_places(plan),),
         checks=("Each fitting tried dry: it bears along its whole length and does not rock.",) if cut else (),
         cautions=("The spar held, not in the lap; chisel away from the hand.",) if cut else (),
-        asked=questions(*(plan.size(one.at) for one in plan.spar.fittings)),
+        asked=questions(*(plan.size(one.at).by for one in plan.spar.fittings)),
     )
 
 
@@ -164,7 +165,7 @@ def _places(plan: Plan) -> Table:
         if isinstance(one, Fitting):
             sizes = [getattr(one, name) for name, _ in kept]
             called = f"{one.kind}: {one.name}" if one.name else one.kind
-            rows.append((letter, one.at, plan.size(one.at)["width_at"], *sizes, called))
+            rows.append((letter, one.at, plan.size(one.at).across, *sizes, called))
     return Table("fittings", (*columns, Column("fitting", Text("Fitting"))), tuple(rows))
 
 
@@ -178,8 +179,8 @@ def _ends(plan: Plan) -> Step:
     for end, (across, deep) in tips.items():
         size = across.say("diameter") + (f" by {deep.say('diameter')}" if deep else "")
         says.append(
-            f"The {end}: {SHAPES[across['shape']]} of {size}, beginning {across.say('tip_length')} from the end. Flats "
-            "first, in this order, to lines squared round; then file round over them."
+            f"The {end}: {SHAPES[across['shape']]} of {size}, beginning {across.say('tip_length')} from the end. "
+            "Flats first, in this order, to lines squared round; then file round over them."
         )
         tables.append(_chamfers(end, across, deep))
     answers = [one for pair in tips.values() for one in pair if one]
@@ -198,8 +199,8 @@ def _ends(plan: Plan) -> Step:
 def _tip(plan: Plan, end: str) -> tuple[Answered, Answered | None] | None:
     """The rounding of an end, and of an oval's the other way, as long; None for an end that stays flat."""
     at = 0.0 if end == "heel" else plan.spar.length
-    nearest = sorted(plan.spar.fittings, key=lambda one: abs(one.at - at))[:1]
-    bears = any(one.kind in BEARS for one in nearest) or (end == "heel" and plan.spar.kind in STANDS)
+    close = [one.kind for one in plan.spar.fittings if abs(one.at - at) <= CLOSE * plan.outline.width_at(at)]
+    bears = any(kind in BEARS for kind in close) or (end == "heel" and plan.spar.kind in STANDS)
     if bears or plan.sides_at(at) != ROUND:
         return None
     own = end == "head"  # which the calculator follows by itself
@@ -236,8 +237,8 @@ def _part(plan: Plan) -> Step:
         "Saw the parts asunder",
         (
             f"At {where} from the heel: strike the line square round, and a mark across it, so that the parts go "
-            "together "
-            f"again as they were shaped. The kerf, {answers[0].say('kerf')}, lies half on each side of the line.",
+            f"together again as they were shaped. The kerf, {answers[0].say('kerf')}, lies half on each side of the "
+            "line.",
             f"Where there were dowels, {answers[0].say('stub')} of them stays in each part: leave it in.",
         ),
         checks=("The ends square both ways; held together the parts make one straight line.",),
@@ -254,7 +255,7 @@ def _measure(plan: Plan) -> Step:
     columns += [Column("girth", Length("Tape reads"))] if tape else []
     rows: list[tuple[Value, ...]] = []
     for at in plan.ats:
-        sizes = [one(at)["width_at"] for one in ((plan.size, plan.depth) if plan.oval else (plan.size,))]
+        sizes = [one.across for one in plan.sizes(at)]
         girth = [plan.facets(at)["girth"] if plan.sides_at(at) == ROUND else None] if tape else []
         rows.append((at, *sizes, *girth))
     how = "two ways with callipers" + (", or once round with a tape" if tape else "")
@@ -263,13 +264,15 @@ def _measure(plan: Plan) -> Step:
         "Measure it",
         (
             f"Every station {how}. Write it beside the size that is meant, and put it in the log: that says what is "
-            "still "
-            "to come off, and what can be made of a place that is too thin.",
+            "still to come off, and what can be made of a place that is too thin.",
         ),
         (Table("measured", tuple(columns), tuple(rows)),),
         checks=(
             f"Heel to head {plan.job.length(plan.spar.length)}.",
             "Along it from both ends, a quarter turn at a time: straight, without a hump or a hollow.",
         ),
-        asked=questions(*map(plan.size, plan.ats), *(map(plan.facets, plan.cornered(16)) if tape else ())),
+        asked=questions(
+            *(size.by for at in plan.ats for size in plan.sizes(at)),
+            *(map(plan.facets, plan.cornered(16)) if tape else ()),
+        ),
     )

@@ -69,7 +69,7 @@ def _facts(plan: Plan, paper: Paper) -> list[str]:
 
 def _section(plan: Plan, paper: Paper) -> list[str]:
     """The section where it is widest: in its blank if it is square, else with its facets."""
-    one = plan.size(plan.widest_at) if plan.sides == 4 else plan.facets(plan.widest_at)
+    one = plan.job.ask("taper" if plan.sides == 4 else "facets", plan.widest_at)
     drawing = one.result.drawing()
     lines = render(drawing, *_SECTION, plan.rule, paper.ascii_only) if drawing else []
     return [*lines, f"at {plan.place(plan.widest_at)}, to scale".center(_SECTION[0])]
@@ -93,7 +93,7 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
     taller = 0.9 * 2 * _ROWS * length / WIDE / plan.outline.widest
 
     def edge(at: float) -> float:
-        return plan.outline.width_at(at) / 2 * taller
+        return plan.outline.width_at(min(at, length)) / 2 * taller
 
     ats = sorted({length * k / _PIECES for k in range(_PIECES + 1)} | {at for at, _ in plan.outline.stations})
     lines = [Line(x, side * edge(x), to, side * edge(to)) for side in (1, -1) for x, to in pairwise(ats)]
@@ -101,11 +101,16 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
     across |= {end for one in plan.stretches for end in (one.start, one.stop)}
     lines += [Line(at, -edge(at), at, edge(at)) for at in sorted(across)]
     wood = render(Drawing("", tuple(lines)), WIDE, _ROWS, plan.rule, paper.ascii_only)
-    legend = [f"{letter} {one.kind} {plan.place(one.at)}" for letter, one in plan.lettered]
+    legend = [f"{letter} {one.kind} {plan.there(one.at)}" for letter, one in plan.lettered]
     legend += [_kept(plan, one) for one in plan.stretches]
-    legend.append(f"heel at the left, thickness drawn {taller:.1f} times over")
+    scaled = f"Heel at the left; thickness drawn {taller:.1f} times over."
+    said = "; ".join(legend)
     scale = paper.plain(scale.replace("▲", "╵", 1))  # nothing is chosen on paper
-    return [*(line.rstrip() for line in (signs, *wood, scale)), "", *paper.folded("; ".join(legend) + ".")]
+    return [
+        *(line.rstrip() for line in (signs, *wood, scale)),
+        "",
+        *paper.folded(f"{said}. {scaled}" if said else scaled),
+    ]
 
 
 def _kept(plan: Plan, one: Stretch) -> str:

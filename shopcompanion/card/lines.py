@@ -1,6 +1,5 @@
 """Steps and tables as lines for a page: boxes to tick, set-ups, checks, cautions, and sizes as a rule has them."""
 
-from collections.abc import Sequence
 from typing import NamedTuple
 
 from ..calculator import Column, Table
@@ -11,7 +10,7 @@ from .pages import WIDE, Block, folded, gridded
 from .step import Step
 
 BODY = " " * 8
-WRITE = "_________  _________"  # room for two ways
+WRITE = "_________"  # room for what was measured
 # Heads of columns where the label is too long for one line.
 _HEADS = {
     "half": "each side\nof centre",
@@ -95,8 +94,8 @@ class Paper(NamedTuple):
         heads = [_HEADS.get(one.name, one.kind.label[:1].lower() + one.kind.label[1:]) for one in table.columns]
         rows = [list(map(self.cell, table.columns, row)) for row in table.rows]
         if table.name == "measured":
-            heads.append("measured,\ntwo ways")
-            rows = [[*row, WRITE] for row in rows]
+            heads += ["measured", "other way"]
+            rows = [[*row, WRITE, WRITE] for row in rows]
         return gridded(heads, rows, indent)
 
     def cell(self, column: Column, value: Value) -> str:
@@ -106,23 +105,21 @@ class Paper(NamedTuple):
         if not isinstance(column.kind, Length) or not isinstance(value, float):
             return self.plain(printable(column.kind.show(value, self.rule)))
         found = on_rule(value, self.rule, column.kind.way)
+        lean = {"full": " f", "bare": " b"}.get(found.lean, "")
         if column.name == "at":
-            return str(found) if value else "0"
+            return f"{found._replace(lean='')}{lean}" if value else "0"
         sign = "-" if found.negative else ""
         feet = f"{found.feet} ft " if found.feet else ""
-        return f"{sign}{feet}{found.number}" + {"full": " f", "bare": " b"}.get(found.lean, "")
+        return f"{sign}{feet}{found.number}{lean}"
 
 
 def whose(step: Step, rule: Rule) -> str:
     """Which calculators gave the step's numbers, and where."""
-    said = []
+    said, along = [], []
     for name in dict.fromkeys(one.calculator for one in step.asked):
         those = [one for one in step.asked if one.calculator == name]
-        said.append(those[0].words(rule) if len(those) == 1 else f"{name} at stations" if those[0].at else name)
-    return ", ".join(said)
-
-
-def columned(rows: Sequence[Sequence[str]], indent: str = "") -> list[str]:
-    """Rows of one line each with their columns under one another."""
-    _, lines = gridded([""] * len(rows[0]), rows, indent)
-    return [line for row in lines for line in row]
+        if len(those) > 1 and those[0].at is not None:
+            along.append(name)
+        else:
+            said.append(those[0].words(rule))
+    return ", ".join([*said, *([f"{' and '.join(along)} at stations"] if along else [])])

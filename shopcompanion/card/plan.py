@@ -14,6 +14,7 @@ from ..spar.outline import Outline
 from ..spar.tables import PUBLISHED
 from .ask import Answered, Job, spelled
 
+Row = dict[str, Value]
 SIDES = {"square": 4, "eight": 8}  # of a section with corners
 ROUND = 1000  # sides of one without
 APART = ("hinge", "ferrule", "butt")  # joints that come apart when the spar is done
@@ -31,6 +32,15 @@ class Stretch(NamedTuple):
     @property
     def sides(self) -> int:
         return SIDES.get(self.section, ROUND)
+
+
+class Size(NamedTuple):
+    """How big the spar is one way at a station: across, each side of the centre line, off each face of the blank."""
+
+    across: float
+    half: float
+    off: float
+    by: Answered
 
 
 class Plan:
@@ -80,16 +90,19 @@ class Plan:
     @cached_property
     def taper_of_depth(self) -> Answered | None:
         """The same for an oval's depth, whose sizes are typed."""
-        return self.depth(self.depths.widest_at) if self.depths else None
+        if self.depths is None:
+            return None
+        return self.job.ask("taper", self.depths.widest_at, **outline_texts(self.depths))
 
     @cached_property
     def ats(self) -> tuple[float, ...]:
         """The stations of the table: every step of the rule, those of the profile, joints, ends of stretches."""
-        found = [float(row["at"]) for row in self.taper.rows("stations") if isinstance(row["at"], float)]
-        more = [one.at for one in self.spar.joints]
+        found = [row["at"] for row in self.taper.rows("stations") if isinstance(row["at"], float)]
+        if self.spar.law in PUBLISHED:  # the stations that the table adds stand at odd places, and bend nothing
+            step = self.taper["station_step"]
+            found = [at for at in found if abs(at / step - round(at / step)) < _SAME]
+        more = [0.0, self.spar.length, *(one.at for one in self.spar.stations), *(one.at for one in self.spar.joints)]
         more += [end for one in self.stretches for end in (one.start, one.stop) if 0 < end < self.spar.length]
-        if self.depths:
-            more += [at for at, _ in self.depths.stations]
         return tuple(sorted({round(at, 6) for at in (*found, *more)}))
 
     @cached_property
@@ -105,14 +118,33 @@ class Plan:
             return "the heel"
         return "the head" if at >= self.spar.length - _SAME else self.job.length(at)
 
-    def size(self, at: float) -> Answered:
-        return self.job.ask("taper", at)
+    def there(self, at: float) -> str:
+        """A station in words behind a name, as `cleat 2 ft 9 in` or `step at the heel`."""
+        found = self.place(at)
+        return f"at {found}" if found.startswith("the ") else found
 
-    def depth(self, at: float) -> Answered:
-        """An oval's size the other way. InputFault for a spar that is none."""
-        if self.depths is None:
+    def size(self, at: float) -> Size:
+        """The width at a station: out of the table of `taper` if it has that row, else asked for."""
+        return _size(self._rows, at, self.taper) or _asked(self.job.ask("taper", at))
+
+    def depth(self, at: float) -> Size:
+        """An oval's depth at a station. InputFault for a spar that is none."""
+        if self.depths is None or self.taper_of_depth is None:
             raise InputFault("only an oval has a depth as well")
-        return self.job.ask("taper", at, **outline_texts(self.depths))
+        found = _size(self._rows_of_depth, at, self.taper_of_depth)
+        return found or _asked(self.job.ask("taper", at, **outline_texts(self.depths)))
+
+    def sizes(self, at: float) -> tuple[Size, ...]:
+        """The width at a station, and of an oval the depth."""
+        return (self.size(at), self.depth(at)) if self.oval else (self.size(at),)
+
+    @cached_property
+    def _rows(self) -> dict[float, Row]:
+        return _by_station(self.taper)
+
+    @cached_property
+    def _rows_of_depth(self) -> dict[float, Row]:
+        return _by_station(self.taper_of_depth) if self.taper_of_depth else {}
 
     def facets(self, at: float) -> Answered:
         return self.job.ask("facets", at)
@@ -151,8 +183,8 @@ class Plan:
         rows = []
         for at in self.ats:
             row: list[Value] = [at]
-            for size in (self.size(at), self.depth(at)) if self.oval else (self.size(at),):
-                row += [size["width_at"], size["half_at"], size["off_each_face"]]
+            for size in self.sizes(at):
+                row += [size.across, size.half, size.off]
             for name, _, sides in self._lines:
                 if self.sides >= sides:
                     row.append(self.facets(at)[name] if self.sides_at(at) >= sides else None)
@@ -172,6 +204,19 @@ class Plan:
         wanted = set(self.ats if ats is None else ats)
         rows = tuple(tuple(row[place] for place in kept) for row in whole.rows if row[0] in wanted)
         return Table("stations", tuple(whole.columns[place] for place in kept), rows)
+
+
+def _by_station(taper: Answered) -> dict[float, Row]:
+    return {round(row["at"], 6): row for row in taper.rows("stations") if isinstance(row["at"], float)}
+
+
+def _size(rows: dict[float, Row], at: float, by: Answered) -> Size | None:
+    row = rows.get(round(at, 6))
+    return Size(row["width"], row["half"], row["off_each_face"], by) if row else None  # type: ignore[arg-type]  # floats
+
+
+def _asked(one: Answered) -> Size:
+    return Size(one["width_at"], one["half_at"], one["off_each_face"], one)
 
 
 def outline_texts(outline: Outline) -> dict[str, str]:

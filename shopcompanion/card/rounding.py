@@ -53,21 +53,17 @@ def _routed(plan: Plan) -> Step | None:
         return None
     if bit["verdict"] != "full round":
         return None
-    stops = [_stops(plan)] if plan.stretches else []
     return Step(
         "round-over",
         "Round it with the router",
         (
             f"The spar is {bit.say('stock')} all along, and a bit of {bit.say('bit_used')} radius makes that round: "
-            "all "
-            "four corners at one depth before the bit is lowered to the next.",
-            *stops,
-            "Leave a hand's length of both ends square for the bearing to run on: in the waste, or pared by hand at "
-            "last.",
+            "all four corners at one depth before the bit is lowered to the next.",
+            *_stops(plan, 4, 8),
+            "The ends, left square for the bearing, lie in the waste or are pared round by hand at last.",
         ),
         setup=(
-            f"Bit: {bit.say('bit_used')} radius, {bit.say('bit_diameter')} across, at {bit.say('speed_limit')} or "
-            "less.",
+            f"Bit: {bit.say('bit_used')} radius, {bit.say('bit_diameter')} across; {bit.say('speed_limit')} at most.",
             f"Lowered to {bit.say('pass_depths')}.",
         ),
         checks=("Tried in waste of the same size: the arcs meet, with no flat between and no step.",),
@@ -76,14 +72,18 @@ def _routed(plan: Plan) -> Step | None:
     )
 
 
-def _stops(plan: Plan) -> str:
-    """Where corners stay on, in words."""
+def _stops(plan: Plan, *kept_sides: int) -> tuple[str, ...]:
+    """Where corners stay on, in words; nothing where none do."""
     said = []
     for one in plan.stretches:
+        if one.sides not in kept_sides:
+            continue
         kept = "square" if one.sides == 4 else "eight-sided"
         runs = f", running out over {plan.job.length(one.run_out)} beyond" if one.run_out else ""
         said.append(f"{kept} from {plan.place(one.start)} to {plan.place(one.stop)}{runs}")
-    return f"It stays {'; '.join(said)}. Square the ends of that round all faces first, and stop there."
+    return (
+        (f"It stays {'; '.join(said)}. Square the ends of that round all faces first, and stop there.",) if said else ()
+    )
 
 
 def _ends_of(plan: Plan, sides: int) -> tuple[Answered, Answered]:
@@ -130,7 +130,7 @@ def _mark_8(plan: Plan) -> Step:
         "mark-8",
         "Line out the eight sides",
         (
-            *([_stops(plan)] if plan.stretches else []),
+            *_stops(plan, 4),
             "With the gauge: both pins hard against the wood, slew it, and draw both lines in one pull, on all four "
             "faces.",
             f"Without it, in from each edge, as the station table has it: {lines}. {DRAW}",
@@ -201,7 +201,8 @@ def _mark_16(plan: Plan) -> Step:
     else:
         says = f"On all eight facets, in from each edge: {_from_to(plan, 16, 'mark_16')}. {DRAW}"
         table = plan.of_stations("at", "mark_16", ats=ats)
-    return Step("mark-16", "Line out the sixteen sides", (says,), (table,), asked=questions(*map(plan.facets, ats)))
+    asked = questions(*map(plan.facets, ats))
+    return Step("mark-16", "Line out the sixteen sides", (*_stops(plan, 8), says), (table,), asked=asked)
 
 
 def _cut_16(plan: Plan) -> Step:
@@ -252,8 +253,7 @@ def _round(plan: Plan, sides: int) -> Step:
         "Round it",
         (
             f"The corners of the {sides} sides stand {wide.fine(f'ridge_{sides}')} proud at the widest. Take them "
-            "with a "
-            "fine plane, and go round with a hollow plane, a hollow scraper or a spokeshave.",
+            "with a fine plane, and go round with a hollow plane, a hollow scraper or a spokeshave.",
             "Stop while a trace of every facet still shows: sanding takes that.",
         ),
         checks=("Turned slowly under the hand and under a low light: a facet that was missed shows at once.",),

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from ..calculator import Column, Table
+from ..errors import InputFault
 from ..fields import Count, Length
 from .ask import Answered
 from .plan import APART, Plan, inside, outline_texts
@@ -43,11 +44,9 @@ def _scarf(plan: Plan, ats: list[float]) -> Step:
         "Scarf the stick to length",
         (
             f"The scarf's middle comes at {_places(plan, ats)} from the heel. Cut both slopes in one set-up, as long "
-            "as "
-            "the plans ask, and try them dry against a straight edge.",
+            "as the plans ask, and try them dry against a straight edge.",
             "Glue it on a flat, straight bed, lined up by a string. Leave it until the glue is hard: the stick is "
-            "trued "
-            "as one piece, scarf and all.",
+            "trued as one piece, scarf and all.",
         ),
         checks=("A string along two faces side by side: no kink at the scarf.",),
         cautions=("Glue off the skin: gloves, fresh air; its maker's word counts.",),
@@ -57,8 +56,13 @@ def _scarf(plan: Plan, ats: list[float]) -> Step:
 def _hollow(plan: Plan) -> Step:
     """What is hollowed before the halves are glued: the bore is a spar of its own, smaller by the wall."""
     wall = plan.spar.wall or 0.0
-    texts = outline_texts(inside(plan.outline, wall))
-    bores = [plan.job.ask("taper", at, **texts) for at in plan.ats if plan.sides_at(at) == plan.sides]
+    try:
+        texts = outline_texts(inside(plan.outline, wall))
+    except InputFault:  # somewhere the walls meet: a spar that is solid there has no bore to ask for
+        bores, deep = [], "; as deep in each half as the station table has each side of centre, less the wall"
+    else:
+        bores = [plan.job.ask("taper", at, **texts) for at in plan.ats if plan.sides_at(at) == plan.sides]
+        deep = ""
     rows = tuple((one.asked.at, one["width_at"], one["half_at"]) for one in bores)
     columns = (
         Column("at", Length("Station")),
@@ -71,14 +75,12 @@ def _hollow(plan: Plan) -> Step:
         "Hollow the two halves",
         (
             "Make the blank of two halves that meet along the centre line of face A. Hollow both before they are "
-            "glued, "
-            f"to a wall of {plan.job.length(wall)}.",
+            f"glued, to a wall of {plan.job.length(wall)}{deep}.",
             f"Leave it solid at {', '.join(solid)}, and where it stays square. End each hollow in a long slope, never "
-            "in a "
-            "step; bore a drain where water could stand.",
+            "in a step; bore a drain where water could stand.",
             "Glue the halves. From here on the blank is worked as if it were solid.",
         ),
-        (Table("hollow", columns, rows),),
+        (Table("hollow", columns, rows),) if bores else (),
         checks=("A template of half the bore, tried at every station before gluing.",),
         cautions=("The half clamped, both hands behind the edge. Glue off the skin.",),
         asked=questions(*bores),
@@ -95,8 +97,7 @@ def _true(plan: Plan) -> Step:
     if spar.bow:
         bow = [
             f"It is bowed {job.length(spar.bow)}. Sawn, it must be thicker than the blank by the bow, or the bow does "
-            "not "
-            "come out of it."
+            "not come out of it."
         ]
     bare = []
     if spar.blank is None and planing is None:
@@ -139,12 +140,10 @@ def _dowel(plan: Plan, ats: list[float]) -> Step:
         "Dowel the parts end to end, to be shaped as one",
         (
             f"From one stick, if it is long enough: then no dowels. It is sawn at {_places(plan, ats)} from the heel "
-            "when "
-            f"all is done; leave it {one.say('kerf')} longer there for the saw.",
+            f"when all is done; leave it {one.say('kerf')} longer there for the saw.",
             f"From several: each part {one.say('part_longer')} longer at the joint. Square the ends that meet, strike "
-            "their "
-            "middles, and bore for dowels along the spar, evenly on a circle about the middle. String along two faces "
-            "while the glue sets.",
+            "their middles, and bore for dowels along the spar, evenly on a circle about the middle. String along "
+            "two faces while the glue sets.",
         ),
         (Table("dowels", columns, rows),),
         checks=("Tried dry: the ends close all round, the string touches all along.",),
@@ -161,8 +160,7 @@ def _centre(plan: Plan) -> Step:
             "On A and on C: gauge from both edges, take the middle at either end, and strike the line between with a "
             "string. The heel is 0; leave the waste beyond both ends on.",
             "Set off the stations of the table along A, all from the heel with one tape, and square each round all "
-            "four "
-            "faces.",
+            "four faces.",
         ),
         checks=(
             f"Heel to head {plan.job.length(plan.spar.length)}.",
@@ -188,14 +186,15 @@ def _joined(plan: Plan) -> str:
     return f"Draw along a straight edge{corner}."
 
 
-def _verb(plan: Plan) -> str:
-    return "Plane to size" if plan.untapered else "Taper"
+def _worked(plan: Plan, which: str, faces: str) -> str:
+    both = f"the {which} two faces, {faces}"
+    return f"Plane {both}, to size" if plan.untapered else f"Taper {both}"
 
 
 def _first(plan: Plan) -> Step:
     return Step(
         "first-faces",
-        f"{_verb(plan)} the first two faces, B and D",
+        _worked(plan, "first", "B and D"),
         (
             f"On A and C set off half the width on each side of the centre line: {_halves(plan, plan.taper)}. "
             f"{_joined(plan)}",
@@ -205,7 +204,7 @@ def _first(plan: Plan) -> Step:
         (plan.of_stations("at", "width", "half", "off_each_face"),),
         checks=("Callipers across B and D at every station: the width of the table, a hair over at most.",),
         cautions=(SAW,),
-        asked=questions(plan.taper, *map(plan.size, plan.ats)),
+        asked=questions(plan.taper, *(plan.size(at).by for at in plan.ats)),
     )
 
 
@@ -216,8 +215,7 @@ def _again(plan: Plan) -> Step:
         "Turn it a quarter and mark afresh",
         (
             "Tape the offcuts back on, B up. The marks on B and D went with the wood: strike the centre line there "
-            "anew, "
-            f"carry the stations over from A and C, and set off {what}.",
+            f"anew, carry the stations over from A and C, and set off {what}.",
             "Never saw the second pair by lines that were drawn before the first was cut.",
         ),
         checks=("The stick lies flat and does not rock; the bearers touch all along.",),
@@ -233,7 +231,7 @@ def _second(plan: Plan) -> Step:
         alike = "Callipers across A and C at every station: the depth of the table, a hair over at most."
     return Step(
         "second-faces",
-        f"{_verb(plan)} the second two faces, A and C",
+        _worked(plan, "second", "A and C"),
         (
             f"Half the {what} on each side of the centre line: {_halves(plan, side)}. {_joined(plan)}",
             "Saw a little outside the lines, on the bearers, and plane to them, square to B.",
@@ -241,5 +239,5 @@ def _second(plan: Plan) -> Step:
         (plan.of_stations("at", *names),),
         checks=(alike, "A square in all four corners at every station: a twist here shows in every facet."),
         cautions=(SAW,),
-        asked=questions(side, *map(size, plan.ats)),
+        asked=questions(side, *(size(at).by for at in plan.ats)),
     )
