@@ -41,12 +41,20 @@ def add_spar(text: str, name: str, *, kind: str = "other", length: str, butt: st
 
 @past_mark
 def copy_spar(text: str, name: str, new: str) -> str:
-    """`text` with the whole table of the spar once more, behind it, under another name."""
+    """`text` with the table of the spar once more, behind it, under another name: another piece of wood, so without
+    what was measured on the first one and which steps are done.
+    """
     work = Work(text)
     place = spar_row(work.data, name)
     work.free(new)
     work.copy(place, new.strip())
-    return work.done(copied=True)
+    copied = work.done(copied=True)
+    for key in ("log", "done"):
+        work = Work(copied)
+        if key in work.data["spar"][place + 1]:
+            work.put("spar", place + 1, key, None)
+            copied = work.done()
+    return copied
 
 
 @past_mark

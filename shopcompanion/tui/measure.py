@@ -6,13 +6,11 @@ from typing import Any
 
 from .. import form
 from ..boat import edit
-from ..boat.cells import spelled_down
 from ..boat.follow import follow
 from ..calculator import Result
 from ..catalog import load
 from ..errors import InputFault, InputFaults
 from ..lengths import RULES, Rule, read, show
-from ..spar.tables import PUBLISHED
 from .rows import Column
 from .session import Session
 
@@ -144,18 +142,8 @@ class MeasurePage:
         if spar is None:
             return
 
-        def adopted(profile: str) -> str:
-            if spar.law in PUBLISHED:
-                profile = edit.set_key(profile, spar.name, "law", answers.new_law, session.boat.units)
-            profile = edit.retarget(profile, spar.name, answers.new_widths)
-            if answers.new_depths is not None:
-                rows = [dict(row) for row in edit.rows(profile, spar.name, "stations")]
-                for row, (_, depth) in zip(rows, answers.new_depths, strict=True):
-                    row["depth"] = spelled_down(depth, session.boat.units)
-                profile = edit.set_rows(profile, spar.name, "stations", rows, session.boat.units)
-            return profile
-
-        session.edit(f"new target for {spar.name}", adopted)
+        widths, depths = answers.new_widths, answers.new_depths or ()
+        session.edit(f"new target for {spar.name}", lambda profile: edit.retarget(profile, spar.name, widths, depths))
         self.renew()
 
     def summary(self) -> list[str]:

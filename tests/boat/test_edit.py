@@ -318,3 +318,14 @@ def test_a_new_target_for_an_oval_has_both_ways() -> None:
     assert [(one.width, one.depth) for one in read(text).boat.spar("boom").stations] == [
         (46.0, 53.5), (51.0, 65.25), (42.0, 48.0),
     ]  # fmt: skip
+
+
+def test_a_copy_is_another_piece_of_wood() -> None:
+    """What was measured on the first one, and which steps are done, is not said of the copy."""
+    text = tick(YAWL, "mizzen mast", "true-blank", True)
+    first = read(text).boat.spar("mizzen mast")
+    assert first.log
+    assert first.done
+    copied = read(copy_spar(text, "mizzen mast", "spare mizzen")).boat
+    assert copied.spar("mizzen mast") == first
+    assert copied.spar("spare mizzen") == replace(first, name="spare mizzen", log=(), done=())
