@@ -77,6 +77,9 @@ class Files:
             keep.recovery_done(self.places, session.opened.listing)
 
     def action_boats(self) -> None:
+        self.attempt(self._boats)
+
+    def _boats(self) -> None:
         """The boats there are, the one saved last on top, and the examples to start from."""
         listings = newest_first(keep.listings(self.places))
         choices = [Choice(one.name, "", one, "example" if one.is_example else "") for one in listings]
@@ -179,13 +182,16 @@ class Files:
                     lambda _: self._conflict(conflict, then),
                 )
             else:
-                keep.recovery_done(self.places, opened.listing)
                 session.open(keep.open_boat(opened.listing))
                 self.bench.renew()
+                keep.recovery_done(self.places, opened.listing)
 
         self.pick(str(conflict), choices, picked)
 
     def action_versions(self) -> None:
+        self.attempt(self._versions)
+
+    def _versions(self) -> None:
         """Earlier versions; the one that is picked becomes the document, unsaved, so it can be looked at first."""
         session = self.session
         if session.opened is None:
@@ -228,8 +234,8 @@ class Files:
                 self.save(then)
             elif value == "drop":
                 opened = self.session.opened
-                if opened is not None:
-                    keep.recovery_done(self.places, opened.listing)
+                if opened is not None:  # what cannot be removed is offered again, and keeps nobody from leaving
+                    self.attempt(lambda: keep.recovery_done(self.places, opened.listing))
                 then()
 
         self.pick(f"{self.session.boat.name} is not saved", choices, picked)

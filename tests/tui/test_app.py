@@ -11,6 +11,7 @@ from shopcompanion.fields import Choice
 from shopcompanion.form import fill
 from shopcompanion.tui.figures import large
 from shopcompanion.tui.pages import answers, headline
+from shopcompanion.tui.picker import Picker
 from shopcompanion.tui.session import Shown
 
 from .conftest import LUGGER, NORMAL, SMALL, WIDE, YAWL, Desk, Opener, answer
@@ -160,14 +161,19 @@ async def test_past_the_last_field_the_answers_scroll_and_back(desk: Opener) -> 
         await it.press(*["down"] * last)
         page = it.app.bench.query_one("#right")
         assert (page.scroll_y, page.max_scroll_y > 0) == (0, True)
-        for _ in range(20):
+        while page.scroll_y < page.max_scroll_y:
+            before = page.scroll_y
             await it.press("down")
-        assert page.scroll_y == page.max_scroll_y
+            assert page.scroll_y > before
+        await it.press("down")
         assert it.field == "station_step"
         assert it.part("#page").splitlines()[-1].split()[-1] in it.text
-        for _ in range(20):
+        while page.scroll_y > 0:
+            before = page.scroll_y
             await it.press("up")
-        assert page.scroll_y == 0
+            assert page.scroll_y < before
+        assert it.field == "station_step"
+        await it.press(*["up"] * last)
         assert it.field == "drum"
 
 
@@ -345,9 +351,11 @@ async def test_on_a_page_of_working_the_arrows_scroll(desk: Opener) -> None:
     async with desk() as it:
         await it.press("ctrl+y")
         page = it.app.bench.query_one("#right")
-        for _ in range(60):
+        assert page.max_scroll_y > 0
+        while page.scroll_y < page.max_scroll_y:
+            before = page.scroll_y
             await it.press("down")
-        assert page.scroll_y == page.max_scroll_y > 0
+            assert page.scroll_y > before
         assert load("facets").sources[-1].split()[-1] in it.text
 
 
@@ -382,9 +390,13 @@ async def test_every_calculator_of_the_main_job_is_three_strokes_away_even_while
 
 async def test_every_calculator_is_found_by_two_letters(desk: Opener) -> None:
     async with desk() as it:
+        await it.press("ctrl+f")
+        finder = it.app.screen
+        assert isinstance(finder, Picker)
         for name in NAMES:
-            await it.find(name[:2])
-            assert it.session.calculator == name
+            await it.press(*name[:2])
+            assert finder.shown[0].word == name
+            await it.press("backspace", "backspace")
 
 
 async def test_the_finder_finds_spars_actions_and_the_rule(desk: Opener) -> None:
