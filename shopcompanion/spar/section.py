@@ -89,6 +89,8 @@ class Section(NamedTuple):
             return 4 * (self._under(half) - self._under(beside))
         reach = self._reach(abs(top))  # how far out the section is as high as that
         if top < 0:
+            if reach <= beside:
+                return 0.0
             return max(0.0, 2 * (self._under(reach) - self._under(beside) + top * (reach - beside)))
         level = max(reach, beside)
         above = top * (level - beside) + self._under(half) - self._under(level)
