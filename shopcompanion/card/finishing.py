@@ -22,7 +22,7 @@ DUST = "Dust: mask and extraction, cedar above all."
 
 
 def finishing(plan: Plan) -> Iterator[Step]:
-    if plan.stretches:
+    if plan.sides > 4 and any(0 < end < plan.spar.length for one in plan.stretches for end in (one.start, one.stop)):
         yield _run_outs(plan)
     yield _sand(plan)
     if plan.spar.fittings:

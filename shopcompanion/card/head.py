@@ -16,6 +16,7 @@ from .steps import steps
 
 _SECTION = (28, 13)  # characters of the section's drawing
 _ROWS = 5  # lines of the spar's drawing
+_MANY = 8  # sizes, to be named in a line
 _PIECES = 2 * WIDE  # straight pieces of its edges
 
 
@@ -50,7 +51,7 @@ def _facts(plan: Plan, paper: Paper) -> list[str]:
         ("Length", say(spar.length)),
         ("Section", spar.section + (f", wall {say(spar.wall)}" if spar.section == "hollow" and spar.wall else "")),
         ("Taper", f"{spar.law}: {_sizes(plan)}"),
-        ("Blank", f"{plan.taper.say('blank_side')} square"),
+        ("Blank", f"a square of {plan.taper.say('blank_side')}"),
     ]
     if spar.species:
         rows.insert(0, ("Timber", printable(spar.species)))
@@ -72,12 +73,15 @@ def _section(plan: Plan, paper: Paper) -> list[str]:
     one = plan.job.ask("taper" if plan.sides == 4 else "facets", plan.widest_at)
     drawing = one.result.drawing()
     lines = render(drawing, *_SECTION, plan.rule, paper.ascii_only) if drawing else []
-    return [*lines, f"at {plan.place(plan.widest_at)}, to scale".center(_SECTION[0])]
+    where = f"at {plan.place(plan.widest_at)}, to scale"
+    return [*lines, (where if len(where) <= _SECTION[0] else "to scale").center(_SECTION[0])]
 
 
 def _sizes(plan: Plan) -> str:
-    """The sizes that the plan gives, as it gives them."""
-    say = plan.job.length
+    """The sizes that the plan gives, as it gives them; many of them are left to the table."""
+    say, count = plan.job.length, len(plan.spar.stations)
+    if count > _MANY:
+        return f"{count} sizes, in the table"
     return ", ".join(
         f"{say(one.width)}{f' by {say(one.depth)}' if one.depth else ''} at {plan.place(one.at)}"
         for one in plan.spar.stations

@@ -1,7 +1,7 @@
 """Lines to pages: what belongs together stays together where it can, and every page says what it is a page of."""
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
 from typing import NamedTuple
 
@@ -43,7 +43,7 @@ def pages(name: str, blocks: Iterable[Block], line: str) -> list[str]:
     for block in blocks:
         if made[-1] and not _fits(made[-1], block.high):
             made.append([])
-        for place, part in enumerate(block.parts):
+        for place, part in _parts(block):
             if not _fits(made[-1], len(part)):
                 goes_on = [f"{block.title}, continued"] if block.title else []
                 heads = list(block.again) if block.table_from <= place < block.table_to else []
@@ -54,6 +54,14 @@ def pages(name: str, blocks: Iterable[Block], line: str) -> list[str]:
         "\n".join([_running(name, number, len(made)), line, "", *page]).rstrip() + "\n"
         for number, page in enumerate(made, 1)
     ]
+
+
+def _parts(block: Block) -> Iterator[tuple[int, tuple[str, ...]]]:
+    """The parts with their places; one that is longer than any page comes in as many as it takes."""
+    room = HIGH - _HEAD - 1 - len(block.again)
+    for place, part in enumerate(block.parts):
+        for start in range(0, len(part), room):
+            yield place, part[start : start + room]
 
 
 def _fits(page: Sequence[str], high: int) -> bool:

@@ -57,9 +57,13 @@ class Plan:
     def untapered(self) -> bool:
         return all(one.widest - one.narrowest < _SAME for one in (self.outline, self.depths) if one)
 
-    @property
+    @cached_property
     def sides(self) -> int:
-        """The sides that the spar is finished with, outside its stretches of another section."""
+        """The most sides that the spar is finished with anywhere."""
+        return max(map(self.sides_at, self.ats))
+
+    @property
+    def _of_section(self) -> int:
         return SIDES.get(self.spar.section, ROUND)
 
     @cached_property
@@ -68,11 +72,11 @@ class Plan:
         found = [Stretch(one.from_, one.to, one.section, one.run_out) for one in self.spar.regions]
         if self.spar.square_to:
             found.append(Stretch(0.0, self.spar.square_to, "square", self.spar.square_run_out))
-        return tuple(sorted(one for one in found if one.sides < self.sides))
+        return tuple(sorted(one for one in found if one.sides < self._of_section))
 
     def sides_at(self, at: float) -> int:
         """The sides it is finished with at a station; where a stretch ends, those of what follows it."""
-        return min((one.sides for one in self.stretches if self._within(one, at)), default=self.sides)
+        return min((one.sides for one in self.stretches if self._within(one, at)), default=self._of_section)
 
     def _within(self, one: Stretch, at: float) -> bool:
         before_stop = at < one.stop - _SAME or one.stop >= self.spar.length - _SAME
@@ -179,7 +183,8 @@ class Plan:
                 Column("off_depth", Length("Off each face")),
             ]
         columns += [Column(name, Length(label)) for name, label, sides in self._lines if self.sides >= sides]
-        columns.append(Column("note", Text("There")))
+        notes = any(map(self.notes, self.ats))
+        columns += [Column("note", Text("There"))] if notes else []
         rows = []
         for at in self.ats:
             row: list[Value] = [at]
@@ -188,7 +193,7 @@ class Plan:
             for name, _, sides in self._lines:
                 if self.sides >= sides:
                     row.append(self.facets(at)[name] if self.sides_at(at) >= sides else None)
-            rows.append((*row, self.notes(at) or None))
+            rows.append((*row, self.notes(at) or None) if notes else tuple(row))
         return Table("stations", tuple(columns), tuple(rows))
 
     @property

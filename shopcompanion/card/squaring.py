@@ -9,6 +9,7 @@ from .ask import Answered
 from .plan import APART, Plan, inside, outline_texts
 from .step import Step, questions, unique
 
+MANY = 6  # places, to be named in a line
 SAW = "Guard, push block, feather board; hold it up past the blade."
 
 
@@ -92,7 +93,7 @@ def _true(plan: Plan) -> Step:
     side = plan.taper.say("blank_side")
     made_of = ""
     if spar.blank is None and planing is not None:
-        made_of = f": the thickest place and {job.length(planing)} on each face for planing"
+        made_of = f", the thickest place and {job.length(planing)} on each face for planing"
     bow = []
     if spar.bow:
         bow = [
@@ -106,7 +107,7 @@ def _true(plan: Plan) -> Step:
         "true-blank",
         "True the blank",
         (
-            f"The blank is {side} square and longer than {job.length(spar.length)}{made_of}.",
+            f"The blank is a square of {side}{made_of}. It is longer than {job.length(spar.length)}.",
             *bow,
             "Take the bow out first, before any size goes on. Look along it, lay the hollow face down, and plane it "
             "straight: that is face A. Plane the edge beside it straight and square to A: that is B. Mark both.",
@@ -182,7 +183,8 @@ def _joined(plan: Plan) -> str:
     if not plan.untapered and plan.spar.law != "straight":
         return "Bend a batten fair through the marks and draw along it."
     inner = [] if plan.untapered else [one.at for one in plan.spar.stations[1:-1]]
-    corner = f"; the line has a corner at {_places(plan, inner)}" if inner else ""
+    where = _places(plan, inner) if len(inner) <= MANY else "every station of the plan"
+    corner = f"; the line has a corner at {where}" if inner else ""
     return f"Draw along a straight edge{corner}."
 
 

@@ -69,9 +69,7 @@ def _blocks(boat: Boat, spar: Spar, paper: Paper, foot: tuple[str, ...]) -> Iter
 def _foot(paper: Paper, source: str, version: str, date: str | None) -> tuple[str, ...]:
     return (
         paper.line,
-        *paper.folded(
-            f"Computed from {printable(source)} by shopcompanion {printable(version)}, for a rule of {paper.rule}. "
-            f"Date: {date or '______________'}"
-        ),
+        *paper.folded(f"Computed from {printable(source)} by shopcompanion {printable(version)}."),
+        f"Rule: {paper.rule}. Date: {date or '______________'}",
         *paper.folded("The tools' own manuals, local rules and a qualified person come before this card."),
     )

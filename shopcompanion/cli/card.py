@@ -5,7 +5,7 @@ from ..errors import InputFault
 from .calculators import given_rule
 from .following import opened_boat
 from .grammar import PROGRAM, Given
-from .output import say, takes
+from .output import PLAIN, say, takes
 
 
 def printed(given: Given) -> int:
@@ -24,6 +24,8 @@ def printed(given: Given) -> int:
         date=date,
         ascii_only="ascii" in given or not takes("\u28ff"),
     )
+    if "ascii" in given:
+        text = "".join(letter if letter.isascii() else PLAIN.get(letter, "?") for letter in text)
     say(text.rstrip("\n"))
     return 0
 

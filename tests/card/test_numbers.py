@@ -1,0 +1,124 @@
+"""Every number on a card is a calculator's: the command line, asked the same question, gives it in its JSON."""
+
+import json
+import re
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from shopcompanion.boat.model import Spar
+from shopcompanion.calculator import Table
+from shopcompanion.card.ask import Asked
+from shopcompanion.card.step import Step
+from shopcompanion.card.steps import steps
+from shopcompanion.catalog import load
+from shopcompanion.cli.main import main
+from shopcompanion.fields import Length
+from shopcompanion.lengths import Rule, show
+
+from .boats import PATHS, boat, spars
+
+# A length in words, an angle or a speed of turning.
+NUMBER = re.compile(
+    r"-?(?:[0-9]+ ft )?[0-9]+(?:-[0-9]+/[0-9]+|/[0-9]+|\.[0-9]+)? (?:in|mm|ft)\b(?: full| bare|, rounded (?:up|down))?"
+    r"|[0-9.]+°|[0-9 ]*[0-9] rpm"
+)
+
+
+@pytest.fixture(scope="module")
+def profiles(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("boats")
+    for path in PATHS.values():
+        shutil.copy(path, folder)
+    return folder
+
+
+Answer = Callable[[Asked], dict[str, Any]]
+
+
+@pytest.fixture
+def ask(profiles: Path, capsys: pytest.CaptureFixture[str]) -> Callable[[str, str], Answer]:
+    """Put a question of a card to the command line, for a spar of a boat."""
+
+    def for_spar(name: str, of: str) -> Answer:
+        def answer(asked: Asked) -> dict[str, Any]:
+            about = ["--boat", name, "--spar", of, "--profiles", str(profiles), "--json"]
+            assert main([asked.calculator, *about, *asked.options()]) == 0
+            found: dict[str, Any] = json.loads(capsys.readouterr().out)
+            return found
+
+        return answer
+
+    return for_spar
+
+
+@pytest.mark.parametrize(("name", "of"), spars())
+def test_every_number_is_a_calculators(name: str, of: str, ask: Callable[[str, str], Answer]) -> None:
+    of_boat, answer = boat(name), ask(name, of)
+    one, rule = of_boat.spar(of), of_boat.rule
+    known = own(one, rule)
+    answers: dict[Asked, dict[str, Any]] = {}
+    for step in steps(of_boat, one, rule):
+        for asked in step.asked:
+            if asked not in answers:
+                answers[asked] = answer(asked)
+        found = [answers[asked] for asked in step.asked]
+        texts = known | {text for result in found for text in texts_of(result, rule)}
+        texts |= {show(asked.at, rule) for asked in step.asked if asked.at is not None}
+        for number in numbers(step):
+            assert number in texts, f"{number} of {step.id}"
+        values = {value for result in found for value in values_of(result)} | lengths_of(one)
+        values |= {asked.at for asked in step.asked if asked.at is not None}
+        places = {round(value, 6) for value in values}
+        for value in values_in(step.tables):
+            assert round(value, 6) in places, f"{value} of {step.id}"
+
+
+def numbers(step: Step) -> Iterator[str]:
+    for line in (*step.says, *step.setup, *step.checks):
+        for found in NUMBER.finditer(line):
+            yield found[0].strip()
+
+
+def values_in(tables: tuple[Table, ...]) -> Iterator[float]:
+    for table in tables:
+        for row in table.rows:
+            yield from (value for value in row if isinstance(value, float))
+
+
+def own(spar: Spar, rule: Rule) -> set[str]:
+    """What the card may say of the profile and of the rule itself."""
+    return {show(mm, rule) for mm in lengths_of(spar)} | {str(rule), show(float(rule.step), rule)}
+
+
+def lengths_of(spar: Spar) -> set[float]:
+    places = [one.at for one in (*spar.stations, *spar.joints, *spar.fittings)]
+    sizes = [size for one in spar.fittings for size in (one.length, one.flat, one.hole) if size]
+    regions = [mm for one in spar.regions for mm in (one.from_, one.to, one.run_out)]
+    single = [spar.square_to, spar.square_run_out, spar.wall, spar.bow, spar.length, 3.175, 3.0]  # and the planing
+    return {mm for mm in (*places, *sizes, *regions, *single) if mm is not None}
+
+
+def texts_of(result: dict[str, Any], rule: Rule) -> Iterator[str]:
+    for one in (*result["inputs"].values(), *result["answers"].values()):
+        yield from NUMBER.findall(str(one["text"]))
+        yield str(one["text"])
+    calculator = load(result["calculator"])
+    known = {one.name: one.kind for one in (*calculator.input_fields, *calculator.answer_fields)}
+    for table in result["tables"].values():
+        for column, values in zip(table["columns"], zip(*table["rows"], strict=True), strict=True):
+            kind = known.get(column) or Length("")
+            if isinstance(kind, Length):
+                yield from (show(value, rule) for value in values if isinstance(value, float))
+
+
+def values_of(result: dict[str, Any]) -> Iterator[float]:
+    for one in (*result["inputs"].values(), *result["answers"].values()):
+        if isinstance(one["value"], float):
+            yield one["value"]
+    for table in result["tables"].values():
+        for row in table["rows"]:
+            yield from (value for value in row if isinstance(value, float))

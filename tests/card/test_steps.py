@@ -1,0 +1,329 @@
+"""The order of work: which steps a spar gets, in which order, and what changes them."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.boat.model import Boat
+from shopcompanion.card.step import Step
+from shopcompanion.card.steps import progress, steps
+from shopcompanion.lengths import RULES, Rule
+
+from .boats import boat, one_spar, spars
+
+ROUNDING = ["mark-8", "cut-8", "mark-16", "cut-16", "cut-32", "round"]
+SQUARING = ["true-blank", "mark-centre", "first-faces", "turn", "second-faces"]
+SHOP = """[shop]
+planing = "3 mm"
+drums = [{ diameter = "125 mm", rpm = 1400 }]
+belts = [{ length = "915 mm" }]
+bits = [{ kind = "roundover", radius = "20 mm", pilot = "12 mm" }]
+"""
+TAPERED = """length = "3 m"
+stations = [{ at = "0", width = "60 mm" }, { at = "3 m", width = "40 mm" }]
+"""
+UNTAPERED = """length = "3 m"
+stations = [{ at = "0", width = "40 mm" }, { at = "3 m", width = "40 mm" }]
+"""
+
+
+def of(boat: Boat, rule: Rule | None = None) -> dict[str, Step]:
+    """The steps of a boat's first spar by their ids."""
+    found = steps(boat, boat.spars[0], rule or boat.rule)
+    by_id = {one.id: one for one in found}
+    assert len(by_id) == len(found)
+    return by_id
+
+
+def words(step: Step) -> str:
+    return " ".join((*step.says, *step.setup, *step.checks, *step.cautions))
+
+
+@pytest.mark.parametrize(("name", "spar"), spars())
+def test_every_step_is_whole(name: str, spar: str) -> None:
+    found = steps(boat(name), boat(name).spar(spar), boat(name).rule)
+    assert len({one.id for one in found}) == len(found)
+    for one in found:
+        assert one.id == one.id.lower()
+        assert one.title
+        assert one.says
+        for line in (*one.says, *one.setup, *one.checks, *one.cautions):
+            assert line == line.strip()
+            assert line.endswith((".", "?"))
+            assert "—" not in line  # no answer that is none
+            assert "None" not in line
+        for table in one.tables:
+            assert table.rows
+            assert {len(row) for row in table.rows} == {len(table.columns)}
+
+
+def test_a_round_spar_goes_the_whole_way() -> None:
+    assert list(of(one_spar(TAPERED, more=SHOP))) == [*SQUARING, *ROUNDING, "sand", "ends", "measure"]
+
+
+def test_a_square_spar_stops_early() -> None:
+    assert list(of(one_spar(TAPERED + 'section = "square"'))) == [*SQUARING, "edges", "sand", "ends", "measure"]
+
+
+def test_an_eight_sided_spar_stops_after_eight() -> None:
+    found = of(one_spar(TAPERED + 'section = "eight"'))
+    assert list(found) == [*SQUARING, "mark-8", "cut-8", "sand", "ends", "measure"]
+    assert "flat block" in words(found["sand"])
+
+
+def test_as_many_sides_as_sanding_asks_for() -> None:
+    thin = 'length = "1 m"\nstations = [{ at = "0", width = "10 mm" }, { at = "1 m", width = "8 mm" }]'
+    middling = 'length = "1 m"\nstations = [{ at = "0", width = "40 mm" }, { at = "1 m", width = "30 mm" }]'
+    assert [one for one in of(one_spar(thin)) if one in ROUNDING] == ["mark-8", "cut-8", "round"]
+    assert [one for one in of(one_spar(middling)) if one in ROUNDING] == [*ROUNDING[:4], "round"]
+    assert "From the heel to 1000 mm" in words(of(one_spar(TAPERED))["cut-32"])
+
+
+def test_one_size_and_the_bit_for_it_take_the_router() -> None:
+    found = of(one_spar(UNTAPERED, more=SHOP))
+    assert list(found) == [*SQUARING, "round-over", "sand", "ends", "measure"]
+    step = found["round-over"]
+    assert "20 mm radius" in step.setup[0]
+    assert any("ends square" in line for line in step.cautions)
+    assert found["first-faces"].title == "Plane the first two faces, B and D, to size"
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        TAPERED,  # tapers
+        UNTAPERED.replace("40 mm", "41 mm"),  # a bit that leaves flats
+        UNTAPERED.replace("40 mm", "39 mm"),  # a bit too big
+        UNTAPERED + 'section = "eight"',
+        'section = "oval"\nlength = "3 m"\n'
+        'stations = [{ at = "0", width = "40 mm", depth = "40 mm" }, { at = "3 m", width = "40 mm", depth = "40 mm" }]',
+    ],
+)
+def test_no_router_where_the_bit_does_not_do_it(body: str) -> None:
+    assert "round-over" not in of(one_spar(body, more=SHOP))
+
+
+def test_nothing_comes_off_a_blank_of_the_spars_own_size() -> None:
+    found = of(one_spar(UNTAPERED + 'blank = "40 mm"', more=SHOP))
+    assert list(found) == ["true-blank", "mark-centre", "round-over", "sand", "ends", "measure"]
+
+
+def test_parts_are_joined_first_and_sawn_apart_last() -> None:
+    joints = (
+        'joints = [{ at = "1 m", kind = "hinge" }, { at = "2 m", kind = "scarf" }, { at = "2.5 m", kind = "ferrule" }]'
+    )
+    ids = list(of(one_spar(TAPERED + joints)))
+    assert ids[:3] == ["scarf", "true-blank", "dowel"]
+    assert ids[-2:] == ["part", "measure"]
+    found = of(one_spar(TAPERED + joints))
+    assert "2000 mm" in words(found["scarf"])
+    assert "1000 mm (hinge) and 2500 mm (ferrule)" in words(found["part"])
+    assert [row[0] for row in found["dowel"].tables[0].rows] == [1000, 2500]
+
+
+def test_a_scarf_alone_is_never_sawn() -> None:
+    found = of(one_spar(TAPERED + 'joints = [{ at = "1 m", kind = "scarf" }]'))
+    assert "part" not in found
+    assert "dowel" not in found
+
+
+def test_a_hollow_spar_is_hollowed_first() -> None:
+    found = of(one_spar(TAPERED + 'section = "hollow"\nwall = "12 mm"'))
+    assert next(iter(found)) == "hollow"
+    rows = found["hollow"].tables[0].rows
+    assert rows[0] == (0, pytest.approx(60 - 24), pytest.approx(18))
+    assert rows[-1] == (3000, pytest.approx(40 - 24), pytest.approx(8))
+
+
+def test_a_hollow_spar_that_is_solid_somewhere_is_told_in_words() -> None:
+    found = one_spar(TAPERED + 'section = "hollow"\nwall = "12 mm"')
+    found = replace(found, spars=(replace(found.spars[0], wall=22.0),))
+    step = of(found)["hollow"]
+    assert step.tables == ()
+    assert "less the wall" in words(step)
+
+
+def test_the_bow_comes_out_of_the_blank() -> None:
+    assert "bowed 9 mm" in words(of(one_spar(TAPERED + 'bow = "9 mm"'))["true-blank"])
+    assert "bowed" not in words(of(one_spar(TAPERED))["true-blank"])
+
+
+def test_what_the_blank_is_made_of() -> None:
+    planed = words(of(one_spar(TAPERED, more='[shop]\nplaning = "3 mm"'))["true-blank"])
+    assert "a square of 66 mm, the thickest place and 3 mm on each face" in planed
+    given_one = words(of(one_spar(TAPERED + 'blank = "70 mm"'))["true-blank"])
+    assert "a square of 70 mm." in given_one
+    bare = of(one_spar(TAPERED))["true-blank"]
+    assert any("bare thickest" in line for line in bare.cautions)
+
+
+def test_an_oval_gets_its_two_lines_and_its_tilts() -> None:
+    stations = (
+        'stations = [{ at = "0", width = "40 mm", depth = "60 mm" }, { at = "3 m", width = "30 mm", depth = "40 mm" }]'
+    )
+    found = of(one_spar(f'section = "oval"\nlength = "3 m"\n{stations}', more=SHOP))
+    columns = [one.name for one in found["second-faces"].tables[0].columns]
+    assert columns == ["at", "depth", "half_depth", "off_depth"]
+    assert [one.name for one in found["mark-8"].tables[0].columns] == ["at", "mark_8", "mark_8_depth"]
+    first, last = found["cut-8"].tables[0].rows[0], found["cut-8"].tables[0].rows[-1]
+    assert first[1] == pytest.approx(56.3099)  # atan(60/40)
+    assert last[1] == pytest.approx(53.1301)  # atan(40/30)
+    assert "33.7° at the heel" in found["cut-8"].setup[0]
+    assert len(found["mark-16"].tables[0].columns) == 4
+    assert found["second-faces"].tables[0].rows[0][1] == 60
+
+
+def test_corners_stay_on_where_the_spar_is_square() -> None:
+    found = of(one_spar(TAPERED + 'square_to = "300 mm"\nsquare_run_out = "60 mm"'))
+    for name in ("mark-8", "cut-8", "mark-16", "cut-16"):
+        assert found[name].tables[0].rows[0][0] == 300
+    assert "square from the heel to 300 mm, running out over 60 mm beyond" in found["mark-8"].says[0]
+    step = found["run-outs"]
+    quarters = step.tables[0].rows
+    assert [row[0] for row in quarters] == [0, 15, 30, 45, 60]
+    assert quarters[-1][1:] == (0, 0)
+    girths = {row[0]: row[-1] for row in found["measure"].tables[0].rows}
+    assert girths[0] is None
+    assert girths[300] == pytest.approx(58 * 3.141592653589793)
+
+
+def test_a_spar_that_is_square_all_along_is_a_square_spar() -> None:
+    found = of(one_spar(TAPERED + 'square_to = "3 m"'))
+    assert list(found) == [*SQUARING, "edges", "sand", "ends", "measure"]
+
+
+def test_an_eight_sided_stretch_stops_the_sixteen_alone() -> None:
+    regions = 'regions = [{ from = "1 m", to = "2 m", section = "eight" }]'
+    found = of(one_spar(TAPERED + regions))
+    assert [row[0] for row in found["cut-8"].tables[0].rows] == [0, 500, 1000, 1500, 2000, 2500, 3000]
+    assert [row[0] for row in found["cut-16"].tables[0].rows] == [0, 500, 1000, 2000, 2500, 3000]
+    assert "eight-sided from 1000 mm to 2000 mm" in found["mark-16"].says[0]
+    assert "stays" not in found["mark-8"].says[0]
+    assert "die into the round" in words(found["run-outs"])
+
+
+def test_a_square_head_has_no_lines_and_no_tip() -> None:
+    found = of(one_spar(TAPERED + 'regions = [{ from = "2.5 m", to = "3 m", section = "square" }]'))
+    assert found["cut-8"].tables[0].rows[-1][0] == 2500
+    assert found["ends"].title == "Saw to length, round the heel"
+
+
+@pytest.mark.parametrize(
+    ("extra", "title"),
+    [
+        ("", "Saw to length, round the ends"),
+        ('kind = "mast"', "Saw to length, round the head"),
+        ('kind = "mizzen"', "Saw to length, round the head"),
+        ('kind = "gaff"\nfittings = [{ at = "20 mm", kind = "jaws" }]', "Saw to length, round the head"),
+        ('kind = "gaff"\nfittings = [{ at = "1 m", kind = "jaws" }]', "Saw to length, round the ends"),
+        ('kind = "yard"\nfittings = [{ at = "20 mm", kind = "eye" }]', "Saw to length, round the ends"),
+        ('square_to = "200 mm"', "Saw to length, round the head"),
+    ],
+)
+def test_an_end_is_rounded_where_nothing_bears_on_it(extra: str, title: str) -> None:
+    assert of(one_spar(TAPERED + extra))["ends"].title == title
+
+
+def test_fittings_say_what_they_take() -> None:
+    fittings = (
+        'fittings = [{ at = "2 m", kind = "cleat", name = "halyard" }, '
+        '{ at = "1 m", kind = "gooseneck", length = "80 mm", flat = "4 mm", hole = "10 mm" }]'
+    )
+    step = of(one_spar(TAPERED + fittings))["flats"]
+    assert step.title == "Mark the fittings, cut their flats and holes"
+    assert [one.name for one in step.tables[0].columns] == [
+        "letter",
+        "at",
+        "width",
+        "length",
+        "flat",
+        "hole",
+        "fitting",
+    ]
+    first, second = step.tables[0].rows
+    assert first == ("a", 1000, pytest.approx(60 - 20 / 3), 80, 4, 10, "gooseneck")
+    assert second == ("b", 2000, pytest.approx(60 - 40 / 3), None, None, None, "cleat: halyard")
+    plain = of(one_spar(TAPERED + 'fittings = [{ at = "2 m", kind = "cleat" }]'))["flats"]
+    assert plain.title == "Mark the fittings"
+    assert plain.cautions == ()
+
+
+def test_sanding_by_the_drum_there_is() -> None:
+    drives = words(of(one_spar(TAPERED, more=SHOP))["sand"])
+    assert "drives all along" in drives
+    assert "Drum 125 mm, 1 400 rpm; belt 915 mm inside" in drives
+    slips = words(of(one_spar(TAPERED, more=SHOP.replace("125 mm", "50 mm")))["sand"])
+    assert "slips from the heel to 1500 mm: that by hand; a drum over 60 mm" in slips
+    only = words(of(one_spar(TAPERED, more=SHOP.replace("125 mm", "30 mm")))["sand"])
+    assert "only spins on the drum" in only
+    short = words(of(one_spar(TAPERED, more=SHOP.replace("915 mm", "200 mm")))["sand"])
+    assert "too short to go round" in short
+    assert words(of(one_spar(TAPERED))["sand"]).startswith("By hand, with a strip of belt pulled to and fro")
+
+
+def test_a_preset_of_the_spar_says_how_a_tool_is_set_up() -> None:
+    preset = (
+        '[[preset]]\ncalculator = "gauge"\nname = "thin"\nspar = "stick"\ninputs = { pin = "3 mm", ratio = "7:10:7" }\n'
+    )
+    step = of(one_spar(TAPERED, more=SHOP + preset))["mark-8"]
+    assert "pins 3 mm thick" in step.setup[0]
+    assert step.asked[0].preset == "thin"
+    of_none = preset.replace('spar = "stick"\n', "")
+    assert "pins 6 mm thick" in of(one_spar(TAPERED, more=SHOP + of_none))["mark-8"].setup[0]
+
+
+def test_a_preset_that_no_longer_fits_is_passed_over() -> None:
+    preset = '[[preset]]\ncalculator = "drum"\nname = "old"\nspar = "stick"\ninputs = { widest = "20 mm" }\n'
+    step = of(one_spar(TAPERED, more=SHOP + preset))["sand"]
+    assert step.asked[0].preset is None
+    assert "Drum 125 mm" in step.setup[0]
+
+
+def test_the_gauge_tells_its_error_at_either_end() -> None:
+    step = of(one_spar(TAPERED))["mark-8"]
+    assert "It is right where the face is 60 mm, and errs by -0.38 mm where the face is 40 mm." in step.setup
+
+
+def test_progress() -> None:
+    found = steps(boat("saltmarsh-yawl"), boat("saltmarsh-yawl").spars[0], RULES[2])
+    assert progress(found, ()) == (0, len(found), found[0])
+    assert progress(found, ("true-blank", "mark-centre", "no such step")) == (2, len(found), found[1])
+    assert progress(found, [one.id for one in found]) == (len(found), len(found), None)
+
+
+@pytest.mark.parametrize("rule", RULES, ids=str)
+@pytest.mark.parametrize(("name", "spar"), spars())
+def test_the_rule_changes_no_step(name: str, spar: str, rule: Rule) -> None:
+    one = boat(name).spar(spar)
+    by_own = [step.id for step in steps(boat(name), one, boat(name).rule)]
+    assert [step.id for step in steps(boat(name), one, rule)] == by_own
+
+
+@st.composite
+def bodies(draw: st.DrawFn) -> tuple[str, list[tuple[int, float, float]]]:
+    """The lines of any sound spar of three metres, and its stations: at, width, depth."""
+    widths = st.floats(8, 200)
+    inner = sorted(draw(st.sets(st.integers(1, 99), max_size=4)))
+    stations = [(at * 30, round(draw(widths), 3), round(draw(widths), 3)) for at in (0, *inner, 100)]
+    section = draw(st.sampled_from(["round", "square", "eight", "oval"]))
+    deep = ', depth = "{:.3f} mm"' if section == "oval" else ""
+    rows = ", ".join(f'{{ at = "{at} mm", width = "{wide:.3f} mm"{deep.format(d)} }}' for at, wide, d in stations)
+    law = draw(st.sampled_from(["straight", "faired"]))
+    square = draw(st.integers(0, 100)) * 30
+    body = f'length = "3 m"\nsection = "{section}"\nlaw = "{law}"\nstations = [{rows}]\nsquare_to = "{square} mm"'
+    return body, stations
+
+
+@given(bodies())
+def test_any_sound_spar_has_its_order_of_work(drawn: tuple[str, list[tuple[int, float, float]]]) -> None:
+    body, stations = drawn
+    found = of(one_spar(body, more=SHOP))
+    assert next(iter(found)) == "true-blank"
+    assert list(found)[-1] == "measure"
+    sizes = {row[0]: row[1:3] for row in found["measure"].tables[0].rows}
+    for at, width, depth in stations:
+        assert sizes[at][0] == pytest.approx(width, abs=1e-6)
+        if "oval" in body:
+            assert sizes[at][1] == pytest.approx(depth, abs=1e-6)
