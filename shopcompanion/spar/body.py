@@ -133,8 +133,8 @@ class Body:
         till = self.length if end is None else end
         middle, radius = fitting.middle(self.length), fitting.hole / 2
         reach = max(fitting.length / 2, radius)
-        places = [at for at in self.breaks if middle - reach <= at <= middle + reach]
-        inside = sorted({*places, *(at for at in (start, till) if middle - reach < at < middle + reach)})
+        own = (middle + j * half for j in (-1, 1) for half in (fitting.length / 2, radius))
+        inside = sorted({at for at in (*self.breaks, *own, start, till) if middle - reach <= at <= middle + reach})
         for low, high in pairwise(inside):
             if not start <= low < high <= till:
                 continue

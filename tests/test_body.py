@@ -1,0 +1,235 @@
+"""A spar as a body: what it is at every station, exact at the breaks, and the faults it is refused for."""
+
+from itertools import pairwise
+from math import pi, sqrt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.errors import InputFault
+from shopcompanion.spar.along import Fitting, Joint, Region, Stretch
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
+from shopcompanion.spar.section import Section
+
+PLAIN = Outline(((0.0, 80.0), (3000.0, 80.0)))
+TAPERED = Outline(((0.0, 80.0), (1000.0, 90.0), (3000.0, 50.0)))
+HEEL = Region(0.0, 400.0, "square", 200.0)
+BAND = Region(1500.0, 1700.0, "eight", 100.0)
+
+
+@st.composite
+def bodies(draw: st.DrawFn) -> Body:
+    law = draw(st.sampled_from(["straight", "bowed", "faired", "steel 1794 yard", "skene 1927 boom"]))
+    size = st.floats(40, 200)
+
+    def outline() -> Outline:
+        if law in ("steel 1794 yard", "skene 1927 boom"):
+            return Outline.published(law, 4000.0, 1800.0, draw(size))
+        ends = draw(size), draw(size)
+        middle = max(ends) if law == "bowed" else draw(size)
+        return Outline(((0.0, ends[0]), (1800.0, middle), (4000.0, ends[1])), law)
+
+    section = draw(st.sampled_from(["round", "square", "eight", "oval", "hollow"]))
+    heel = Region(0.0, draw(st.floats(100, 500)), "square", draw(st.floats(0, 300)))
+    middle = Region(1500.0, draw(st.floats(1600, 2000)), draw(st.sampled_from(["eight", "round"])), 150.0)
+    regions = draw(st.sampled_from([(), (heel,), (heel, middle), (middle,)]))
+    pin = Fitting(draw(st.floats(0, 4000)), "pin", hole=draw(st.floats(2, 15)))
+    cleat = Fitting(draw(st.floats(0, 4000)), "cleat", draw(st.floats(20, 200)), flat=draw(st.floats(1, 10)))
+    fittings = draw(st.sampled_from([(), (pin,), (cleat,), (pin, cleat)]))
+    depths = outline() if section == "oval" else None
+    return Body(outline(), depths, section, 6.0 if section == "hollow" else 0.0, regions, (), fittings)
+
+
+def test_stretches_from_heel_to_head() -> None:
+    assert Body(PLAIN, regions=(BAND, HEEL)).stretches == (  # in whatever order they are given
+        Stretch(0.0, 400.0, "square", "square"),
+        Stretch(400.0, 600.0, "square", "round"),
+        Stretch(600.0, 1400.0, "round", "round"),
+        Stretch(1400.0, 1500.0, "round", "eight"),
+        Stretch(1500.0, 1700.0, "eight", "eight"),
+        Stretch(1700.0, 1800.0, "eight", "round"),
+        Stretch(1800.0, 3000.0, "round", "round"),
+    )
+
+
+def test_regions_that_meet_share_the_run_out_of_the_one_nearer_the_heel() -> None:
+    spar = Body(PLAIN, regions=(HEEL, Region(400.0, 900.0, "eight", 50.0)))
+    assert spar.stretches[:4] == (
+        Stretch(0.0, 400.0, "square", "square"),
+        Stretch(400.0, 600.0, "square", "eight"),
+        Stretch(600.0, 900.0, "eight", "eight"),
+        Stretch(900.0, 950.0, "eight", "round"),
+    )
+
+
+def test_an_end_runs_out_into_nothing() -> None:
+    spar = Body(PLAIN, regions=(Region(2500.0, 3000.0, "square", 100.0),))
+    assert spar.stretches == (
+        Stretch(0.0, 2400.0, "round", "round"),
+        Stretch(2400.0, 2500.0, "round", "square"),
+        Stretch(2500.0, 3000.0, "square", "square"),
+    )
+    whole = Body(PLAIN, regions=(Region(0.0, 3000.0, "square", 100.0),))
+    assert whole.stretches == (Stretch(0.0, 3000.0, "square", "square"),)
+
+
+def test_the_corner_and_the_area_change_evenly_in_a_run_out() -> None:
+    spar = Body(PLAIN, regions=(HEEL,))
+    square, full = Section("square", 80.0, 80.0).area, Section("round", 80.0, 80.0).area
+    corner = 40 * (sqrt(2) - 1)
+    for part in (0.0, 0.25, 0.5, 1.0):
+        across = spar.section_at(400 + 200 * part)
+        assert across.area == pytest.approx(square + (full - square) * part)
+        assert across.corner_off == pytest.approx(corner * part)
+    assert spar.section_at(399.999).corner_off == 0
+    assert spar.perimeter_at(100.0) == pytest.approx(320)
+
+
+def test_without_a_run_out_the_section_changes_at_the_shoulder() -> None:
+    spar = Body(PLAIN, regions=(Region(0.0, 400.0, "square"),))
+    assert spar.area_at(399.999) == pytest.approx(6400)
+    assert spar.area_at(400.0) == pytest.approx(pi * 1600)  # at a break, towards the head
+    assert spar.volume() == pytest.approx(400 * 6400 + 2600 * pi * 1600, rel=1e-12)
+
+
+@pytest.mark.parametrize("at", [-0.1, 3000.1])
+def test_beyond_either_end_is_refused(at: float) -> None:
+    for look in (Body(PLAIN).section_at, Body(PLAIN).area_at, Body(PLAIN).width_at):
+        with pytest.raises(InputFault, match="lies beyond the"):
+            look(at)
+
+
+def test_every_break_is_known() -> None:
+    spar = Body(
+        TAPERED,
+        regions=(HEEL,),
+        joints=(Joint(1200.0, "scarf"),),
+        fittings=(Fitting(1000.0, "cleat", 100.0, flat=3.0), Fitting(2000.0, "pin", hole=12.0), Fitting(2500.0, "eye")),
+    )
+    assert spar.breaks == (0, 400, 600, 950, 1000, 1050, 1994, 2006, 3000)
+
+
+def test_an_oval_with_a_square_heel_and_its_two_sizes() -> None:
+    depths = Outline(((0.0, 100.0), (1000.0, 100.0), (3000.0, 70.0)))
+    spar = Body(TAPERED, depths, "oval", regions=(Region(0.0, 500.0, "square"),))
+    assert (spar.width_at(500.0), spar.depth_at(500.0)) == (85, 100)
+    assert spar.area_at(250.0) == pytest.approx(82.5 * 100)
+    assert spar.area_at(3000.0) == pytest.approx(pi / 4 * 50 * 70)
+    assert spar.end_area == pytest.approx(80 * 100 + pi / 4 * 50 * 70)
+
+
+@given(bodies())
+def test_the_volume_is_the_sum_of_thin_slices(spar: Body) -> None:
+    found = 0.0
+    for low, high in pairwise(spar.breaks):
+        step = (high - low) / 200
+        found += sum(spar.area_at(low + (k + 0.5) * step) for k in range(200)) * step
+    assert spar.volume() == pytest.approx(found, rel=2e-5)
+
+
+@given(bodies(), st.floats(0, 1), st.floats(0, 1))
+def test_parts_of_the_spar_make_the_whole(spar: Body, one: float, other: float) -> None:
+    low, high = sorted((one * spar.length, other * spar.length))
+    ends = [(0.0, low), (low, high), (high, spar.length)]
+    assert sum(spar.volume(*part) for part in ends) == pytest.approx(spar.volume(), rel=1e-7)
+    assert sum(spar.side_area(*part) for part in ends) == pytest.approx(spar.side_area(), rel=1e-9)
+    assert sum(spar.moment(*part) for part in ends) == pytest.approx(spar.moment(), rel=1e-7)
+    assert 0 < spar.balance_at < spar.length
+
+
+@given(bodies(), st.floats(0, 1))
+def test_what_is_left_is_between_nothing_and_the_whole(spar: Body, part: float) -> None:
+    at = part * spar.length
+    assert 0 < spar.area_at(at) <= spar.section_at(at).area + 1e-9
+    low, high = sorted(section.area for section in spar.section_at(at)[:2])
+    assert low - 1e-9 <= spar.section_at(at).area <= high + 1e-9
+
+
+def test_a_hole_takes_its_cylinder() -> None:
+    pin = Fitting(1000.0, "pin", hole=16.0)
+    assert Body(PLAIN, section="square").taken(pin) == pytest.approx(pi * 8**2 * 80, rel=1e-9)  # before it is bored
+    spar = Body(PLAIN, section="square", fittings=(pin,))
+    assert spar.taken(pin) == pytest.approx(pi * 8**2 * 80, rel=1e-9)
+    assert spar.area_at(1000.0) == pytest.approx(80 * 80 - 16 * 80)
+    assert spar.taken(pin, 1000.0) == pytest.approx(pi * 8**2 * 80 / 2, rel=1e-9)
+    through_round = Body(PLAIN, fittings=(pin,))
+    assert through_round.area_at(1000.0) == pytest.approx(pi * 1600 - 80 * 16 * (1 - 8**2 / (6 * 40**2)), abs=0.2)
+    assert through_round.taken(pin) < pi * 8**2 * 80
+
+
+def test_a_flat_takes_its_segment_along_its_length() -> None:
+    cleat = Fitting(1000.0, "cleat", 200.0, flat=40 * (1 - 1 / sqrt(2)))  # a segment of 90°
+    spar = Body(PLAIN, fittings=(cleat,))
+    segment = 40**2 * (pi / 4 - 1 / 2)
+    assert spar.area_at(900.0) == pytest.approx(pi * 1600 - segment)
+    assert spar.area_at(899.9) == pytest.approx(pi * 1600)
+    assert spar.volume() == pytest.approx(pi * 1600 * 3000 - 200 * segment, rel=1e-9)
+
+
+def test_a_hole_through_its_own_flat_takes_nothing_twice() -> None:
+    both = Fitting(1000.0, "cleat", 100.0, flat=10.0, hole=16.0)
+    spar = Body(PLAIN, section="square", fittings=(both,))
+    assert spar.volume() == pytest.approx(80 * 80 * 3000 - 10 * 80 * 100 - pi * 8**2 * 70, rel=1e-9)
+
+
+def test_a_fitting_at_an_end_lies_against_it() -> None:
+    jaws = Fitting(0.0, "jaws", 200.0, flat=10.0)
+    spar = Body(PLAIN, section="square", fittings=(jaws,))
+    assert jaws.middle(3000.0) == 100
+    assert spar.area_at(200.0) == pytest.approx(80 * 70)
+    assert spar.volume() == pytest.approx(80 * 80 * 3000 - 10 * 80 * 200, rel=1e-9)
+    assert Fitting(3000.0, "outhaul", 100.0).middle(3000.0) == 2950
+
+
+def test_parts_lie_between_joints() -> None:
+    hinge, scarf = Joint(1000.0, "hinge"), Joint(2200.0, "scarf")
+    parts = Body(PLAIN, joints=(scarf, hinge)).parts
+    assert [(one.start, one.end, one.heel, one.head) for one in parts] == [
+        (0.0, 1000.0, None, hinge),
+        (1000.0, 2200.0, hinge, scarf),
+        (2200.0, 3000.0, scarf, None),
+    ]
+    assert len(Body(PLAIN).parts) == 1
+
+
+def test_a_hollow_is_solid_where_its_wall_is_too_thick() -> None:
+    spar = Body(TAPERED, section="hollow", wall=30.0)
+    assert spar.area_at(3000.0) == pytest.approx(pi / 4 * 2500)
+    assert spar.area_at(1000.0) == pytest.approx(pi / 4 * (8100 - 900))
+    assert spar.wall_fault() == ("{} leaves no hollow at {}, where the spar is {}", (30.0, 3000.0, 50.0))
+    assert Body(TAPERED, section="hollow", wall=20.0).wall_fault() is None
+    solid_ends = Body(TAPERED, section="hollow", wall=20.0, regions=(Region(2800.0, 3000.0, "round"),))
+    assert solid_ends.area_at(2900.0) == pytest.approx(pi / 4 * 52**2)
+    assert solid_ends.wall_fault() is None
+
+
+@pytest.mark.parametrize(
+    ("changed", "field", "words"),
+    [
+        ({"regions": (Region(500.0, 400.0, "square"),)}, "regions", "begins at 500 mm ends at 400 mm"),
+        ({"regions": (Region(500.0, 3100.0, "square"),)}, "regions", "from 500 mm to 3100 mm reaches past the head"),
+        ({"regions": (Region(0.0, 2900.0, "square", 200.0),)}, "regions", "runs out past the head"),
+        ({"regions": (Region(50.0, 300.0, "square", 100.0),)}, "regions", "runs out past the heel"),
+        ({"regions": (HEEL, Region(300.0, 500.0, "eight"))}, "regions", "the eight from 300 mm to 500 mm overlaps"),
+        ({"regions": (HEEL, Region(500.0, 600.0, "eight"))}, "regions", "leaves the square from 0 mm to 400 mm"),
+        ({"regions": (HEEL, Region(650.0, 700.0, "eight", 60.0))}, "regions", "no room to run out"),
+        ({"regions": (HEEL, Region(400.0, 500.0, "eight"))}, "regions", "no room to run out"),
+        ({"regions": (Region(0.0, 400.0, "hollow"),)}, "regions", "is hollow, and the spar has no wall"),
+        ({"section": "hollow"}, "wall", "a hollow spar has a wall"),
+        ({"joints": (Joint(3100.0, "hinge"),)}, "joints", "the hinge at 3100 mm lies past the head"),
+        ({"joints": (Joint(0.0, "scarf"),)}, "joints", "the scarf at 0 mm has nothing to join on one side"),
+        ({"joints": (Joint(9.0, "scarf"), Joint(9.0, "hinge"))}, "joints", "the hinge at 9 mm is where another joint"),
+        ({"fittings": (Fitting(3100.0, "eye"),)}, "fittings", "the eye at 3100 mm lies past the head"),
+        ({"fittings": (Fitting(90.0, "band", 4000.0),)}, "fittings", "the band at 90 mm is longer than the spar"),
+        ({"fittings": (Fitting(90.0, "cleat", flat=4.0),)}, "fittings", "a flat of 4 mm and no length for it"),
+        ({"fittings": (Fitting(90.0, "cleat", 50.0, 80.0),)}, "fittings", "a flat of 80 mm, and the spar is 80 mm"),
+        ({"fittings": (Fitting(90.0, "pin", hole=81.0),)}, "fittings", "a hole of 81 mm, and the spar is 80 mm"),
+        ({"depths": Outline(((0.0, 80.0), (2000.0, 60.0)))}, "stations", "the depths end at 2000 mm, the widths"),
+    ],
+)  # fmt: skip
+def test_a_spar_that_contradicts_itself_says_which_entry(changed, field: str, words: str) -> None:
+    with pytest.raises(InputFault, match=words) as caught:
+        Body(PLAIN, **changed)
+    assert caught.value.field == field
