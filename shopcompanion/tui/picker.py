@@ -171,6 +171,9 @@ class Line(Keyed[str | None]):
     def on_mount(self) -> None:
         self.draw()
 
+    def on_resize(self) -> None:
+        self.draw()
+
     def take_key(self, event: events.Key) -> None:
         if event.key in ("escape", "ctrl+q", "ctrl+c"):
             self.dismiss(None)

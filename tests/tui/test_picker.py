@@ -269,6 +269,11 @@ async def test_a_line_that_will_not_do_says_why_until_it_is_changed() -> None:
     assert after[1:3] == ["› [b▏", ""]
 
 
+async def test_a_line_says_what_it_is_for_before_anything_is_typed() -> None:
+    rows, _ = await showing(Line("Name of the boat", check))
+    assert rows == ["Name of the boat", "› ▏", "", "⏎ done  esc back"]
+
+
 async def test_a_line_starts_with_what_there_is() -> None:
     assert (await showing(Line("Name", check, "old"), [*"er", "enter"]))[1] == ["older"]
 
