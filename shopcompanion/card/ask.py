@@ -90,9 +90,10 @@ class Job:
         """
         at = None if at is None else round(at, 6)
         preset = self._preset(calculator)
-        if preset is not None and not typed:
+        if preset is not None:
             try:
-                return self._answer(Asked(calculator, at, preset=preset.name), dict(preset.inputs))
+                asked = Asked(calculator, at, tuple(typed.items()), preset.name)
+                return self._answer(asked, {**dict(preset.inputs), **typed})
             except CompanionError:  # set up for another spar than this one has become: the spar itself counts
                 pass
         return self._answer(Asked(calculator, at, tuple(typed.items())), typed)

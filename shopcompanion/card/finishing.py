@@ -177,9 +177,10 @@ def _ends(plan: Plan) -> Step:
     says += [f"The {end} stays flat: ease its edge." for end in ("heel", "head") if end not in tips]
     tables = []
     for end, (across, deep) in tips.items():
+        shape = "an oval dome" if deep else SHAPES[across["shape"]]
         size = across.say("diameter") + (f" by {deep.say('diameter')}" if deep else "")
         says.append(
-            f"The {end}: {SHAPES[across['shape']]} of {size}, beginning {across.say('tip_length')} from the end. "
+            f"The {end}: {shape} of {size}, beginning {across.say('tip_length')} from the end. "
             "Flats first, in this order, to lines squared round; then file round over them."
         )
         tables.append(_chamfers(end, across, deep))

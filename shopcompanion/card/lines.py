@@ -37,10 +37,11 @@ _ASCII = str.maketrans({"°": " deg", "─": "-", "╵": "'", "·": "-", "−": 
 
 
 class Paper(NamedTuple):
-    """What the lines are written for: the rule in hand, and whether in plain ASCII."""
+    """What the lines are written for: the rule in hand, whether in plain ASCII, and how wide; a screen as well."""
 
     rule: Rule
     ascii_only: bool = False
+    wide: int = WIDE
 
     def plain(self, text: str) -> str:
         return text.translate(_ASCII) if self.ascii_only else text
@@ -48,10 +49,10 @@ class Paper(NamedTuple):
     @property
     def line(self) -> str:
         """A line across the page."""
-        return self.plain("─" * WIDE)
+        return self.plain("─" * self.wide)
 
-    def folded(self, text: str, first: str = "", wide: int = WIDE) -> tuple[str, ...]:
-        return folded(self.plain(text), first, wide)
+    def folded(self, text: str, first: str = "", wide: int | None = None) -> tuple[str, ...]:
+        return folded(self.plain(text), first, wide or self.wide)
 
     def step(self, step: Step, number: int, done: bool) -> Block:
         """A step: its box, what to do, set-up, its numbers, checks, cautions, and which calculator gave the numbers.
@@ -61,9 +62,9 @@ class Paper(NamedTuple):
         title = f"{number:>2}  {step.title}"
         head = ("[x] " if done else "[ ] ") + title
         source = f"({whose(step, self.rule)})" if step.asked else ""
-        beside = len(head) + 2 + len(source) <= WIDE
+        beside = len(head) + 2 + len(source) <= self.wide
         parts: list[tuple[str, ...]] = [
-            (self.plain((head.ljust(WIDE - len(source)) + source).rstrip() if beside else head),)
+            (self.plain((head.ljust(self.wide - len(source)) + source).rstrip() if beside else head),)
         ]
         if not beside:
             parts.append(self.folded(source, BODY))
@@ -90,13 +91,19 @@ class Paper(NamedTuple):
         return Block(parts, title, again, 1, len(parts))
 
     def grid(self, table: Table, indent: str = "") -> tuple[list[str], list[tuple[str, ...]]]:
-        """The lines of the heads, and those of every row; what is to be measured has room to write at its end."""
+        """The lines of the heads, and those of every row; what is to be measured has room to write at its end.
+
+        Notes for which there is no room are left out: the drawing's legend has them all.
+        """
         heads = [_HEADS.get(one.name, one.kind.label[:1].lower() + one.kind.label[1:]) for one in table.columns]
         rows = [list(map(self.cell, table.columns, row)) for row in table.rows]
         if table.name == "measured":
             heads += ["measured", "other way"]
             rows = [[*row, WRITE, WRITE] for row in rows]
-        return gridded(heads, rows, indent)
+        made = gridded(heads, rows, indent, self.wide)
+        if table.columns[-1].name == "note" and any(len(line) > self.wide for row in made[1] for line in row):
+            return gridded(heads[:-1], [row[:-1] for row in rows], indent, self.wide)
+        return made
 
     def cell(self, column: Column, value: Value) -> str:
         """A value in a table: a length as it stands on the rule without its unit, `f` for full and `b` for bare."""

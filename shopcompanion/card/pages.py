@@ -10,7 +10,7 @@ HIGH = 58  # lines; Letter at six lines to the inch has 66, of which some are ma
 FEED = "\f"
 _HEAD = 3  # lines of a running head
 _GAP = "  "  # between columns
-_NARROW = 10  # a last column with less room than this is left out
+_NARROW = 10  # a last column is not folded narrower
 # Where a length must not be parted at the end of a line: before and within its unit, and before full and bare.
 _TIES = re.compile(
     r"(?<=[0-9]) (?=(?:in|ft|mm|rpm)\b|[0-9]{3} rpm)|(?<=[0-9] ft) (?=[0-9])"
@@ -94,20 +94,18 @@ def folded(text: str, first: str = "", wide: int = WIDE) -> tuple[str, ...]:
 
 
 def gridded(
-    heads: Sequence[str], rows: Sequence[Sequence[str]], indent: str = ""
+    heads: Sequence[str], rows: Sequence[Sequence[str]], indent: str = "", wide: int = WIDE
 ) -> tuple[list[str], list[tuple[str, ...]]]:
     """The lines of the heads (`\\n` breaks them) and those of each row, with the columns under one another.
 
-    The last column is folded where the row would be too wide, and left out where it would have no room at all.
+    The last column is folded where the row would be too wide; with too little room for that it sticks out.
     """
     split = [head.split("\n") for head in heads]
     deep = max(map(len, split))
     tops = [[""] * (deep - len(one)) + one for one in split]
     widths = [max(map(len, column)) for column in zip(*zip(*tops, strict=True), *rows, strict=True)]
     before = len(indent) + sum(widths[:-1]) + len(_GAP) * (len(widths) - 1)
-    room = WIDE - before
-    if room < min(_NARROW, widths[-1]):
-        return gridded(heads[:-1], [row[:-1] for row in rows], indent)
+    room = wide - before if wide - before >= _NARROW else widths[-1]
 
     def line(cells: Sequence[str]) -> str:
         return (indent + _GAP.join(map(str.ljust, cells, widths))).rstrip()

@@ -86,13 +86,21 @@ def test_a_length_is_not_parted_from_its_unit() -> None:
             assert any(length in line for line in folded(f"set the thing to {length} and no more than that", "", wide))
 
 
-def test_the_last_column_is_folded_or_left_out() -> None:
+def test_the_last_column_is_folded() -> None:
     wide = "x" * 50
     _, rows = gridded(["a", "note"], [[wide, "square ends, partners"]])
     assert rows == [(f"{wide}  square ends,", " " * 52 + "partners")]
-    heads, rows = gridded(["a", "note"], [["x" * 64, "square ends, partners"]])
-    assert (heads, rows) == (["a"], [("x" * 64,)])
+    assert gridded(["a", "b"], [["x" * 64, "1 2"]])[1] == [("x" * 64 + "  1 2",)]
     assert gridded(["a", "b\nc"], [["1", "2"]])[0] == ["   b", "a  c"]
+
+
+def test_notes_without_room_are_left_out_and_nothing_else_is() -> None:
+    def table(last: str) -> Table:
+        return Table("t", (Column("at", Length("Station")), Column(last, Text("Last"))), ((304.8, "square ends"),))
+
+    assert Paper(INCH_32, wide=15).grid(table("note")) == (["station"], [("12 in",)])
+    assert Paper(INCH_32, wide=15).grid(table("fitting")) == (["station  last"], [("12 in    square ends",)])
+    assert Paper(INCH_32, wide=19).grid(table("note"))[1] == [("12 in    square", "         ends")]
 
 
 def test_sizes_in_tables_are_short() -> None:
