@@ -1,5 +1,6 @@
 """The schema, by a general JSON Schema library: the demo boats pass, a wrong key or value does not."""
 
+import json
 import tomllib
 from typing import Any
 
@@ -20,7 +21,12 @@ def test_the_schema_is_a_schema() -> None:
 
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_demo_boats_are_valid(name: str) -> None:
-    assert list(VALIDATOR.iter_errors(tomllib.loads(demo(name)))) == []
+    assert list(VALIDATOR.iter_errors(_as_json(tomllib.loads(demo(name))))) == []
+
+
+def _as_json(found: dict[str, Any]) -> Any:
+    """As an editor has it: a day of TOML is a text of JSON."""
+    return json.loads(json.dumps(found, default=str))
 
 
 def _set(where: tuple[Any, ...], value: object) -> dict[str, Any]:
@@ -51,6 +57,13 @@ def _set(where: tuple[Any, ...], value: object) -> dict[str, Any]:
         (("spar", 0, "stations", 0, "widht"), "5 mm"),
         (("spar", 0, "name"), ""),
         (("spar", 0, "joints", 0, "kind"), "glue"),
+        (("spar", 0, "regions", 0, "from"), None),
+        (("spar", 0, "regions", 0, "section"), "hexagon"),
+        (("spar", 0, "fittings", 0, "flat"), True),
+        (("spar", 1, "log", 0, "widths"), "50 mm"),
+        (("spar", 1, "log", 0, "widths"), ["50 mm"]),
+        (("spar", 1, "log", 0, "when"), 7),
+        (("spar", 1, "done"), "all"),
         (("preset", 0, "calculator"), "drums"),
         (("preset", 0, "inputs"), "4 in"),
     ],
@@ -59,5 +72,5 @@ def test_what_the_schema_refuses_the_reader_lists(where: tuple[Any, ...], value:
     import tomli_w
 
     wrong = _set(where, value)
-    assert list(VALIDATOR.iter_errors(wrong))
+    assert list(VALIDATOR.iter_errors(_as_json(wrong)))
     assert read(tomli_w.dumps(wrong)).faults
