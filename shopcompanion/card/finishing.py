@@ -9,7 +9,7 @@ from ..errors import CompanionError, InputFault
 from ..fields import Angle, Count, Length, Text, Value
 from ..lengths import show
 from .ask import Answered, spelled
-from .plan import APART, ROUND, Plan, Stretch
+from .plan import APART, ROUND, Boundary, Plan
 from .step import Step, questions, unique
 
 # What an end stands in or bears against: such an end is left flat.
@@ -22,7 +22,7 @@ DUST = "Dust: mask and extraction, cedar above all."
 
 
 def finishing(plan: Plan) -> Iterator[Step]:
-    if plan.sides > 4 and any(0 < end < plan.spar.length for one in plan.stretches for end in (one.start, one.stop)):
+    if plan.boundaries:
         yield _run_outs(plan)
     yield _sand(plan)
     if plan.spar.fittings:
@@ -34,32 +34,30 @@ def finishing(plan: Plan) -> Iterator[Step]:
 
 
 def _run_outs(plan: Plan) -> Step:
-    """Where a square goes over into the round: how deep its corners are there, and how the lines run out."""
+    """Where corners go over into fewer of them: how deep they are there, and how the lines run out."""
     says, tables, answers = [], [], []
-    shape = "round" if plan.sides == ROUND else "eight sides"
-    for one in plan.stretches:
-        for end in (one.start, one.stop):
-            if not 0 < end < plan.spar.length:
-                continue
-            here = f"At {plan.job.length(end)}"
-            if one.sides != 4:
-                says.append(f"{here} let the eight sides die into the round by eye, alike on all.")
-                continue
-            found = _shoulder(plan, one, end)
-            answers.append(found)
-            deep = found.say("corner_depth")
-            if one.run_out:
-                says.append(
-                    f"{here} let the corners rise from the {shape} to the full square over {found.say('run_out')}, at "
-                    f"{found.say('corner_angle')} to the axis, in one clean slope, alike on all four. Off each corner "
-                    f"where that begins: {deep}."
-                )
-                tables.append(_quarters(found, f"run-out at {plan.job.length(end)}"))
-            else:
-                says.append(
-                    f"{here} the corners end short: pare each to a hollow slope that starts on the line, alike on all "
-                    f"four. Off each corner there: {deep}."
-                )
+    for end in plan.boundaries:
+        here, run_out = f"At {plan.job.length(end.at)}", end.run_out
+        shape = "round" if end.more == ROUND else "eight sides"
+        if end.fewer != 4:
+            over = f" over {plan.job.length(run_out)}" if run_out else ""
+            says.append(f"{here} let the eight sides die into the {shape}{over}, by eye, alike on all.")
+            continue
+        found = _shoulder(plan, end)
+        answers.append(found)
+        deep = found.say("corner_depth")
+        if run_out:
+            says.append(
+                f"{here} let the corners rise from the {shape} to the full square over {found.say('run_out')}, at "
+                f"{found.say('corner_angle')} to the axis, in one clean slope, alike on all four. Off each corner "
+                f"where that begins: {deep}."
+            )
+            tables.append(_quarters(found, f"run-out at {plan.job.length(end.at)}"))
+        else:
+            says.append(
+                f"{here} the corners end short: pare each to a hollow slope that starts on the line, alike on all "
+                f"four. Off each corner there: {deep}."
+            )
     return Step(
         "run-outs",
         "Pare the run-outs",
@@ -71,10 +69,10 @@ def _run_outs(plan: Plan) -> Step:
     )
 
 
-def _shoulder(plan: Plan, one: Stretch, end: float) -> Answered:
-    """The square at the end of a stretch, and the round in it."""
-    side = spelled(plan.outline.width_at(end))
-    return plan.job.ask("shoulder", end, blank=side, round_diameter=side, run_out=spelled(one.run_out))
+def _shoulder(plan: Plan, end: Boundary) -> Answered:
+    """The square at a boundary, and the round in it."""
+    side = spelled(plan.outline.width_at(end.at))
+    return plan.job.ask("shoulder", end.at, blank=side, round_diameter=side, run_out=spelled(end.run_out))
 
 
 def _quarters(found: Answered, name: str) -> Table:
@@ -98,7 +96,7 @@ def _sand(plan: Plan) -> Step:
         return Step("sand", "Sand it", (f"{by_hand}; on the drum, {told}. {PAPER}",), cautions=(DUST,))
     except CompanionError:  # no drum or no belt in the shop
         return Step("sand", "Sand it", (f"{by_hand}. {PAPER}",), cautions=(DUST,))
-    keep = " A turn of tape guards what stays square." if plan.stretches else ""
+    keep = " A turn of tape guards what keeps its corners." if plan.stretches else ""
     turns = f", {drum.say('rpm')}" if drum["rpm"] else ""
     return Step(
         "sand",
@@ -134,22 +132,24 @@ def _drives(plan: Plan, drum: Answered) -> str:
 
 
 def _fittings(plan: Plan) -> Step:
-    cut = any(one.flat or one.hole for one in plan.spar.fittings)
+    flats = any(one.flat for one in plan.spar.fittings)
+    holes = any(one.hole for one in plan.spar.fittings)
     says = ["Mark them all from the heel with one tape, before the first is cut."]
-    if any(one.flat for one in plan.spar.fittings):
+    if flats:
         says.append(
             "Flats: saw both ends to the depth, measured from the crown of the round, pare down between, and try the "
             "fitting itself. Better a stroke too few."
         )
-    if any(one.hole for one in plan.spar.fittings):
+    if holes:
         says.append("Holes: square to the face, bored from both sides to meet in the middle.")
+    cut = "cut their flats and holes" if flats and holes else "cut their flats" if flats else "bore their holes"
     return Step(
         "flats",
-        "Mark the fittings, cut their flats and holes" if cut else "Mark the fittings",
+        f"Mark the fittings, {cut}" if flats or holes else "Mark the fittings",
         tuple(says),
         (_places(plan),),
-        checks=("Each fitting tried dry: it bears along its whole length and does not rock.",) if cut else (),
-        cautions=("The spar held, not in the lap; chisel away from the hand.",) if cut else (),
+        checks=("Each fitting tried dry: it bears along its whole length and does not rock.",) if flats else (),
+        cautions=("The spar held, not in the lap; chisel away from the hand.",) if flats or holes else (),
         asked=questions(*(plan.size(one.at).by for one in plan.spar.fittings)),
     )
 
@@ -180,8 +180,8 @@ def _ends(plan: Plan) -> Step:
         shape = "an oval dome" if deep else SHAPES[across["shape"]]
         size = across.say("diameter") + (f" by {deep.say('diameter')}" if deep else "")
         says.append(
-            f"The {end}: {shape} of {size}, beginning {across.say('tip_length')} from the end. "
-            "Flats first, in this order, to lines squared round; then file round over them."
+            f"The {end}: {shape} of {size}, beginning {across.say('tip_length')} from the end. Flats first, in this "
+            "order, to lines squared round; then file round over them."
         )
         tables.append(_chamfers(end, across, deep))
     answers = [one for pair in tips.values() for one in pair if one]

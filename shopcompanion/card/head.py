@@ -8,6 +8,7 @@ from ..drawing.shapes import Drawing, Line
 from ..drawing.strip import Mark, strip
 from ..drawing.terminal import render
 from ..errors import printable
+from ..spar.tables import PUBLISHED
 from .lines import Paper
 from .pages import WIDE, Block, gridded, shortened
 from .plan import Plan, Stretch
@@ -53,6 +54,9 @@ def _facts(plan: Plan, paper: Paper) -> list[str]:
         ("Taper", f"{spar.law}: {_sizes(plan)}"),
         ("Blank", f"a square of {plan.taper.say('blank_side')}"),
     ]
+    if spar.law in PUBLISHED:
+        book = PUBLISHED[spar.law]
+        rows.insert(3, ("Book", f"{book.source}. {f'Ours: {book.ours}.' if book.ours else ''}".strip()))
     if spar.species:
         rows.insert(0, ("Timber", printable(spar.species)))
     words = [printable(spar.name).upper(), ""]

@@ -19,6 +19,7 @@ SIDES = {"square": 4, "eight": 8}  # of a section with corners
 ROUND = 1000  # sides of one without
 APART = ("hinge", "ferrule", "butt")  # joints that come apart when the spar is done
 _SAME = 1e-6  # mm
+_BESIDE = 1e-3  # mm; shorter than any stretch
 
 
 class Stretch(NamedTuple):
@@ -32,6 +33,15 @@ class Stretch(NamedTuple):
     @property
     def sides(self) -> int:
         return SIDES.get(self.section, ROUND)
+
+
+class Boundary(NamedTuple):
+    """Where the spar goes over from `fewer` sides to `more`, or the other way, and over what length."""
+
+    at: float
+    fewer: int
+    more: int
+    run_out: float
 
 
 class Size(NamedTuple):
@@ -75,12 +85,24 @@ class Plan:
         return tuple(sorted(one for one in found if one.sides < self._of_section))
 
     def sides_at(self, at: float) -> int:
-        """The sides it is finished with at a station; where a stretch ends, those of what follows it."""
-        return min((one.sides for one in self.stretches if self._within(one, at)), default=self._of_section)
+        """The sides it is finished with at a station; where two meet, those of the one with more."""
+        beside = (max(at - _BESIDE, 0.0), min(at + _BESIDE, self.spar.length))
+        return max(map(self._inside, beside))
 
-    def _within(self, one: Stretch, at: float) -> bool:
-        before_stop = at < one.stop - _SAME or one.stop >= self.spar.length - _SAME
-        return before_stop and (one.start == 0 or at > one.start + _SAME)
+    def _inside(self, at: float) -> int:
+        return min((one.sides for one in self.stretches if one.start <= at <= one.stop), default=self._of_section)
+
+    @cached_property
+    def boundaries(self) -> tuple[Boundary, ...]:
+        """Where the sides change, from the heel. Two that meet share the run-out of the one nearer the heel."""
+        run_outs = {one.start: one.run_out for one in self.stretches}
+        run_outs |= {one.stop: one.run_out for one in self.stretches}
+        found = []
+        for at in sorted(run_outs):
+            if 0 < at < self.spar.length:
+                fewer, more = sorted((self._inside(at - _BESIDE), self._inside(at + _BESIDE)))
+                found.append(Boundary(at, fewer, more, run_outs[at]))
+        return tuple(one for one in found if one.fewer < one.more)
 
     @cached_property
     def widest_at(self) -> float:

@@ -148,6 +148,14 @@ def test_a_card_without_a_day_has_room_for_it() -> None:
     assert "Computed from a.toml by shopcompanion 1.2.\nRule: 0.5 mm. Date:" in text
 
 
+def test_a_published_table_is_named_with_its_book_and_what_is_ours() -> None:
+    boat = one_spar('length = "3 m"\nlaw = "kemp 1880 bowsprit"\nstations = [{ at = "1 m", width = "60 mm" }]')
+    text = card(boat, boat.spars[0], rule=boat.rule, source="a.toml", version="1", date=None)
+    words = " ".join(line[:42].strip() for line in text.split("\n")[3:18])
+    assert "Book     Dixon Kemp, A Manual of Yacht and Boat Sailing, 1880" in words
+    assert "Ours: full width from the heel" in words
+
+
 def test_a_boat_of_many_stations_has_a_card() -> None:
     stations = ", ".join(f'{{ at = "{k * 20} mm", width = "{100 - k * 0.3:.2f} mm" }}' for k in range(151))
     boat = one_spar(f'length = "3 m"\nstations = [{stations}]')

@@ -204,6 +204,17 @@ def test_an_eight_sided_stretch_stops_the_sixteen_alone() -> None:
     assert "die into the round" in words(found["run-outs"])
 
 
+def test_a_square_that_meets_an_eight_sided_stretch_runs_out_into_that() -> None:
+    regions = 'square_to = "1 m"\nsquare_run_out = "50 mm"\n'
+    regions += 'regions = [{ from = "1 m", to = "1.5 m", section = "eight", run_out = "80 mm" }]'
+    found = of(one_spar(TAPERED + regions))
+    assert found["cut-8"].tables[0].rows[0][0] == 1000
+    assert found["cut-16"].tables[0].rows[0][0] == 1500
+    first, second = found["run-outs"].says
+    assert first.startswith("At 1000 mm let the corners rise from the eight sides to the full square over 50 mm")
+    assert second == "At 1500 mm let the eight sides die into the round over 80 mm, by eye, alike on all."
+
+
 def test_a_square_head_has_no_lines_and_no_tip() -> None:
     found = of(one_spar(TAPERED + 'regions = [{ from = "2.5 m", to = "3 m", section = "square" }]'))
     assert found["cut-8"].tables[0].rows[-1][0] == 2500
@@ -245,6 +256,9 @@ def test_fittings_say_what_they_take() -> None:
     first, second = step.tables[0].rows
     assert first == ("a", 1000, pytest.approx(60 - 20 / 3), 80, 4, 10, "gooseneck")
     assert second == ("b", 2000, pytest.approx(60 - 40 / 3), None, None, None, "cleat: halyard")
+    bored = of(one_spar(TAPERED + 'fittings = [{ at = "2 m", kind = "eye", hole = "8 mm" }]'))["flats"]
+    assert bored.title == "Mark the fittings, bore their holes"
+    assert bored.checks == ()
     plain = of(one_spar(TAPERED + 'fittings = [{ at = "2 m", kind = "cleat" }]'))["flats"]
     assert plain.title == "Mark the fittings"
     assert plain.cautions == ()
