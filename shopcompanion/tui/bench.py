@@ -215,6 +215,7 @@ class Bench(Screen[None]):
         wide = self.has_class("-wide")
         page = "answers" if wide else self.page
         self.set_class(page != "answers", "-page")
+        self.set_class(self.page == "table", "-table")
         turned = f"{shown.calculator.name}: {page} (escape for the answers)"
         question = shown.calculator.question if page == "answers" else turned
         self._put("#question", Content.styled(question, "bold"))

@@ -532,8 +532,10 @@ async def test_a_boat_without_spars(desk: Opener, home: Places) -> None:
         assert "—" in it.text
         for key in ("<", ">", "pageup", "ctrl+t", "ctrl+r", "ctrl+y", "ctrl+y", "escape"):
             await it.press(key)
-        await it.press("ctrl+l", "ctrl+g")
-        assert it.told == ["this boat has no spars that can be used", "no spar is chosen"]
+        await it.press("ctrl+l")
+        assert "▸ new spar …  add one to this boat" in it.text
+        await it.press("escape", "ctrl+g")
+        assert it.told == ["no spar is chosen"]
         await it.press("ctrl+t", *"3-1/2")
         assert it.part("#page") == own_answers(it, "facets", width="3-1/2")
 

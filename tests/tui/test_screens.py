@@ -1,0 +1,163 @@
+"""Whole screens, kept as text in `screens/` and compared letter by letter; and laws that hold on every one of them.
+
+After a wanted change: SHOPCOMPANION_RENEW_SCREENS=1 python -m pytest tests/tui/test_screens.py, then look at every file
+that `git diff` shows, with your own eyes: nothing cut off without a sign, no words over one another, the right numbers.
+"""
+
+import os
+import time
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+from textual.containers import VerticalScroll
+
+from shopcompanion.boat.keep import Places
+from shopcompanion.tui.keys import ACTIONS, show_key
+
+from .conftest import LUGGER, NORMAL, SMALL, WIDE, Desk, Opener, own_copy
+
+SCREENS = Path(__file__).parent / "screens"
+RENEW = bool(os.environ.get("SHOPCOMPANION_RENEW_SCREENS"))
+SIZES = {"60x20": SMALL, "80x24": NORMAL, "120x40": WIDE}
+
+
+class View(NamedTuple):
+    """A screen: how to get there from the bench, and back. `over`: a small screen stands over the bench."""
+
+    name: str
+    there: tuple[str, ...]
+    back: tuple[str, ...] = ()
+    over: bool = False
+
+
+def finding(name: str) -> tuple[str, ...]:
+    return ("ctrl+f", *name, "enter")
+
+
+ON_THE_MIZZEN = (
+    View("facets", ()),
+    View("facets-working", ("ctrl+y",), ("escape",)),
+    View("facets-fault", (*"3-",), ("escape",)),
+    View("facets-typed", (*"3-1/2",), ("escape",)),
+    View("facets-millimetres", ("ctrl+t",), ("ctrl+t",)),
+    View("taper", finding("taper")),
+    View("taper-drawing", ("ctrl+y", "ctrl+y"), ("escape",)),
+    View("taper-table", ("ctrl+y", "ctrl+y", "ctrl+y"), ("escape",)),
+    View("drum", finding("drum")),
+    View("drum-presets", ("ctrl+p",), ("escape",), over=True),
+    View("roundover", finding("roundover")),
+    View("roundover-small-bit", ("down", "down", *"3/4")),
+    View("finder", ("ctrl+f",), ("escape",), over=True),
+    View("finder-drum", ("ctrl+f", *"dr"), ("escape",), over=True),
+    View("spars", ("ctrl+l",), ("escape",), over=True),
+    View("go-to", ("ctrl+g", *"12 ft", "enter"), ("escape",), over=True),
+    View("boats", ("ctrl+o",), ("escape",), over=True),
+    View("help", ("f1",), ("escape",), over=True),
+    View("quit-unsaved", ("ctrl+p", "enter", *"bit", "enter", "ctrl+q"), ("escape",), over=True),
+)
+ON_THE_LUGGER = (
+    View("metric-facets", ()),
+    View("metric-taper", finding("taper")),
+    View("metric-oval", ("ctrl+l", *"boom", "enter", *finding("facets"))),
+)
+
+
+@asynccontextmanager
+async def no_time(monkeypatch: pytest.MonkeyPatch) -> AsyncIterator[None]:
+    """Dates by one clock wherever the tests run."""
+    with monkeypatch.context() as zone:
+        zone.setenv("TZ", "UTC")
+        time.tzset()
+        yield
+    time.tzset()
+
+
+def kept(size: str, name: str, text: str) -> list[str]:
+    """What is wrong with a screen as it is kept: nothing, or one line."""
+    path = SCREENS / size / f"{name}.txt"
+    if RENEW:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(f"{text}\n", encoding="utf-8")
+    if not path.exists():
+        return [f"{path.name} at {size} is not kept yet"]
+    if path.read_text(encoding="utf-8") != f"{text}\n":
+        return [f"{path.name} at {size} is another now:\n{text}"]
+    return []
+
+
+def laws(it: Desk, view: View, size: tuple[int, int]) -> list[str]:
+    """The laws that the screen breaks."""
+    columns, rows = size
+    broken = [f"a line is wider than the screen: {line!r}" for line in it.lines if len(line) > columns]
+    if len(it.lines) != rows:
+        broken.append(f"{len(it.lines)} lines")
+    if any(not (letter.isprintable()) for letter in it.text.replace("\n", "")):
+        broken.append("a letter that cannot be shown")
+    if view.over:
+        corners = sum(it.text.count(corner) for corner in "╭╮╰╯")
+        return broken if corners == 4 else [*broken, "the card does not stand whole on the screen"]
+
+    words = it.text.split()
+    shown = it.session.shown()
+    calculator, result = shown.calculator, shown.result
+    headline = next(one.kind.label for one in calculator.answer_fields if one.name == calculator.headline)
+    if it.app.bench.page == "answers" and headline.upper() not in it.text:
+        broken.append("no headline")
+    said = " ".join(words)
+    broken += [f"no caution: {line}" for line in (result.cautions if result else ()) if line not in said]
+    for action in ACTIONS:
+        key = show_key(it.app.config.keys[action.name].split(",")[0])
+        if action.short and f"{key} {action.short}" not in said:
+            broken.append(f"the bar has no {action.short}")
+    form = it.app.bench.query_one("#form", VerticalScroll)
+    if form.size and form.max_scroll_y == 0:
+        text = it.text.replace("\n", " \n")
+        for label in it.part("#labels").splitlines():
+            ways = [f"{label} ", *(f"{label[:length]}… " for length in range(12, len(label)))]
+            if not any(f" {way}" in text for way in ways):
+                broken.append(f"{label!r} is cut without a sign, or its value stands too near")
+    for pane in it.app.bench.query(VerticalScroll):
+        if pane.display and pane.size and pane.max_scroll_y > 0 and not pane.show_vertical_scrollbar:
+            broken.append(f"#{pane.id} goes on below without a sign")
+    return broken
+
+
+async def looked_at(it: Desk, views: tuple[View, ...], size: str) -> list[str]:
+    wrong = []
+    for view in views:
+        await it.press(*view.there)
+        it.app.clear_notifications()
+        await it.settle()
+        wrong += kept(size, view.name, it.text)
+        wrong += [f"{view.name} at {size}: {law}" for law in laws(it, view, SIZES[size])]
+        await it.press(*view.back)
+    return wrong
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_screens_on_the_mizzen_at_five_feet(
+    desk: Opener, home: Places, monkeypatch: pytest.MonkeyPatch, size: str
+) -> None:
+    async with no_time(monkeypatch):
+        for number in range(1, 4):
+            path = own_copy(
+                home, f"dabchick-{number}", f'format = 1\n[boat]\nname = "Dabchick {number}"\nunits = "in"\n'
+            )
+            os.utime(path, (1_750_000_000 + number * 86400,) * 2)
+        async with desk(size=SIZES[size]) as it:
+            assert await looked_at(it, ON_THE_MIZZEN, size) == []
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_screens_on_the_metric_lugger(desk: Opener, size: str) -> None:
+    async with desk(LUGGER, spar="mast", at="2 m", size=SIZES[size]) as it:
+        assert await looked_at(it, ON_THE_LUGGER, size) == []
+
+
+def test_no_screen_is_kept_that_nobody_looks_at() -> None:
+    wanted = {view.name for view in (*ON_THE_MIZZEN, *ON_THE_LUGGER)}
+    for size in SIZES:
+        assert {path.stem for path in (SCREENS / size).glob("*")} == wanted
