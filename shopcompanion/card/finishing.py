@@ -137,7 +137,7 @@ def _fittings(plan: Plan) -> Step:
     says = ["Mark them all from the heel with one tape, before the first is cut."]
     if flats:
         says.append(
-            "Flats: saw both ends to the depth, measured from the crown of the round, pare down between, and try the "
+            "Flats: saw both ends to the depth, measured from the crown or the face, pare down between, and try the "
             "fitting itself. Better a stroke too few."
         )
     if holes:
