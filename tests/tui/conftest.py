@@ -50,7 +50,7 @@ class Desk:
     async def settle(self) -> None:
         """Wait until nothing is left to be done or painted."""
         quiet, end = 0, monotonic() + 20
-        while quiet < 3 and self.app.is_running:
+        while quiet < 2 and self.app.is_running:
             assert monotonic() < end, "the app does not come to rest"
             await self.pilot._wait_for_screen()
             await self.app.animator.wait_until_complete()

@@ -455,7 +455,7 @@ inputs = { width = "3 in" }
 """
 
 
-@pytest.mark.parametrize("size", [NORMAL, WIDE, SMALL])
+@pytest.mark.parametrize("size", [NORMAL, SMALL])
 async def test_names_are_shown_as_they_are_and_never_acted_on(
     desk: Opener, home: Places, size: tuple[int, int]
 ) -> None:
