@@ -10,7 +10,7 @@ from .outline import Outline
 
 State = Literal["to come off", "at size", "thin"]
 _SAME = 1e-6  # mm: two figures of the same place
-_OTHER_UNIT = 5  # times the design, or a part of it: no spar in work is that far from its size
+_LEAST, _MOST = 0.5, 5  # times the design: no spar in work is that far from its size
 
 
 class Found(NamedTuple):
@@ -52,7 +52,7 @@ def found(design: Outline, measures: Iterable[Measure], way: int | None = None) 
         sizes = widths[way::2] if way is not None else widths or ((girth or 0.0) / pi,)
         meant = design.width_at(here)
         for one in sizes:
-            if not meant / _OTHER_UNIT <= one <= meant * _OTHER_UNIT:
+            if not meant * _LEAST <= one <= meant * _MOST:
                 reason = "at {}: {} where {} is meant; is it in another unit?"
                 raise InputFault(reason, "measured", (at, one, meant))
         least, most = min(sizes), max(sizes)

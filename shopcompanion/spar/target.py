@@ -1,17 +1,19 @@
 """A new target for a spar that is too thin somewhere: the largest fair one of its law that is still in the wood.
 
-The programme. A law has its own few widths (unknowns); y is each of them as a part of the design's, so the design is
-y = 1, and at any station the new width is a weighted mean of the y, times the design's width there.
+A law has its own few widths (unknowns); y is each of them as a part of the design's, so the design is y = 1.
 
 - straight: the width at every station. Fair: at a station in between, the new spar bends the way the design does and
   no sharper, so it has neither a hump nor a hollow that the design has not.
-- bowed: the full width, and each end that is thinner. It stays the fullest in the middle.
-- faired, and the published tables: the design times a factor that runs straight from heel to head.
+- bowed: the full width, and each end that is thinner; a stretch of full width stays one, and no end outgrows it.
+- faired, and the published tables: the widths times a factor that runs straight from heel to head, faired anew.
 
 Nowhere above the design (y ≤ 1), and at no measured station above the least width that was measured there; between
 the measured stations nothing is known, and nothing is asked. The design scaled down keeps all of this, so there is
 always an answer. Largest: the mean width plus the least part of the design's width that is kept anywhere, both
 as parts of the design's; the second of them so that what is lost is not all taken in one place.
+
+Of straight and bowed spars the width anywhere is a weighted mean of the y, times the design's there: a linear
+programme. Fairing is not linear, but scales: for every tilt of the factor its size is known, and the tilt is searched.
 """
 
 from collections.abc import Callable, Sequence
@@ -24,6 +26,8 @@ from .tables import PUBLISHED
 
 Shares = Callable[[float], tuple[tuple[int, float], ...]]  # station -> (unknown, its weight in the width there)
 _POINTS = 32
+_TILT, _TILTS = 0.08, 11  # a step of the search, and how many to either side
+_GOLDEN = (5**0.5 - 1) / 2
 
 
 class _Law(NamedTuple):
@@ -46,18 +50,49 @@ class Kept(NamedTuple):
 def new_target(design: Outline, limits: Sequence[tuple[float, float]]) -> Outline:
     """The largest fair spar of the design's law that is nowhere over the design, nor over `limits`, (station, width).
 
-    All mm. Its stations are the design's. A published table no longer holds, so its spar becomes a faired one.
+    All mm; no limit is under half of the design. Its stations are the design's. A published table no longer holds, so
+    its spar becomes a faired one.
     """
-    law = {"straight": _straight, "bowed": _bowed}.get(design.law, _factor)(design)
+    if design.law not in ("straight", "bowed"):
+        return _shaved(_tilted(design, limits), design, limits)
+    law = _straight(design) if design.law == "straight" else _bowed(design)
+    parts = _parts(law, _gains(design, law), [(at, width / design.width_at(at)) for at, width in limits])
+    widths = [width * sum(weight * parts[k] for k, weight in law.shares(at)) for at, width in design.stations]
+    return _shaved(_made(design, widths), design, limits)
+
+
+def _tilted(design: Outline, limits: Sequence[tuple[float, float]]) -> Outline:
+    length = design.length
+    ends = _Law(2, lambda at: ((0, 1 - at / length), (1, at / length)), [])
+    to_heel, to_head = _gains(design, ends)
+
+    def line(tilt: float) -> tuple[float, Outline]:
+        """The worth of the largest line whose factor is full at one end, and less by `tilt` at the other."""
+        heel, head = 1 + min(tilt, 0), 1 - max(tilt, 0)
+        raw = _made(design, [width * (heel + (head - heel) * at / length) for at, width in design.stations])
+        scale = min([1.0, *(width / raw.width_at(at) for at, width in limits)])
+        return scale * (to_heel * heel + to_head * head + min(heel, head)), _scaled(raw, scale)
+
+    tilts = [k * _TILT for k in range(-_TILTS, _TILTS + 1)]
+    best = max(tilts, key=lambda tilt: (line(tilt)[0], -abs(tilt)))
+    low, high = best - _TILT, best + _TILT
+    while high - low > 1e-6:  # by golden section
+        left, right = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
+        if line(left)[0] < line(right)[0]:
+            low = left
+        else:
+            high = right
+    return max((line(best), line((low + high) / 2)), key=lambda one: one[0])[1]
+
+
+def _parts(law: _Law, gains: list[float], limits: list[tuple[float, float]]) -> list[float]:
+    """The unknowns y of the largest spar within `limits`, (station, part of the design's width)."""
     least = law.unknowns  # the column of c, the least y; y = c + z, z ≥ 0
     rows: list[tuple[Row, float]] = [({k: 1.0, least: 1.0}, 1.0) for k in range(law.unknowns)]
-    ratios = [(at, width / design.width_at(at)) for at, width in limits]
-    rows += [({**dict(law.shares(at)), least: 1.0}, ratio) for at, ratio in ratios if ratio < 1]
+    rows += [({**dict(law.shares(at)), least: 1.0}, part) for at, part in limits if part < 1]
     rows += [({**row, least: sum(row.values())}, bound) for row, bound in law.fair]
-    *over, base = largest([*_gains(design, law), 2.0], [row for row, _ in rows], [bound for _, bound in rows])
-    parts = [base + one for one in over]
-    raw = _made(design, [width * sum(w * parts[k] for k, w in law.shares(at)) for at, width in design.stations])
-    return _shaved(raw, design, limits)
+    *over, base = largest([*gains, 2.0], [row for row, _ in rows], [bound for _, bound in rows])
+    return [base + one for one in over]
 
 
 def _made(design: Outline, widths: list[float]) -> Outline:
@@ -77,8 +112,11 @@ def _shaved(raw: Outline, design: Outline, limits: Sequence[tuple[float, float]]
     over += [raw.width_at(at) / design.width_at(at) for at in points(design)]
     if max(over) <= 1:
         return raw
-    scale = (1 - 1e-12) / max(over)
-    return Outline(tuple((at, width * scale) for at, width in raw.stations), raw.law)
+    return _scaled(raw, (1 - 1e-12) / max(over))
+
+
+def _scaled(line: Outline, scale: float) -> Outline:
+    return Outline(tuple((at, width * scale) for at, width in line.stations), line.law)
 
 
 def _straight(design: Outline) -> _Law:
@@ -121,11 +159,6 @@ def _bowed(design: Outline) -> _Law:
     return _Law(1 + len(ends), shares, fair)
 
 
-def _factor(design: Outline) -> _Law:
-    length = design.length
-    return _Law(2, lambda at: ((0, 1 - at / length), (1, at / length)), [])
-
-
 def _gains(design: Outline, law: _Law) -> list[float]:
     """What each unknown gives to the mean width; together 1. Simpson, exact for straight and bowed."""
     gains = [0.0] * law.unknowns
@@ -141,7 +174,7 @@ def _simpson(start: float, end: float, parts: int) -> list[tuple[float, float]]:
     """Places and weights; `parts` is even."""
     step = (end - start) / parts
     weights = [1, *(4 if k % 2 else 2 for k in range(1, parts)), 1]
-    return [(start + k * step, weight * step / 3) for k, weight in enumerate(weights)]
+    return [(min(start + k * step, end), weight * step / 3) for k, weight in enumerate(weights)]
 
 
 def _fine(outline: Outline) -> int:
