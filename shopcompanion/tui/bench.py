@@ -9,7 +9,6 @@ from textual.containers import Container, Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import Screen
 from textual.widget import Widget
-from textual.widgets import Static
 
 from ..catalog import STAGES, load
 from ..fields import Choice
@@ -18,7 +17,7 @@ from ..lengths import show
 from . import pages
 from .keys import ACTIONS, show_key
 from .session import Session, Shown
-from .widgets import FieldInput, Page, SparStrip
+from .widgets import FieldInput, Page, SparStrip, Words
 
 if TYPE_CHECKING:
     from .app import Companion
@@ -41,6 +40,7 @@ class Bench(Screen[None]):
         self.session, self.keys, self.ascii_only = session, keys, ascii_only
         self.page = pages.PAGES[0]
         self.shown: Shown | None = None
+        self._beside: Shown | None = None  # what stands on the page at the side
         self.fields: list[FieldInput] = []  # those of the open calculator
         self.in_hand: FieldInput | None = None  # the one that has the cursor, or gets it back with the answers
         for action in ACTIONS:
@@ -53,25 +53,25 @@ class Bench(Screen[None]):
         ):
             self.add_class([name for least, name in steps if size >= least][-1])  # now, or all is laid out twice
         self._take_fields()
-        yield Static(id="top")
+        yield Words(id="top")
         yield SparStrip(self.session, id="strip")
         with Horizontal(id="bench"):
-            yield Static(id="list")
+            yield Words(id="list")
             with Vertical(id="work"):
-                yield Static(id="question")
+                yield Words(id="question")
                 with Container(id="pane"):
                     with Vertical(id="left"):
                         with VerticalScroll(id="form", can_focus=False), Horizontal(id="rows"):
-                            yield Static(id="labels")
+                            yield Words(id="labels")
                             yield Vertical(*self.fields, id="inputs")
-                            yield Static(id="notes")
-                        yield Static(id="told")
+                            yield Words(id="notes")
+                        yield Words(id="told")
                     with Page(id="right", can_focus=False):
-                        yield Static(id="page")
+                        yield Words(id="page")
             with Page(id="side", can_focus=False):
-                yield Static(id="side_page")
-        yield Static(id="cautions")
-        yield Static(id="keys")
+                yield Words(id="side_page")
+        yield Words(id="cautions")
+        yield Words(id="keys")
 
     def on_mount(self) -> None:
         self.redraw()
@@ -131,10 +131,9 @@ class Bench(Screen[None]):
         self.set_focus(None if self.has_class("-page") else self.focused or self.in_hand)
 
     def _put(self, where: str, content: Content) -> None:
-        widget = self.query_one(where, Static)
-        if getattr(widget, "held", None) != content:  # nothing is painted again that stands already
-            widget.held = content  # type: ignore[attr-defined]
-            widget.update(content)
+        widget = self.query_one(where, Words)
+        if widget.held != content:  # nothing is painted again that stands already
+            widget.put(content)
 
     def _draw_top(self) -> None:
         """Boat, spar, station, thickness, rule, saved or not: the fullest wording that there is room for."""
@@ -221,9 +220,13 @@ class Bench(Screen[None]):
         self._put("#question", Content.styled(question, "bold"))
         self._put("#page", self._page(page, shown, self.query_one("#right")))
         if wide:
-            self._put(
-                "#side_page", self._page("table" if self.page == "table" else "side", shown, self.query_one("#side"))
-            )
+            self.call_after_refresh(self._draw_side)  # the answers are painted first
+
+    def _draw_side(self) -> None:
+        if self.shown is not None and self.shown is not self._beside and self.has_class("-wide"):
+            self._beside = self.shown
+            page = "table" if self.page == "table" else "side"
+            self._put("#side_page", self._page(page, self.shown, self.query_one("#side")))
 
     def _page(self, page: str, shown: Shown, place: Widget) -> Content:
         width, height = place.scrollable_content_region.width or 40, place.scrollable_content_region.height or 12

@@ -9,10 +9,13 @@ from rich.style import Style
 from textual import events
 from textual.binding import Binding
 from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.geometry import Size
 from textual.message import Message
+from textual.reactive import Reactive
 from textual.strip import Strip as ScreenLine
 from textual.widget import Widget
-from textual.widgets import Input
+from textual.widgets import Input, Static
 
 from ..calculator import Field
 from ..drawing.strip import Mark, strip
@@ -49,10 +52,15 @@ class SparStrip(Widget):
         super().__init__(id=id)
         self.session = session
         self._lines: list[ScreenLine] = []
+        self._drawn_from: tuple[object, ...] = ()
 
     def draw(self) -> None:
         """Take the spar and the station as they are now."""
         spar, width = self.session.spar, self.size.width
+        drawn_from = (spar, self.session.at, self.session.rule, self.size, self.app.theme)
+        if drawn_from == self._drawn_from:
+            return
+        self._drawn_from = drawn_from
         self._lines = []
         if spar is not None and width >= 20:
             marks = [Mark(one.at, "◇", one.kind) for one in spar.joints]
@@ -82,6 +90,24 @@ class SparStrip(Widget):
         self.draw()
 
 
+class Words(Static):
+    """Words that change with every key. The whole screen is laid out anew only when they take more lines or fewer:
+    that takes longer than all the sums.
+    """
+
+    virtual_size = Reactive(Size(0, 0))  # nor is it laid out a second time for that; this scrolls nowhere
+
+    def __init__(self, *, id: str) -> None:
+        super().__init__(id=id)
+        self.held: Content | None = None
+
+    def put(self, content: Content) -> None:
+        self.held = content
+        width, height = self.content_size
+        stays = width > 0 and content.get_height(self.styles.get_rules(), width) == height
+        self.update(content, layout=not stays)
+
+
 class Page(VerticalScroll):
     """A scrolling page; what stands on it is set for its width."""
 
@@ -102,6 +128,7 @@ class FieldInput(Input, inherit_bindings=False):
     BINDINGS: ClassVar = [
         replace(one, priority=True) for one in Input.BINDINGS if isinstance(one, Binding) and one.key != "enter"
     ]
+    virtual_size = Reactive(Size(0, 0))  # how long the text is asks for no other layout: the column is as wide as it is
 
     def __init__(self, field: Field, text: str, changed: Callable[["FieldInput"], None]) -> None:
         self.field, self.changed = field, changed
