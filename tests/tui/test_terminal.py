@@ -35,11 +35,12 @@ class Terminal:
         self.stream = pyte.ByteStream(self.screen)
         self.sent = b""
         self.program = pexpect.spawn(sys.executable, arguments, env=environment, dimensions=(rows, columns))
+        self.program.delaybeforesend = None
 
     def read(self) -> bool:
         """Take in what has been sent; False when there will be no more."""
         try:
-            sent = self.program.read_nonblocking(65536, timeout=0.05)
+            sent = self.program.read_nonblocking(65536, timeout=0.02)
         except pexpect.TIMEOUT:
             return True
         except pexpect.EOF:
@@ -181,7 +182,7 @@ def test_keys_typed_ahead_while_it_starts_do_no_harm(start: Starter) -> None:
     assert it.ended() == 0
 
 
-@pytest.mark.parametrize("term", ["screen-256color", "tmux-256color", "xterm", "linux"])
+@pytest.mark.parametrize("term", ["screen", "tmux-256color"])
 def test_other_terminals(start: Starter, term: str) -> None:
     it = start("--boat", YAWL, "--spar", "mizzen mast", TERM=term)
     it.until("^F find", "LINE FOR 8", "5 ft")
