@@ -1,11 +1,16 @@
 """Sound questions at random, for every calculator: keyword values in millimetres."""
 
+from math import pi
 from typing import Any
 
 from hypothesis import strategies as st
 
 from shopcompanion.spar.belt import belt_length
+from shopcompanion.spar.measures import Measure
+from shopcompanion.spar.outline import Outline
 from shopcompanion.spar.tables import PUBLISHED
+
+from .spars import outlines
 
 WIDTH = st.floats(5, 400)
 SOMETIMES = st.booleans()
@@ -150,6 +155,30 @@ def dowels(draw: st.DrawFn) -> dict[str, Any]:
     return asked
 
 
+@st.composite
+def log(draw: st.DrawFn) -> dict[str, Any]:
+    design = draw(outlines())
+    asked: dict[str, Any] = {"outline": design.stations, "law": design.law}
+    oval = design.law == "straight" and draw(SOMETIMES)
+    if oval:
+        asked["depths"] = tuple((at, width * draw(st.floats(0.6, 1.6))) for at, width in design.stations)
+    deep = Outline(asked["depths"]) if oval else design
+    low = draw(st.sampled_from([0.7, 0.95, 1.0]))
+    measured = []
+    for part in draw(st.sets(st.integers(0, 50), max_size=5)):
+        at = design.length * part / 50
+        if not oval and draw(SOMETIMES):
+            measured.append(Measure(at, (), pi * design.width_at(at) * draw(st.floats(low, 1.2))))
+            continue
+        count = draw(st.sampled_from([2, 4])) if oval else draw(st.integers(2, 4))
+        meant = (design.width_at(at), deep.width_at(at))
+        measured.append(Measure(at, tuple(meant[k % 2] * draw(st.floats(low, 1.2)) for k in range(count))))
+    if measured:
+        asked["measured"] = tuple(measured)
+    asked["tolerance"] = draw(st.floats(0, 2))
+    return asked
+
+
 QUESTIONS: dict[str, st.SearchStrategy[dict[str, Any]]] = {
     "facets": facets(),
     "taper": taper(),
@@ -159,4 +188,5 @@ QUESTIONS: dict[str, st.SearchStrategy[dict[str, Any]]] = {
     "shoulder": shoulder(),
     "tip": tip(),
     "dowels": dowels(),
+    "log": log(),
 }

@@ -1,0 +1,190 @@
+"""Log: the verdict, the tables, the new target and what it costs; and what it refuses."""
+
+from math import pi
+
+import pytest
+from hypothesis import given
+
+from shopcompanion.boat.follow import follow
+from shopcompanion.boat.read import read
+from shopcompanion.calculator import Result
+from shopcompanion.catalog import load
+from shopcompanion.errors import InputFault, InputFaults
+from shopcompanion.form import solve
+from shopcompanion.spar.measures import Measure
+from shopcompanion.spar.outline import Outline
+
+from ..asking import INCH_64, MM_01, ask, refusal, typed
+from ..questions import log as questions
+
+MIZZEN = {"outline": "0 = 2-1/2; 2 ft = 2-3/4; 11 ft 3 in = 1-3/4"}
+POLE = {"outline": ((0.0, 60.0), (3000.0, 30.0))}
+
+
+def rows(result: Result, table: str) -> list[dict[str, object]]:
+    found = result.as_json()["tables"][table]
+    return [dict(zip(found["columns"], row, strict=True)) for row in found["rows"]]
+
+
+def test_nothing_measured_says_so_and_nothing_else() -> None:
+    result = typed("log", **MIZZEN)
+    assert result.answers.verdict == "nothing measured"
+    assert result.answers.line == "not known"
+    assert result.tables == ()
+    assert result.drawing() is None
+    told = {name for name, one in result.as_json()["answers"].items() if one["value"] is not None}
+    assert told == {"verdict", "line"}
+
+
+def test_wood_to_come_off_by_hand() -> None:
+    """At 5 ft the mizzen is 2.75 − 36/111 in. Measured 2-1/2 and 2-9/16 in: 0.10557 in too thick."""
+    result = typed("log", **MIZZEN, measured="5 ft = 2-1/2 & 2-9/16; 11 ft 3 in = 1-3/4 & 1-3/4")
+    found = result.answers
+    assert found.verdict == "wood to come off"
+    assert found.to_come_off == pytest.approx((2.53125 - 2.75 + 36 / 111) * 25.4)
+    assert found.each_face == pytest.approx(found.to_come_off / 2)
+    assert found.to_come_off_at == pytest.approx(1524)
+    assert (found.out_of_round, found.out_of_round_at) == (pytest.approx(25.4 / 16), pytest.approx(1524))
+    assert (found.under, found.new_widths, found.least_ratio, found.line) == (None, None, None, "not known")
+    first, last = rows(result, "stations")
+    assert (first["state"], last["state"]) == ("to come off", "at size")
+    assert first["measured"] == pytest.approx(2.53125 * 25.4)
+    assert last["to_come_off"] == pytest.approx(0, abs=1e-9)
+
+
+def test_at_size_within_the_tolerance_either_way() -> None:
+    for over in (-0.39, 0.0, 0.39):
+        assert ask("log", **POLE, measured=(Measure(1000.0, (50 + over, 50.0)),)).answers.verdict == "at size"
+    assert ask("log", **POLE, measured=(Measure(1000.0, (49.5, 53.0)),)).answers.verdict == "too thin"
+    assert ask("log", **POLE, measured=(Measure(1000.0, (49.5, 53.0)),), tolerance=0.6).answers.verdict != "too thin"
+
+
+def test_three_millimetres_planed_away_at_one_station() -> None:
+    measured = "2 ft = 2-3/4 & 2-25/32; 5 ft = 2-5/16 & 2-19/64; 8 ft = girth 6-11/16; 11 ft = 1-25/32 & 1-13/16"
+    result = typed("log", **MIZZEN, measured=measured)
+    found = result.answers
+    assert (found.verdict, found.line) == ("too thin", "hollow")
+    assert (found.under, found.under_at) == (pytest.approx(2.42568 * 25.4 - 2.296875 * 25.4, abs=1e-3), 1524)
+    new = Outline(found.new_widths, found.new_law)
+    assert new.width_at(1524.0) == pytest.approx(2.296875 * 25.4, abs=1e-6)
+    assert found.least_ratio == pytest.approx(0.9469, abs=2e-3)
+    assert found.stiffness_worst == pytest.approx(found.least_ratio**4)
+    assert found.strength_worst == pytest.approx(found.least_ratio**3)
+    assert found.stiffness_worst < found.stiffness_tip < 1
+    target = rows(result, "target")
+    assert [row["at"] for row in target] == pytest.approx([0, 609.6, 3429])
+    assert [row["new"] for row in target] == [width for _, width in found.new_widths]
+    for row in target:
+        assert row["less"] == pytest.approx(row["design"] - row["new"])
+        assert row["new"] <= row["design"]
+    # taken as the design, it has nothing thin
+    again = ask("log", outline=found.new_widths, law=found.new_law, measured=result.inputs.measured).answers
+    assert again.verdict == "wood to come off"
+    assert any("weaker" in line for line in result.cautions)
+
+
+def test_a_target_is_never_shown_over_what_is_in_the_wood() -> None:
+    text = typed("log", **MIZZEN, measured="5 ft = 2-1/4 & 2-1/4")
+    columns = {column.name: column.kind for table in text.tables if table.name == "target" for column in table.columns}
+    for row in rows(text, "target"):
+        shown = columns["new"].show(row["new"], INCH_64)  # type: ignore[arg-type]
+        read_again = columns["new"].read(shown, INCH_64)
+        assert isinstance(read_again, float)
+        assert read_again <= row["new"] + 1e-9  # type: ignore[operator]
+
+
+def test_a_hump_between_fair_neighbours() -> None:
+    measured = tuple(Measure(at, (60 - at / 100 + up,) * 2) for at, up in ((500.0, 2), (1000.0, 4), (2000.0, 2)))
+    result = ask("log", **POLE, measured=measured)
+    assert (result.answers.line, result.answers.hump, result.answers.hump_at) == ("humped", pytest.approx(2), 1000)
+    assert [row["line"] for row in rows(result, "shape")] == ["not known", "humped", "not known"]
+    assert ask("log", **POLE, measured=measured, fair_ok=2.01).answers.line == "fair"
+
+
+def test_a_girth_counts_as_the_mean_and_is_warned_of() -> None:
+    result = ask("log", **POLE, measured=(Measure(1000.0, (), 52 * pi),))
+    assert result.answers.to_come_off == pytest.approx(2)
+    assert result.answers.out_of_round is None
+    assert any("hides a thin side" in line for line in result.cautions)
+    assert not any("girth" in line for line in ask("log", **POLE, measured=(Measure(0.0, (60.0, 60.0)),)).cautions)
+
+
+def test_an_oval_has_both_ways_in_every_table() -> None:
+    oval = {"outline": ((0.0, 46.0), (3000.0, 42.0)), "depths": ((0.0, 60.0), (3000.0, 48.0))}
+    result = ask("log", **oval, measured=(Measure(1500.0, (44.0, 51.0)),))
+    assert result.answers.verdict == "too thin"
+    assert [row["way"] for row in rows(result, "stations")] == ["across", "deep"]
+    assert [row["state"] for row in rows(result, "stations")] == ["at size", "thin"]
+    assert [row["way"] for row in rows(result, "target")] == ["across", "across", "deep", "deep"]
+    assert [width for _, width in result.answers.new_widths] == pytest.approx([46, 42])
+    assert [depth for _, depth in result.answers.new_depths] == pytest.approx([60 * 51 / 54, 48 * 51 / 54])
+    assert result.answers.stiffness_worst == pytest.approx((51 / 54) ** 3)
+    assert "least_ratio²" not in {step.name: step.formula for step in result.working()}["stiffness_worst"]
+
+
+@pytest.mark.parametrize(
+    ("values", "field", "words"),
+    [
+        ({"measured": (Measure(3001.0, (30.0, 30.0)),)}, "measured", "lies beyond the head"),
+        ({"measured": (Measure(0.0, (600.0, 600.0)),)}, "measured", "is it in another unit?"),
+        ({"outline": ((10.0, 60.0), (3000.0, 30.0))}, "outline", "a width at 0"),
+        ({"outline": ((0.0, 60.0), (900.0, 50.0), (3000.0, 30.0)), "law": "bowed"}, "outline", "bowed spar"),
+        ({"depths": ((10.0, 60.0), (3000.0, 30.0))}, "depths", "a width at 0"),
+        ({"depths": ((0.0, 60.0), (2900.0, 30.0))}, "depths", "not at the stations of the widths"),
+        (
+            {"depths": ((0.0, 60.0), (3000.0, 30.0)), "measured": (Measure(0.0, (60.0, 60.0, 60.0)),)},
+            "measured",
+            "its width & its depth, once or twice over",
+        ),
+        (
+            {"depths": ((0.0, 60.0), (3000.0, 30.0)), "measured": (Measure(0.0, (), 188.0),)},
+            "measured",
+            "its width & its depth",
+        ),
+    ],
+)
+def test_contradictions_are_refused_by_the_field_that_makes_them(values, field: str, words: str) -> None:
+    fault = refusal("log", **{**POLE, **values})
+    assert fault.field == field
+    assert words in str(fault)
+
+
+def test_faults_are_told_by_the_rule_in_force() -> None:
+    with pytest.raises(InputFault, match="measured: at 12 in: 12 in where 2 in is meant; is it in another unit"):
+        typed("log", outline="0 = 2; 4 ft = 2", measured="1 ft = 12 & 12")
+    with pytest.raises(InputFaults, match="measured: at 1000 mm: 2 to 4 widths"):
+        typed("log", MM_01, outline="0 = 60; 3000 = 30", measured="1000 = 50 & 50 & 50 & 50 & 50")
+
+
+def test_the_log_of_a_boat_is_followed() -> None:
+    text = """format = 1
+    [boat]
+    name = "Skiff"
+    units = "mm"
+    [[spar]]
+    name = "pole"
+    length = 3000
+    stations = [ { at = 0, width = 60 }, { at = 3000, width = 30 } ]
+    log = [ { at = 1000, widths = [ 51, "51.5 mm" ], when = 2026-05-02 }, { at = 2000, girth = 126 } ]
+    """
+    reading = read(text)
+    assert reading.faults == ()
+    values = follow(reading.boat, reading.boat.spars[0], None)
+    assert values["spar.log"] == (Measure(1000.0, (51.0, 51.5)), Measure(2000.0, (), 126.0))
+    result = solve(load("log"), {}, values, MM_01)
+    assert result.answers.verdict == "wood to come off"
+    assert result.answers.to_come_off == pytest.approx(1.25)
+
+
+@given(questions())
+def test_the_drawing_and_the_words_always_stand(values) -> None:
+    result = ask("log", **values)
+    drawing = result.drawing()
+    assert (drawing is None) == (result.answers.verdict == "nothing measured")
+    if drawing is not None:
+        left, bottom, right, top = drawing.bounds()
+        assert (left, right) == (0, values["outline"][-1][0])
+        assert bottom < top <= 0.5 * right
+        assert "times too thick" in drawing.title
+    names = [table.name for table in result.tables]
+    assert ("target" in names) == (result.answers.verdict == "too thin")

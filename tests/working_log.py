@@ -1,0 +1,167 @@
+"""What the log says in words, worked out by other means: from the measures themselves, with numpy and scipy."""
+
+from collections.abc import Callable, Iterator
+from itertools import pairwise
+from math import pi
+from typing import Any, NamedTuple
+
+import numpy as np
+import pytest
+from scipy.integrate import quad
+
+from shopcompanion.calculator import Result
+from shopcompanion.spar.outline import Outline
+from shopcompanion.spar.tables import PUBLISHED
+
+
+class Seen(NamedTuple):
+    at: float
+    meant: float
+    sizes: list[float]
+
+    @property
+    def over(self) -> float:
+        return float(np.mean(self.sizes)) - self.meant
+
+
+def designs(given: Any) -> list[Outline]:
+    return [Outline(rows, given.law) for rows in (given.outline, given.depths) if rows is not None]
+
+
+def targets(result: Result) -> list[Outline]:
+    found = result.answers
+    return [Outline(rows, found.new_law) for rows in (found.new_widths, found.new_depths) if rows is not None]
+
+
+def seen(given: Any) -> list[list[Seen]]:
+    """The stations of every way, heel to head; the questions have no station twice."""
+    found = []
+    for way, design in enumerate(designs(given)):
+        rows = []
+        for at, widths, girth in sorted(given.measured or ()):
+            sizes = [girth / pi] if girth else list(widths[way::2] if given.depths else widths)
+            rows.append(Seen(at, design.width_at(at), sizes))
+        found.append(rows)
+    return found
+
+
+def every(given: Any) -> list[Seen]:
+    return [one for way in seen(given) for one in way]
+
+
+def verdict(result: Result) -> None:
+    given = result.inputs
+    rows = every(given)
+    thin = any(size < one.meant - given.tolerance for one in rows for size in one.sizes)
+    high = any(size > one.meant + given.tolerance for one in rows for size in one.sizes)
+    words = "too thin" if thin else "wood to come off" if high else "at size"
+    assert result.answers.verdict == (words if rows else "nothing measured")
+    assert (result.answers.new_widths is not None) == thin
+
+
+def most_to_come_off(result: Result) -> None:
+    rows, found = every(result.inputs), result.answers
+    assert found.to_come_off == pytest.approx(max(0.0, *(one.over for one in rows), -1.0), abs=1e-9)
+    if found.to_come_off_at is not None:
+        assert any(one.at == found.to_come_off_at and one.over >= found.to_come_off - 1e-9 for one in rows)
+
+
+def thinnest(result: Result) -> None:
+    rows, found = every(result.inputs), result.answers
+    under = [(one.meant - size, one.at) for one in rows for size in one.sizes]
+    assert found.under == pytest.approx(max(under)[0])
+    assert any(at == found.under_at and lost >= found.under - 1e-9 for lost, at in under)
+
+
+def least_round(result: Result) -> None:
+    rows, found = every(result.inputs), result.answers
+    spread = [(float(np.ptp(one.sizes)), one.at) for one in rows if len(one.sizes) > 1]
+    assert found.out_of_round == pytest.approx(max(spread)[0], abs=1e-9)
+    assert any(at == found.out_of_round_at and size >= found.out_of_round - 1e-9 for size, at in spread)
+
+
+def _humps(given: Any) -> Iterator[tuple[float, float]]:
+    for way in seen(given):
+        for k in range(1, len(way) - 1):
+            beside = way[k - 1], way[k + 1]
+            line = np.interp(way[k].at, [one.at for one in beside], [one.over for one in beside])
+            yield way[k].over - float(line), way[k].at
+
+
+def least_fair(result: Result) -> None:
+    given, found = result.inputs, result.answers
+    told = list(_humps(given))
+    if not told:
+        assert (found.line, found.hump, found.hump_at) == ("not known", None, None)
+        return
+    worst = max(abs(size) for size, _ in told)
+    assert abs(found.hump) == pytest.approx(worst, abs=1e-9)
+    assert any(at == found.hump_at and size == pytest.approx(found.hump, abs=1e-9) for size, at in told)
+    uneven = "humped" if found.hump > 0 else "hollow"
+    assert found.line == ("fair" if abs(found.hump) <= given.fair_ok else uneven)
+
+
+def still_in_the_wood(result: Result) -> None:
+    """Within the measures and the design, at the design's stations; `tests/outside` shows that it is the largest."""
+    law = result.inputs.law
+    assert result.answers.new_law == ("faired" if law in PUBLISHED else law)
+    for design, new, rows in zip(designs(result.inputs), targets(result), seen(result.inputs), strict=True):
+        assert [at for at, _ in new.stations] == [at for at, _ in design.stations]
+        assert all(new.width_at(one.at) <= min(one.sizes) + 1e-9 for one in rows)
+        assert all(now <= was + 1e-9 for (_, now), (_, was) in zip(new.stations, design.stations, strict=True))
+        lost = [min(one.sizes) / one.meant for one in rows]
+        scaled = min(1.0, *lost)
+        assert max(now / was for (_, now), (_, was) in zip(new.stations, design.stations, strict=True)) > scaled - 0.02
+
+
+def _kept(result: Result) -> list[np.ndarray]:
+    return [
+        np.array([new.width_at(at) / was.width_at(at) for at in np.linspace(0, was.length, 801).clip(0, was.length)])
+        for was, new in zip(designs(result.inputs), targets(result), strict=True)
+    ]
+
+
+def least_kept(result: Result) -> None:
+    assert result.answers.least_ratio == pytest.approx(min(one.min() for one in _kept(result)), abs=2e-3)
+
+
+def kept_there(power: int) -> Callable[[Result], None]:
+    """Stiffness (3) and strength (2) by the depth's power, of the worse way round at every place."""
+
+    def check(result: Result) -> None:
+        across, deep = _kept(result)[0], _kept(result)[-1]
+        worst = np.minimum(across * deep**power, deep * across**power).min()
+        told = result.answers.stiffness_worst if power == 3 else result.answers.strength_worst
+        assert told == pytest.approx(worst, abs=5e-3)
+
+    return check
+
+
+def bends(result: Result) -> None:
+    """∫ x²/I by adaptive quadrature, station by station."""
+
+    def bent(across: Outline, deep: Outline) -> float:
+        def curve(at: float) -> float:
+            return (across.length - at) ** 2 / (across.width_at(at) * deep.width_at(at) ** 3)
+
+        ats = [at for at, _ in across.stations]
+        return float(sum(quad(curve, a, b, epsabs=0, epsrel=1e-7)[0] for a, b in pairwise(ats)))
+
+    was, new = designs(result.inputs), targets(result)
+    ways = ((0, -1), (-1, 0))
+    told = min(bent(was[a], was[b]) / bent(new[a], new[b]) for a, b in ways)
+    assert result.answers.stiffness_tip == pytest.approx(told, rel=2e-3)
+
+
+LOG: dict[str, Callable[[Result], None]] = {
+    "verdict": verdict,
+    **dict.fromkeys(("to_come_off", "to_come_off_at"), most_to_come_off),
+    **dict.fromkeys(("under", "under_at"), thinnest),
+    **dict.fromkeys(("out_of_round", "out_of_round_at"), least_round),
+    **dict.fromkeys(("line", "hump", "hump_at"), least_fair),
+    **dict.fromkeys(("new_widths", "new_depths", "new_law"), still_in_the_wood),
+    "least_ratio": least_kept,
+    "stiffness_worst": kept_there(3),
+    "strength_worst": kept_there(2),
+    "stiffness_tip": bends,
+}
