@@ -1,31 +1,39 @@
 """What the tests of the app share: places of their own, the app at any size, real keys, and the screen as text."""
 
+import gc
+import os
 import shutil
-from collections.abc import AsyncIterator, Callable
+import stat
+import tomllib
+from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
 from functools import partial
 from pathlib import Path
 from time import monotonic
+from typing import Any
 
 import pytest
 from textual import events
 from textual.keys import _character_to_key
 from textual.pilot import Pilot
 
+from shopcompanion.boat.follow import follow
 from shopcompanion.boat.keep import Listing, Places, find, listings, open_boat, places
+from shopcompanion.boat.model import Spar
 from shopcompanion.calculator import Result
 from shopcompanion.catalog import load
-from shopcompanion.form import solve
+from shopcompanion.form import fill, solve
 from shopcompanion.lengths import DEFAULT_RULES, Rule, read
 from shopcompanion.tui.app import Companion
 from shopcompanion.tui.config import Config, read_config
-from shopcompanion.tui.session import Session
+from shopcompanion.tui.pages import answers, headline
+from shopcompanion.tui.session import Session, Shown
 
 NORMAL, WIDE, SMALL = (80, 24), (120, 40), (60, 20)
 UNDONE = ("layout_required", "repaint_required", "scroll_required", "recompose_required", "dirty_widgets", "callbacks")
 CHARACTERS = {"less_than_sign": "<", "greater_than_sign": ">", "question_mark": "?", "tab": "\t", "enter": "\r"}
 YAWL, LUGGER = "saltmarsh-yawl", "fjord-lugger"
-FOOT = 304.8
+INCH, FOOT = 25.4, 304.8
 
 
 class Desk:
@@ -121,6 +129,18 @@ def painted(app: Companion) -> list[str]:
     return ["".join(segment.text for segment in strip) for strip in update.strips]  # type: ignore[union-attr]
 
 
+@pytest.fixture(autouse=True, scope="module")
+def seldom_collected() -> Iterator[None]:
+    """Every app leaves thousands of objects behind; to look through all of them all the time takes a third of a run."""
+    usual = gc.get_threshold()
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(200_000, 50, 50)
+    yield
+    gc.set_threshold(*usual)
+    gc.unfreeze()
+
+
 Opener = Callable[..., AbstractAsyncContextManager[Desk]]
 
 
@@ -186,9 +206,68 @@ def session_on(home: Places, name: str = YAWL, spar: str = "mizzen mast", at: fl
     return session
 
 
+@pytest.fixture
+def session(home: Places) -> Session:
+    """On the mizzen mast of the yawl, 5 ft from the heel."""
+    return session_on(home)
+
+
+def spar_of(session: Session) -> Spar:
+    assert session.spar is not None
+    return session.spar
+
+
+def value(session: Session, name: str) -> Any:
+    """What an input of the open calculator comes to."""
+    return next(entry.value for entry in session.shown().form.entries if entry.field.name == name)
+
+
+def inches(session: Session, name: str) -> float:
+    return round(float(value(session, name)) / INCH, 9)
+
+
 def answer(
     calculator: str, boat: dict[str, object] | None = None, rule: Rule = DEFAULT_RULES["in"], **texts: str
 ) -> Result:
     """What the calculator itself says to texts as they are typed, over what the boat gives."""
     result: Result = solve(load(calculator), texts, boat or {}, rule)  # type: ignore[arg-type]
     return result
+
+
+def own_answers(it: Desk, calculator: str, **texts: str) -> str:
+    """What the page should say: the calculator's answers to these texts on this spar, by the rule in force."""
+    session = it.session
+    boat = dict(follow(session.boat, session.spar, session.at))
+    result = answer(calculator, boat, session.rule, **texts)
+    shown = Shown(load(calculator), fill(load(calculator), texts, boat, session.rule), result, ())
+    width = it.app.bench.query_one("#right").scrollable_content_region.width
+    return f"{headline(shown, width)}\n{answers(shown, width)}"
+
+
+THEIRS = '\n[[preset]]\ncalculator = "taper"\nname = "theirs"\ninputs = { blank = "4 in" }\n'
+
+
+async def keep_preset(it: Desk, name: str = "three", text: str = "3") -> None:
+    """An unsaved change of the boat: a preset of facets."""
+    await it.press("ctrl+u", *text, "ctrl+p", "enter", *name, "enter")
+    assert it.session.unsaved
+
+
+def preset_names(path: Path) -> list[str]:
+    return [preset["name"] for preset in tomllib.loads(path.read_text(encoding="utf-8")).get("preset", [])]
+
+
+def failing(call: str, number: int) -> Callable[..., Any]:
+    """A call of the system that fails so wherever a file is to be written."""
+    real = getattr(os, call)
+
+    def act(*given: Any, **named: Any) -> Any:
+        if call == "open":
+            writes = len(given) > 1 and bool(given[1] & os.O_CREAT)
+        else:
+            writes = call != "fsync" or stat.S_ISREG(os.fstat(given[0]).st_mode)
+        if writes:
+            raise OSError(number, os.strerror(number))
+        return real(*given, **named)
+
+    return act

@@ -19,11 +19,6 @@ WIDTHS = (38, 42, 58, 64, 78, 100)
 SPARS = ["main mast", "gaff", "boom", "mizzen mast", "bowsprit", "bowsprit bitt"]
 
 
-@pytest.fixture
-def session(home: Places) -> Session:
-    return session_on(home)
-
-
 def shown_of(session: Session, calculator: str, **texts: str) -> Shown:
     session.calculator = calculator
     for name, text in texts.items():

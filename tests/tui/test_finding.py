@@ -1,0 +1,124 @@
+"""The finder and the presets by their keys."""
+
+import pytest
+
+from shopcompanion.catalog import NAMES
+from shopcompanion.tui.picker import Picker
+
+from .conftest import Opener
+
+# --- finding ------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", ["facets", "taper", "drum", "roundover"])
+async def test_every_calculator_of_the_main_job_is_three_strokes_away_even_while_typing(
+    desk: Opener, name: str
+) -> None:
+    async with desk() as it:
+        await it.press("down", *"3-")
+        await it.press("ctrl+f", name[0], "enter")
+        assert it.session.calculator == name
+
+
+async def test_every_calculator_is_found_by_two_letters(desk: Opener) -> None:
+    async with desk() as it:
+        await it.press("ctrl+f")
+        finder = it.app.screen
+        assert isinstance(finder, Picker)
+        for name in NAMES:
+            await it.press(*name[:2])
+            assert finder.shown[0].word == name
+            await it.press("backspace", "backspace")
+
+
+async def test_the_finder_finds_spars_actions_and_the_rule(desk: Opener) -> None:
+    async with desk() as it:
+        await it.find("boom")
+        assert it.session.spar_name == "boom"
+        await it.find("units")
+        assert it.session.rule.unit == "mm"
+        await it.find("keep rule")
+        assert it.session.boat.units == "mm"
+        assert "not saved ●" in it.lines[0]
+        await it.find("undo")
+        assert it.session.boat.units == "in"
+        await it.find("redo")
+        assert it.session.boat.units == "mm"
+        await it.find("help")
+        assert "Help" in it.text
+        await it.press("escape")
+        await it.find("station")
+        await it.write("1 ft", "enter")
+        assert it.session.at == pytest.approx(304.8)
+
+
+async def test_nothing_happens_when_nothing_is_picked(desk: Opener) -> None:
+    async with desk() as it:
+        before = it.text
+        for key in ("ctrl+f", "ctrl+l", "ctrl+o", "ctrl+p", "ctrl+g", "f1"):
+            await it.press(key)
+            assert it.text != before
+            await it.press("escape")
+            assert it.text == before
+
+
+# --- presets ------------------------------------------------------------------------------------------------------
+
+
+async def test_a_preset_is_kept_and_called_back(desk: Opener) -> None:
+    async with desk() as it:
+        await it.find("rou")
+        await it.press("down", "down", *"3/4", "ctrl+p", "enter", *"small bit", "enter")
+        assert it.told == ["kept as 'small bit'; ^S saves the boat"]
+        assert "not saved ●" in it.lines[0]
+        await it.press("escape", *"1", "ctrl+p")
+        assert "small bit" in it.text
+        assert "bit_radius 3/4 in" in it.text
+        await it.write("small", "enter")
+        assert it.values() == {"bit_radius": "3/4 in"}
+
+
+async def test_a_preset_is_renamed_and_dropped_and_undo_brings_it_back(desk: Opener) -> None:
+    async with desk() as it:
+        await it.find("drum")
+        first = it.session.state.text
+        await it.press("ctrl+p", *"rubber", "ctrl+r", "ctrl+u", *"lagged", "enter")
+        assert [one.name for one in it.session.presets()] == ["lagged"]
+        await it.press("ctrl+p", *"lag", "ctrl+x")
+        assert it.session.presets() == []
+        assert it.told[-1] == "preset 'lagged' dropped; ^Z brings it back"
+        await it.press("ctrl+z")
+        assert [one.name for one in it.session.presets()] == ["lagged"]
+        assert it.told[-1] == "undone: dropping preset 'lagged'"
+        await it.press("ctrl+z")
+        assert it.session.state.text == first
+        assert "example" in it.lines[0]
+        await it.press("ctrl+z")
+        assert it.told[-1] == "nothing to undo"
+        await it.press("ctrl+n", "ctrl+n", "ctrl+n")
+        assert it.told[-3:] == [
+            "done again: renaming preset 'rubber on the drum'",
+            "done again: dropping preset 'lagged'",
+            "nothing to do again",
+        ]
+
+
+async def test_what_cannot_be_kept_is_told(desk: Opener) -> None:
+    async with desk() as it:
+        await it.press("ctrl+p", *"keep", "enter")
+        assert it.told == ["nothing is typed over here; type the values to keep first"]
+        await it.press(*"3-", "ctrl+p", "enter")
+        assert it.told[-1].startswith("width: 3»-«")
+        await it.press("backspace", "ctrl+p", "enter", "enter")
+        assert "✗ empty" in it.text
+        await it.press("escape")
+        assert not it.session.unsaved
+
+
+async def test_the_row_to_keep_cannot_be_renamed_or_dropped(desk: Opener) -> None:
+    async with desk() as it:
+        await it.press(*"3", "ctrl+p", "ctrl+x")
+        assert not it.session.unsaved
+        await it.press("ctrl+p", "ctrl+r")
+        assert not it.session.unsaved
+        assert it.told == []
