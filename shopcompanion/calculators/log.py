@@ -269,7 +269,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
                 shapes.append(Label(one.at, up(one.least) - 0.06 * length, "thin"))
         if len(along) > 1:
             shapes.append(Label(length / 2, up(way.design.width_at(length / 2)), way.name))
-    title = f"width along the spar, heel at the left, {times:.0f} times too thick: measured, and meant dotted"
+    title = f"width along the spar, measured, meant dotted; {times:.0f} times too thick, not to scale"
     return Drawing(title, tuple(shapes))
 
 

@@ -19,6 +19,7 @@ GIVEN = {
     "shoulder": ("--blank", "3", "--round-diameter", "2-1/8", "--round-length", "5", "--run-out", "2"),
     "tip": ("--diameter", "2-1/8"),
     "dowels": ("--section", "2-1/2", "--dowel", "3/8", "--count", "4"),
+    "log": ("--outline", "0 = 2-1/2; 11 ft = 2-1/4", "--measured", "1 ft = 2 & 2-1/8; 5 ft = girth 8"),
 }
 
 
