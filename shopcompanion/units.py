@@ -17,6 +17,8 @@ def factor(unit: str, into: str) -> float:
     >>> round(factor("lb", "kg"), 12)
     0.45359237
     """
+    if unit == into:
+        return 1.0
     return float(_registry().Quantity(1.0, unit).to(into).magnitude)
 
 

@@ -3,6 +3,7 @@
 import gc
 from collections.abc import Callable
 from functools import partial
+from threading import Thread
 from typing import Any
 
 from textual.app import App
@@ -11,10 +12,11 @@ from textual.theme import Theme
 
 from ..boat import keep
 from ..boat.keep import Listing, Places
-from ..catalog import STAGES, load
+from ..catalog import NAMES, STAGES, load
 from ..errors import CompanionError
 from ..fields import Text
 from ..lengths import read
+from ..units import factor
 from .bench import Bench
 from .config import Config, load_config
 from .files import Files, newest_first
@@ -57,6 +59,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
         if not gc.isenabled():
             gc.freeze()
             gc.enable()
+        self.set_timer(0.5, Thread(target=_load_ahead, daemon=True).start)
 
     def on_mount(self) -> None:
         self.greet()
@@ -245,6 +248,13 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
 
     def action_help(self) -> None:
         self.push_screen(Reader("Help", help_text(self.config.keys)))
+
+
+def _load_ahead() -> None:
+    """Load what the first look at another pane would wait for: its module, and pint, a third of a second."""
+    for name in NAMES:
+        load(name)
+    factor("m/s", "ft/min")
 
 
 def main(places: Places, boat: str | None, spar: str | None) -> int:
