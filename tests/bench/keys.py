@@ -6,20 +6,31 @@ What is painted is put on an emulated screen afterwards, so a blinking cursor, w
 import re
 from collections.abc import Iterator, Sequence
 from tempfile import TemporaryDirectory
+from time import sleep
+from typing import NamedTuple
 
 import pyte
 
 from shopcompanion.catalog import NAMES
 
 from .figures import Figure, quantile
-from .start import PLAIN, WIDE, headline
+from .start import NORMAL, PLAIN, WIDE, headline
 from .terminal import Terminal
 
 TARGET = 16.0  # ms
+ANSWERS = 75  # columns; what a wide screen has at the side begins there
 SETTLED = 0.05  # seconds without anything painted
 _PRIVATE = re.compile(rb"\x1b\[[<>=?][0-9;]*[a-zA-Z]")  # modes, which the emulated screen has no use for
 TYPED = (b"4", b"\x7f", b"3", b"\x7f", b">", b"<")  # each changes the answers, or the station
 ECHOED = (b"4", b"\x7f")
+
+
+class Took(NamedTuple):
+    """Milliseconds from a key to the last letter that it changed: of the answers, and of the whole screen, where a wide
+    one has the working at the side."""
+
+    answer: float
+    whole: float
 
 
 class Hand:
@@ -32,35 +43,41 @@ class Hand:
         self.fed = 0
         self.settle()
 
-    def settle(self, seconds: float = SETTLED) -> float:
-        """Wait until nothing is painted any more; when a letter on the screen changed last, or 0."""
+    def settle(self, seconds: float = SETTLED) -> list[float]:
+        """Wait until nothing is painted any more. When a letter changed last, of the answers and of all, or 0."""
         self.terminal.quiet(seconds)
-        changed = 0.0
+        changed = [0.0, 0.0]
         for at, piece in self.terminal.painted[self.fed :]:
             before = self.screen.display
             self.stream.feed(_PRIVATE.sub(b"", piece))
-            if self.screen.display != before:
-                changed = at
+            after = self.screen.display
+            if after != before:
+                changed[1] = at
+            if [line[:ANSWERS] for line in after] != [line[:ANSWERS] for line in before]:
+                changed[0] = at
         self.fed = len(self.terminal.painted)
         return changed
 
-    def press(self, keys: bytes, seconds: float = SETTLED) -> float:
-        """Milliseconds until the last letter that changes has changed. AssertionError when none does."""
+    def press(self, keys: bytes, seconds: float = SETTLED) -> Took:
+        """Press a key and wait for what it changes. AssertionError when that is nothing among the answers."""
         pressed = self.terminal.press(keys)
-        changed = self.settle(seconds)
-        while not changed and self.terminal.now() < pressed + 1:
-            changed = self.settle(seconds)
-        assert changed, f"{keys!r} changed nothing on the screen"
-        return (changed - pressed) * 1e3
+        answer, whole = self.settle(seconds)
+        while not answer and self.terminal.now() < pressed + 5:
+            answer, whole = self.settle(seconds)
+        assert answer, f"{keys!r} changed nothing on the screen"
+        return Took((answer - pressed) * 1e3, (whole - pressed) * 1e3)
 
 
-def panes(names: Sequence[str], runs: int, size: tuple[int, int] = WIDE) -> Iterator[tuple[str, float, list[float]]]:
-    """Every pane of `names`: the time of its first show, and of `runs` keys in it."""
+def panes(
+    names: Sequence[str], runs: int, size: tuple[int, int], looked: float
+) -> Iterator[tuple[str, Took, list[Took]]]:
+    """Every pane of `names`: its first show, and `runs` keys in it, after a first look of some seconds."""
     with TemporaryDirectory() as folder:
         terminal = Terminal(["-m", "shopcompanion", "--profiles", folder], *size)
         terminal.until(headline().search)
         hand = Hand(terminal, size)
-        hand.settle(0.5)
+        hand.settle(0.4)  # the cursor blinks twice a second
+        sleep(looked)
         for name in names:
             hand.press(b"\x06")
             hand.press(name.encode())
@@ -69,12 +86,12 @@ def panes(names: Sequence[str], runs: int, size: tuple[int, int] = WIDE) -> Iter
         terminal.close()
 
 
-def echo(runs: int, size: tuple[int, int] = WIDE) -> tuple[float, list[float]]:
+def echo(runs: int, size: tuple[int, int]) -> tuple[Took, list[Took]]:
     """The first key, and the others, in an app that only repeats what is typed."""
     terminal = Terminal([PLAIN, "echo"], *size)
     terminal.until(re.compile(b"ready").search)
     hand = Hand(terminal, size)
-    hand.settle(0.5)
+    hand.settle(0.4)
     first = hand.press(ECHOED[0])
     hand.press(ECHOED[1])
     found = [hand.press(ECHOED[k % len(ECHOED)]) for k in range(runs)]
@@ -82,23 +99,40 @@ def echo(runs: int, size: tuple[int, int] = WIDE) -> tuple[float, list[float]]:
     return first, found
 
 
-def measure(runs: int = 102, names: Sequence[str] = NAMES) -> list[Figure]:
-    first_echo, echoed = echo(runs)
+def measure(
+    runs: int = 36, names: Sequence[str] = NAMES, sizes: Sequence[tuple[int, int]] = (NORMAL, WIDE), looked: float = 2.0
+) -> list[Figure]:
+    """The keys of all panes of a screen together, and each pane's first show."""
     beside = "an app that echoes"
-    figures, every = [], []
-    firsts = []
-    for name, first, taken in panes(names, runs):
-        every += taken
-        firsts.append((name, first))
-        for part, words in ((0.5, "median"), (0.99, "99th of 100")):
-            least = quantile(echoed, part)
-            figures.append(
-                Figure(f"key to answer, {name}, {words}", quantile(taken, part), "ms", beside, least, None, runs)
+    figures = []
+    for size in sizes:
+        first_echo, echoed = echo(runs, size)
+        least = [one.answer for one in echoed]
+        found = list(panes(names, runs, size, looked))
+        every = [one for _, _, taken in found for one in taken]
+        answers, wholes = [one.answer for one in every], [one.whole for one in every]
+        across = f"{size[0]}x{size[1]}"
+        for of, what, target in ((answers, "answer", TARGET), (wholes, "whole screen", None)):
+            for part, words in ((0.5, "median"), (0.99, "99th of 100")):
+                figures.append(
+                    Figure(
+                        f"key to {what}, {across}, {words}", quantile(of, part), "ms", beside, quantile(least, part),
+                        target if part > 0.5 else None, len(of), of_value=True,
+                    )
+                )  # fmt: skip
+        slow, name = max((quantile([one.answer for one in taken], 0.5), name) for name, _, taken in found)
+        figures.append(
+            Figure(
+                f"key to answer, {across}, slowest pane ({name}), median",
+                slow,
+                "ms",
+                beside,
+                quantile(least, 0.5),
+                None,
+                runs,
             )
-    figures.append(
-        Figure("key to answer, all panes, 99th of 100", quantile(every, 0.99), "ms", beside, quantile(echoed, 0.99),
-               TARGET, len(every), of_value=True)
-    )  # fmt: skip
-    return figures + [
-        Figure(f"first show of {name}", first, "ms", beside, first_echo, None, 1) for name, first in firsts
-    ]
+        )
+        slow, name = max((first.answer, name) for name, first, _ in found)
+        words = f"first show of a pane, {across}, slowest ({name})"
+        figures.append(Figure(words, slow, "ms", beside, first_echo.answer, None, len(found)))
+    return figures

@@ -12,7 +12,7 @@ from tests.bench.figures import Figure, in_turn, quantile, table
 SMALL = {
     "start": lambda: start.measure(1, ((80, 24),)),
     "lookup": lambda: lookup.measure(1),
-    "keys": lambda: keys.measure(1, ("facets",)),
+    "keys": lambda: keys.measure(1, ("facets",), ((80, 24),), 0),
     "boats": lambda: boats.measure((1, 2), 10, 20, 1, 0),
 }
 
