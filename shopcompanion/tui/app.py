@@ -251,7 +251,9 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
 
 
 def _load_ahead() -> None:
-    """Load what the first look at another pane would wait for: its module, and pint, a third of a second."""
+    """Load what the first look at another pane or page would wait for: its module, and pint, a third of a second."""
+    from . import job, sheet  # noqa: F401
+
     for name in NAMES:
         load(name)
     factor("m/s", "ft/min")

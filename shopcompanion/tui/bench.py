@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Container, Horizontal, Vertical, VerticalScroll
@@ -39,6 +40,7 @@ class Bench(Screen[None]):
         super().__init__()
         self.session, self.keys, self.ascii_only = session, keys, ascii_only
         self.page = pages.PAGES[0]
+        self._is_new = True
         self.shown: Shown | None = None
         self._beside: Shown | None = None  # what stands on the page at the side
         self.fields: list[FieldInput] = []  # those of the open calculator
@@ -75,6 +77,11 @@ class Bench(Screen[None]):
 
     def on_mount(self) -> None:
         self.redraw()
+
+    def on_screen_resume(self, event: events.ScreenResume) -> None:
+        if self._is_new:
+            event.refresh_styles = False  # everything was styled as it was mounted, a moment ago
+            self._is_new = False
 
     def on_page_resized(self) -> None:
         if self.shown is not None:

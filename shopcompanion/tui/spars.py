@@ -4,13 +4,10 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 from .. import version
-from ..boat import edit
 from ..errors import InputFault
 from ..lengths import read
-from .job import Job
 from .picker import Choice
 from .session import Session
-from .sheet import Sheet
 
 if TYPE_CHECKING:
     from .bench import Bench
@@ -59,6 +56,8 @@ class Spars:
 
     def _new_spar(self) -> None:
         """Name, length, heel and head make a spar; all else is set on its sheet."""
+        from ..boat import edit
+
         session = self.session
         unit = session.rule.unit
         answers: dict[str, str] = {}
@@ -96,12 +95,16 @@ class Spars:
             raise InputFault("this boat has a spar of that name")
 
     def _copy_spar(self, name: str) -> None:
+        from ..boat import edit
+
         def go(new: str) -> None:
             self._edit_spars(f"copy of '{name}'", new.strip(), lambda text: edit.copy_spar(text, name, new.strip()))
 
         self.ask_line(f"Name of the copy of {name}", self._free_name, go)
 
     def _rename_spar(self, name: str) -> None:
+        from ..boat import edit
+
         def go(new: str) -> None:
             self._edit_spars(
                 f"new name of '{name}'", new.strip(), lambda text: edit.rename_spar(text, name, new.strip())
@@ -110,6 +113,8 @@ class Spars:
         self.ask_line(f"New name of {name}", self._free_name, go, name)
 
     def _drop_spar(self, name: str) -> None:
+        from ..boat import edit
+
         self._edit_spars(f"dropping '{name}'", "", lambda text: edit.drop_spar(text, name))
         self.tell(f"{name} dropped; undo brings it back")
 
@@ -122,6 +127,8 @@ class Spars:
 
     def action_sheet(self) -> None:
         """The spar's stations as a table: measured, to come off; and everything of the spar, to be changed."""
+        from .sheet import Sheet
+
         if self.session.spar is None:
             self.tell("no spar is chosen", wrong=True)
             return
@@ -133,6 +140,8 @@ class Spars:
 
     def action_job(self) -> None:
         """The steps of the spar in order, to be ticked off, and its card."""
+        from .job import Job
+
         if self.session.spar is None:
             self.tell("no spar is chosen", wrong=True)
             return
