@@ -17,16 +17,16 @@ from .files import replace as replace_file
 from .kinds import check_field
 from .model import FORMAT, Head
 from .names import slug
-from .places import Listing, Places, find, free_name, listings, own, own_path, places, version_folder
+from .places import Listing, Places, find, free_name, latest, listings, own, own_path, places, version_folder
 from .read import LARGEST, Reading, read
 from .recovery import Recovered, recover_note, recovery, recovery_done, take_up
 from .recovery import saved as recovery_saved
 from .versions import Version, keep_version, let_go, versions
 
 __all__ = [
-    "Conflict", "KeepError", "Listing", "Opened", "Places", "Recovered", "Version", "copy_boat", "find", "listings",
-    "new_boat", "open_boat", "places", "recover_note", "recovery", "recovery_done", "rename_boat", "restore", "save",
-    "save_beside", "slug", "take_up", "versions",
+    "Conflict", "KeepError", "Listing", "Opened", "Places", "Recovered", "Version", "copy_boat", "find", "latest",
+    "listings", "new_boat", "open_boat", "places", "recover_note", "recovery", "recovery_done", "rename_boat",
+    "restore", "save", "save_beside", "slug", "take_up", "versions",
 ]  # fmt: skip
 
 

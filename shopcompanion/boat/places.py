@@ -2,6 +2,7 @@
 
 import os
 import stat
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -101,6 +102,12 @@ def listings(places: Places) -> tuple[Listing, ...]:
     return (*_listed(places, places.profiles, False), *_listed(places, places.examples, True))
 
 
+def latest(places: Places) -> Listing | None:
+    """The own boat saved last, without a look at more than the times of the files. None when there is none."""
+    newest = max(_boats(places.profiles), key=lambda boat: boat[1].st_mtime, default=None)
+    return own(places, newest[0].name.removesuffix(ENDING)) if newest else None
+
+
 def own(places: Places, name: str) -> Listing:
     """The own boat whose file is called `name`, as it is now on the disk."""
     path = own_path(places, name)
@@ -155,18 +162,22 @@ def when(found: os.stat_result) -> datetime:
 def _listed(places: Places, folder: Path, is_example: bool) -> list[Listing]:
     unfinished = _unfinished(places, is_example)
     found = []
+    for entry, status in _boats(folder):
+        name, saved = entry.name.removesuffix(ENDING), None if is_example else when(status)
+        found.append(Listing(name, Path(entry.path), is_example, saved=saved, unfinished=name in unfinished))
+    return sorted(found, key=lambda one: (one.name.casefold(), one.name))
+
+
+def _boats(folder: Path) -> Iterator[tuple[os.DirEntry[str], os.stat_result]]:
     for entry in _entries(folder):
-        name, ending = os.path.splitext(entry.name)
-        if ending != ENDING or name.startswith("."):
+        if entry.name.startswith(".") or not entry.name.endswith(ENDING):
             continue
         try:
             status = entry.stat()
         except OSError:  # gone since, or a link to nowhere: no boat
             continue
         if stat.S_ISREG(status.st_mode):
-            saved = None if is_example else when(status)
-            found.append(Listing(name, Path(entry.path), is_example, saved=saved, unfinished=name in unfinished))
-    return sorted(found, key=lambda one: (one.name.casefold(), one.name))
+            yield entry, status
 
 
 def _unfinished(places: Places, is_example: bool) -> set[str]:

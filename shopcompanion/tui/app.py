@@ -261,7 +261,11 @@ def _load_ahead() -> None:
 
 def main(places: Places, boat: str | None, spar: str | None) -> int:
     """Run the app on a boat, by default the one saved last, else the demo boat. The exit status."""
-    listing = keep.find(places, boat) if boat else next(iter(newest_first(keep.listings(places))), None)
+    listing = (
+        keep.find(places, boat)
+        if boat
+        else keep.latest(places) or next(iter(newest_first(keep.listings(places))), None)
+    )
     if spar and listing is not None:
         spar = keep.open_boat(listing).reading.boat.spar(spar).name
     app = Companion(places, listing, spar, load_config())
