@@ -59,6 +59,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
         if not gc.isenabled():
             gc.freeze()
             gc.enable()
+            gc.set_threshold(700, 10, 50)  # the full ones, which a key waits for, are rare
         self.set_timer(0.5, Thread(target=_load_ahead, daemon=True).start)
 
     def on_mount(self) -> None:
@@ -257,6 +258,7 @@ def _load_ahead() -> None:
     for name in NAMES:
         load(name)
     factor("m/s", "ft/min")
+    gc.freeze()
 
 
 def main(places: Places, boat: str | None, spar: str | None) -> int:
