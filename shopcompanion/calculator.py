@@ -33,6 +33,7 @@ FOLLOWS = {
     "spar.width_at": "the spar here",
     "spar.depth_at": "the spar here",
     "spar.widest": "the spar's widest",
+    "spar.largest": "the spar's widest",
     "spar.widest_at": "the spar's widest",
     "spar.narrowest": "the spar's narrowest",
     "spar.log": "the spar's log",

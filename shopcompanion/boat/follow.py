@@ -44,6 +44,7 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
         "spar.law": spar.law,
         "spar.shape": "oval" if spar.section == "oval" else "round",
         "spar.widest": outline.widest,
+        "spar.largest": spar.thickest if spar.section == "oval" else outline.widest,
         "spar.widest_at": outline.widest_at,
         "spar.narrowest": outline.narrowest,
     }

@@ -27,7 +27,7 @@ def _round(spar: str, apart: str) -> str:
 class Inputs:
     drum: Annotated[float, Length("Drum diameter", above=0, at_most=2000, follows="shop.drum")]
     belt_length: Annotated[float, Length("Belt length, inside", above=0, at_most=20000, follows="shop.belt_length")]
-    widest: Annotated[float, Length("Spar's widest", above=0, at_most=2000, follows="spar.widest")]
+    widest: Annotated[float, Length("Spar's widest", above=0, at_most=2000, follows="spar.largest")]
     narrowest: Annotated[float | None, Length("Spar's narrowest", above=0, at_most=2000, follows="spar.narrowest")] = (
         None
     )

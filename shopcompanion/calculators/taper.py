@@ -241,7 +241,7 @@ CALCULATOR = Calculator(
     sources=(
         "Straight line, and bow of the second degree with its top at the widest part (geometry).",
         "Monotone cubic through the stations, Fritsch and Butland 1984 (PCHIP).",
-        "Tables of Steel 1794, Skene 1927 and Kemp 1880, seen in transcription; faired between their figures (ours).",
+        "Tables of Steel 1794, Skene 1927 and Kemp 1880, seen in copies of them; faired between the figures (ours).",
         "Second faces marked afresh after the first (common practice, no source).",
     ),
 )

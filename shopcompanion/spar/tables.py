@@ -1,6 +1,6 @@
 """Tapers as books print them: a spar's width as parts of its largest, on the way from there to either end.
 
-Every figure was seen in a transcription of the book. Between the figures a spar is faired, and where the book says
+Every figure was seen in a copy of the text of the book. Between the figures a spar is faired, and where the book says
 nothing it keeps its full width: both are ours.
 """
 

@@ -121,6 +121,17 @@ class Session:
         stops = self.stops()
         self.at = stops[len(stops) // 2] if stops else 0.0
 
+    def square_here(self) -> str:
+        """What is to be said where the spar stays square at the station: it is not lined out or rounded there."""
+        spar = self.spar
+        if spar is None:
+            return ""
+        if spar.section == "square":
+            return "This spar stays square: it takes no lines for eight and no rounding."
+        if spar.square_to is not None and self.at < spar.square_to:
+            return f"The spar stays square here, to {show(spar.square_to, self.rule)}: no lines, no rounding."
+        return ""
+
     def stops(self) -> tuple[float, ...]:
         """Where the station key stops: every foot or half metre, and every station, joint, fitting and end."""
         spar = self.spar

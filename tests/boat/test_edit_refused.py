@@ -103,4 +103,3 @@ def test_the_row_at_fault_is_counted_as_it_was_given() -> None:
     with pytest.raises(InputFault) as refused:
         set_rows(YAWL, "boom", "stations", [given[2], {"at": "6 ft", "width": "2", "depth": "2"}, *given[:2]], "in")
     assert refused.value.field == "stations 2, depth"
-
