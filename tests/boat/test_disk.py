@@ -277,7 +277,7 @@ def test_a_saving_process_killed_hundreds_of_times_leaves_every_text_whole(home:
         confirmed = words[-1]
         assert_whole(home, confirmed)
         confirmed = number((home.profiles / "teal.toml").read_bytes())
-    assert confirmed > 250
+    assert confirmed >= 250  # on a busy machine each process comes to one save
     assert_whole(home, confirmed, newest=1000)
     assert read(long_text(confirmed)).faults == ()
 

@@ -263,7 +263,7 @@ def test_a_published_table_takes_one_station_and_gives_its_own_back(written: str
     assert other.stations == MAST.stations[1:2]
 
 
-@given(st.sampled_from(["saltmarsh-yawl", "fjord-lugger"]), st.floats(5.0, 80.0))
+@given(st.sampled_from(["saltmarsh-yawl", "fjord-lugger"]), st.floats(25.0, 80.0))
 def test_a_new_target_is_never_more_than_was_found(name: str, width: float) -> None:
     text = demo(name)
     spar = read(text).boat.spars[1]
