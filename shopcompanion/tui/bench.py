@@ -126,7 +126,7 @@ class Bench(Screen[None]):
             self._draw_list()
             self._draw_form(shown)
             self._draw_pages(shown)
-            here = self.session.square_here()
+            here = self.session.said_of_section()
             cautions = (*([here] if here else []), *(shown.result.cautions if shown.result else ()))
             self._put("#cautions", Content("\n").join([Content.styled(f"⚠ {line}", "$warning") for line in cautions]))
             self._draw_keys()

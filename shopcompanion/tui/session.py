@@ -121,8 +121,8 @@ class Session:
         stops = self.stops()
         self.at = stops[len(stops) // 2] if stops else 0.0
 
-    def square_here(self) -> str:
-        """What is to be said where the spar stays square at the station: it is not lined out or rounded there."""
+    def said_of_section(self) -> str:
+        """What is to be said of the section at the station: it stays square there, or an oval is reckoned one way."""
         spar = self.spar
         if spar is None:
             return ""
@@ -130,6 +130,9 @@ class Session:
             return "This spar stays square: it takes no lines for eight and no rounding."
         if spar.square_to is not None and self.at < spar.square_to:
             return f"The spar stays square here, to {show(spar.square_to, self.rule)}: no lines, no rounding."
+        both = ("spar.depth_at", "spar.depths", "spar.largest")
+        if spar.section == "oval" and not any(one.kind.follows in both for one in load(self.calculator).input_fields):
+            return "This spar is oval: the numbers are of its width; those of its depth are on its card."
         return ""
 
     def stops(self) -> tuple[float, ...]:

@@ -1,0 +1,23 @@
+"""What the bench says where a spar is not round: square parts are not lined out, an oval is reckoned one way."""
+
+from .conftest import FOOT, LUGGER, Opener
+
+
+async def test_where_a_spar_stays_square_it_is_said(desk: Opener) -> None:
+    async with desk(spar="main mast", at="6 in") as it:
+        assert "stays square here, to 2 ft 4 in" in it.said("#cautions")
+        it.session.go_to(5 * FOOT)
+        it.app.bench.redraw()
+        assert "stays square" not in it.said("#cautions")
+    async with desk(spar="bowsprit bitt", at=None) as it:
+        assert "This spar stays square" in it.said("#cautions")
+
+
+async def test_an_oval_s_width_is_not_taken_for_all_of_it(desk: Opener) -> None:
+    async with desk(LUGGER, spar="boom", at=None) as it:
+        assert "oval" not in it.said("#cautions")
+        await it.find("taper")
+        assert "the numbers are of its width" in it.said("#cautions")
+        await it.find("drum")
+        assert "of its width" not in it.said("#cautions")
+        assert it.app.bench.shown.result.inputs.widest == max(one.depth for one in it.session.spar.stations)
