@@ -8,6 +8,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Container, Horizontal, Vertical, VerticalScroll
 from textual.content import Content
+from textual.geometry import Size
 from textual.screen import Screen
 from textual.widget import Widget
 
@@ -42,6 +43,7 @@ class Bench(Screen[None]):
         self.page = pages.PAGES[0]
         self._is_new = True
         self.shown: Shown | None = None
+        self._drawn_in: tuple[Size, ...] = ()
         self._beside: Shown | None = None  # what stands on the page at the side
         self.fields: list[FieldInput] = []  # those of the open calculator
         self.in_hand: FieldInput | None = None  # the one that has the cursor, or gets it back with the answers
@@ -84,8 +86,11 @@ class Bench(Screen[None]):
             self._is_new = False
 
     def on_page_resized(self) -> None:
-        if self.shown is not None:
+        if self.shown is not None and self._room() != self._drawn_in:  # both pages tell of one change
             self.redraw()
+
+    def _room(self) -> tuple[Size, ...]:
+        return (self.size, *(page.size for page in self.query(Page)))
 
     def on_descendant_focus(self) -> None:
         if self.shown is not None:
@@ -120,6 +125,7 @@ class Bench(Screen[None]):
     def redraw(self) -> None:
         """Show everything as the session has it now."""
         self.shown = shown = self.session.shown()
+        self._drawn_in = self._room()
         with self.app.batch_update():
             self._draw_top()
             self.query_one(SparStrip).draw()
