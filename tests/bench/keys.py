@@ -19,7 +19,7 @@ from .terminal import Terminal
 
 TARGET = 16.0  # ms
 ANSWERS = 75  # columns; what a wide screen has at the side begins there
-SETTLED = 0.05  # seconds without anything painted
+SETTLED = 0.1  # seconds without anything painted
 _PRIVATE = re.compile(rb"\x1b\[[<>=?][0-9;]*[a-zA-Z]")  # modes, which the emulated screen has no use for
 TYPED = (b"4", b"\x7f", b"3", b"\x7f", b">", b"<")  # each changes the answers, or the station
 ECHOED = (b"4", b"\x7f")
