@@ -7,7 +7,7 @@ import pytest
 
 from shopcompanion.calculator import RESERVED, Calculator, Column, Table, fields_of
 from shopcompanion.errors import InputFault
-from shopcompanion.fields import Choice, Count, Length, Ratio, Turning
+from shopcompanion.fields import Choice, Count, Length, Pairs, Ratio, Turning
 
 from .asking import INCH_64, MM_01
 
@@ -84,6 +84,15 @@ def test_every_fault_of_a_declaration_is_told_at_once() -> None:
     two = make_dataclass("Inputs", [("width", float), ("parts", Annotated[str, Count("Parts")])])
     with pytest.raises(TypeError, match=r"Inputs\.width has no kind.*Inputs\.parts is a str"):
         fields_of(two)
+
+
+def test_a_list_is_what_its_kind_holds_and_not_what_it_is_a_list_of() -> None:
+    rows = tuple[tuple[float, float], ...]
+    (must,) = fields_of(make_dataclass("Inputs", [("rows", Annotated[rows, Pairs("Rows")])]))
+    (may,) = fields_of(make_dataclass("Inputs", [("rows", Annotated[rows | None, Pairs("Rows")], None)]))
+    assert (must.optional, may.optional) == (False, True)
+    with pytest.raises(TypeError, match=r"Inputs\.rows is a tuple, not what a Length holds"):
+        fields_of(make_dataclass("Inputs", [("rows", Annotated[rows, Length("Rows")])]))
 
 
 def test_a_field_may_follow_an_earlier_one_or_a_boat() -> None:

@@ -114,8 +114,8 @@ class Body:
         return Across(heelward, headward, (at - here.start) / (here.end - here.start))
 
     def area_at(self, at: float) -> float:
-        """Area of the wood at a station, mm², without what the fittings take."""
-        return self.section_at(at).area - sum(self._taken_at(one, at) for one in self.fittings)
+        """Area of the wood at a station, mm², without what the fittings take; two in one place each take their own."""
+        return max(0.0, self.section_at(at).area - sum(self._taken_at(one, at) for one in self.fittings))
 
     def perimeter_at(self, at: float) -> float:
         """All the way round the outside, as if nothing were fitted."""

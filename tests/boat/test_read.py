@@ -257,6 +257,7 @@ def assert_sound(reading: Reading, at_least: int = 0) -> None:
         assert boat.spar(one.name) is one
         outline = one.outline()
         assert outline.length == one.length
+        assert 0 < one.body().section_at(one.length / 2).area <= (2 * one.thickest) ** 2
         for at in (-1.0, 0.0, one.length / 3, one.length, one.length + 1):
             found = follow(boat, one, at)
             assert set(found) <= set(FOLLOWS)
@@ -291,6 +292,7 @@ def test_reading_a_damaged_profile_is_total(name: str, data: st.DataObject) -> N
 LEAVES: st.SearchStrategy[Any] = (
     st.booleans() | st.integers(-(10**20), 10**20) | st.floats() | st.text(max_size=8) | st.dates()
     | st.sampled_from(["0", "5 ft", "-1 in", "1e9", "3-1/2", "bowed", "oval", "round", "drum", "boom", "1000 ft"])
+    | st.sampled_from(["faired", "steel 1794 mast", "hollow", "square", "2026-05-02"])
 )  # fmt: skip
 VALUES = st.recursive(
     LEAVES, lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=5), inner, max_size=3)
