@@ -24,7 +24,7 @@ class Published(NamedTuple):
 
 _STEEL = "David Steel, The Elements and Practice of Rigging and Seamanship, 1794"
 _SKENE = "Norman L. Skene, Elements of Yacht Design, 1927"
-_KEMP = "Dixon Kemp, A Manual of Yacht and Boat Sailing, 1880"
+_KEMP = "D. Kemp, 1880"
 _BELOW = "full width from the heel to the widest place"
 _YARD = ((1 / 4, 30 / 31), (2 / 4, 7 / 8), (3 / 4, 7 / 10), (1.0, 3 / 7))
 
