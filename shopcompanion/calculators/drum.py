@@ -10,7 +10,7 @@ from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Pairs, Ratio, Speed, Turning, Value
 from ..spar import belt
-from ..spar.outline import LAWS, Outline
+from ..spar.outline import LAWS, Outline, named
 
 _BELT = "open belt drive"
 _EYTELWEIN = "Eytelwein: grip grows with friction times wrap, on drum and spar alike"
@@ -108,10 +108,7 @@ def along(inputs: Inputs) -> Outline | None:
     """The spar along its length: only while widest and narrowest are its own, and not typed over."""
     if inputs.outline is None:
         return None
-    try:
-        found = Outline(inputs.outline, inputs.law)
-    except InputFault as fault:
-        raise InputFault(fault.template, "outline", fault.lengths) from None
+    found = named("outline", inputs.outline, inputs.law)
     return found if found.widest == inputs.widest and found.narrowest == inputs.narrowest else None
 
 

@@ -15,7 +15,7 @@ from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line, loop
 from ..errors import InputFault
 from ..fields import Choice, Kind, Length, Pairs, Value
 from ..lengths import Rule, decimal
-from ..spar.outline import LAWS, Outline
+from ..spar.outline import LAWS, Outline, named
 
 RIGHT = 1 - sqrt(1 / 2)
 RATIOS = {"7:10:7": (7, 24), "5:7:5": (5, 17), "12:17:12": (12, 41)}  # the first part, of the whole
@@ -120,17 +120,10 @@ def along(inputs: Inputs) -> tuple[Outline, Outline | None] | None:
     """Widths, and depths of an oval, along the spar: only while widest and narrowest are its own, not typed over."""
     if inputs.outline is None:
         return None
-    widths = _outline("outline", inputs.outline, inputs.law)
+    widths = named("outline", inputs.outline, inputs.law)
     if (widths.widest, widths.narrowest) != (inputs.widest, inputs.narrowest):
         return None
-    return widths, _outline("depths", inputs.depths, inputs.law) if inputs.depths else None
-
-
-def _outline(name: str, stations: tuple[tuple[float, float], ...], law: str) -> Outline:
-    try:
-        return Outline(stations, law)
-    except InputFault as fault:
-        raise InputFault(fault.template, name, fault.lengths) from None
+    return widths, named("depths", inputs.depths, inputs.law) if inputs.depths else None
 
 
 class Setting(NamedTuple):

@@ -12,7 +12,7 @@ from ..fields import Choice, Length, Pairs, Ratio, Value
 from ..spar import log, target
 from ..spar.log import Found
 from ..spar.measures import Measure, Measures
-from ..spar.outline import LAWS, Outline
+from ..spar.outline import LAWS, Outline, named
 
 Rows = tuple[tuple[float, float], ...]
 _MEASURED = "what was measured, less what is meant there"
@@ -117,10 +117,7 @@ def ways(inputs: Inputs) -> tuple[Way, ...]:
     for way, (name, rows) in enumerate((("outline", inputs.outline), ("depths", inputs.depths))):
         if rows is None:
             continue
-        try:
-            design = Outline(rows, inputs.law)
-        except InputFault as fault:
-            raise InputFault(fault.template, name, fault.lengths) from None
+        design = named(name, rows, inputs.law)
         if oval and [at for at, _ in rows] != [at for at, _ in inputs.outline]:
             raise InputFault("not at the stations of the widths", "depths")
         stations = log.found(design, inputs.measured or (), way if oval else None)

@@ -25,14 +25,14 @@ def card(
     *,
     rule: Rule,
     source: str,
-    version: str,
+    version: str | None,
     date: str | None,
     ascii_only: bool = False,
 ) -> str:
     """The card of a spar, or with None the cards of all behind a list of them, pages parted by form feeds.
 
-    `source` is the profile's name, `version` the companion's, `date` the day as the caller has it; without one a line
-    is left for it. InputFault when the boat has no spar; what steps() raises.
+    `source` is the profile's name, `version` the companion's if it has one, `date` the day as
+    the caller has it; without one a line is left for it. InputFault when the boat has no spar; what steps() raises.
     """
     wanted = (spar,) if spar else boat.spars
     if not wanted:
@@ -66,10 +66,10 @@ def _blocks(boat: Boat, spar: Spar, paper: Paper, foot: tuple[str, ...]) -> Iter
     yield final._replace(parts=(*final.parts, ("", *foot)))
 
 
-def _foot(paper: Paper, source: str, version: str, date: str | None) -> tuple[str, ...]:
+def _foot(paper: Paper, source: str, version: str | None, date: str | None) -> tuple[str, ...]:
     return (
         paper.line,
-        *paper.folded(f"Computed from {printable(source)} by shopcompanion {printable(version)}."),
+        *paper.folded(f"Computed from {printable(source)} by shopcompanion {printable(version or '(not installed)')}."),
         f"Rule: {paper.rule}. Date: {date or '______________'}",
         *paper.folded("The tools' own manuals, local rules and a qualified person come before this card."),
     )

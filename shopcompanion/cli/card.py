@@ -1,10 +1,11 @@
 """The command of the job cards."""
 
+from .. import version
 from ..card.text import card
 from ..errors import InputFault
 from .calculators import given_rule
 from .following import opened_boat
-from .grammar import PROGRAM, Given
+from .grammar import Given
 from .output import PLAIN, say, takes
 
 
@@ -39,14 +40,3 @@ def day(text: str) -> str:
         return str(Day("Day").read(text, RULES[0]))
     except InputFault as fault:
         raise InputFault(fault.template, "date", fault.lengths) from None
-
-
-def version() -> str:
-    """The version that is installed, or that none is."""
-    from importlib.metadata import PackageNotFoundError
-    from importlib.metadata import version as installed
-
-    try:
-        return installed(PROGRAM)
-    except PackageNotFoundError:
-        return "(not installed)"

@@ -4,8 +4,9 @@ import os
 import sys
 from collections.abc import Sequence
 
+from .. import version
 from ..errors import CompanionError, InputFault, InputFaults
-from .grammar import PROGRAM, Given, command_at, parser, read, spelled
+from .grammar import Given, command_at, parser, read, spelled
 from .output import complain, say
 
 
@@ -36,12 +37,10 @@ def _dispatch(argv: Sequence[str]) -> int:
         say(full_parser().format_help().rstrip())
         return 0
     if "version" in given:
-        from importlib.metadata import PackageNotFoundError, version
-
-        try:
-            say(version(PROGRAM))
-        except PackageNotFoundError:
-            raise CompanionError("not installed, so it has no version to tell") from None
+        found = version()
+        if found is None:
+            raise CompanionError("not installed, so it has no version to tell")
+        say(found)
         return 0
     if at == len(argv):
         return _open_app(given)

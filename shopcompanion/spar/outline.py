@@ -149,3 +149,11 @@ def _near(ats: Sequence[float], at: float) -> bool:
     """Whether one of `ats`, in order, is `at` but for float noise."""
     found = bisect_left(ats, at - _SAME)
     return found < len(ats) and ats[found] <= at + _SAME
+
+
+def named(field: str, stations: tuple[tuple[float, float], ...], law: str) -> Outline:
+    """The outline of an input called `field`, which its InputFault then names."""
+    try:
+        return Outline(stations, law)
+    except InputFault as fault:
+        raise InputFault(fault.template, field, fault.lengths) from None

@@ -82,16 +82,12 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
             return False
         return True
 
-    def pick(
-        self, title: str, choices: list[Choice], then: Callable[[Any], object], *, must: bool = False, **keywords: Any
-    ) -> None:
-        """Show a picker; `then` gets what was picked. With none, nothing happens, or `must` asks again."""
+    def pick(self, title: str, choices: list[Choice], then: Callable[[Any], object], **keywords: Any) -> None:
+        """Show a picker; `then` gets what was picked, and nothing happens when none was."""
 
         def done(value: Any) -> None:
             if value is not None:
                 self.attempt(lambda: then(value))
-            elif must:
-                self.pick(title, choices, then, must=True, **keywords)
 
         self.push_screen(Picker(title, choices, **keywords), done)
 

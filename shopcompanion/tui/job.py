@@ -31,7 +31,7 @@ class Job(Keyed[None]):
 
     app: "Companion"
 
-    def __init__(self, session: Session, changed: Callable[[], None], version: str) -> None:
+    def __init__(self, session: Session, changed: Callable[[], None], version: str | None) -> None:
         super().__init__()
         self.session, self.changed, self.version = session, changed, version
         self.top = 0  # the first line of the step that is shown

@@ -70,7 +70,7 @@ class Picker(Keyed[Any]):
     """Pick by arrows and enter, or by typing; dismissed with the value, or None.
 
     `extra` maps a key to (name, words): it dismisses with (name, value of the row under the cursor). `describe` says
-    more of a value, and is asked only for rows that are on the screen.
+    more of a value, and is asked only for rows that are on the screen. With `must` there is no way out but to pick.
     """
 
     def __init__(
@@ -82,10 +82,11 @@ class Picker(Keyed[Any]):
         message: str = "",
         start: int = 0,
         describe: Callable[[Any], str] | None = None,
+        must: bool = False,
     ) -> None:
         super().__init__()
         self.heading, self.choices, self.message = title, choices, message
-        self.extra, self.describe = extra or {}, describe
+        self.extra, self.describe, self.must = extra or {}, describe, must
         self.typed = ""
         self.shown = choices
         self.cursor = start
@@ -106,7 +107,8 @@ class Picker(Keyed[Any]):
         key = event.key
         moves = {"down": 1, "tab": 1, "up": -1, "shift+tab": -1, "pagedown": 8, "pageup": -8}
         if key in ("escape", "ctrl+q", "ctrl+c"):
-            self.dismiss(None)
+            if not self.must:
+                self.dismiss(None)
         elif key in self.extra and self.shown:
             self.dismiss((self.extra[key][0], self.shown[self.cursor].value))
         elif key == "enter" and self.shown:
@@ -148,7 +150,12 @@ class Picker(Keyed[Any]):
         head = [Content.styled(self.heading, "bold $accent")]
         head += [Content(self.message)] if self.message else []
         head += [Content(f"› {self.typed}▏")] if len(self.choices) > 3 or self.typed else []
-        keys = ["↑↓ ⏎ pick", *(f"{show_key(key)} {says}" for key, (_, says) in self.extra.items()), "esc back", *around]
+        keys = [
+            "↑↓ ⏎ pick",
+            *(f"{show_key(key)} {says}" for key, (_, says) in self.extra.items()),
+            "" if self.must else "esc back",
+            *around,
+        ]
         self.query_one("#card_head", Static).update(Content("\n").join(head))
         self.query_one("#card_rows", Static).update(Content("\n").join(lines))
         self.query_one("#card_foot", Static).update(Content.styled("  ".join(filter(None, keys)), "$quiet"))

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 import shopcompanion
+from shopcompanion import version
 from shopcompanion.boat.read import read
 from shopcompanion.card.text import card
-from shopcompanion.cli.card import version
 
 PROFILE = Path(__file__).parents[2] / "profiles" / "saltmarsh-yawl.toml"
 MIZZEN = ["--boat", "saltmarsh-yawl", "--spar", "mizzen mast"]
