@@ -59,7 +59,10 @@ class Files:
 
         def picked(value: str) -> None:
             if value == "take":
-                self.session.open(keep.take_up(self.places, opened, found), found.text)
+                session, asked_for = self.session, self.session.spar_name
+                session.open(keep.take_up(self.places, opened, found), found.text)
+                if asked_for in [spar.name for spar in session.boat.spars]:
+                    session.choose_spar(asked_for)
             else:
                 keep.recovery_done(self.places, opened.listing)
             self.bench.renew()

@@ -203,6 +203,7 @@ async def test_unsaved_work_is_offered_and_taken_up(desk: Opener, home: Places, 
         assert "take it up" in it.text
         await it.press("enter")
         assert it.session.state.text == text
+        assert it.session.spar_name == "mizzen mast"  # the spar that was asked for at the start
         assert "not saved ●" in it.lines[0]
         await it.press("ctrl+s")
     assert preset_names(home.profiles / f"{YAWL}.toml")[-1] == "three"
