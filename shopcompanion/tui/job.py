@@ -1,6 +1,5 @@
 """The job: the steps of a spar in the order it is made, with their numbers, to be ticked off; and its card."""
 
-import textwrap
 from collections.abc import Callable
 from datetime import date
 from typing import TYPE_CHECKING
@@ -12,7 +11,8 @@ from textual.widgets import Static
 
 from ..boat import edit, keep
 from ..boat.files import make_folder, replace
-from ..card.lines import Paper
+from ..card.lines import BODY, Paper
+from ..card.pages import WIDE
 from ..card.steps import progress, steps
 from ..card.text import card
 from ..errors import CompanionError
@@ -136,10 +136,13 @@ class Job(Keyed[None]):
 
     def _lines(self) -> list[str]:
         step = self.steps[self.at]
-        paper = Paper(self.session.rule, self.app.config.ascii_only)
+        width = max(30, min(WIDE, self.size.width - 1))
+        paper = Paper(self.session.rule, self.app.config.ascii_only, width)
         block = paper.step(step, self.at + 1, step.id in self._done())
-        width = max(30, self.size.width - 4)
-        return [short for part in block.parts for line in part for short in _folded(line, width)]
+        lines = [line for part in block.parts for line in part]
+        if max(map(len, lines)) > width:  # a table is as wide as it is: everything moves to the left for it
+            lines = [line.removeprefix(BODY) for line in lines]
+        return [fitted(line, width) for line in lines]
 
     def _listed(self) -> int:
         """How many steps the list shows."""
@@ -174,9 +177,3 @@ class Job(Keyed[None]):
 
     def _say(self, where: str, content: Content) -> None:
         self.query_one(f"#{where}", Static).update(content)
-
-
-def _folded(line: str, width: int) -> list[str]:
-    """A line of the card for a screen that may be narrower than paper, its indent kept."""
-    indent = " " * (len(line) - len(line.lstrip()))
-    return textwrap.wrap(line, width, subsequent_indent=indent, drop_whitespace=True) or [""]
