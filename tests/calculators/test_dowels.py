@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from shopcompanion.catalog import load
 from shopcompanion.errors import InputFault
 
+from ..asked.dowels import questions
 from ..asking import MM_01, ask, refusal, typed
-from ..questions import dowels
 
 
 def holes(result) -> list[list[float]]:
@@ -49,7 +49,7 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         assert row == pytest.approx(wanted_row)
 
 
-@given(dowels())
+@given(questions())
 def test_every_hole_is_inside_apart_and_clear(values) -> None:
     result = ask("dowels", **values)
     found, dowel = result.answers, values["dowel"]

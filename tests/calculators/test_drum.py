@@ -13,8 +13,8 @@ from scipy.optimize import brentq
 from shopcompanion.errors import InputFaults
 from shopcompanion.lengths import show
 
+from ..asked.drum import questions
 from ..asking import INCH_64, ask, refusal, typed
-from ..questions import drum
 
 SPAR = ((0.0, 63.5), (1524.0, 76.2), (3429.0, 44.45))
 ON_SPAR = {"widest": 76.2, "narrowest": 44.45, "outline": SPAR}
@@ -63,7 +63,7 @@ def test_drives_drives_in_part_or_not(widest: str, narrowest: str, grips: str) -
     assert any("spins on the drum" in line for line in result.cautions) == (grips != "yes")
 
 
-@given(drum())
+@given(questions())
 def test_the_answer_is_that_of_the_table(values) -> None:
     result = ask("drum", **values)
     rows = result.as_json()["tables"]["stations"]["rows"]

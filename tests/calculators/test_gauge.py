@@ -11,9 +11,9 @@ from shopcompanion.catalog import load
 from shopcompanion.form import solve
 from shopcompanion.lengths import RULES
 
+from ..asked.gauge import questions
 from ..asking import MM_01, ask, refusal, typed
 from ..boat.conftest import demo
-from ..questions import gauge
 
 RIGHT = 1 - 1 / sqrt(2)
 SPAR = ((0.0, 63.5), (1524.0, 76.2), (3429.0, 44.45))
@@ -62,7 +62,7 @@ def test_seven_ten_seven_on_a_half_inch_pin() -> None:
 # The sign, and where it is right
 
 
-@given(gauge())
+@given(questions())
 def test_right_at_the_widest_leaves_wood_everywhere(values) -> None:
     result = ask("gauge", **{**values, "ratio": "true", "exact_at": "widest"})
     for row in next(iter(result.as_json()["tables"].values()))["rows"]:
@@ -71,7 +71,7 @@ def test_right_at_the_widest_leaves_wood_everywhere(values) -> None:
     assert not any("too far in" in line for line in result.cautions)
 
 
-@given(gauge())
+@given(questions())
 def test_right_at_the_narrowest_marks_the_widest_too_far_in(values) -> None:
     result = ask("gauge", **{**values, "ratio": "true", "exact_at": "narrowest"})
     found = result.answers
@@ -81,7 +81,7 @@ def test_right_at_the_narrowest_marks_the_widest_too_far_in(values) -> None:
     assert told == (found.error_widest > values["division"] / 2)
 
 
-@given(gauge())
+@given(questions())
 def test_the_middle_halves_the_worst(values) -> None:
     worst = {}
     for at in ("widest", "middle", "narrowest"):
@@ -93,7 +93,7 @@ def test_the_middle_halves_the_worst(values) -> None:
     assert worst["middle"] <= min(worst.values()) + 1e-9
 
 
-@given(gauge())
+@given(questions())
 def test_where_it_is_right_there_is_no_error(values) -> None:
     found = ask("gauge", **values).answers
     if found.right_width is not None:
@@ -102,7 +102,7 @@ def test_where_it_is_right_there_is_no_error(values) -> None:
         assert found.narrowest_face - 1e-9 <= found.right_width <= found.widest_face + 1e-9
 
 
-@given(gauge())
+@given(questions())
 def test_pins_and_pencils_stand_apart(values) -> None:
     found = ask("gauge", **values).answers
     assert found.pencil_gap > 0

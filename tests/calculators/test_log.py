@@ -14,8 +14,8 @@ from shopcompanion.form import solve
 from shopcompanion.spar.measures import Measure
 from shopcompanion.spar.outline import Outline
 
+from ..asked.log import questions
 from ..asking import INCH_64, MM_01, ask, refusal, typed
-from ..questions import log as questions
 
 MIZZEN = {"outline": "0 = 2-1/2; 2 ft = 2-3/4; 11 ft 3 in = 1-3/4"}
 POLE = {"outline": ((0.0, 60.0), (3000.0, 30.0))}

@@ -10,8 +10,8 @@ from scipy.optimize import brentq
 
 from shopcompanion.errors import InputFault, InputFaults
 
+from ..asked.roundover import questions
 from ..asking import MM_01, ask, refusal, typed
-from ..questions import roundover
 
 RACK = "1/4 = 1/2; 1/2 = 1/2; 3/4 = 1/2; 1; 1-1/4 = 5/8"
 
@@ -79,7 +79,7 @@ def test_the_verdict(stock: str, radius: str, verdict: str) -> None:
     assert typed("roundover", stock=stock, bit_radius=radius).answers.verdict == verdict
 
 
-@given(roundover())
+@given(questions())
 def test_the_verdict_agrees_with_the_flats(values) -> None:
     answers = ask("roundover", **values).answers
     if answers.verdict == "bit too big":
@@ -184,7 +184,7 @@ def test_bits_bigger_than_the_convention_names_keep_its_fastest_rim(radius: floa
     assert answers.speed_limit < 12000
 
 
-@given(roundover())
+@given(questions())
 def test_the_rim_stays_within_the_convention(values) -> None:
     answers = ask("roundover", **values).answers
     assert 0 < answers.rim_speed <= 56.5

@@ -8,8 +8,8 @@ from hypothesis import given
 
 from shopcompanion.lengths import show
 
+from ..asked.shoulder import questions
 from ..asking import INCH_64, ask, refusal, typed
-from ..questions import shoulder
 
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
@@ -36,7 +36,7 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
     assert [row[2] / 25.4 for row in rows] == pytest.approx([2.125, 2.34375, 2.5625, 2.78125, 3])
 
 
-@given(shoulder())
+@given(questions())
 def test_the_run_out_goes_from_the_octagon_to_the_full_square(values) -> None:
     result = ask("shoulder", **values)
     found, tables = result.answers, result.as_json()["tables"]
@@ -60,7 +60,7 @@ def test_the_run_out_goes_from_the_octagon_to_the_full_square(values) -> None:
             assert past <= found.run_out_ends
 
 
-@given(shoulder())
+@given(questions())
 def test_a_saw_set_so_stays_out_of_the_round(values) -> None:
     found = ask("shoulder", **values).answers
     assert values["blank"] / 2 - found.saw_depth == pytest.approx(values["round_diameter"] / 2)

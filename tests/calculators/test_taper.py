@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from shopcompanion.errors import InputFault, InputFaults
 
+from ..asked.taper import questions
 from ..asking import MM_01, ask, refusal, typed
-from ..questions import taper
 
 MAST = {"length": "16 ft", "butt": "3-1/2", "head": "2-1/4", "blank": "3-5/8"}
 
@@ -161,7 +161,7 @@ def test_a_faired_spar_goes_through_its_stations_and_not_beyond_them() -> None:
     assert ask("taper", **spar, at=1000.0).answers.blank_side == 80
 
 
-@given(taper())
+@given(questions())
 def test_what_comes_off_and_what_stays_make_the_blank(values) -> None:
     answers = ask("taper", **values).answers
     assert 2 * answers.off_each_face + answers.width_at == pytest.approx(answers.blank_side)
@@ -169,7 +169,7 @@ def test_what_comes_off_and_what_stays_make_the_blank(values) -> None:
     assert answers.half_at * 2 == answers.width_at
 
 
-@given(taper())
+@given(questions())
 def test_the_table_holds_every_break_and_agrees_with_the_answer(values) -> None:
     rows = ask("taper", **values).as_json()["tables"]["stations"]["rows"]
     ats = [row[0] for row in rows]

@@ -7,8 +7,8 @@ from hypothesis import given
 
 from shopcompanion.errors import InputFaults
 
+from ..asked.tip import questions
 from ..asking import ask, refusal, typed
-from ..questions import tip
 
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
@@ -38,7 +38,7 @@ def test_a_hemisphere_is_evenly_turned(chamfers: int, leans: list[float]) -> Non
     assert found.set_back_1 / 30 == pytest.approx(1 - tan(radians(leans[0]) / 2))
 
 
-@given(tip())
+@given(questions())
 def test_every_chamfer_leaves_less_or_as_much(values) -> None:
     found = ask("tip", **values).answers
     proud = [one for one in (found.proud_1, found.proud_2, found.proud_3) if one is not None]
@@ -51,13 +51,13 @@ def test_every_chamfer_leaves_less_or_as_much(values) -> None:
     assert all(0 < across < values["diameter"] for across in acrosses)
 
 
-@given(tip())
+@given(questions())
 def test_more_chamfers_leave_less(values) -> None:
     last = [getattr(ask("tip", **{**values, "chamfers": n}).answers, f"proud_{n}") for n in (1, 2, 3)]
     assert last == sorted(last, reverse=True)
 
 
-@given(tip())
+@given(questions())
 def test_the_45_degree_bit_touches_the_shape(values) -> None:
     """The line x + y = L + R − h off the axis: it meets the ellipse in one point when (L + R − h)² = L² + R²."""
     found = ask("tip", **values).answers

@@ -10,7 +10,7 @@ from shopcompanion import catalog
 from shopcompanion.cli.grammar import spelled
 from shopcompanion.cli.main import main
 
-from .test_calculators import GIVEN
+from ..asked import GIVEN
 
 NEAR = st.text(alphabet="0123456789-/ .,'\"=;inmft+*½", max_size=30) | st.text(max_size=140)
 

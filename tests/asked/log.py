@@ -1,4 +1,4 @@
-"""What the log says in words, worked out by other means: from the measures themselves, with numpy and scipy."""
+"""Sound questions for the log, and what it says in words by other means: from the measures, with numpy and scipy."""
 
 from collections.abc import Callable, Iterator
 from itertools import pairwise
@@ -7,11 +7,42 @@ from typing import Any, NamedTuple
 
 import numpy as np
 import pytest
+from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from shopcompanion.calculator import Result
+from shopcompanion.spar.measures import Measure
 from shopcompanion.spar.outline import Outline
 from shopcompanion.spar.tables import PUBLISHED
+
+from ..spars import outlines
+from . import SOMETIMES
+
+GIVEN = ("--outline", "0 = 2-1/2; 11 ft = 2-1/4", "--measured", "1 ft = 2 & 2-1/8; 5 ft = girth 8")
+
+
+@st.composite
+def questions(draw: st.DrawFn) -> dict[str, Any]:
+    design = draw(outlines())
+    asked: dict[str, Any] = {"outline": design.stations, "law": design.law}
+    oval = design.law == "straight" and draw(SOMETIMES)
+    if oval:
+        asked["depths"] = tuple((at, width * draw(st.floats(0.6, 1.6))) for at, width in design.stations)
+    deep = Outline(asked["depths"]) if oval else design
+    low = draw(st.sampled_from([0.7, 0.95, 1.0]))
+    measured = []
+    for part in draw(st.sets(st.integers(0, 50), max_size=5)):
+        at = design.length * part / 50
+        if not oval and draw(SOMETIMES):
+            measured.append(Measure(at, (), pi * design.width_at(at) * draw(st.floats(low, 1.2))))
+            continue
+        count = draw(st.sampled_from([2, 4])) if oval else draw(st.integers(2, 4))
+        meant = (design.width_at(at), deep.width_at(at))
+        measured.append(Measure(at, tuple(meant[k % 2] * draw(st.floats(low, 1.2)) for k in range(count))))
+    if measured:
+        asked["measured"] = tuple(measured)
+    asked["tolerance"] = draw(st.floats(0, 2))
+    return asked
 
 
 class Seen(NamedTuple):
@@ -153,7 +184,8 @@ def bends(result: Result) -> None:
     assert result.answers.stiffness_tip == pytest.approx(told, rel=2e-3)
 
 
-LOG: dict[str, Callable[[Result], None]] = {
+QUESTION = questions()
+IN_WORDS: dict[str, Callable[[Result], None]] = {
     "verdict": verdict,
     **dict.fromkeys(("to_come_off", "to_come_off_at"), most_to_come_off),
     **dict.fromkeys(("under", "under_at"), thinnest),
