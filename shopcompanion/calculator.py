@@ -26,6 +26,11 @@ FOLLOWS = {
     "spar.head": "the spar's head",
     "spar.between": "the spar's stations",
     "spar.outline": "the spar's stations",
+    "spar.body": "the spar, whole",
+    "spar.species": "the spar's timber",
+    "spar.section": "the spar's section",
+    "spar.bow": "the spar's blank",
+    "boat.mast": "the boat's mast",
     "spar.depths": "the spar's stations",
     "spar.law": "the spar's law",
     "spar.shape": "the spar's section",
@@ -38,6 +43,10 @@ FOLLOWS = {
     "spar.narrowest": "the spar's narrowest",
     "spar.log": "the spar's log",
     "shop.kerf": "the shop's saw",
+    "shop.saw_depth": "the shop's saw",
+    "shop.saw_depth_tilted": "the shop's saw",
+    "shop.planing": "the shop's allowance",
+    "shop.coves": "the shop's rack",
     "shop.bits": "the shop's rack",
     "shop.drum": "the shop's drum",
     "shop.rpm": "the shop's drum",
@@ -48,7 +57,10 @@ FOLLOWS = {
 }
 # Names an input may not take, as the command line has them for itself.
 RESERVED = ("json", "working", "drawing", "ascii", "boat", "spar", "preset", "units", "rule", "profiles", "help")
-_IN_FORMULAS = ("rad", "tan", "cos", "sin", "atan", "asin", "sqrt", "min", "max", "ln", "n", "t", "x", "h")
+_IN_FORMULAS = (
+    "rad", "tan", "cos", "sin", "atan", "asin", "acos", "sqrt", "exp", "ln", "min", "max", "abs", "ceil", "floor",
+    "n", "t", "x", "h",
+)  # fmt: skip
 _NAME = re.compile(r"[A-Za-z_][A-Za-z_0-9]*")
 
 
@@ -98,7 +110,8 @@ class Calculator:
 
     `cautions` are lines, or functions of inputs and answers that give a line, a line and the length (mm) that stands
     at its `{}`, or None. `formulas` may replace the
-    formula of an answer where the case asks for another one.
+    formula of an answer where the case asks for another one. `fitting` gives what can be put on the spar of a profile:
+    values by the keys of a fitting there, without its place and name, or None where nothing can.
     """
 
     name: str
@@ -111,6 +124,7 @@ class Calculator:
     sources: tuple[str, ...]
     tables: Callable[[Any, Any], tuple[Table, ...]] = lambda inputs, answers: ()
     drawing: Callable[[Any, Any], "Drawing | None"] = lambda inputs, answers: None
+    fitting: Callable[[Any, Any], Mapping[str, Value] | None] | None = None
     formulas: Callable[[Any], Mapping[str, str]] = lambda inputs: {}
     input_fields: tuple[Field, ...] = field(init=False)
     answer_fields: tuple[Field, ...] = field(init=False)
@@ -127,6 +141,11 @@ class Calculator:
         if faults:
             raise TypeError(f"calculator {self.name}: " + "; ".join(faults))
 
+    @property
+    def typed_fields(self) -> tuple[Field, ...]:
+        """The inputs that can be typed."""
+        return tuple(one for one in self.input_fields if one.kind.typed)
+
     def _faults(self) -> list[str]:
         faults = []
         names = [one.name for one in self.input_fields]
@@ -135,6 +154,8 @@ class Calculator:
             follows = one.kind.follows
             if follows and follows not in FOLLOWS and follows not in names[:at]:
                 faults.append(f"{one.name} follows {follows!r}, which is no earlier input and nothing of a boat")
+            if not one.kind.typed and not one.optional:
+                faults.append(f"{one.name} cannot be typed, so it must be optional")
             if one.name in RESERVED:
                 faults.append(f"input {one.name} has a name that the command line keeps for itself")
         faults += [f"{name} is both an input and an answer" for name in answers if name in names]
@@ -220,7 +241,7 @@ def _values(declared: tuple[Field, ...], owner: Any, rule: Rule) -> dict[str, di
     found = {}
     for one in declared:
         value = getattr(owner, one.name)
-        found[one.name] = {"value": value, "unit": one.kind.unit, "text": one.kind.show(value, rule)}
+        found[one.name] = {"value": one.kind.plain(value), "unit": one.kind.unit, "text": one.kind.show(value, rule)}
     return found
 
 

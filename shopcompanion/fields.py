@@ -15,10 +15,17 @@ from . import lengths
 from .errors import InputFault, nearest, printable
 from .lengths import Rule, Way
 
-Value = float | int | str | tuple[Any, ...] | None
+
+class Thing:
+    """A value that is no number, word or list: made elsewhere, never typed."""
+
+    __slots__ = ()
+
+
+Value = float | int | str | tuple[Any, ...] | Thing | None
 ABSURD = 1e12
 ROWS_LIMIT = 2000
-_THOUSANDS = re.compile("[1-9][0-9]{0,2}(?:[, ][0-9]{3})+")
+THOUSANDS = re.compile("[1-9][0-9]{0,2}(?:[, ][0-9]{3})+")
 
 
 @dataclass(eq=False, repr=False)
@@ -45,6 +52,7 @@ class Kind:
     unit: ClassVar[str | None] = None
     python: ClassVar[tuple[type, ...]] = (float,)
     example: ClassVar[str] = ""
+    typed: ClassVar[bool] = True  # whether it can be typed; if not, it only follows
 
     def read(self, text: str, rule: Rule) -> Value:
         """The value that `text` says, within the bounds. InputFault when it says none."""
@@ -59,6 +67,10 @@ class Kind:
     def figures(self, value: Value, rule: Rule) -> str:
         """`value` in plain figures, as they stand in a sum."""
         return self.show(value, rule)
+
+    def plain(self, value: Value) -> Any:
+        """`value` as it stands in JSON."""
+        return value
 
     def check(self, value: Value, rule: Rule) -> None:
         """InputFault unless `value` is a finite number within the bounds."""
@@ -119,7 +131,7 @@ class Number(Kind):
 
     def _parse(self, text: str, rule: Rule) -> Value:
         bare = text.strip().casefold().removesuffix(self.suffix.strip()).rstrip()
-        if _THOUSANDS.fullmatch(bare):
+        if THOUSANDS.fullmatch(bare):
             raise InputFault(f"{printable(text)} could be thousands or a decimal, write {re.sub('[, ]', '', bare)}")
         bare = bare.replace(",", ".")
         if not bare or len(bare) > 30 or set(bare) - set("0123456789.-"):
@@ -162,7 +174,7 @@ class Turning(Number):
 
     def _parse(self, text: str, rule: Rule) -> Value:
         bare = text.strip().casefold().removesuffix("rpm").rstrip()
-        return super()._parse(re.sub("[, ]", "", bare) if _THOUSANDS.fullmatch(bare) else text, rule)
+        return super()._parse(re.sub("[, ]", "", bare) if THOUSANDS.fullmatch(bare) else text, rule)
 
     def _say(self, value: Any, rule: Rule) -> str:
         return f"{value:,.0f} rpm".replace(",", " ")
@@ -199,45 +211,6 @@ class Slope(Number):
     def _say(self, value: Any, rule: Rule) -> str:
         base, words = (304.8, "per ft") if rule.unit == "in" else (1000.0, "per m")
         return f"{lengths.show(value * base, rule)} {words}"
-
-
-class Quantity(Number):
-    """A named quantity: `unit` inside, `shop` outside by the unit in force; pint knows the factors."""
-
-    shop: ClassVar[dict[str, str]]
-
-    def _parse(self, text: str, rule: Rule) -> Value:
-        from .units import factor
-
-        words = text.split()
-        name = words[1] if len(words) == 2 else self.shop[rule.unit]
-        if name not in (self.unit, *self.shop.values()) or len(words) > 2:
-            known = " or ".join(dict.fromkeys(self.shop.values()))
-            raise InputFault(f"{printable(text)} is not understood, try {self.example} {known}")
-        value = super()._parse(words[0] if words else "", rule)
-        return value * factor(name, self.unit or "") if isinstance(value, float) else value
-
-    def _say(self, value: Any, rule: Rule) -> str:
-        from .units import factor
-
-        name = self.shop[rule.unit]
-        said = value * factor(self.unit or "", name)
-        figures = f"{said:,.0f}".replace(",", " ") if abs(said) >= 1000 else f"{said:.4g}"
-        return f"{figures} {name}"
-
-
-class Speed(Quantity):
-    """A speed along a line."""
-
-    unit = "m/s"
-    shop: ClassVar[dict[str, str]] = {"in": "ft/min", "mm": "m/s"}
-
-
-class Area(Quantity):
-    """An area."""
-
-    unit = "mm^2"
-    shop: ClassVar[dict[str, str]] = {"in": "in^2", "mm": "mm^2"}
 
 
 @dataclass(eq=False, repr=False)

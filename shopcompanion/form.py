@@ -35,6 +35,11 @@ class Form(NamedTuple):
     def faults(self) -> list[InputFault]:
         return [entry.fault for entry in self.entries if entry.fault]
 
+    @property
+    def typed(self) -> tuple[Entry, ...]:
+        """The entries of the fields that can be typed."""
+        return tuple(entry for entry in self.entries if entry.field.kind.typed)
+
     def inputs(self, calculator: Calculator) -> Any:
         """The calculator's inputs. InputFaults with all that stands in the way."""
         if self.faults:

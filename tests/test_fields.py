@@ -8,10 +8,21 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopcompanion import fields
 from shopcompanion.errors import InputFault
-from shopcompanion.fields import Angle, Choice, Count, Kind, Length, Lengths, Pairs, Ratio, Slope, Speed, Text, Turning
+from shopcompanion.fields import Angle, Choice, Count, Kind, Length, Lengths, Pairs, Ratio, Slope, Text, Turning
 from shopcompanion.lengths import RULES
+from shopcompanion.quantities import (
+    Area,
+    Density,
+    Mass,
+    Modulus,
+    Percent,
+    SecondMoment,
+    Speed,
+    Spread,
+    Temperature,
+    Volume,
+)  # fmt: skip
 
 from .asking import INCH_64, MM_01
 
@@ -23,7 +34,15 @@ NUMBERS: tuple[Kind, ...] = (
     Count("Passes"),
     Slope("Slope"),
     Speed("Rim"),
-    fields.Area("Off"),
+    Area("Off"),
+    Volume("Wood"),
+    Mass("Heavy"),
+    Density("Dense"),
+    Spread("Glue"),
+    SecondMoment("Stiff"),
+    Modulus("Strong"),
+    Temperature("Warm"),
+    Percent("Moist"),
 )
 KINDS: tuple[Kind, ...] = (
     *NUMBERS,
@@ -53,7 +72,15 @@ ids = [type(kind).__name__ for kind in NUMBERS]
         (Speed("Rim"), "10 m/s", 10.0),
         (Speed("Rim"), "6000 ft/min", 30.48),
         (Speed("Rim"), "6000", 30.48),
-        (fields.Area("Off"), "1 in^2", 645.16),
+        (Area("Off"), "1 in^2", 645.16),
+        (Speed("Rim"), "6 000 ft/min", 30.48),
+        (Speed("Rim"), "6000ft/min", 30.48),
+        (Mass("Heavy"), "2 kg", 2.0),
+        (Density("Dense"), "1000 kg/m^3", 1000.0),
+        (Temperature("Warm"), "212 °F", 100.0),
+        (Temperature("Warm"), "20 C", 20.0),
+        (Temperature("Warm"), "-40", -40.0),
+        (Percent("Moist"), "12%", 12.0),
         (Choice("Law", options=("straight", "bowed")), "BOWED", "bowed"),
         (Choice("Law", options=("straight", "bowed")), "s", "straight"),
         (Choice("Fit", options=("in", "in part")), "in", "in"),

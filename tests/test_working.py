@@ -14,8 +14,9 @@ from hypothesis import strategies as st
 
 from shopcompanion.calculator import Result
 from shopcompanion.catalog import NAMES
-from shopcompanion.fields import Choice, Speed
+from shopcompanion.fields import Choice
 from shopcompanion.lengths import RULES
+from shopcompanion.quantities import Speed
 
 from .asked import IN_WORDS, QUESTIONS
 from .asked.worth import KNOWN, PYTHON

@@ -13,6 +13,8 @@ def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, 
     found: dict[str, Value] = {}
     if boat is not None:
         found |= _shop(boat.shop)
+        if mast := next((one for one in boat.spars if one.kind == "mast"), None):
+            found["boat.mast"] = mast.outline().widest
     if spar is not None:
         found |= _spar(spar, boat.shop if boat else Shop())
         if at is not None:
@@ -21,7 +23,11 @@ def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, 
 
 
 def _shop(shop: Shop) -> dict[str, Value]:
-    found: dict[str, Value] = {} if shop.kerf is None else {"shop.kerf": shop.kerf}
+    plain = ("kerf", "saw_depth", "saw_depth_tilted", "planing")
+    found: dict[str, Value] = {f"shop.{name}": getattr(shop, name) for name in plain}
+    found = {name: value for name, value in found.items() if value is not None}
+    if coves := tuple(bit.radius for bit in shop.bits if bit.kind == "cove"):
+        found["shop.coves"] = coves
     bits = tuple((bit.radius, bit.pilot) for bit in shop.bits if bit.kind == "roundover")
     if bits:
         found["shop.bits"] = bits
@@ -42,12 +48,17 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
         "spar.head": outline.stations[-1][1],
         "spar.outline": outline.stations,
         "spar.law": spar.law,
+        "spar.section": spar.section,
+        "spar.body": spar.body(),
         "spar.shape": "oval" if spar.section == "oval" else "round",
         "spar.widest": outline.widest,
         "spar.largest": spar.thickest if spar.section == "oval" else outline.widest,
         "spar.widest_at": outline.widest_at,
         "spar.narrowest": outline.narrowest,
     }
+    for name in ("species", "bow"):
+        if (value := getattr(spar, name)) is not None:
+            found[f"spar.{name}"] = value
     if depths := spar.depth_outline():
         found["spar.depths"] = depths.stations
     if spar.log:

@@ -9,7 +9,7 @@ from typing import Annotated, ClassVar
 
 from .. import catalog
 from ..errors import InputFault, nearest, printable
-from ..fields import Choice, Length, Text, Turning
+from ..fields import Choice, Count, Length, Text, Turning
 from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
 from ..spar import along
 from ..spar.body import Body
@@ -22,11 +22,12 @@ FORMAT = 1
 SPARS = (
     "mast", "mizzen", "topmast", "bowsprit", "bumkin", "boom", "gaff", "yard", "sprit", "pole", "bitt", "other",
 )  # fmt: skip
+FACES = along.FACES
 JOINTS = ("hinge", "scarf", "ferrule", "butt")
 FITTINGS = (
-    "band", "bee", "block", "bolt", "cheek", "cleat", "collar", "eye", "fairlead", "gammoning", "gooseneck", "heel",
-    "hounds", "jaws", "leather", "outhaul", "parrel", "partners", "pin", "shackle", "sheave", "sling", "step",
-    "tack hook", "traveller", "other",
+    "band", "bar", "bee", "block", "bolt", "cheek", "cleat", "collar", "eye", "fairlead", "gammoning", "gooseneck",
+    "heel", "hinge", "hounds", "jaws", "lap", "leather", "outhaul", "parrel", "partners", "pin", "shackle", "sheave",
+    "sling", "step", "tack hook", "traveller", "other",
 )  # fmt: skip
 BITS = ("roundover", "cove", "chamfer", "straight")
 
@@ -68,8 +69,12 @@ class Belt:
 class Shop:
     """What the shop has, in the order of preference: the first drum and the first belt are the ones at hand."""
 
-    LOOSE: ClassVar[tuple[str, ...]] = ("kerf", "planing", "bits", "drums", "belts")
+    LOOSE: ClassVar[tuple[str, ...]] = (
+        "kerf", "saw_depth", "saw_depth_tilted", "planing", "bits", "drums", "belts",
+    )  # fmt: skip
     kerf: Annotated[float | None, Length("Kerf of the saw", above=0, at_most=50)] = None
+    saw_depth: Annotated[float | None, Length("Saw cuts, upright", above=0, at_most=1000)] = None
+    saw_depth_tilted: Annotated[float | None, Length("Saw cuts, tilted 45°", above=0, at_most=1000)] = None
     planing: Annotated[float | None, Length("Planing allowance on each face", at_least=0, at_most=100)] = None
     bits: Annotated[tuple[Bit, ...], Rows("Router bits", of=Bit)] = ()
     drums: Annotated[tuple[Drum, ...], Rows("Drums", of=Drum)] = ()
@@ -97,23 +102,32 @@ class Joint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fitting:
-    """What is fastened to a spar, and the wood that goes for it: a flat to sit on, a hole through the middle.
+    """What is fastened to a spar, and the wood that goes for it: a flat, bars let in, a hole, a hinge's barrel.
 
-    `length` is along the spar, half of it to either side of `at`; one that would pass an end lies against it.
+    `length` is along the spar, half of it to either side of `at`; one that would pass an end lies against it. What is
+    cut is cut in `face`: A and C are the faces of the width, B and D those of the depth.
     """
 
-    LOOSE: ClassVar[tuple[str, ...]] = ("name", "length", "flat", "hole")
+    LOOSE: ClassVar[tuple[str, ...]] = (
+        "name", "length", "face", "flat", "hole", "bar", "bar_deep", "barrel", "barrel_deep",
+    )  # fmt: skip
     at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
     kind: Annotated[str, Choice("Kind of fitting", options=FITTINGS)]
     name: Annotated[str | None, Text("What it is for")] = None
     length: Annotated[float | None, Length("Length along the spar", above=0, at_most=LONGEST)] = None
+    face: Annotated[str, Choice("Cut in face", options=FACES)] = "A"
     flat: Annotated[float | None, Length("Depth of its flat", above=0, at_most=2000)] = None
     hole: Annotated[float | None, Length("Hole through, across", above=0, at_most=2000)] = None
+    bar: Annotated[float | None, Length("Bar let in, width", above=0, at_most=2000)] = None
+    bar_deep: Annotated[float | None, Length("Bar's floor, below the crown", above=0, at_most=2000)] = None
+    barrel: Annotated[float | None, Length("Barrel let in, along the spar", above=0, at_most=2000)] = None
+    barrel_deep: Annotated[float | None, Length("Barrel's floor, below the crown", above=0, at_most=2000)] = None
 
     @property
     def placed(self) -> along.Fitting:
         """The fitting as the body of a spar has it."""
-        return along.Fitting(self.at, self.kind, self.length or 0.0, self.flat or 0.0, self.hole or 0.0)
+        sizes = ("length", "flat", "hole", "bar", "bar_deep", "barrel", "barrel_deep")
+        return along.Fitting(self.at, self.kind, face=self.face, **{name: getattr(self, name) or 0.0 for name in sizes})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,9 +164,11 @@ class Spar:
     """A spar as it is to be: its outline from heel to head, what goes on it, and how far the work is."""
 
     LOOSE: ClassVar[tuple[str, ...]] = (
-        "kind", "species", "wall", "square_to", "square_run_out", "regions", "bow", "joints", "fittings", "log", "done",
+        "count", "kind", "species", "wall", "square_to", "square_run_out", "regions", "bow", "joints", "fittings",
+        "log", "done",
     )  # fmt: skip
     name: Annotated[str, Text("Name of the spar")]
+    count: Annotated[int, Count("How many alike", at_least=1, at_most=50)] = 1
     kind: Annotated[str, Choice("Kind of spar", options=SPARS)] = "other"
     species: Annotated[str | None, Text("Timber")] = None
     length: Annotated[float, Length("Length", above=0, at_most=LONGEST)]

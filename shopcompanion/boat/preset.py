@@ -3,13 +3,14 @@
 from .. import lengths
 from ..fields import Kind, Length, Lengths, Pairs
 from ..lengths import Unit
+from ..quantities import Quantity
 from ..spar.measures import Measures
 
 
 def spell(kind: Kind, text: str, unit: Unit) -> str:
-    """`text` in the user's own spelling, with `unit` put to every length that leaned on it.
+    """`text` in the user's own spelling, with `unit` put to every length or quantity that leaned on it.
 
-    InputFault when a length in it does not read.
+    InputFault when one in it does not read.
 
     >>> spell(Length("Drum"), "4", "in"), spell(Lengths("Passes"), "1/4; 6 mm", "in")
     ('4 in', '1/4 in; 6 mm')
@@ -19,4 +20,6 @@ def spell(kind: Kind, text: str, unit: Unit) -> str:
     if isinstance(kind, Lengths | Pairs):
         rows = [part for part in text.split(";") if part.strip()]
         return "; ".join(" = ".join(lengths.spelled(one, unit) for one in row.split("=", 1)) for row in rows)
-    return lengths.spelled(text, unit) if isinstance(kind, Length) else text.strip()
+    if isinstance(kind, Length | Quantity):
+        return kind.spelled(text, unit) if isinstance(kind, Quantity) else lengths.spelled(text, unit)
+    return text.strip()

@@ -11,7 +11,7 @@ from typing import Any, NamedTuple, TypeVar, cast
 from .. import lengths
 from ..calculator import Field
 from ..errors import InputFault, nearest, printable
-from ..fields import Choice, Kind, Length, Text, Value
+from ..fields import Choice, Count, Kind, Length, Text, Value
 from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
 from .kinds import MOST_ROWS, Day, Divided, Rows, Sizes, Texts, Words, declared, made
 from .model import FORMAT, ROWS, TABLES, Boat, Head, Preset, Shop, Spar, folded
@@ -285,6 +285,8 @@ class _Reader:
             raise InputFault(f"{_shown(raw)} is absurdly large")
         if not isfinite(raw):
             raise InputFault(f"{_shown(raw)} is not a number")
+        if isinstance(kind, Count) and raw == int(raw):
+            return int(raw)
         if not isinstance(kind, Length):
             return float(raw)
         if self.units is None and raw:

@@ -154,7 +154,7 @@ def usable(preset: Preset, rule: Rule) -> tuple[Preset, list[Unsound]]:
 
     A text that does not read stays, so that it is seen where it is used.
     """
-    inputs: dict[str, Field] = {one.name: one for one in catalog.load(preset.calculator).input_fields}
+    inputs: dict[str, Field] = {one.name: one for one in catalog.load(preset.calculator).typed_fields}
     kept, found = [], []
     for name, text in preset.inputs:
         key = f"inputs, {printable(name)}"

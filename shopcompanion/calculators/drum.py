@@ -8,7 +8,8 @@ from typing import Annotated
 from ..calculator import Calculator, Column, Said, Table
 from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line
 from ..errors import InputFault
-from ..fields import Angle, Choice, Length, Pairs, Ratio, Speed, Turning, Value
+from ..fields import Angle, Choice, Length, Pairs, Ratio, Turning, Value
+from ..quantities import Speed
 from ..spar import belt
 from ..spar.outline import LAWS, Outline, named
 

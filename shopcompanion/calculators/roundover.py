@@ -8,7 +8,8 @@ from typing import Annotated
 from ..calculator import Calculator, Column, Table
 from ..drawing.shapes import Arc, Drawing, Line, square
 from ..errors import InputFault
-from ..fields import Choice, Count, Length, Lengths, Pairs, Speed, Turning
+from ..fields import Choice, Count, Length, Lengths, Pairs, Turning
+from ..quantities import Speed
 
 SAME = 0.1  # mm; nearer than a shop can measure
 COMMON_PILOT = 12.7

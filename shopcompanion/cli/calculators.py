@@ -30,7 +30,7 @@ OWN = (
 def command(name: str) -> Command:
     """The command of the calculator called `name`."""
     calculator = load(name)
-    inputs = tuple(option(one) for one in calculator.input_fields)
+    inputs = tuple(option(one) for one in calculator.typed_fields)
     taken = [one.name for one in inputs]
     own = tuple(one for one in OWN if one.name not in taken)
     return Command(name, calculator.question, partial(answer, calculator), inputs + own)
@@ -82,7 +82,7 @@ def answer(calculator: Calculator, given: Given) -> int:
     """Answer in words or in JSON. CompanionError, with nothing written, when there is no answer."""
     if "json" in given and ("drawing" in given or "ascii" in given):
         raise InputFault("--json has no drawing in it; ask for one of the two")
-    texts = {one.name: given[one.name] for one in calculator.input_fields if one.name in given}
+    texts = {one.name: given[one.name] for one in calculator.typed_fields if one.name in given}
     rule = given_rule(given)
     if "boat" in given:
         from .following import filled, with_hint

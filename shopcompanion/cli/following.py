@@ -100,7 +100,7 @@ def preset_of(boat: Boat, calculator: Calculator, name: str, spar: Spar | None) 
 
 def preset_texts(calculator: Calculator, preset: Preset, unit: lengths.Unit) -> dict[str, str]:
     """The preset's texts, with the boat's unit put to every length that leaned on it."""
-    kinds = {one.name: one.kind for one in calculator.input_fields}
+    kinds = {one.name: one.kind for one in calculator.typed_fields}
     texts = {}
     for name, text in preset.inputs:
         if name not in kinds:

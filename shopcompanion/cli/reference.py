@@ -35,7 +35,7 @@ def _calculator(one: Calculator) -> list[str]:
         "",
         *_table(
             ("input", "unit", "what it takes"),
-            [(_code(spelled(f.name)), unit(f.kind), about(f)) for f in one.input_fields],
+            [(_code(spelled(f.name)), unit(f.kind), about(f)) for f in one.typed_fields],
         ),
         "",
         *_table(

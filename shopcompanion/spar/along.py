@@ -6,6 +6,7 @@ Each is checked here against the spar, so that a profile and a sum tell the same
 from collections.abc import Container, Sequence
 from typing import NamedTuple
 
+FACES = ("A", "B", "C", "D", "A and C", "B and D")
 Why = tuple[str, tuple[float, ...]]  # a reason with `{}` for each of the lengths
 
 
@@ -33,10 +34,12 @@ class Joint(NamedTuple):
 
 
 class Fitting(NamedTuple):
-    """What is fastened on, its length along the spar, the depth of the flat it sits on, and a hole right through.
+    """What is fastened on, its length along the spar, and what is cut for it in `face`, one of FACES.
 
-    It lies with its middle at `at`, or against the end of the spar that it would pass otherwise. The flat is on the
-    face of the width, the hole goes through that face.
+    It lies with its middle at `at`, or against the end of the spar that it would pass otherwise. A and C are the faces
+    of the width, B and D those of the depth. `flat` is the depth of the flat it sits on, `hole` the diameter of a hole
+    right through that face; `bar` the width of a bar let in and `bar_deep` how far its floor lies below the crown;
+    `barrel` the length along the spar of a hinge's barrel let in across it, `barrel_deep` the same for that.
     """
 
     at: float
@@ -44,6 +47,11 @@ class Fitting(NamedTuple):
     length: float = 0.0
     flat: float = 0.0
     hole: float = 0.0
+    bar: float = 0.0
+    bar_deep: float = 0.0
+    barrel: float = 0.0
+    barrel_deep: float = 0.0
+    face: str = "A"
 
     def middle(self, spar: float) -> float:
         """Where its middle lies on a spar of that length."""

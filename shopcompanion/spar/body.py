@@ -11,6 +11,7 @@ from math import asin, cos, hypot, sin, sqrt
 from typing import NamedTuple
 
 from ..errors import InputFault
+from ..fields import Thing
 from .along import Fitting, Joint, Region, Stretch, Why, fitting_fault, joint_fault, region_fault, stretches
 from .outline import Outline
 from .polygon import cut, oval_facets
@@ -56,7 +57,7 @@ class Part(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Body:
+class Body(Thing):
     """A spar from heel to head. InputFault, with the entry that is at fault, when it contradicts itself.
 
     `depths` is the other way of an oval. `wall` is that of a hollow section.

@@ -111,7 +111,7 @@ class Bench(Screen[None]):
 
     def _take_fields(self) -> None:
         texts = self.session.texts()
-        fields = load(self.session.calculator).input_fields
+        fields = load(self.session.calculator).typed_fields
         self.fields = [FieldInput(field, texts.get(field.name, ""), self.typed) for field in fields]
         self.in_hand = self.fields[0]
 
@@ -183,7 +183,7 @@ class Bench(Screen[None]):
         wide = self.has_class("-wide")
         faulty = {fault.field for fault in shown.faults}
         labels, notes = [], []
-        for entry in shown.form.entries:
+        for entry in shown.form.typed:
             sign, words = self._note(entry, entry.field.name in faulty)
             labels.append(Content(entry.field.kind.label))
             style = "$error" if sign == "✗" else "bold" if sign == "=" else "$quiet"
@@ -191,7 +191,7 @@ class Bench(Screen[None]):
         self._put("#labels", Content("\n").join(labels))
         self._put("#notes", Content("\n").join(notes))
         room = (self.query_one("#inputs").size.width or 16) - 1
-        for field, entry in zip(self.fields, shown.form.entries, strict=True):
+        for field, entry in zip(self.fields, shown.form.typed, strict=True):
             field.stand(entry, self.session.rule, room)
             field.set_class(entry.field.name in faulty, "-fault")
         self._draw_told(shown)

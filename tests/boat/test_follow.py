@@ -77,7 +77,7 @@ def test_the_station_is_kept_on_the_spar() -> None:
 def test_only_what_has_a_value_is_there() -> None:
     assert follow(None, None, None) == {}
     boat = BOATS["fjord-lugger"]
-    assert all(key.startswith("shop.") for key in follow(boat, None, 100.0))
+    assert all(key.startswith(("shop.", "boat.")) for key in follow(boat, None, 100.0))
     bare = Spar(name="pole", length=1000.0, stations=boat.spar("yard").stations[:1] + boat.spar("yard").stations[-1:])
     bare = replace(bare, length=bare.stations[-1].at)
     found = follow(Boat(), bare, None)

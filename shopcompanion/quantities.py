@@ -1,0 +1,150 @@
+"""Kinds of field with a unit of their own other than length: read by a closed list of names, converted by pint."""
+
+import re
+from typing import Any, ClassVar
+
+from .errors import InputFault, printable
+from .fields import THOUSANDS, Number, Value
+from .lengths import Rule, Unit
+
+
+class Quantity(Number):
+    """A named quantity: `unit` inside, `shop` outside by the unit in force; pint knows the factors."""
+
+    shop: ClassVar[dict[str, str]]
+
+    def _parse(self, text: str, rule: Rule) -> Value:
+        number, name = self.parted(text, rule.unit)
+        if _thousands(number):
+            number = re.sub("[, ]", "", number)
+        value = super()._parse(number, rule)
+        return self.inside(value, name) if isinstance(value, float) else value
+
+    def parted(self, text: str, unit: Unit) -> tuple[str, str]:
+        """The figures of `text`, and the unit that it names or else leans on. InputFault for a unit of another kind."""
+        bare = " ".join(text.split())
+        names = (self.unit or "", *self.shop.values())
+        for name in sorted(set(names), key=len, reverse=True):
+            if bare.casefold().endswith(name.casefold()):
+                return bare[: len(bare) - len(name)].strip(), name
+        if re.search("[^0-9., -]", bare):
+            known = " or ".join(dict.fromkeys(self.shop.values()))
+            raise InputFault(f"{printable(text)} is not understood, try {self.example} {known}")
+        return bare, self.shop[unit]
+
+    def spelled(self, text: str, unit: Unit) -> str:
+        """`text` with its unit put to it, where it leaned on `unit`. InputFault for a unit of another kind.
+
+        >>> Mass("Mass").spelled("12.5", "mm"), Mass("Mass").spelled("12 lb", "mm")
+        ('12.5 kg', '12 lb')
+        """
+        number, name = self.parted(text, unit)
+        return f"{number} {name}"
+
+    def inside(self, value: float, name: str) -> float:
+        """`value` of the unit called `name` in the unit that is kept."""
+        from .units import factor
+
+        return value * factor(name, self.unit or "")
+
+    def outside(self, value: float, name: str) -> float:
+        """`value` of the unit that is kept in the unit called `name`."""
+        from .units import factor
+
+        return value * factor(self.unit or "", name)
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        name = self.shop[rule.unit]
+        said = self.outside(value, name)
+        figures = f"{said:,.0f}".replace(",", " ") if abs(said) >= 1000 else f"{said:.4g}"
+        return f"{figures} {name}"
+
+
+def _thousands(number: str) -> bool:
+    """Whether the figures are parted as we write them, with a blank; a comma could be a decimal."""
+    return "," not in number and bool(THOUSANDS.fullmatch(number))
+
+
+class Speed(Quantity):
+    """A speed along a line."""
+
+    unit = "m/s"
+    shop: ClassVar[dict[str, str]] = {"in": "ft/min", "mm": "m/s"}
+
+
+class Area(Quantity):
+    """An area."""
+
+    unit = "mm^2"
+    shop: ClassVar[dict[str, str]] = {"in": "in^2", "mm": "mm^2"}
+
+
+class Volume(Quantity):
+    """A volume."""
+
+    unit = "mm^3"
+    shop: ClassVar[dict[str, str]] = {"in": "in^3", "mm": "m^3"}
+
+
+class Mass(Quantity):
+    """A mass."""
+
+    unit = "kg"
+    shop: ClassVar[dict[str, str]] = {"in": "lb", "mm": "kg"}
+
+
+class Density(Quantity):
+    """A mass for a volume."""
+
+    unit = "kg/m^3"
+    shop: ClassVar[dict[str, str]] = {"in": "lb/ft^3", "mm": "kg/m^3"}
+
+
+class Spread(Quantity):
+    """A mass for an area, as glue is spread."""
+
+    unit = "g/m^2"
+    shop: ClassVar[dict[str, str]] = {"in": "oz/ft^2", "mm": "g/m^2"}
+
+
+class SecondMoment(Quantity):
+    """A second moment of area."""
+
+    unit = "mm^4"
+    shop: ClassVar[dict[str, str]] = {"in": "in^4", "mm": "mm^4"}
+
+
+class Modulus(Quantity):
+    """A section modulus."""
+
+    unit = "mm^3"
+    shop: ClassVar[dict[str, str]] = {"in": "in^3", "mm": "mm^3"}
+
+
+class Temperature(Quantity):
+    """A temperature: degrees Celsius inside."""
+
+    unit = "degC"
+    shop: ClassVar[dict[str, str]] = {"in": "°F", "mm": "°C"}
+    example = "70"
+
+    def parted(self, text: str, unit: Unit) -> tuple[str, str]:
+        bare = " ".join(text.split())
+        scale = bare[-1:].upper()
+        if scale in ("C", "F"):
+            return bare[:-1].rstrip(" °"), f"°{scale}"
+        return super().parted(text, unit)
+
+    def inside(self, value: float, name: str) -> float:
+        return (value - 32) / 1.8 if name == "°F" else value
+
+    def outside(self, value: float, name: str) -> float:
+        return value * 1.8 + 32 if name == "°F" else value
+
+
+class Percent(Number):
+    """A part of a hundred."""
+
+    unit = "%"
+    suffix = " %"
+    example = "12"

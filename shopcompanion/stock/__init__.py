@@ -1,0 +1,1 @@
+"""The cutting plan: what to buy, and where every blank comes from."""

@@ -1,0 +1,1 @@
+"""Timber: species, sizes as they are sold, moisture."""
