@@ -74,7 +74,7 @@ class Bench(Screen[None]):
                         yield Words(id="page")
             with Page(id="side", can_focus=False):
                 yield Words(id="side_page")
-        yield Words(id="cautions")
+        yield Words(id="cautions", keeps_room=True)
         yield Words(id="keys")
 
     def on_mount(self) -> None:
@@ -102,6 +102,7 @@ class Bench(Screen[None]):
         """Take up another calculator, spar or boat: the fields are mounted anew."""
         inputs = self.query_one("#inputs")
         self._take_fields()
+        self.query_one("#cautions", Words).held = None  # for other ones, as many lines as they take
         with self.app.batch_update():
             inputs.remove_children()
             inputs.mount_all(self.fields)
@@ -317,6 +318,7 @@ class Bench(Screen[None]):
             turns.remove("table")
         now = turns.index(self.page) if self.page in turns else 0
         self.page = turns[(now + 1) % len(turns)]
+        self.query_one("#cautions", Words).held = None
         self.redraw()
         self.query_one("#right").scroll_home(animate=False)
         self.query_one("#side").scroll_home(animate=False)

@@ -92,19 +92,22 @@ class SparStrip(Widget):
 
 class Words(Static):
     """Words that change with every key. The whole screen is laid out anew only when they take more lines or fewer:
-    that takes longer than all the sums.
+    that takes longer than all the sums. Those that keep their room give no line back until it is laid out for
+    something else, so that nothing jumps from key to key.
     """
 
     virtual_size = Reactive(Size(0, 0))  # nor is it laid out a second time for that; this scrolls nowhere
 
-    def __init__(self, *, id: str) -> None:
+    def __init__(self, *, id: str, keeps_room: bool = False) -> None:
         super().__init__(id=id)
         self.held: Content | None = None
+        self.keeps_room = keeps_room
 
     def put(self, content: Content) -> None:
-        self.held = content
         width, height = self.content_size
-        stays = width > 0 and content.get_height(self.styles.get_rules(), width) == height
+        wanted = content.get_height(self.styles.get_rules(), width) if width > 0 else -1
+        stays = wanted == height or (self.keeps_room and self.held is not None and 0 <= wanted < height)
+        self.held = content
         self.update(content, layout=not stays)
 
 
