@@ -31,6 +31,7 @@ FOLLOWS = {
     "spar.section": "the spar's section",
     "spar.bow": "the spar's blank",
     "boat.mast": "the boat's mast",
+    "boat.species": "the boat's own timbers",
     "spar.depths": "the spar's stations",
     "spar.law": "the spar's law",
     "spar.shape": "the spar's section",

@@ -148,3 +148,10 @@ class Percent(Number):
     unit = "%"
     suffix = " %"
     example = "12"
+
+
+class Stress(Quantity):
+    """A force on an area: strength, and stiffness."""
+
+    unit = "MPa"
+    shop: ClassVar[dict[str, str]] = {"in": "psi", "mm": "MPa"}

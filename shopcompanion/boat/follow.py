@@ -13,6 +13,8 @@ def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, 
     found: dict[str, Value] = {}
     if boat is not None:
         found |= _shop(boat.shop)
+        if boat.species:
+            found["boat.species"] = boat.own
         if mast := next((one for one in boat.spars if one.kind == "mast"), None):
             found["boat.mast"] = mast.outline().widest
     if spar is not None:

@@ -16,7 +16,9 @@ from ..spar.body import Body
 from ..spar.outline import LAWS, Outline
 from ..spar.section import SECTIONS
 from ..spar.tables import PUBLISHED
+from ..timber.species import Own
 from .kinds import Day, Divided, Rows, Sizes, Texts, Words
+from .wood import Currency, OwnSpecies, Piece, Sold, Timber
 
 FORMAT = 1
 SPARS = (
@@ -70,12 +72,15 @@ class Shop:
     """What the shop has, in the order of preference: the first drum and the first belt are the ones at hand."""
 
     LOOSE: ClassVar[tuple[str, ...]] = (
-        "kerf", "saw_depth", "saw_depth_tilted", "planing", "bits", "drums", "belts",
+        "kerf", "saw_depth", "saw_depth_tilted", "planing", "trim", "keep", "currency", "bits", "drums", "belts",
     )  # fmt: skip
     kerf: Annotated[float | None, Length("Kerf of the saw", above=0, at_most=50)] = None
     saw_depth: Annotated[float | None, Length("Saw cuts, upright", above=0, at_most=1000)] = None
     saw_depth_tilted: Annotated[float | None, Length("Saw cuts, tilted 45°", above=0, at_most=1000)] = None
     planing: Annotated[float | None, Length("Planing allowance on each face", at_least=0, at_most=100)] = None
+    trim: Annotated[float | None, Length("Left on at each end of a blank", at_least=0, at_most=1000)] = None
+    keep: Annotated[float | None, Length("Narrowest offcut worth keeping", above=0, at_most=1000)] = None
+    currency: Annotated[str | None, Currency("Currency of the yard")] = None
     bits: Annotated[tuple[Bit, ...], Rows("Router bits", of=Bit)] = ()
     drums: Annotated[tuple[Drum, ...], Rows("Drums", of=Drum)] = ()
     belts: Annotated[tuple[Belt, ...], Rows("Sanding belts", of=Belt)] = ()
@@ -252,7 +257,9 @@ class Head:
 
 
 TABLES: dict[str, type] = {"boat": Head, "shop": Shop}
-ROWS: dict[str, type] = {"spar": Spar, "preset": Preset}
+ROWS: dict[str, type] = {
+    "species": OwnSpecies, "spar": Spar, "piece": Piece, "timber": Timber, "yard": Sold, "preset": Preset,
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -265,6 +272,15 @@ class Boat:
     shop: Shop = Shop()
     spars: tuple[Spar, ...] = ()
     presets: tuple[Preset, ...] = ()
+    species: tuple[OwnSpecies, ...] = ()
+    pieces: tuple[Piece, ...] = ()
+    timbers: tuple[Timber, ...] = ()
+    yard: tuple[Sold, ...] = ()
+
+    @property
+    def own(self) -> Own:
+        """The boat's own timbers, for the sums."""
+        return Own(tuple(one.species for one in self.species))
 
     def spar(self, name: str) -> Spar:
         """The spar of that name, in any case of letters. InputFault with the nearest name when there is none."""

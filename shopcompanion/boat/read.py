@@ -13,9 +13,13 @@ from ..calculator import Field
 from ..errors import InputFault, nearest, printable
 from ..fields import Choice, Count, Kind, Length, Text, Value
 from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
+from ..quantities import Quantity
+from ..timber.species import Own, find
 from .kinds import MOST_ROWS, Day, Divided, Rows, Sizes, Texts, Words, declared, made
 from .model import FORMAT, ROWS, TABLES, Boat, Head, Preset, Shop, Spar, folded
 from .sound import Unsound, on_spar, unsound, usable
+from .stores import stores
+from .wood import Price
 
 LARGEST = 20_000_000  # characters; no boat has that much to say
 MOST_FAULTS = 1000
@@ -60,10 +64,10 @@ def read(text: str) -> Reading:
         return Reading(
             Boat(), (ProfileFault("", "", None, f"the file cannot be read as TOML: {printable(reason, 200)}"),)
         )
-    return _Reader().boat(raw)
+    return Reader().boat(raw)
 
 
-class _Reader:
+class Reader:
     """One reading. `units` is None as long as nobody has said which they are."""
 
     def __init__(self) -> None:
@@ -85,7 +89,8 @@ class _Reader:
         self.format(raw.get("format"))
         head = self.head(raw.get("boat"))
         shop, _ = self.fields(Shop, raw.get("shop", {}), "shop", "")
-        spars = self.spars(raw.get("spar", []))
+        wood = stores(self, raw, shop.get("currency"))
+        spars = self.spars(raw.get("spar", []), Own(tuple(one.species for one in wood["species"])))
         presets = self.presets(raw.get("preset", []), raw.get("spar", []))
         boat = Boat(
             name=head.get("name", ""),
@@ -94,6 +99,7 @@ class _Reader:
             shop=Shop(**shop),
             spars=spars,
             presets=presets,
+            **wood,
         )
         return Reading(boat, tuple(self.faults))
 
@@ -125,10 +131,10 @@ class _Reader:
             self.rule = rule
         return found
 
-    def spars(self, raw: object) -> tuple[Spar, ...]:
+    def spars(self, raw: object, own: Own) -> tuple[Spar, ...]:
         kept: dict[str, Spar] = {}
         for place, one in enumerate(self.rows(raw, "spar", ""), 1):
-            table = _table("spar", place, one)
+            table = table_of("spar", place, one)
             found = self.record(Spar, one, table, "")
             wrong = list(unsound(found)) if found else []
             if found and folded(found.name) in kept:
@@ -138,7 +144,18 @@ class _Reader:
             else:
                 wrong.append(Unsound("", None, "left out until this is mended"))
             self.tell(table, wrong)
+            if found:
+                self.timber(found.species, own, table)
         return tuple(kept.values())
+
+    def timber(self, species: str | None, own: Own, table: str) -> None:
+        """Tell when no such timber is known. Its name stays: only sums that need its figures are lost."""
+        if species is None:
+            return
+        try:
+            find(species, own)
+        except InputFault as fault:
+            self.fault(table, "species", species, fault.reason, costs=False)
 
     def presets(self, raw: object, spars: object) -> tuple[Preset, ...]:
         kept: dict[tuple[str, str, str], Preset] = {}
@@ -147,7 +164,7 @@ class _Reader:
             if isinstance(one, dict) and isinstance(name := one.get("name"), str):
                 names.setdefault(folded(name), name.strip())
         for place, one in enumerate(self.rows(raw, "preset", ""), 1):
-            table = _table("preset", place, one)
+            table = table_of("preset", place, one)
             found = self.record(Preset, one, table, "")
             if found is None:
                 continue
@@ -270,7 +287,7 @@ class _Reader:
             return self.seen[known]
         if isinstance(raw, bool) or not isinstance(raw, int | float):
             raise InputFault(f"{_shown(raw)} will not do, try {kind.example!r}")
-        value = self.number(kind, raw)
+        value = kind.read(repr(raw), self.rule) if isinstance(kind, Price) else self.number(kind, raw)
         kind.check(value, self.rule)
         return value
 
@@ -287,6 +304,8 @@ class _Reader:
             raise InputFault(f"{_shown(raw)} is not a number")
         if isinstance(kind, Count) and raw == int(raw):
             return int(raw)
+        if isinstance(kind, Quantity):
+            return kind.inside(float(raw), kind.shop[self.rule.unit])
         if not isinstance(kind, Length):
             return float(raw)
         if self.units is None and raw:
@@ -298,7 +317,7 @@ def _joined(key: str, name: str) -> str:
     return f"{key}, {name}" if key else name
 
 
-def _table(kind: str, place: int, raw: object) -> str:
+def table_of(kind: str, place: int, raw: object) -> str:
     name = raw.get("name") if isinstance(raw, dict) else None
     return f"{kind} {place} '{printable(name)}'" if isinstance(name, str) else f"{kind} {place}"
 

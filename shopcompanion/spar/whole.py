@@ -29,8 +29,5 @@ class Whole(Kind):
         }
         return {**found, "fittings": [one._asdict() for one in value.fittings]}
 
-    def schema(self) -> dict[str, Any]:
-        raise NotImplementedError  # it stands in no profile
-
     def _say(self, value: Any, rule: Rule) -> str:
         return f"{value.section}, {show(value.length, rule)}"

@@ -1,0 +1,83 @@
+"""Reading the tables that are about timber: each row by itself, and then what only all of them together can say."""
+
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from ..errors import printable
+from ..timber.species import Own, Species, published
+from .sound import Unsound
+from .wood import OwnSpecies, Piece, Sold, Timber, Unfit, priced, sized, with_knots
+
+if TYPE_CHECKING:
+    from .read import Reader
+
+
+class _Row(NamedTuple):
+    """A row as it was read, and how a fault names it."""
+
+    table: str
+    found: Any
+
+
+def stores(reader: "Reader", raw: dict[str, Any], currency: str | None) -> dict[str, tuple[Any, ...]]:
+    """The boat's own timbers, its pieces, the timber on hand and the yard, by the names that Boat has for them."""
+    species = _species(reader, raw)
+    own = Own(tuple(one.species for one in species))
+    rows = {key: _rows(reader, raw, key, of) for key, of in (("piece", Piece), ("timber", Timber), ("yard", Sold))}
+    for one in (one for many in rows.values() for one in many):
+        reader.timber(one.found.species, own, one.table)
+    return {
+        "species": species,
+        "pieces": tuple(one.found for one in rows["piece"]),
+        "timbers": tuple(_timbers(reader, rows["timber"])),
+        "yard": tuple(_yard(reader, rows["yard"], currency)),
+    }
+
+
+def _rows(reader: "Reader", raw: dict[str, Any], key: str, of: type) -> list[_Row]:
+    from .read import table_of
+
+    found: list[_Row] = []
+    for place, one in enumerate(reader.rows(raw.get(key, []), key, ""), 1):
+        table = table_of(key, place, one)
+        if (row := reader.record(of, one, table, "")) is not None:
+            found.append(_Row(table, row))
+    return found
+
+
+def _species(reader: "Reader", raw: dict[str, Any]) -> tuple[OwnSpecies, ...]:
+    kept: dict[str, Species] = {}
+    found: list[OwnSpecies] = []
+    there = {one.name.casefold(): one.name for one in published()} if raw.get("species") else {}
+    for table, one in _rows(reader, raw, "species", OwnSpecies):
+        name = " ".join(one.name.split()).casefold()
+        if name in there or name in kept:
+            whose = "the companion's table has" if name in there else "another row has"
+            reader.fault(table, "name", one.name, f"{whose} a timber '{printable(one.name)}': give this another name")
+            continue
+        kept[name] = one.species
+        found.append(one)
+    return tuple(found)
+
+
+def _timbers(reader: "Reader", rows: list[_Row]) -> list[Timber]:
+    kept = []
+    for table, one in rows:
+        timber, knots = with_knots(one)
+        if _told(reader, table, [*sized(one), *knots]):
+            kept.append(timber)
+    return kept
+
+
+def _yard(reader: "Reader", rows: list[_Row], currency: str | None) -> list[Sold]:
+    kept: list[Sold] = []
+    for table, one in rows:
+        sold, wrong = priced(one, currency, kept[0].price.currency if kept else "")
+        if _told(reader, table, [*sized(one), *wrong]):
+            kept.append(sold)
+    return kept
+
+
+def _told(reader: "Reader", table: str, wrong: list[Unfit]) -> bool:
+    """Tell the faults; whether the row can be used."""
+    reader.tell(table, [Unsound(one.key, None, one.reason, one.lengths) for one in wrong])
+    return not any(one.left_out for one in wrong)

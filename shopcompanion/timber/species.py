@@ -1,0 +1,140 @@
+"""Timbers by species: strength, stiffness and shrinkage as published, each with its source and how it was come by."""
+
+from collections.abc import Sequence
+from functools import cache
+from typing import Any, ClassVar, NamedTuple
+
+from ..errors import InputFault, nearest, printable
+from ..fields import Kind, Thing, Value
+from ..lengths import Rule
+
+
+class Species(NamedTuple):
+    """A timber. `sg12` is its specific gravity, oven-dry mass over the volume at 12 % moisture; what is not known is
+    None. MPa, and newtons for `hardness`; shrinkage from green to oven-dry, percent.
+
+    `source` names the table, and `mark` says whether the figures were seen in it or are from memory.
+    """
+
+    name: str
+    sg12: float
+    modulus: float | None = None
+    rupture: float | None = None
+    crushing: float | None = None
+    shear: float | None = None
+    hardness: float | None = None
+    radial: float | None = None
+    tangential: float | None = None
+    volumetric: float | None = None
+    source: str = ""
+    mark: str = ""
+
+    @property
+    def told(self) -> str:
+        """Where its figures are from, in one line."""
+        return f"{self.name}: {self.source}; {self.mark}" if self.mark else f"{self.name}: {self.source}"
+
+
+class Own(Thing):
+    """The user's own timbers."""
+
+    __slots__ = ("species",)
+
+    def __init__(self, species: Sequence[Species]) -> None:
+        self.species = tuple(species)
+
+
+class Timbers(Kind):
+    """The kind of an input that is the user's own timbers. It is never typed: it follows the boat."""
+
+    python = (Own,)
+    typed: ClassVar[bool] = False
+
+    def check(self, value: Value, rule: Rule) -> None:
+        if not isinstance(value, Own):
+            raise InputFault("not timbers")
+
+    def plain(self, value: Value) -> Any:
+        """Each by its name and figures."""
+        return [one._asdict() for one in value.species] if isinstance(value, Own) else None
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return "; ".join(one.name for one in value.species)
+
+
+@cache
+def published() -> tuple[Species, ...]:
+    """The table that comes with the companion, in its own order."""
+    import csv
+    from importlib.resources import files
+
+    text = files(__package__).joinpath("species.csv").read_text(encoding="utf-8")
+    return tuple(_species(row) for row in csv.DictReader(text.splitlines()))
+
+
+def _species(row: dict[str, str]) -> Species:
+    def figure(key: str, scale: float = 1.0) -> float | None:
+        return float(row[key]) / scale if row[key] else None
+
+    return Species(
+        row["species"],
+        float(row["SG12"]),
+        modulus=figure("MOE_MPa"),
+        rupture=figure("MOR_kPa", 1000),
+        crushing=figure("comp_parallel_kPa", 1000),
+        shear=figure("shear_kPa", 1000),
+        hardness=figure("side_hardness_N"),
+        radial=figure("shrink_radial_pct"),
+        tangential=figure("shrink_tangential_pct"),
+        volumetric=figure("shrink_volumetric_pct"),
+        source=row["source_table"],
+        mark=row["mark"],
+    )
+
+
+def find(name: str, own: Own | None = None) -> Species:
+    """The timber of that name, or the only one whose name has all its words. InputFault with the nearest names.
+
+    >>> find("sitka").name
+    'Spruce, Sitka'
+    """
+    known = (*(own.species if own else ()), *published())
+    wanted = _folded(name)
+    exact = [one for one in known if _folded(one.name) == wanted]
+    if exact:
+        return exact[0]
+    words = _words(wanted)
+    having = [one for one in known if words and all(_has(one, word) for word in words)]
+    if len(having) == 1:
+        return having[0]
+    if having:
+        some = "; ".join(one.name for one in having[:4])
+        raise InputFault(f"'{printable(name)}' could be {some}{' and more' * (len(having) > 4)}: say which")
+    names = [one.name for one in known]
+    hint = nearest(name, names) or _one_word(words, known)
+    raise InputFault(f"no timber is called '{printable(name)}'{hint or '; the species command lists them'}")
+
+
+def _one_word(words: Sequence[str], known: Sequence[Species]) -> str:
+    """The names that have one of the words, or a word like it."""
+    every = sorted({word for one in known for word in _words(_folded(one.name))})
+    for word in words:
+        found = [one.name for one in known if _has(one, word)]
+        if not found and (near := nearest(word, every)):
+            like = near.split("'")[1]
+            found = [one.name for one in known if _has(one, like)]
+        if found:
+            return f"; there are {'; '.join(found[:4])}{' and more' * (len(found) > 4)}"
+    return ""
+
+
+def _has(one: Species, word: str) -> bool:
+    return any(held.startswith(word) for held in _words(_folded(one.name)))
+
+
+def _folded(name: str) -> str:
+    return " ".join(name.split()).casefold()
+
+
+def _words(folded: str) -> list[str]:
+    return [word for word in "".join(c if c.isalnum() else " " for c in folded).split() if word]
