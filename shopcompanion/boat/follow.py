@@ -1,6 +1,8 @@
 """What the fields of a calculator follow on a boat: the values of `calculator.FOLLOWS`, except those of the rule."""
 
+from ..calculator import Calculator
 from ..fields import Value
+from ..lengths import Rule, show
 from ..spar.measures import Measure
 from .model import Boat, Shop, Spar
 
@@ -22,6 +24,20 @@ def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, 
         if at is not None:
             found |= _here(spar, min(max(at, 0.0), spar.length))
     return found
+
+
+def notice(calculator: Calculator, spar: Spar | None, at: float | None, rule: Rule) -> str:
+    """What is to be said of a spar beside the numbers: it stays square at the station, or an oval is taken one way."""
+    if spar is None:
+        return ""
+    if spar.section == "square":
+        return "This spar stays square: it takes no lines for eight and no rounding."
+    if at is not None and spar.square_to is not None and at < spar.square_to:
+        return f"The spar stays square here, to {show(spar.square_to, rule)}: no lines, no rounding."
+    asked = {one.kind.follows for one in calculator.input_fields}
+    if spar.section == "oval" and not asked & {"spar.depth_at", "spar.depths", "spar.largest", "spar.body"}:
+        return "This spar is oval: the numbers are of its width; those of its depth are on its card."
+    return ""
 
 
 def _shop(shop: Shop) -> dict[str, Value]:

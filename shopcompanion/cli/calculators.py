@@ -1,5 +1,6 @@
 """The commands of the calculators, derived from the catalogue: an option for every input, and the answer."""
 
+from dataclasses import replace
 from functools import partial
 
 from .. import lengths
@@ -83,11 +84,11 @@ def answer(calculator: Calculator, given: Given) -> int:
     if "json" in given and ("drawing" in given or "ascii" in given):
         raise InputFault("--json has no drawing in it; ask for one of the two")
     texts = {one.name: given[one.name] for one in calculator.typed_fields if one.name in given}
-    rule = given_rule(given)
+    rule, notice = given_rule(given), ""
     if "boat" in given:
         from .following import filled, with_hint
 
-        rule, texts, values, hint = filled(calculator, given, texts, rule)
+        rule, texts, values, notice, hint = filled(calculator, given, texts, rule)
         form = fill(calculator, texts, values, rule)
         if form.faults:
             raise InputFaults(with_hint(form, hint))
@@ -98,6 +99,8 @@ def answer(calculator: Calculator, given: Given) -> int:
         rule = rule or lengths.DEFAULT_RULES["in"]
         form = fill(calculator, texts, {}, rule)
     result = calculator.run(form.inputs(calculator), rule)
+    if notice:
+        result = replace(result, cautions=(notice, *result.cautions))
     if "json" in given:
         say_json(result.as_json())
         return 0

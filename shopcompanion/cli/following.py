@@ -4,7 +4,7 @@ from functools import partial
 from typing import NamedTuple
 
 from .. import lengths
-from ..boat.follow import follow
+from ..boat.follow import follow, notice
 from ..boat.keep import Opened, find, open_boat, places
 from ..boat.model import Boat, Preset, Spar, folded
 from ..boat.preset import spell
@@ -22,6 +22,7 @@ class Filled(NamedTuple):
     rule: lengths.Rule
     texts: dict[str, str]
     values: dict[str, Value]
+    notice: str  # what is to be said of the spar beside the numbers
     hint: str  # what else could be given, for a field that follows the spar and has nothing to follow
 
 
@@ -58,7 +59,7 @@ def filled(calculator: Calculator, given: Given, typed: dict[str, str], rule: le
     hint = "" if at is not None else ", or the station with --at"
     if spar is None and boat.spars:
         hint = f", or a spar with --spar: {', '.join(printable(one.name) for one in boat.spars[:12])}"
-    return Filled(rule, texts, follow(boat, spar, at), hint)
+    return Filled(rule, texts, follow(boat, spar, at), notice(calculator, spar, at, rule), hint)
 
 
 def _station(text: str, spar: Spar | None, rule: lengths.Rule, is_input: bool) -> float:

@@ -11,7 +11,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from .. import form
-from ..boat.follow import follow
+from ..boat.follow import follow, notice
 from ..boat.model import Boat
 from ..boat.preset import spell
 from ..boat.read import ProfileFault, Reading, read
@@ -123,17 +123,7 @@ class Session:
 
     def said_of_section(self) -> str:
         """What is to be said of the section at the station: it stays square there, or an oval is reckoned one way."""
-        spar = self.spar
-        if spar is None:
-            return ""
-        if spar.section == "square":
-            return "This spar stays square: it takes no lines for eight and no rounding."
-        if spar.square_to is not None and self.at < spar.square_to:
-            return f"The spar stays square here, to {show(spar.square_to, self.rule)}: no lines, no rounding."
-        both = ("spar.depth_at", "spar.depths", "spar.largest")
-        if spar.section == "oval" and not any(one.kind.follows in both for one in load(self.calculator).input_fields):
-            return "This spar is oval: the numbers are of its width; those of its depth are on its card."
-        return ""
+        return notice(load(self.calculator), self.spar, self.at, self.rule)
 
     def stops(self) -> tuple[float, ...]:
         """Where the station key stops: every foot or half metre, and every station, joint, fitting and end."""
