@@ -128,7 +128,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
             for theme in THEMES
         ]
 
-        self.pick("Find", choices, lambda act: act())
+        self.pick("Find", choices, lambda act: act(), numbered=True)
 
     def _keep_rule(self) -> None:
         self.change(self.session.keep_rule)

@@ -71,6 +71,7 @@ class Picker(Keyed[Any]):
 
     `extra` maps a key to (name, words): it dismisses with (name, value of the row under the cursor). `describe` says
     more of a value, and is asked only for rows that are on the screen. With `must` there is no way out but to pick.
+    With `numbered` the first nine rows have a number that picks them at once, unless it goes on with some name.
     """
 
     def __init__(
@@ -83,10 +84,11 @@ class Picker(Keyed[Any]):
         start: int = 0,
         describe: Callable[[Any], str] | None = None,
         must: bool = False,
+        numbered: bool = False,
     ) -> None:
         super().__init__()
         self.heading, self.choices, self.message = title, choices, message
-        self.extra, self.describe, self.must = extra or {}, describe, must
+        self.extra, self.describe, self.must, self.numbered = extra or {}, describe, must, numbered
         self.typed = ""
         self.shown = choices
         self.cursor = start
@@ -118,8 +120,17 @@ class Picker(Keyed[Any]):
             self.draw()
         elif key == "backspace":
             self.search(self.typed[:-1])
+        elif (row := self.row_of(event.character or "")) is not None:
+            self.dismiss(self.shown[row].value)
         elif event.is_printable and event.character:
             self.take_text(event.character)
+
+    def row_of(self, letter: str) -> int | None:
+        """The row that a digit picks."""
+        if not self.numbered or letter not in "123456789" or not letter or int(letter) > len(self.shown):
+            return None
+        goes_on = (self.typed + letter).casefold()
+        return None if any(goes_on in one.word.casefold() for one in self.choices) else int(letter) - 1
 
     def take_text(self, text: str) -> None:
         self.search(self.typed + text)
@@ -141,7 +152,8 @@ class Picker(Keyed[Any]):
         for index, choice in enumerate(window, first):
             says = self.describe(choice.value) if self.describe else choice.says
             says = f"{choice.group}: {says}" if choice.group and says else choice.group or says
-            line = f"{'▸' if index == self.cursor else ' '} {fitted(choice.word, word):<{word}}{says}"
+            number = f"{index + 1 if index < 9 else ' '} " if self.numbered else ""
+            line = f"{'▸' if index == self.cursor else ' '} {number}{fitted(choice.word, word):<{word}}{says}"
             lines.append(Content.styled(fitted(line, width), "reverse bold" if index == self.cursor else ""))
         if not lines:
             lines = [Content("  nothing is called so; backspace takes letters back")]
@@ -151,7 +163,7 @@ class Picker(Keyed[Any]):
         head += [Content(self.message)] if self.message else []
         head += [Content(f"› {self.typed}▏")] if len(self.choices) > 3 or self.typed else []
         keys = [
-            "↑↓ ⏎ pick",
+            "↑↓ ⏎ pick" + " or its number" * self.numbered,
             *(f"{show_key(key)} {says}" for key, (_, says) in self.extra.items()),
             "" if self.must else "esc back",
             *around,

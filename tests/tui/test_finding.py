@@ -10,14 +10,23 @@ from .conftest import Opener
 # --- finding ------------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("name", ["facets", "taper", "drum", "roundover"])
-async def test_every_calculator_of_the_main_job_is_three_strokes_away_even_while_typing(
-    desk: Opener, name: str
-) -> None:
+async def test_every_calculator_is_three_strokes_away_even_while_typing(desk: Opener) -> None:
     async with desk() as it:
-        await it.press("down", *"3-")
-        await it.press("ctrl+f", name[0], "enter")
-        assert it.session.calculator == name
+        for name in NAMES:
+            await it.press("down", *"3-")
+            await it.press("ctrl+f", name[0])
+            finder = it.app.screen
+            assert isinstance(finder, Picker)
+            number = next(place for place, row in enumerate(finder.shown, 1) if row.word == name)
+            await it.press(str(number))
+            assert it.session.calculator == name
+
+
+async def test_a_digit_that_goes_on_with_a_name_is_typed(desk: Opener) -> None:
+    async with desk() as it:
+        await it.press("ctrl+l", "ctrl+r", *" 2", "enter")
+        await it.press("ctrl+f", *"mast 2", "enter")
+        assert it.session.spar_name == "mizzen mast 2"
 
 
 async def test_every_calculator_is_found_by_two_letters(desk: Opener) -> None:
