@@ -178,7 +178,8 @@ class Bench(Screen[None]):
             for name in names:
                 here = name == self.session.calculator
                 lines.append(Content.styled(f"{'›' if here else ' '} {name}", "bold $accent" if here else ""))
-        self._put("#list", Content("\n").join(lines))
+        here = next(place for place, line in enumerate(lines) if line.plain.startswith("›"))
+        self._put("#list", Content("\n").join(_about(lines, here, self.query_one("#list").size.height or len(lines))))
 
     def _draw_form(self, shown: Shown) -> None:
         wide = self.has_class("-wide")
@@ -322,3 +323,14 @@ class Bench(Screen[None]):
         self.redraw()
         self.query_one("#right").scroll_home(animate=False)
         self.query_one("#side").scroll_home(animate=False)
+
+
+def _about(lines: list[Content], here: int, height: int) -> list[Content]:
+    """As many of the lines as there is room for, the one that is `here` among them, with a sign where some are cut."""
+    if len(lines) <= height:
+        return lines
+    room = max(1, height - 2)
+    first = max(0, min(here - room // 2, len(lines) - room))
+    below = len(lines) - first - room
+    above = Content.styled(f"  ↑ {first} more", "$quiet") if first else Content("")
+    return [above, *lines[first : first + room], Content.styled(f"  ↓ {below} more" if below else "", "$quiet")]
