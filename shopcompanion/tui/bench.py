@@ -69,9 +69,9 @@ class Bench(Screen[None]):
                             yield Words(id="labels")
                             yield Vertical(*self.fields, id="inputs")
                             yield Words(id="notes")
-                        yield Words(id="told")
+                        yield Words(id="told", keeps_room=True)
                     with Page(id="right", can_focus=False):
-                        yield Words(id="page")
+                        yield Words(id="page", keeps_room=True)
             with Page(id="side", can_focus=False):
                 yield Words(id="side_page")
         yield Words(id="cautions", keeps_room=True)
@@ -102,7 +102,7 @@ class Bench(Screen[None]):
         """Take up another calculator, spar or boat: the fields are mounted anew."""
         inputs = self.query_one("#inputs")
         self._take_fields()
-        self.query_one("#cautions", Words).held = None  # for other ones, as many lines as they take
+        self._give_room_back()
         with self.app.batch_update():
             inputs.remove_children()
             inputs.mount_all(self.fields)
@@ -144,6 +144,11 @@ class Bench(Screen[None]):
         if isinstance(self.focused, FieldInput):
             self.in_hand = self.focused
         self.set_focus(None if self.has_class("-page") else self.focused or self.in_hand)
+
+    def _give_room_back(self) -> None:
+        """Other words come, and take as many lines as they need."""
+        for words in self.query(Words):
+            words.held = None
 
     def _put(self, where: str, content: Content) -> None:
         widget = self.query_one(where, Words)
@@ -319,7 +324,7 @@ class Bench(Screen[None]):
             turns.remove("table")
         now = turns.index(self.page) if self.page in turns else 0
         self.page = turns[(now + 1) % len(turns)]
-        self.query_one("#cautions", Words).held = None
+        self._give_room_back()
         self.redraw()
         self.query_one("#right").scroll_home(animate=False)
         self.query_one("#side").scroll_home(animate=False)

@@ -106,9 +106,13 @@ class Words(Static):
     def put(self, content: Content) -> None:
         width, height = self.content_size
         wanted = content.get_height(self.styles.get_rules(), width) if width > 0 else -1
-        stays = wanted == height or (self.keeps_room and self.held is not None and 0 <= wanted < height)
+        stays = wanted == height or (self.keeps_room and self.held is not None and 0 <= wanted < height <= self._room())
         self.held = content
         self.update(content, layout=not stays)
+
+    def _room(self) -> int:
+        """How high it may be kept: on a page no higher than the page, which would scroll over nothing."""
+        return self.parent.size.height if isinstance(self.parent, Page) else self.screen.size.height
 
 
 class Page(VerticalScroll):
