@@ -13,9 +13,9 @@ from ..timber.species import Named, Own, Species, Timbers, find, published
 
 ROOM = (70 - 32) / 1.8  # °C
 _IN_TABLE = (6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0, 25.0, 30.0)
-_AIR = "Wood Handbook eq. 4-5 (FPL-GTR-190): what wood settles to in that air"
+_AIR = "as given, or what wood settles to in that air: Wood Handbook eq. 4-5 (FPL-GTR-190)"
 _MOVES = "Wood Handbook eq. 4-9: evenly from 30 % to oven-dry"
-_FIGURES = "the figures of the timber, see its source"
+_FIGURES = "as typed, or the timber's own figure"
 
 
 def _settled(total: str) -> str:
@@ -56,7 +56,10 @@ class Answers:
     radial_total: Annotated[float, Percent("Shrinks across the rings", formula="radial_total", source=_FIGURES)]
     timber: Annotated[str, Text("Timber reckoned with", formula="timber", source="the name that is meant", longest=200)]
     species_source: Annotated[
-        str, Text("Its figures", formula="species_source", source="the table, and how it was seen", longest=400)
+        str | None, Text("Its figures from", formula="species_source", source="where they are published", longest=400)
+    ]
+    species_mark: Annotated[
+        str | None, Text("How they were seen", formula="species_mark", source="the table's own word", longest=400)
     ]
 
 
@@ -82,6 +85,7 @@ def work(inputs: Inputs) -> Answers:
     tangential = inputs.tangential if inputs.tangential is not None else one.tangential
     if radial is None or tangential is None:
         raise _unknown(one)
+    typed = inputs.radial is not None and inputs.tangential is not None
     now = inputs.mc_now if inputs.mc_now is not None else emc(inputs.temp_now, inputs.rh_now)
     later = inputs.mc_later if inputs.mc_later is not None else emc(inputs.temp_later, inputs.rh_later)
     along, across = (width_at(inputs.width, each, now, later) for each in (tangential, radial))
@@ -95,7 +99,8 @@ def work(inputs: Inputs) -> Answers:
         tangential_total=tangential,
         radial_total=radial,
         timber=one.name,
-        species_source=one.told,
+        species_source=None if typed else one.source,
+        species_mark=None if typed else one.mark,
     )
 
 

@@ -12,7 +12,7 @@ from ..fields import Choice, Count, Length
 
 TILTS = ("upright", "tilted 45°")
 _THROUGH = "the saw's depth, as its maker gives it, is through the thickness"
-_SLANT = "on the slant at 45°"
+_SLANT = "tilted, √2 times as much"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
