@@ -63,13 +63,17 @@ class Fitting(NamedTuple):
         return self.face.split(" and ")
 
     @property
+    def takes_wood(self) -> bool:
+        return any((self.flat, self.hole, self.bar, self.barrel))
+
+    @property
     def reach(self) -> float:
         """How far it goes from its middle, either way."""
         return max(self.length, self.hole, self.barrel) / 2
 
     @property
     def changes(self) -> list[float]:
-        """How far from its middle a cut ends, or gets narrower than the bar beside it."""
+        """How far from its middle it or one of its cuts ends, or the hole gets narrower than the bar."""
         found = [size / 2 for size in (self.length, self.hole, self.barrel) if size]
         return [*found, sqrt(self.hole**2 - self.bar**2) / 2] if 0 < self.bar < self.hole else found
 

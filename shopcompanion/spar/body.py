@@ -6,6 +6,7 @@ last few digits.
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from itertools import pairwise
 from math import cos, hypot, pi, sin, sqrt
 from typing import NamedTuple
@@ -134,16 +135,15 @@ class Body(Thing):
 
     def volume(self, start: float = 0.0, end: float | None = None) -> float:
         """The wood between two stations, mm³, without what the fittings take."""
-        return self._wood(start, end)
+        return self._fitted(self._area, start, end)
 
     def moment(self, start: float = 0.0, end: float | None = None) -> float:
         """The wood between two stations times its distance from the heel, mm⁴."""
-        return self._wood(start, end, power=1)
+        return self._fitted(lambda here, at: at * self._area(here, at), start, end)
 
     def taken(self, start: float = 0.0, end: float | None = None) -> float:
         """The wood between two stations that goes for the fittings, mm³."""
-        whole = self._sum(lambda at: self.section_at(at).area, start, self.length if end is None else end)
-        return whole - self._wood(start, end)
+        return self._fitted(lambda here, at: self.section_at(at).area - self._area(here, at), start, end)
 
     @property
     def balance_at(self) -> float:
@@ -245,21 +245,19 @@ class Body(Thing):
             return heelward
         return Left(*(across.blend(part) for part in zip(heelward, of(across.headward), strict=True)))
 
-    def _wood(self, start: float, end: float | None, power: int = 0) -> float:
-        """The sum along the spar of the wood times its station to that power."""
+    def _area(self, fittings: Sequence[Fitting], at: float) -> float:
+        return self._left(at, fittings).area if fittings else self.section_at(at).area
+
+    def _fitted(self, of: Callable[[Sequence[Fitting], float], float], start: float, end: float | None) -> float:
+        """The sum between two stations of what `of` says of each, with the fittings that take wood there."""
+        cutting = [one for one in self.fittings if one.takes_wood]
         found = 0.0
         for low, high in self._pieces(start, self.length if end is None else end):
-            middle, half = (low + high) / 2, (high - low) / 2
-            here = [one for one in self.fittings if self._off(one, middle) < one.reach]
-
-            def whole(at: float) -> float:
-                return at**power * self.section_at(at).area
-
-            def turned(angle: float, here: list[Fitting] = here, middle: float = middle, half: float = half) -> float:
-                at = middle + half * sin(angle)  # a hole's edge is smooth by the angle, not by the station
-                return at**power * self._left(at, here).area * half * cos(angle)
-
-            found += _gauss(turned, -pi / 2, pi / 2, pieces=4) if here else _gauss(whole, low, high)
+            here = [one for one in cutting if self._off(one, (low + high) / 2) < one.reach]
+            bored = any(one.hole for one in here)
+            found += (_turned if bored else _gauss)(
+                partial(of, here), low, high, pieces=3 if bored else 2 if here else 1
+            )
         return found
 
     def _side(self, at: float) -> float:
@@ -299,3 +297,9 @@ def _gauss(of: Callable[[float], float], start: float, end: float, pieces: int =
         middle = start + (k + 0.5) * step
         found += sum(weight * of(middle + place * step / 2) for place, weight in _GAUSS) * step / 2
     return found
+
+
+def _turned(of: Callable[[float], float], start: float, end: float, pieces: int) -> float:
+    """The same by an angle, for what begins and ends as the edge of a hole does: smooth by the angle alone."""
+    middle, half = (start + end) / 2, (end - start) / 2
+    return _gauss(lambda angle: of(middle + half * sin(angle)) * half * cos(angle), -pi / 2, pi / 2, pieces)
