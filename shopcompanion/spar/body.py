@@ -13,6 +13,8 @@ from typing import NamedTuple
 from ..errors import InputFault
 from ..fields import Thing
 from .along import Fitting, Joint, Region, Stretch, Why, fitting_fault, joint_fault, region_fault, stretches
+from .cuts import bore, left
+from .cuts import flat as flat_cut
 from .outline import Outline
 from .polygon import cut, oval_facets
 from .section import Section
@@ -221,7 +223,9 @@ class Body(Thing):
         half = sqrt(max(0.0, fitting.hole**2 / 4 - off**2))
         if not flat and not half:
             return 0.0
-        return self.section_at(at).blend(lambda one: one.area - one.area_left(flat, 2 * half))
+        return self.section_at(at).blend(
+            lambda one: one.area - left(one, [flat_cut(one, flat, "A"), bore(one, 2 * half, "A")]).area
+        )
 
     def _side(self, at: float) -> float:
         across = self.section_at(at)

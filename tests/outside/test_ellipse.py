@@ -3,7 +3,7 @@
 The perimeter of an ellipse of semi-axes 2 and 1 is 9.6884482 (computed).
 """
 
-from math import cos, pi, radians, sin
+from math import cos, pi, sin
 
 import pytest
 from hypothesis import given
@@ -69,34 +69,3 @@ def test_areas_and_girths_of_ovals_and_stretched_octagons(width: float, ratio: f
     assert Section("eight", width, depth).perimeter == pytest.approx(octagon.exterior.length, rel=1e-12)
     assert Section("oval", width, depth).area == pytest.approx(oval(width, depth).area, rel=1e-6)
     assert Section("oval", width, depth).perimeter == pytest.approx(oval(width, depth).exterior.length, rel=1e-6)
-
-
-@given(
-    SIZE, st.floats(0.5, 2), st.floats(0, 1), st.floats(0, 1), st.sampled_from(["square", "eight", "oval", "hollow"])
-)
-def test_what_a_flat_and_a_hole_leave(width: float, ratio: float, flat: float, hole: float, kind: str) -> None:
-    depth = width * ratio
-    wall = min(width, depth) / 5
-    shape = {"square": lambda: polygon(width, depth, 4), "eight": lambda: polygon(width, depth, 8)}.get(
-        kind, lambda: oval(width, depth)
-    )()
-    if kind == "hollow":
-        shape = shape.difference(oval(width - 2 * wall, depth - 2 * wall))
-    top = depth * (1 / 2 - flat)
-    below = Polygon([(-width, -depth), (width, -depth), (width, top), (-width, top)])
-    half = max(hole * width / 2, 1e-9)
-    slot = Polygon([(-half, -depth), (half, -depth), (half, depth), (-half, depth)])
-    known = shape.intersection(below).difference(slot).area
-    found = Section(kind, width, depth, wall).area_left(flat * depth, hole * width)
-    assert found == pytest.approx(known, abs=2e-6 * width * depth)
-
-
-def test_a_flat_on_a_round_is_the_segment_of_the_handbooks() -> None:
-    """Segments of the unit circle: 60° 0.13397 high, area 0.09059; 90° 0.29289, 0.28540; 120° 0.5, 0.61418.
-
-    Layout of Machinery's Handbook; computed.
-    """
-    for angle, height, area in ((60, 0.13397, 0.09059), (90, 0.29289, 0.28540), (120, 0.5, 0.61418)):
-        exact = 1 - cos(radians(angle / 2))
-        assert exact == pytest.approx(height, abs=5e-6)
-        assert pi - Section("round", 2, 2).area_left(flat=exact) == pytest.approx(area, abs=5e-6)
