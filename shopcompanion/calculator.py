@@ -38,6 +38,8 @@ FOLLOWS = {
     "spar.blank": "the spar's blank",
     "spar.width_at": "the spar here",
     "spar.depth_at": "the spar here",
+    "spar.shape_at": "the spar here",
+    "spar.hinge_at": "the nearest hinge",
     "spar.widest": "the spar's widest",
     "spar.largest": "the spar's widest",
     "spar.widest_at": "the spar's widest",

@@ -4,6 +4,7 @@ from ..calculator import Calculator
 from ..fields import Value
 from ..lengths import Rule, show
 from ..spar.measures import Measure
+from ..spar.seat import shape_at
 from .model import Boat, Shop, Spar
 
 
@@ -23,18 +24,21 @@ def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, 
         found |= _spar(spar, boat.shop if boat else Shop())
         if at is not None:
             found |= _here(spar, min(max(at, 0.0), spar.length))
+        hinges = [one.at for one in spar.joints if one.kind == "hinge"]
+        if hinges or at is not None:
+            found["spar.hinge_at"] = min(hinges, key=lambda one: abs(one - (at or 0.0)), default=found.get("spar.at"))
     return found
 
 
 def notice(calculator: Calculator, spar: Spar | None, at: float | None, rule: Rule) -> str:
     """What is to be said of a spar beside the numbers: it stays square at the station, or an oval is taken one way."""
-    if spar is None:
+    asked = {one.kind.follows for one in calculator.input_fields}
+    if spar is None or asked & {"spar.shape_at", "spar.hinge_at"}:  # these know the section that is there
         return ""
     if spar.section == "square":
         return "This spar stays square: it takes no lines for eight and no rounding."
     if at is not None and spar.square_to is not None and at < spar.square_to:
         return f"The spar stays square here, to {show(spar.square_to, rule)}: no lines, no rounding."
-    asked = {one.kind.follows for one in calculator.input_fields}
     if spar.section == "oval" and not asked & {"spar.depth_at", "spar.depths", "spar.largest", "spar.body"}:
         return "This spar is oval: the numbers are of its width; those of its depth are on its card."
     return ""
@@ -92,6 +96,7 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
 
 def _here(spar: Spar, at: float) -> dict[str, Value]:
     found: dict[str, Value] = {"spar.at": at, "spar.width_at": spar.outline().width_at(at)}
+    found["spar.shape_at"] = shape_at(spar.body(), at)
     if depths := spar.depth_outline():
         found["spar.depth_at"] = depths.width_at(at)
     return found

@@ -1,0 +1,304 @@
+"""Flat: how deep for a fitting this wide, or how wide at this depth, at both ends of the fitting on a taper.
+
+The flat is one plane parallel to the middle line: the fitting lies still on it, and a router on rails or a saw's fence
+cuts it at one setting. It is as wide as it must be where the spar is thinnest, and wider and deeper everywhere else.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import inf
+from typing import Annotated, NamedTuple
+
+from ..calculator import Calculator, Said, Table
+from ..drawing.section import box, rim
+from ..drawing.shapes import Dimension, Drawing, Label, Line
+from ..errors import InputFault
+from ..fields import Choice, Length, Value
+from ..quantities import Area, Modulus, Percent, SecondMoment
+from ..spar.body import Body
+from ..spar.cuts import Cut
+from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, lowest, under
+from ..spar.section import Section
+from ..spar.whole import Whole
+from .remains import EXACT, LEFT_WORDS, WORN, Spot, end_names, left_of, sizes_words, wood_tables
+
+_CHORD = "chord of the section"
+_PLANE = "one plane parallel to the middle line"
+_LEFT = "left where the spar is thinnest under it"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    diameter: Annotated[float, Length("Diameter, or width", above=0, at_most=2000, follows="spar.width_at")]
+    flat_width: Annotated[float | None, Length("Flat's width, wanted", above=0, at_most=2000)] = None
+    flat_depth: Annotated[float | None, Length("Or its depth", above=0, at_most=2000)] = None
+    fitting_length: Annotated[float, Length("Length of the fitting", above=0)] = 101.6
+    barrel: Annotated[float | None, Length("Hinge barrel, across", above=0, at_most=500)] = None
+    pin_above: Annotated[float, Length("Its pin over the flat", at_least=0, at_most=500)] = 0.0
+    depth: Annotated[float | None, Length("Depth the other way", above=0, at_most=2000, follows="spar.depth_at")] = None
+    shape: Annotated[str, Choice("Shape there", options=SHAPES, follows="spar.shape_at")] = "round"
+    face: Annotated[str, Choice("Cut in face", options=ONE_FACE)] = "A"
+    body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    at: Annotated[float | None, Length("Its middle at", at_least=0, follows="spar.at")] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    cut_depth: Annotated[
+        float,
+        Length("Flat's depth", source=_CHORD,
+               formula="through_least/2·(1 − sqrt(1 − cut_width²/across_least²))"),
+    ]  # fmt: skip
+    cut_width: Annotated[
+        float,
+        Length("Flat's width", formula="flat_width", source="where the spar is thinnest; elsewhere it is wider"),
+    ]
+    depth_heelward: Annotated[
+        float,
+        Length("Depth, heelward", formula="depth_heelward", source=_PLANE, row="Depth", column="heelward"),
+    ]
+    depth_headward: Annotated[
+        float,
+        Length("Depth, headward", formula="depth_headward", source=_PLANE, row="Depth", column="headward"),
+    ]
+    width_heelward: Annotated[
+        float,
+        Length("Width, heelward", formula="width_heelward", source=_CHORD, row="Width", column="heelward"),
+    ]
+    width_headward: Annotated[
+        float,
+        Length("Width, headward", formula="width_headward", source=_CHORD, row="Width", column="headward"),
+    ]
+    floor: Annotated[
+        float,
+        Length("Flat over middle line", formula="through_least/2 − cut_depth", source="the router's or saw's stop"),
+    ]
+    over_flat: Annotated[
+        float, Length("Wood under the flat", formula="through_least − cut_depth", source="by calipers, thinnest place")
+    ]
+    widest_fitting: Annotated[
+        float, Length("Widest it can carry", formula="across_least", source="a flat in the middle", way="down")
+    ]
+    barrel_recess: Annotated[
+        float | None,
+        Length("Barrel, below the flat", formula="max(0, barrel/2 − pin_above)", source="sunk to its pin", way="up"),
+    ]
+    barrel_floor: Annotated[
+        float | None,
+        Length("Barrel's floor over middle", formula="floor − barrel_recess", source="the stop for the recess"),
+    ]
+    area_left: Annotated[float, Area("Area left", formula="area_left", source=EXACT)]
+    area_part: Annotated[float, Percent("Area, of the whole", formula="area_part", source=_LEFT)]
+    second_into: Annotated[float, SecondMoment("Second moment, into it", formula="second_into", source=EXACT)]
+    second_into_part: Annotated[float, Percent("Into it, of the whole", formula="second_into_part", source=_LEFT)]
+    second_along: Annotated[float, SecondMoment("Second moment, sideways", formula="second_along", source=EXACT)]
+    second_along_part: Annotated[float, Percent("Sideways, of the whole", formula="second_along_part", source=_LEFT)]
+    modulus_into: Annotated[float, Modulus("Modulus, into it", formula="modulus_into", source=EXACT)]
+    modulus_into_part: Annotated[float, Percent("Into it, of the whole", formula="modulus_into_part", source=_LEFT)]
+    modulus_along: Annotated[float, Modulus("Modulus, sideways", formula="modulus_along", source=EXACT)]
+    modulus_along_part: Annotated[float, Percent("Sideways, of the whole", formula="modulus_along_part", source=_LEFT)]
+    across_least: Annotated[
+        float, Length("Across, thinnest place", formula="diameter", source="of the sections under it")
+    ]
+    through_least: Annotated[
+        float, Length("Through, thinnest place", formula="diameter", source="of the sections under it")
+    ]
+
+
+class Seat(NamedTuple):
+    """The places under the fitting, heel to head, the plane's height over the middle line, and the thinnest place."""
+
+    places: tuple[Place, ...]
+    floor: float
+    thinnest: Place
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        return (Cut(-inf, inf, self.floor, inf),)
+
+
+def seat(inputs: Inputs) -> Seat:
+    """Where the flat lies. InputFault when it cannot be, with what would fit."""
+    size = Section(inputs.shape, inputs.diameter, inputs.diameter if inputs.depth is None else inputs.depth)
+    places = under(inputs.body, inputs.at, size, inputs.face, fitting_length=inputs.fitting_length)
+    width, depth = inputs.flat_width, inputs.flat_depth
+    if width is not None and depth is not None:
+        raise InputFault("the flat's width says how deep it is: give the width or the depth, not both", "flat_depth")
+    if width is None and depth is None:
+        raise InputFault("say how wide the fitting is, or how deep the flat, as 1-1/2 in", "flat_width")
+    narrowest = min(one.shape.width for one in places)
+    if width is not None:
+        if width > narrowest:
+            raise InputFault("{} is wider than the spar, {}: that is the widest it can carry", "flat_width",
+                             (width, narrowest))  # fmt: skip
+        return Seat(places, *lowest(places, width))
+    assert depth is not None
+    thinnest = min(places, key=lambda one: chord(one.shape, min(depth, one.crown)))
+    if depth > thinnest.crown:
+        raise InputFault("{} is past the middle: a flat of {} is as wide as the spar, {}", "flat_depth",
+                         (depth, thinnest.crown, narrowest))  # fmt: skip
+    return Seat(places, thinnest.crown - depth, thinnest)
+
+
+def work(inputs: Inputs) -> Answers:
+    found = seat(inputs)
+    heelward, headward, thinnest = found.places[0], found.places[-1], found.thinnest
+    depth = thinnest.crown - found.floor
+    recess = None if inputs.barrel is None else max(0.0, inputs.barrel / 2 - inputs.pin_above)
+    if recess is not None and recess >= found.floor + thinnest.crown:
+        raise InputFault("{} sinks through the spar: thinner than {} will do", "barrel",
+                         (inputs.barrel or 0.0, 2 * (found.floor + thinnest.crown + inputs.pin_above)))  # fmt: skip
+    rest, parts = left_of(thinnest, found.cuts)
+    return Answers(
+        cut_depth=depth,
+        cut_width=chord(thinnest.shape, depth) if inputs.flat_width is None else inputs.flat_width,
+        depth_heelward=heelward.crown - found.floor,
+        depth_headward=headward.crown - found.floor,
+        width_heelward=chord(heelward.shape, heelward.crown - found.floor),
+        width_headward=chord(headward.shape, headward.crown - found.floor),
+        floor=found.floor,
+        over_flat=thinnest.crown + found.floor,
+        widest_fitting=min(one.shape.width for one in found.places),
+        barrel_recess=recess,
+        barrel_floor=None if recess is None else found.floor - recess,
+        area_left=rest.area,
+        second_into=rest.second_into,
+        second_along=rest.second_along,
+        modulus_into=rest.modulus_into,
+        modulus_along=rest.modulus_along,
+        **{f"{name}_part": part for name, part in zip(Wood._fields, parts, strict=True)},
+        across_least=thinnest.shape.width,
+        through_least=thinnest.shape.depth,
+    )
+
+
+DEPTHS = {
+    "round": "(through_least − sqrt(through_least² − cut_width²)) / 2",
+    "eight": "max(0, cut_width/across_least − tan(π/8))·through_least/2",
+    "square": "0·through_least",
+}
+WIDTHS = {
+    "round": "2·sqrt(cut_depth·(through_least − cut_depth))",
+    "oval": "2·across_least/through_least·sqrt(cut_depth·(through_least − cut_depth))",
+    "eight": "across_least·min(1, tan(π/8) + 2·cut_depth/through_least)",
+    "square": "across_least",
+}
+
+
+SEGMENT = (
+    "π/4·through_least² − through_least²/4·acos(1 − 2·cut_depth/through_least)"
+    " + (through_least/2 − cut_depth)·sqrt(cut_depth·(through_least − cut_depth))"
+)
+
+
+def formulas(inputs: Inputs) -> Mapping[str, str]:
+    found = seat(inputs)
+    kind = found.thinnest.shape.kind
+    said = {**LEFT_WORDS, **dict.fromkeys(("depth_heelward", "depth_headward"), "the crown there, less floor")}
+    said |= {f"width_{end}": f"chord that lies depth_{end} deep" for end in ("heelward", "headward")}
+    said |= sizes_words(found.thinnest, inputs.depth, inputs.face)
+    if kind == "round":
+        said["area_left"] = SEGMENT
+    kind = "round" if kind == "hollow" else kind
+    if kind in DEPTHS:
+        said["cut_depth"] = DEPTHS[kind]
+    if inputs.flat_width is None:
+        said |= {"cut_depth": "flat_depth", "cut_width": WIDTHS[kind]}
+    if len({one.shape.width for one in found.places}) > 1:
+        said["widest_fitting"] = "the least across of the sections"
+    return said
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    """What is left, and the flat's depth and width, at each place under the fitting."""
+    found = seat(inputs)
+    spots = []
+    for name, one in zip(end_names(len(found.places)), found.places, strict=True):
+        depth = one.crown - found.floor
+        spots.append(Spot(name, one, depth, chord(one.shape, depth), found.cuts))
+    return wood_tables(spots)
+
+
+def needless(inputs: Inputs, answers: Answers) -> str | None:
+    if answers.cut_depth > 0 or inputs.flat_width is None:
+        return None
+    return "It needs no flat here: the face is as wide as the fitting."
+
+
+def hollow(inputs: Inputs, answers: Answers) -> Said:
+    if inputs.body is None or "hollow" not in (one.across.heelward.kind for one in seat(inputs).places):
+        return None
+    deepest = max(answers.depth_heelward, answers.depth_headward) + (answers.barrel_recess or 0.0)
+    if deepest < inputs.body.wall:
+        return None
+    return "It cuts through the wall of {}: the spar wants a solid block there.", inputs.body.wall
+
+
+def tapered(inputs: Inputs, answers: Answers) -> Said:
+    differs = abs(answers.depth_heelward - answers.depth_headward)
+    if differs < 0.01:
+        return None
+    return "One plane, parallel to the middle line: its ends differ by {} in depth.", differs
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """The section where the spar is thinnest under the fitting, seen from the heel, its face up."""
+    found = seat(inputs)
+    shape, floor, half = found.thinnest.shape, found.floor, answers.cut_width / 2
+    crown = shape.depth / 2
+    barrel: tuple[Line, ...] = ()
+    if inputs.barrel is not None:
+        pin = floor + inputs.pin_above
+        barrel = box(-half, pin - inputs.barrel / 2, half, pin + inputs.barrel / 2, "light")
+        barrel += (Line(-half, pin, half, pin, "light"),)
+    return Drawing(
+        f"the section where it is thinnest, face {inputs.face} up, to scale",
+        (
+            *rim(shape, floor),
+            *barrel,
+            Line(-half, floor, half, floor),
+            Dimension(-half, floor, half, floor, answers.cut_width),
+            Dimension(0, -crown, 0, floor, answers.over_flat),
+            Label(0, crown, "flat"),
+        ),
+    )
+
+
+def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
+    """A fitting with its flat, deep as it is in its middle. None where no spar carries it."""
+    found = seat(inputs)
+    if found.thinnest.at is None or answers.cut_depth <= 0:
+        return None
+    length = inputs.fitting_length
+    middle = (found.places[0].at or 0.0) + length / 2
+    crown = next(one.crown for one in found.places if one.at is not None and one.at >= middle - 1e-6)
+    kept: dict[str, Value] = {"kind": "other", "length": length, "face": inputs.face, "flat": crown - found.floor}
+    if answers.barrel_floor is not None and answers.barrel_recess:
+        kept |= {"kind": "hinge", "barrel": inputs.barrel, "barrel_deep": crown - answers.barrel_floor}
+    return kept
+
+
+CALCULATOR = Calculator(
+    name="flat",
+    question="How deep is the flat for a fitting this wide?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="cut_depth",
+    tables=tables,
+    drawing=drawing,
+    formulas=formulas,
+    fitting=fitting,
+    cautions=(
+        needless,
+        hollow,
+        tapered,
+        "Chock it so that it cannot roll; several shallow passes, hands behind the edge.",
+        WORN,
+    ),
+    sources=(
+        "Chord and height of a circular segment: w = 2√(h(D − h)), h = (D − √(D² − w²))/2 (geometry).",
+        "What is left of the section: exact segments and rectangles (geometry).",
+        "A barrel sunk to its pin: half of it below the flat (common practice, no source).",
+    ),
+)

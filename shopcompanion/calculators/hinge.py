@@ -1,0 +1,476 @@
+"""Hinge: where a folding spar's parts meet, the widest leaf that it carries, and all that hangs together with it.
+
+The leaves lie along the spar on one flat plane, parallel to its middle line, one on each part; the barrel lies across,
+over the joint, with the pin at the face. So the joint opens on the far side, the halves fold towards the hinge's
+own face, and where the crown stands over the pin beyond the leaves the crowns of both parts meet and end the folding.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import atan, degrees, inf, sqrt
+from typing import Annotated, NamedTuple
+
+from ..calculator import Calculator, Said, Table
+from ..drawing.section import box, rim
+from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line, Shape
+from ..errors import InputFault
+from ..fields import Angle, Choice, Length, Ratio, Value
+from ..quantities import Percent
+from ..spar.body import Across, Body
+from ..spar.cuts import Cut
+from ..spar.seat import ONE_FACE, Place, chord, lowest, places, turned
+from ..spar.section import Section
+from ..spar.whole import Whole
+from .remains import EXACT, WORN, Spot, left_of, sizes_words, wood_tables
+
+_PLANE = "one plane parallel to the middle line"
+_PRACTICE = "common practice, no source"
+_JOINT = "from the heel; the kerf lies on the joint"
+_LEAST = f"the less of both ways; {EXACT}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    joint_at: Annotated[float | None, Length("Parts meet at", at_least=0, follows="spar.hinge_at")] = None
+    diameter: Annotated[float | None, Length("Diameter, not the spar's", above=0, at_most=2000)] = None
+    shape: Annotated[str, Choice("Shape, not the spar's", options=("round", "eight", "square"))] = "round"
+    face: Annotated[str, Choice("Hinge on face", options=ONE_FACE)] = "A"
+    deepest: Annotated[float, Percent("Flat at most, of depth", above=0, at_most=50)] = 15.0
+    edge_room: Annotated[float, Length("Wood beside the leaf", at_least=0, at_most=500)] = 3.175
+    leaf_width: Annotated[float | None, Length("Leaf's width, across", above=0, at_most=2000)] = None
+    leaf_length: Annotated[float, Length("Leaf's length, from pin", above=0, at_most=5000)] = 76.2
+    leaf_thickness: Annotated[float, Length("Leaf's thickness", above=0, at_most=100)] = 3.175
+    barrel: Annotated[float, Length("Barrel's diameter", above=0, at_most=200)] = 9.525
+    pin: Annotated[float, Length("Pin's diameter", above=0, at_most=200)] = 4.7625
+    pin_above: Annotated[float, Length("Pin over the flat", at_least=0, at_most=200)] = 0.0
+    fasten: Annotated[str, Choice("Fastened by", options=("bolt", "screw"))] = "bolt"
+    hole: Annotated[float, Length("Hole for it", above=0, at_most=200)] = 4.7625
+    screw: Annotated[float, Length("Screw's length", above=0, at_most=500)] = 31.75
+    edge_holes: Annotated[float, Ratio("Leaf's edge, in holes", at_least=1, at_most=10)] = 2.0
+    kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf")] = 3.175
+    body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    widest_leaf: Annotated[
+        float,
+        Length("Widest leaf", way="down", source="chord at the deepest flat, where the spar is thinnest",
+               formula="2·across_least·sqrt(deepest/100·(1 − deepest/100)) − 2·edge_room"),
+    ]  # fmt: skip
+    leaf: Annotated[float, Length("Leaf reckoned with", formula="leaf_width", source="as asked, or the widest")]
+    flat_depth: Annotated[
+        float,
+        Length("Flat's depth", source="chord, where the spar is thinnest under the leaves",
+               formula="(through_least − sqrt(through_least² − flat_width²)) / 2"),
+    ]  # fmt: skip
+    flat_width: Annotated[
+        float, Length("Flat's width", formula="leaf + 2·edge_room", source="there; elsewhere it is wider")
+    ]
+    depth_heelward: Annotated[
+        float, Length("Depth, heelward", formula="depth_heelward", source=_PLANE, row="Depth", column="heelward")
+    ]
+    depth_headward: Annotated[
+        float, Length("Depth, headward", formula="depth_headward", source=_PLANE, row="Depth", column="headward")
+    ]
+    width_heelward: Annotated[
+        float, Length("Width, heelward", formula="width_heelward", source="chord", row="Width", column="heelward")
+    ]
+    width_headward: Annotated[
+        float, Length("Width, headward", formula="width_headward", source="chord", row="Width", column="headward")
+    ]
+    floor: Annotated[
+        float,
+        Length("Flat over middle line", formula="through_least/2 − flat_depth", source="the saw's or router's stop"),
+    ]
+    barrel_recess: Annotated[
+        float,
+        Length("Barrel, below the flat", formula="max(0, barrel/2 − pin_above)", source="sunk to its pin", way="up"),
+    ]
+    barrel_deep: Annotated[
+        float,
+        Length("Barrel, below the crown", formula="crown − floor + barrel_recess", source="at the joint", way="up"),
+    ]
+    barrel_along: Annotated[
+        float,
+        Length(
+            "Recess along the spar", formula="2·sqrt(max(0, barrel²/4 − pin_above²))", source="round barrel", way="up"
+        ),
+    ]
+    fold: Annotated[
+        float,
+        Angle(
+            "The wood lets it fold by",
+            formula="180 − (atan(max(0, depth_heelward − pin_above)/leaf_length)"
+            " + atan(max(0, depth_headward − pin_above)/leaf_length))·180/π",
+            source="the crowns beyond the leaves meet",
+        ),
+    ]
+    rows_apart: Annotated[
+        float, Length("Rows of holes apart", formula="max(0, leaf − 2·edge_holes·hole)", source=_PRACTICE, way="down")
+    ]
+    beside_hole: Annotated[
+        float,
+        Length("Wood beside a hole", formula="(flat_width − rows_apart − hole) / 2", source="at the flat", way="down"),
+    ]
+    first_hole: Annotated[
+        float, Length("First hole from the joint", formula="barrel/2 + edge_holes·hole", source=_PRACTICE, way="up")
+    ]
+    last_hole: Annotated[
+        float, Length("Last hole at most", formula="leaf_length − edge_holes·hole", source=_PRACTICE, way="down")
+    ]
+    keep_clear: Annotated[
+        float,
+        Length(
+            "Dowels outside a band of", formula="rows_apart + hole", source="up and down, the holes in it", way="up"
+        ),
+    ]
+    between_rows: Annotated[
+        float, Length("Or between the rows", formula="max(0, rows_apart − hole)", source="up and down", way="down")
+    ]
+    dowels_below: Annotated[
+        float, Length("And below the crown by", formula="barrel_deep", source="flat and recess are cut away", way="up")
+    ]
+    dowel_free: Annotated[
+        float,
+        Length("Or each part holds at most", formula="first_hole − hole/2", source="short of any hole", way="down"),
+    ]
+    cut_from: Annotated[
+        float | None, Length("Saw from", formula="joint_at − kerf/2", source=_JOINT, row="Saw", column="from")
+    ]
+    cut_to: Annotated[
+        float | None, Length("Saw to", formula="joint_at + kerf/2", source=_JOINT, row="Saw", column="to")
+    ]
+    flat_left: Annotated[
+        float, Percent("Modulus left, flat", formula="flat_left", source=_LEAST, row="Modulus left", column="flat")
+    ]
+    barrel_left: Annotated[
+        float,
+        Percent("Modulus left, barrel", formula="barrel_left", source=_LEAST, row="Modulus left", column="barrel"),
+    ]
+    holes_left: Annotated[
+        float, Percent("Modulus left, holes", formula="holes_left", source=_LEAST, row="Modulus left", column="holes")
+    ]
+    across_least: Annotated[float, Length("Across, thinnest place", formula="diameter", source="under the leaves")]
+    through_least: Annotated[float, Length("Through, thinnest place", formula="diameter", source="under the leaves")]
+    crown: Annotated[float, Length("Crown over middle line", formula="diameter/2", source="at the joint")]
+
+
+class Seat(NamedTuple):
+    """The places under the leaves, the one at the joint, and where the plane lies."""
+
+    places: tuple[Place, ...]
+    joint: Place
+    narrowest: Place  # where the widest leaf is decided
+    widest_leaf: float
+    leaf: float
+    floor: float
+    thinnest: Place
+
+
+def seat(inputs: Inputs) -> Seat:
+    """Where hinge and flat lie. InputFault when they cannot be, with what would fit."""
+    under, joint = _under(inputs)
+    part = inputs.deepest / 100
+
+    def carries(one: Place) -> float:
+        return chord(one.shape, part * one.shape.depth)
+
+    narrowest = min(under, key=carries)
+    widest = carries(narrowest) - 2 * inputs.edge_room
+    most = min(one.shape.width for one in under) - 2 * inputs.edge_room
+    leaf = widest if inputs.leaf_width is None else inputs.leaf_width
+    if leaf <= 0:
+        raise InputFault("{} leaves no leaf on a flat of {}; less than {} will do", "edge_room",
+                         (inputs.edge_room, carries(narrowest), carries(narrowest) / 2))  # fmt: skip
+    if leaf > most + 1e-9:
+        reason = "{} and the wood beside it are wider than the spar, {}; the widest leaf that it carries is {}"
+        raise InputFault(reason, "leaf_width", (leaf, min(one.shape.width for one in under), widest))
+    floor, thinnest = lowest(under, min(leaf, most) + 2 * inputs.edge_room)
+    return Seat(under, joint, narrowest, widest, leaf, floor, thinnest)
+
+
+def _under(inputs: Inputs) -> tuple[tuple[Place, ...], Place]:
+    spar, at, long = inputs.body, inputs.joint_at, inputs.leaf_length
+    if inputs.diameter is not None:
+        section = turned(Section(inputs.shape, inputs.diameter, inputs.diameter), inputs.face)
+        alone = Place(None, Across(section, section, 0.0))
+        return (alone,), alone
+    if spar is None:
+        raise InputFault("say how thick it is where the parts meet, as 3-1/2 in, or choose a spar", "diameter")
+    if at is None:
+        raise InputFault("say where the parts meet, as 5 ft: the spar has no hinge", "joint_at")
+    if at > spar.length:
+        raise InputFault("{} lies beyond the head, which is at {}", "joint_at", (at, spar.length))
+    found = places(spar, max(0.0, at - long), min(spar.length, at + long), inputs.face, (at,))
+    return found, next(one for one in found if one.at == at)
+
+
+def plane(seat: Seat) -> Cut:
+    """What the flat takes away."""
+    return Cut(-inf, inf, seat.floor, inf)
+
+
+def recess(inputs: Inputs, seat: Seat) -> Cut:
+    """What the barrel takes, right across at the joint."""
+    return Cut(-inf, inf, seat.floor - max(0.0, inputs.barrel / 2 - inputs.pin_above), inf)
+
+
+def holes(inputs: Inputs, seat: Seat) -> tuple[Cut, ...]:
+    """The holes of one row across, through and through or as deep as a screw."""
+    apart, half = rows_apart(inputs, seat), inputs.hole / 2
+    tip = seat.floor - (inputs.screw - inputs.leaf_thickness) if inputs.fasten == "screw" else -inf
+    return tuple(Cut(x - half, x + half, tip, inf) for x in ((-apart / 2, apart / 2) if apart else (0.0,)))
+
+
+def rows_apart(inputs: Inputs, seat: Seat) -> float:
+    return max(0.0, seat.leaf - 2 * inputs.edge_holes * inputs.hole)
+
+
+def _refuse(inputs: Inputs, seat: Seat) -> None:
+    if inputs.pin >= inputs.barrel:
+        raise InputFault("{} does not go into a barrel of {}", "pin", (inputs.pin, inputs.barrel))
+    below = seat.floor + seat.joint.crown
+    if inputs.barrel / 2 - inputs.pin_above >= below:
+        reason = "{} sinks through the spar at the joint; thinner than {} will do"
+        raise InputFault(reason, "barrel", (inputs.barrel, 2 * (below + inputs.pin_above)))
+    if inputs.hole >= seat.leaf:
+        raise InputFault("{} leaves nothing of a leaf {} wide", "hole", (inputs.hole, seat.leaf))
+    apart = rows_apart(inputs, seat)
+    if 0 < apart <= inputs.hole:
+        reason = "two rows of {} run into one another on a leaf {} wide; less than {} will do"
+        fits = seat.leaf / (2 * inputs.edge_holes + 1)
+        raise InputFault(reason, "hole", (inputs.hole, seat.leaf, fits))
+    least = inputs.barrel / 2 + 2 * inputs.edge_holes * inputs.hole
+    if inputs.leaf_length < least:
+        reason = "{} has no room for a hole between barrel and end; at least {}"
+        raise InputFault(reason, "leaf_length", (inputs.leaf_length, least))
+    reach = inputs.screw - inputs.leaf_thickness
+    deep = seat.floor + seat.thinnest.crown
+    if inputs.fasten == "screw" and not 0 < reach < deep:
+        reason = "{} holds not in the wood, or comes out of it; more than {}, less than {}"
+        raise InputFault(reason, "screw", (inputs.screw, inputs.leaf_thickness, deep + inputs.leaf_thickness))
+
+
+def work(inputs: Inputs) -> Answers:
+    found = seat(inputs)
+    _refuse(inputs, found)
+    heelward, headward, thinnest, joint = found.places[0], found.places[-1], found.thinnest, found.joint
+    recessed = max(0.0, inputs.barrel / 2 - inputs.pin_above)
+    deep = [one.crown - found.floor for one in (heelward, headward)]
+    stops = [atan(max(0.0, one - inputs.pin_above) / inputs.leaf_length) for one in deep]
+    apart, first = rows_apart(inputs, found), inputs.barrel / 2 + inputs.edge_holes * inputs.hole
+    wide = found.leaf + 2 * inputs.edge_room
+    at = None if inputs.diameter is not None else inputs.joint_at
+    return Answers(
+        widest_leaf=found.widest_leaf,
+        leaf=found.leaf,
+        flat_depth=thinnest.crown - found.floor,
+        flat_width=wide,
+        depth_heelward=deep[0],
+        depth_headward=deep[1],
+        width_heelward=chord(heelward.shape, deep[0]),
+        width_headward=chord(headward.shape, deep[1]),
+        floor=found.floor,
+        barrel_recess=recessed,
+        barrel_deep=joint.crown - found.floor + recessed,
+        barrel_along=2 * sqrt(max(0.0, inputs.barrel**2 / 4 - inputs.pin_above**2)),
+        fold=180 - degrees(sum(stops)),
+        rows_apart=apart,
+        beside_hole=(wide - apart - inputs.hole) / 2,
+        first_hole=first,
+        last_hole=inputs.leaf_length - inputs.edge_holes * inputs.hole,
+        keep_clear=apart + inputs.hole,
+        between_rows=max(0.0, apart - inputs.hole),
+        dowels_below=joint.crown - found.floor + recessed,
+        dowel_free=first - inputs.hole / 2,
+        cut_from=None if at is None else at - inputs.kerf / 2,
+        cut_to=None if at is None else at + inputs.kerf / 2,
+        flat_left=_least_modulus(thinnest, plane(found)),
+        barrel_left=_least_modulus(joint, recess(inputs, found)),
+        holes_left=_least_modulus(thinnest, plane(found), *holes(inputs, found)),
+        across_least=thinnest.shape.width,
+        through_least=thinnest.shape.depth,
+        crown=joint.crown,
+    )
+
+
+def _least_modulus(place: Place, *cuts: Cut) -> float:
+    _, parts = left_of(place, cuts)
+    return min(parts[3:])
+
+
+DEPTHS = {
+    "oval": "through_least/2·(1 − sqrt(1 − flat_width²/across_least²))",
+    "eight": "max(0, flat_width/across_least − tan(π/8))·through_least/2",
+    "square": "0·through_least",
+}
+WIDEST = {
+    "eight": "across_least·min(1, tan(π/8) + 2·deepest/100) − 2·edge_room",
+    "square": "across_least − 2·edge_room",
+}
+
+
+def formulas(inputs: Inputs) -> Mapping[str, str]:
+    found = seat(inputs)
+    kind = found.thinnest.shape.kind
+    said = sizes_words(found.thinnest, None, inputs.face)
+    said |= dict.fromkeys(("depth_heelward", "depth_headward"), "the crown there, less floor")
+    said |= {f"width_{end}": f"chord that lies depth_{end} deep" for end in ("heelward", "headward")}
+    said |= {
+        "flat_left": "least part of the modulus where the flat is",
+        "barrel_left": "least part of the modulus under the barrel",
+        "holes_left": "least part of the modulus beside the holes",
+    }
+    if found.joint.at is not None:
+        said["crown"] = "half the spar at the joint"
+    if kind in WIDEST:
+        said["widest_leaf"] = WIDEST[kind]
+    if found.narrowest is not found.thinnest:
+        said["widest_leaf"] = "chord as deep as the flat may be, where it is narrowest, less 2·edge_room"
+    if kind in DEPTHS:
+        said["flat_depth"] = DEPTHS[kind]
+    if inputs.leaf_width is None:
+        said["leaf"] = "widest_leaf"
+    return said
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    """What is left at each place under the leaves, under the barrel, and where a row of holes is."""
+    found = seat(inputs)
+    flat, through = plane(found), holes(inputs, found)
+    spots = []
+    for place in found.places:
+        depth = place.crown - found.floor
+        wide = chord(place.shape, depth)
+        name = "flat" if len(found.places) == 1 else _named(found, place)
+        spots.append(Spot(name, place, depth, wide, (flat,)))
+        if place is not found.joint or place.at is None:
+            spots.append(Spot(f"{name}, {inputs.fasten}s", place, depth, wide, (flat, *through)))
+    joint, deep = found.joint, answers.barrel_deep
+    wide = chord(joint.shape, min(deep, joint.crown))
+    spots.append(Spot("under the barrel", joint, deep, wide, (recess(inputs, found),)))
+    return wood_tables(spots)
+
+
+def _named(found: Seat, place: Place) -> str:
+    names = ((found.joint, "joint"), (found.places[0], "heelward end"), (found.places[-1], "headward end"))
+    return next((name for one, name in names if one is place), "between")
+
+
+def hingeless(inputs: Inputs, answers: Answers) -> str | None:
+    if inputs.body is None or inputs.joint_at is None or inputs.diameter is not None:
+        return None
+    if any(one.kind == "hinge" and abs(one.at - inputs.joint_at) < 1e-6 for one in inputs.body.joints):
+        return None
+    return "The spar has no hinge there: put a joint on it once the place is settled."
+
+
+def past_end(inputs: Inputs, answers: Answers) -> str | None:
+    if inputs.body is None or inputs.joint_at is None or inputs.diameter is not None:
+        return None
+    if inputs.leaf_length <= inputs.joint_at <= inputs.body.length - inputs.leaf_length:
+        return None
+    return "A leaf reaches past the end of the spar: there is no room for a hinge here."
+
+
+def too_deep(inputs: Inputs, answers: Answers) -> Said:
+    if answers.leaf <= answers.widest_leaf + 1e-9:
+        return None
+    return "The flat is deeper than you allow: a leaf of {} stays within it.", answers.widest_leaf
+
+
+def edges(inputs: Inputs, answers: Answers) -> str | None:
+    if answers.beside_hole >= inputs.hole:
+        return None
+    return "The holes have less than their own width of wood beside them: set the rows closer."
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """The section at its thinnest seen from the heel, and beside it the spar at the joint, its heel to the left.
+
+    The dotted arc is the way of the far part as it folds.
+    """
+    found = seat(inputs)
+    shape, floor = found.thinnest.shape, found.floor
+    half, pin = answers.leaf / 2, floor + inputs.pin_above
+    crown, radius = shape.depth / 2, inputs.barrel / 2
+    top = floor + inputs.leaf_thickness
+    section: list[Shape] = [*rim(shape, floor), *box(-half, floor, half, top)]
+    section.append(Line(-answers.flat_width / 2, floor, answers.flat_width / 2, floor))
+    section += box(-half, pin - radius, half, pin + radius, "light")
+    for one in holes(inputs, found):
+        low = max(one.bottom, -crown)
+        section += [Line(x, low, x, top, "light") for x in (one.left, one.right)]
+    section.append(Dimension(-half, -0.25 * crown, half, -0.25 * crown, answers.leaf))
+    long = inputs.leaf_length
+    x = shape.width / 2 + 1.25 * long + 0.15 * shape.width + radius  # of the joint
+    ends = ((-1, found.places[0]), (1, found.places[-1]))
+    side: list[Line] = []
+    for way, place in ends:
+        out, end = x + way * 1.2 * long, x + way * long
+        side += [
+            Line(out, place.crown, end, place.crown),
+            Line(end, place.crown, end, floor),
+            Line(end, floor, x + way * answers.barrel_along / 2, floor),
+            Line(out, -place.crown, x, -found.joint.crown),
+            *box(min(x + way * radius, end), floor, max(x + way * radius, end), top),
+        ]
+    bottom = floor - answers.barrel_recess
+    side += [
+        *box(x - answers.barrel_along / 2, bottom, x + answers.barrel_along / 2, floor),
+        Line(x, -found.joint.crown, x, bottom),
+    ]
+    return Drawing(
+        f"across where it is thinnest, face {inputs.face} up; along the joint; to scale",
+        (
+            *section,
+            *side,
+            Arc(x, pin, radius, radius),
+            Arc(x, pin, inputs.pin / 2, inputs.pin / 2),
+            Arc(x, pin, long, long, 8, min(75.0, answers.fold), "light"),
+            Label(x + 0.55 * long, pin + 0.6 * long, "folds"),
+            Label(x, -found.joint.crown, "opens"),
+        ),
+    )
+
+
+def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
+    """The hinge with its flat, as deep as it is at the joint. None where no spar carries it."""
+    found = seat(inputs)
+    if found.joint.at is None or past_end(inputs, answers):
+        return None
+    kept: dict[str, Value] = {"kind": "hinge", "length": 2 * inputs.leaf_length, "face": inputs.face}
+    if found.joint.crown > found.floor:
+        kept["flat"] = found.joint.crown - found.floor
+    if answers.barrel_recess:
+        kept |= {"barrel": answers.barrel_along, "barrel_deep": answers.barrel_deep}
+    return kept
+
+
+CALCULATOR = Calculator(
+    name="hinge",
+    question="What is the widest hinge that this spar can take?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="widest_leaf",
+    tables=tables,
+    drawing=drawing,
+    formulas=formulas,
+    fitting=fitting,
+    cautions=(
+        hingeless,
+        past_end,
+        too_deep,
+        edges,
+        "It folds towards the hinge's face. Dry-fit and fold by hand first: metal may meet before the wood.",
+        "Saw with both parts held; lower it with people clear and no power line near.",
+        WORN,
+    ),
+    sources=(
+        "Chord of a circular segment; what is left by exact segments and rectangles (geometry).",
+        "Flat at most 15 % of the depth, holes two diameters from the leaf's edge (common practice, no source).",
+        "A barrel sunk to its pin: half of it below the flat (common practice, no source).",
+    ),
+)

@@ -1,0 +1,329 @@
+"""Inlay: a flat bar let into a spar along its length, one on a face or one on either side of it.
+
+The groove follows the face, so that its floor lies as deep below the crown all along but for the crown's own height
+over the bar, which grows where the spar is thinner.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import inf
+from typing import Annotated
+
+from ..calculator import Calculator, Said, Table
+from ..drawing.section import box, rim
+from ..drawing.shapes import Dimension, Drawing, Label, Line
+from ..errors import InputFault
+from ..fields import Choice, Length, Value
+from ..quantities import Area, Modulus, Percent, SecondMoment
+from ..spar.body import Body
+from ..spar.cuts import Cut, groove
+from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, depth_for, under
+from ..spar.section import Section
+from ..spar.whole import Whole
+from .remains import EXACT, LEFT_WORDS, WORN, Spot, end_names, left_of, sizes_words, wood_tables
+
+_SAGITTA = "height of the crown over the bar's width"
+_SIT = "where the spar is thinnest under the bar"
+_FOLLOWS = "the groove follows the face"
+_LEFT = "left where it is thinnest, bars and hole taken out"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    diameter: Annotated[float, Length("Diameter, or width", above=0, at_most=2000, follows="spar.width_at")]
+    bar_width: Annotated[float, Length("Bar's width", above=0, at_most=2000)] = 19.05
+    bar_thickness: Annotated[float, Length("Bar's thickness", above=0, at_most=500)] = 4.7625
+    sit: Annotated[str, Choice("It sits", options=("corners flush", "crown flush"))] = "corners flush"
+    both: Annotated[str, Choice("A bar on both sides", options=("yes", "no"))] = "yes"
+    fasten: Annotated[str, Choice("Fastened by", options=("bolt", "screw"))] = "bolt"
+    hole: Annotated[float, Length("Hole for it", above=0, at_most=200)] = 6.35
+    screw: Annotated[float, Length("Screw's length", above=0, at_most=500)] = 25.4
+    washer: Annotated[float, Length("Each washer", at_least=0, at_most=50)] = 1.5875
+    nut: Annotated[float, Length("Nut and threads past it", at_least=0, at_most=100)] = 9.525
+    bar_length: Annotated[float, Length("Bar's length", above=0)] = 304.8
+    depth: Annotated[float | None, Length("Depth the other way", above=0, at_most=2000, follows="spar.depth_at")] = None
+    shape: Annotated[str, Choice("Shape there", options=SHAPES, follows="spar.shape_at")] = "round"
+    face: Annotated[str, Choice("Let into face", options=ONE_FACE)] = "A"
+    body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    at: Annotated[float | None, Length("Its middle at", at_least=0, follows="spar.at")] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    floor_below_crown: Annotated[float, Length("Floor below the crown", formula="sagitta + bar_thickness", source=_SIT)]
+    edge_depth: Annotated[
+        float, Length("Depth at its edges", formula="floor_below_crown − sagitta", source="from the face, at the line")
+    ]
+    centre_depth: Annotated[float, Length("Depth in its middle", formula="floor_below_crown", source="from the crown")]
+    sagitta: Annotated[
+        float,
+        Length("Crown over the bar's width", source=_SAGITTA,
+               formula="through_least/2·(1 − sqrt(1 − bar_width²/across_least²))"),
+    ]  # fmt: skip
+    floor_heelward: Annotated[
+        float, Length("Floor, heelward", formula="floor_heelward", source=_FOLLOWS, row="Floor", column="heelward")
+    ]
+    floor_headward: Annotated[
+        float, Length("Floor, headward", formula="floor_headward", source=_FOLLOWS, row="Floor", column="headward")
+    ]
+    corner_proud: Annotated[
+        float, Length("Its corners stand proud", formula="0·sagitta", source="of the face, at the bar's edges")
+    ]
+    wood_between: Annotated[
+        float, Length("Wood between the bars", formula="through_least − 2·floor_below_crown", source=_SIT, way="down")
+    ]
+    bolt_length: Annotated[
+        float | None,
+        Length("Bolt, under its head", way="up", source="where the spar is thickest under the bar",
+               formula="wood_most + 2·bar_thickness + 2·washer + nut"),
+    ]  # fmt: skip
+    wood_most: Annotated[
+        float, Length("Wood to bore, thickest", formula="wood_most", source="where the spar is thickest under the bar")
+    ]
+    screw_longest: Annotated[
+        float | None,
+        Length("Longest screw", formula="wood_between/2 + bar_thickness", way="down", source="two must not meet"),
+    ]
+    widest_bar: Annotated[
+        float, Length("Widest bar that thick", formula="widest_bar", source="some wood left under it", way="down")
+    ]
+    area_left: Annotated[float, Area("Area left", formula="area_left", source=EXACT)]
+    area_part: Annotated[float, Percent("Area, of the whole", formula="area_part", source=_LEFT)]
+    second_into: Annotated[float, SecondMoment("Second moment, into it", formula="second_into", source=EXACT)]
+    second_into_part: Annotated[float, Percent("Into it, of the whole", formula="second_into_part", source=_LEFT)]
+    second_along: Annotated[float, SecondMoment("Second moment, sideways", formula="second_along", source=EXACT)]
+    second_along_part: Annotated[float, Percent("Sideways, of the whole", formula="second_along_part", source=_LEFT)]
+    modulus_into: Annotated[float, Modulus("Modulus, into it", formula="modulus_into", source=EXACT)]
+    modulus_into_part: Annotated[float, Percent("Into it, of the whole", formula="modulus_into_part", source=_LEFT)]
+    modulus_along: Annotated[float, Modulus("Modulus, sideways", formula="modulus_along", source=EXACT)]
+    modulus_along_part: Annotated[float, Percent("Sideways, of the whole", formula="modulus_along_part", source=_LEFT)]
+    across_least: Annotated[
+        float, Length("Across, thinnest place", formula="diameter", source="of the sections under it")
+    ]
+    through_least: Annotated[
+        float, Length("Through, thinnest place", formula="diameter", source="of the sections under it")
+    ]
+
+
+def places_of(inputs: Inputs) -> tuple[Place, ...]:
+    """The places under the bar, heel to head."""
+    size = Section(inputs.shape, inputs.diameter, inputs.diameter if inputs.depth is None else inputs.depth)
+    return under(inputs.body, inputs.at, size, inputs.face, bar_length=inputs.bar_length)
+
+
+def floor_at(inputs: Inputs, shape: Section) -> float:
+    """How far below the crown the groove's floor lies."""
+    return inputs.bar_thickness + (depth_for(shape, inputs.bar_width) if inputs.sit == "corners flush" else 0.0)
+
+
+def _bars(inputs: Inputs) -> int:
+    return 2 if inputs.both == "yes" else 1
+
+
+def _least(inputs: Inputs, places: tuple[Place, ...]) -> Place:
+    """Where the least wood is left."""
+    return min(places, key=lambda one: one.shape.depth - _bars(inputs) * floor_at(inputs, one.shape))
+
+
+def cuts_at(inputs: Inputs, place: Place, hole: bool) -> tuple[Cut, ...]:
+    """The grooves, and the hole of one fastening in each."""
+    shape, floor = place.shape, floor_at(inputs, place.shape)
+    faces = "AC" if inputs.both == "yes" else "A"
+    found = [groove(shape, inputs.bar_width, floor, face) for face in faces]
+    half = inputs.hole / 2
+    if hole and inputs.fasten == "bolt":
+        found.append(Cut(-half, half, -inf, inf))
+    elif hole:
+        tip = place.crown - floor - (inputs.screw - inputs.bar_thickness)
+        found += [Cut(-half, half, tip, inf), Cut(-half, half, -inf, -tip)][: len(faces)]
+    return tuple(found)
+
+
+def work(inputs: Inputs) -> Answers:
+    places = places_of(inputs)
+    _refuse_width(inputs, places)
+    place = _least(inputs, places)
+    shape, bars = place.shape, _bars(inputs)
+    sagitta, floor = depth_for(shape, inputs.bar_width), floor_at(inputs, place.shape)
+    between = shape.depth - bars * floor
+    _refuse_depth(inputs, place, sagitta, between)
+    longest = between / bars + inputs.bar_thickness
+    if inputs.fasten == "screw" and not inputs.bar_thickness < inputs.screw < longest:
+        reason = "{} goes not past the bar, or right through the wood: more than {}, less than {}"
+        raise InputFault(reason, "screw", (inputs.screw, inputs.bar_thickness, longest))
+    if inputs.hole >= inputs.bar_width:
+        raise InputFault("{} leaves nothing of a bar {} wide", "hole", (inputs.hole, inputs.bar_width))
+    most = max(one.shape.depth - bars * floor_at(inputs, one.shape) for one in places)
+    rest, parts = left_of(place, cuts_at(inputs, place, hole=True))
+    bolt = inputs.fasten == "bolt"
+    return Answers(
+        floor_below_crown=floor,
+        edge_depth=floor - sagitta,
+        centre_depth=floor,
+        sagitta=sagitta,
+        floor_heelward=floor_at(inputs, places[0].shape),
+        floor_headward=floor_at(inputs, places[-1].shape),
+        corner_proud=0.0 if inputs.sit == "corners flush" else sagitta,
+        wood_between=between,
+        bolt_length=most + bars * inputs.bar_thickness + 2 * inputs.washer + inputs.nut if bolt else None,
+        wood_most=most,
+        screw_longest=None if bolt else longest,
+        widest_bar=_widest(inputs, places),
+        area_left=rest.area,
+        second_into=rest.second_into,
+        second_along=rest.second_along,
+        modulus_into=rest.modulus_into,
+        modulus_along=rest.modulus_along,
+        **{f"{name}_part": part for name, part in zip(Wood._fields, parts, strict=True)},
+        across_least=shape.width,
+        through_least=shape.depth,
+    )
+
+
+def _widest(inputs: Inputs, places: tuple[Place, ...]) -> float:
+    """The widest bar of that thickness that leaves wood under it, or lies in its groove all the way across."""
+    found = inf
+    for one in places:
+        room = one.shape.depth / _bars(inputs) - inputs.bar_thickness
+        if inputs.sit == "crown flush":
+            room = inputs.bar_thickness if room > 0 else 0.0
+        found = min(found, chord(one.shape, min(max(room, 0.0), one.crown)))
+    return found
+
+
+def _refuse_width(inputs: Inputs, places: tuple[Place, ...]) -> None:
+    narrowest = min(one.shape.width for one in places)
+    if inputs.bar_width >= narrowest:
+        reason = "{} is no narrower than the spar, {}; a bar that thick fits if it is narrower than {}"
+        raise InputFault(reason, "bar_width", (inputs.bar_width, narrowest, _widest(inputs, places)))
+
+
+def _refuse_depth(inputs: Inputs, place: Place, sagitta: float, between: float) -> None:
+    if between <= 0:
+        above = sagitta if inputs.sit == "corners flush" else 0.0
+        what = "two of {} meet in the middle of" if inputs.both == "yes" else "{} leaves no wood of"
+        reason = f"{what} a spar {{}} through; thinner than {{}} will do"
+        fits = place.shape.depth / _bars(inputs) - above
+        raise InputFault(reason, "bar_thickness", (inputs.bar_thickness, place.shape.depth, fits))
+    if inputs.sit == "crown flush" and inputs.bar_thickness <= sagitta:
+        reason = "with its crown flush a bar of {} has no wood beside it: thicker than {} will do, or narrower than {}"
+        fits = chord(place.shape, min(inputs.bar_thickness, place.crown))
+        raise InputFault(reason, "bar_thickness", (inputs.bar_thickness, sagitta, fits))
+
+
+SAGITTAS = {
+    "round": "(through_least − sqrt(through_least² − bar_width²)) / 2",
+    "hollow": "(through_least − sqrt(through_least² − bar_width²)) / 2",
+    "eight": "max(0, bar_width/across_least − tan(π/8))·through_least/2",
+    "square": "0·through_least",
+}
+
+
+def formulas(inputs: Inputs) -> Mapping[str, str]:
+    place = _least(inputs, places_of(inputs))
+    said = {**LEFT_WORDS, **sizes_words(place, inputs.depth, inputs.face)}
+    said |= dict.fromkeys(("floor_heelward", "floor_headward"), "crown over the bar there, and bar_thickness")
+    said["wood_most"] = "most wood that is left under the bar"
+    said["widest_bar"] = "chord as deep as the wood allows"
+    if place.shape.kind in SAGITTAS:
+        said["sagitta"] = SAGITTAS[place.shape.kind]
+    if inputs.sit == "crown flush":
+        said |= {"floor_below_crown": "bar_thickness", "corner_proud": "sagitta"}
+        said["floor_heelward"] = said["floor_headward"] = "bar_thickness"
+        said["widest_bar"] = "chord as deep as the bar is thick"
+    if inputs.both == "no":
+        said |= {
+            "wood_between": "through_least − floor_below_crown",
+            "bolt_length": "wood_most + bar_thickness + 2·washer + nut",
+            "screw_longest": "wood_between + bar_thickness",
+        }
+    return said
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    """What is left at each place under the bar, without and with a fastening."""
+    places = places_of(inputs)
+    spots = []
+    for name, one in zip(end_names(len(places)), places, strict=True):
+        for hole in (False, True):
+            said = f"{name}, {inputs.fasten}" if hole else name
+            floor = floor_at(inputs, one.shape)
+            spots.append(Spot(said, one, floor, inputs.bar_width, cuts_at(inputs, one, hole)))
+    return wood_tables(spots)
+
+
+def thin(inputs: Inputs, answers: Answers) -> Said:
+    bars = _bars(inputs)
+    if answers.wood_between >= answers.through_least / 2:
+        return None
+    return (
+        f"Under half of it is left {'between the bars' if bars == 2 else 'under the bar'}: {{}}.",
+        answers.wood_between,
+    )
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """The section where the least is left, seen from the heel, the bar's face up."""
+    place = _least(inputs, places_of(inputs))
+    shape, half = place.shape, inputs.bar_width / 2
+    floor = place.crown - answers.floor_below_crown
+    corner = place.crown - answers.sagitta
+    two = inputs.both == "yes"
+    bars = [box(-half, floor, half, floor + inputs.bar_thickness)]
+    holes = [Cut(*cut) for cut in cuts_at(inputs, place, hole=True)[2 if two else 1 :]]
+    if two:
+        bars.append(box(-half, -floor - inputs.bar_thickness, half, -floor))
+    low, high = (-floor if two else -place.crown), floor
+    sides = [
+        Line(x, max(low, one.bottom), x, min(high, one.top), "light") for one in holes for x in (one.left, one.right)
+    ]
+    return Drawing(
+        f"the section where it is thinnest, face {inputs.face} up, to scale",
+        (
+            *rim(shape, corner, -corner if two else -inf),
+            *(line for bar in bars for line in bar),
+            *sides,
+            Dimension(-half, floor, half, floor, inputs.bar_width),
+            Dimension(half * 0.7, low, half * 0.7, high, answers.wood_between),
+            Label(0, place.crown, "bar"),
+        ),
+    )
+
+
+def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
+    """The bars as a fitting. None where no spar carries them."""
+    if places_of(inputs)[0].at is None:
+        return None
+    opposite = {"A": "A and C", "C": "A and C", "B": "B and D", "D": "B and D"}
+    kept: dict[str, Value] = {
+        "kind": "bar",
+        "length": inputs.bar_length,
+        "face": opposite[inputs.face] if inputs.both == "yes" else inputs.face,
+        "bar": inputs.bar_width,
+        "bar_deep": answers.floor_below_crown,
+    }
+    return kept
+
+
+CALCULATOR = Calculator(
+    name="inlay",
+    question="How deep is the groove that lets a flat bar in?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="floor_below_crown",
+    tables=tables,
+    drawing=drawing,
+    formulas=formulas,
+    fitting=fitting,
+    cautions=(
+        thin,
+        "Chock the spar, rout in shallow passes; try the bar before you bore.",
+        "Metal against wood holds water: bed it, and seal every hole.",
+        WORN,
+    ),
+    sources=(
+        "Sagitta of a chord: D/2 − √(D² − w²)/2 (geometry).",
+        "What is left of the section: exact segments and rectangles (geometry).",
+    ),
+)

@@ -1,0 +1,92 @@
+"""What a fitting leaves of a section, as flat, inlay and hinge say it: the same tables, formulas and caution."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from ..calculator import Column, Table
+from ..fields import Length, Text, Value
+from ..quantities import Area, Modulus, Percent, SecondMoment
+from ..spar.cuts import Cut
+from ..spar.seat import Place, Wood, wood
+
+_PLACE = Column("place", Text("Where"))
+_PLACES = (
+    _PLACE,
+    Column("at", Length("Station")),
+    Column("across", Length("Across")),
+    Column("through", Length("Through")),
+    Column("depth", Length("Below crown")),
+    Column("width", Length("Wide there")),
+)
+_LEFT = (
+    _PLACE,
+    Column("area", Area("Area")),
+    Column("second_into", SecondMoment("Second, into it")),
+    Column("second_along", SecondMoment("Second, sideways")),
+    Column("modulus_into", Modulus("Modulus, into it")),
+    Column("modulus_along", Modulus("Modulus, sideways")),
+)
+_PARTS = (_PLACE, *(Column(f"{one.name}_part", Percent(one.kind.label)) for one in _LEFT[1:]))
+EXACT = "exact segments and rectangles, about the middle of what is left"
+WORN = "A part of the whole is not a strength: grain, knots and corners weaken it further."
+
+# The formulas of what is left, in words, by answer.
+LEFT_WORDS = {
+    "area_left": "area of the section less the cuts",
+    "area_part": "100·area_left / area of the whole section",
+    "second_into": "second moment of what is left, bending into it",
+    "second_along": "second moment of what is left, bending sideways",
+    "modulus_into": "second_into / distance of the farthest fibre",
+    "modulus_along": "second_along / distance of the farthest fibre",
+    **{
+        f"{name}_part": f"100·{name} / the same of the whole section"
+        for name in ("second_into", "second_along", "modulus_into", "modulus_along")
+    },
+}
+
+
+def sizes_words(thinnest: Place, depth: float | None, face: str) -> dict[str, str]:
+    """Formulas of across_least and through_least: the spar's own, or what was typed."""
+    if thinnest.at is not None:
+        return {"across_least": "across the spar there", "through_least": "through the spar there"}
+    across, through = "diameter", "diameter" if depth is None else "depth"
+    if face in "BD":
+        across, through = through, across
+    return {"across_least": across, "through_least": through}
+
+
+class Spot(NamedTuple):
+    """A place, what lies below its crown there and how wide it is, and all that is cut away."""
+
+    name: str
+    place: Place
+    depth: float
+    width: float
+    cuts: Sequence[Cut]
+
+
+def wood_tables(spots: Sequence[Spot]) -> tuple[Table, ...]:
+    """Sizes, what is left, and what part of the whole that is, by place."""
+    sizes: list[tuple[Value, ...]] = []
+    absolute: list[tuple[Value, ...]] = []
+    parts: list[tuple[Value, ...]] = []
+    for name, place, depth, width, cuts in spots:
+        rest, part = left_of(place, cuts)
+        sizes.append((name, place.at, place.shape.width, place.shape.depth, depth, width))
+        absolute.append((name, *rest))
+        parts.append((name, *part))
+    return tuple(
+        Table(name, columns, tuple(rows))
+        for name, columns, rows in (("places", _PLACES, sizes), ("left", _LEFT, absolute), ("parts", _PARTS, parts))
+    )
+
+
+def left_of(place: Place, cuts: Sequence[Cut]) -> tuple[Wood, tuple[float, ...]]:
+    """What the cuts leave there, and each as a part of the whole in percent."""
+    found = wood(place, cuts)
+    return found, found.parts(wood(place))
+
+
+def end_names(count: int) -> list[str]:
+    """Names of the places under a fitting, heel to head."""
+    return ["here"] if count == 1 else ["heelward end", *["between"] * (count - 2), "headward end"]

@@ -1,0 +1,156 @@
+"""Where a fitting sits: the sections under it from end to end, and the one flat plane that carries it. Millimetres.
+
+Every section is turned so that the fitting's face is up. The plane lies parallel to the middle line of the spar, so
+that what is screwed to it stays flat; on a taper its depth below the crown differs from end to end.
+"""
+
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from math import sqrt
+from typing import NamedTuple
+
+from ..errors import InputFault
+from .along import Stretch
+from .body import Across, Body
+from .cuts import Cut, left
+from .section import EIGHT, Section
+
+SHAPES = ("round", "oval", "eight", "square")  # the outside of a section, that of a hollow is round
+ONE_FACE = ("A", "B", "C", "D")
+_ROUNDNESS = {"eight": 1, "square": 2}  # the rest is round
+
+
+class Place(NamedTuple):
+    """A station under the fitting, None when it is on no spar, and the section there with its face up."""
+
+    at: float | None
+    across: Across
+
+    @property
+    def shape(self) -> Section:
+        """The section; where one runs out into another, the rounder of the two, which carries less."""
+        return min(self.across.heelward, self.across.headward, key=lambda one: _ROUNDNESS.get(one.kind, 0))
+
+    @property
+    def crown(self) -> float:
+        """How high the face stands over the middle line."""
+        return self.shape.depth / 2
+
+
+class Wood(NamedTuple):
+    """What is left of a section: area (mm²), second moments (mm⁴) and moduli (mm³), each about its own middle.
+
+    `into` is bending the way the face looks, `along` bending sideways, along the plane of the flat.
+    """
+
+    area: float
+    second_into: float
+    second_along: float
+    modulus_into: float
+    modulus_along: float
+
+    def parts(self, whole: "Wood") -> tuple[float, ...]:
+        """Each as a part of the whole, in percent."""
+        return tuple(100 * one / other for one, other in zip(self, whole, strict=True))
+
+
+def chord(section: Section, depth: float) -> float:
+    """How wide a flat is that lies `depth` below the crown, down to the middle.
+
+    >>> round(chord(Section("round", 2, 2), 0.5), 5)
+    1.73205
+    """
+    height = 1 - 2 * depth / section.depth
+    if section.kind == "square":
+        return section.width
+    if section.kind == "eight":
+        return section.width * min(1.0, 1 + EIGHT - height)
+    return section.width * sqrt(max(0.0, 1 - height * height))
+
+
+def depth_for(section: Section, width: float) -> float:
+    """How far below the crown a flat lies that is `width` wide, at most as wide as the section.
+
+    >>> depth_for(Section("round", 10, 10), 8)
+    2.0
+    """
+    part = min(1.0, width / section.width)
+    if section.kind == "square":
+        return 0.0
+    if section.kind == "eight":
+        return max(0.0, part - EIGHT) * section.depth / 2
+    return section.depth / 2 * (1 - sqrt(1 - part * part))
+
+
+def turned(section: Section, face: str) -> Section:
+    """The section as it lies with one of ONE_FACE up."""
+    return section if face in "AC" else section._replace(width=section.depth, depth=section.width)
+
+
+def places(spar: Body, start: float, end: float, face: str, also: Iterable[float] = ()) -> tuple[Place, ...]:
+    """The sections from one station to another: at both, at those in `also`, and wherever the spar bends or changes.
+
+    Between two of them it only thickens or only thins.
+    """
+    marks = {start, end, *also, *(one.start for one in spar.stretches)}
+    marks |= {at for outline in (spar.outline, spar.depths) if outline for at, _ in outline.stations}
+    ats = sorted(at for at in marks if start <= at <= end)
+    found: list[Place] = []
+    for low, high in pairwise(ats if len(ats) > 1 else ats * 2):
+        middle = (low + high) / 2
+        here = next((one for one in spar.stretches if one.start <= middle < one.end), spar.stretches[-1])
+        for at in (low, high):
+            one = Place(at, _across(spar, here, at, face))
+            if one not in found[-1:]:
+                found.append(one)
+    return tuple(found)
+
+
+def _across(spar: Body, here: Stretch, at: float, face: str) -> Across:
+    part = (at - here.start) / (here.end - here.start)
+    heelward = here.headward if part >= 1 else here.heelward
+    headward = here.heelward if part <= 0 else here.headward
+    width, depth = spar.width_at(at), spar.depth_at(at)
+    one, other = (turned(Section(kind, width, depth, spar.wall), face) for kind in (heelward, headward))
+    return Across(one, other, part if heelward != headward else 0.0)
+
+
+def shape_at(spar: Body, at: float) -> str:
+    """Which of SHAPES the spar has there."""
+    (one, *_) = places(spar, at, at, "A")
+    return "round" if one.shape.kind == "hollow" else one.shape.kind
+
+
+def under(spar: Body | None, at: float | None, size: Section, face: str, **length: float) -> tuple[Place, ...]:
+    """The places under a fitting with its middle at `at`, or against the end that it would pass.
+
+    `size` is what the spar is at that station: where it is not the spar's own, it was typed, and stands alone.
+    `length` is the fitting's, by the name of its field. InputFault when it is longer than the spar.
+    """
+    ((field, reach),) = length.items()
+    alone = (Place(None, Across(turned(size, face), turned(size, face), 0.0)),)
+    if spar is None or at is None or not 0 <= at <= spar.length:
+        return alone
+    own = (spar.width_at(at), spar.depth_at(at))
+    if shape_at(spar, at) != size.kind or max(abs(own[0] - size.width), abs(own[1] - size.depth)) > 1e-6:
+        return alone
+    if reach > spar.length:
+        raise InputFault("{} is longer than the spar, {}", field, (reach, spar.length))
+    middle = min(max(at, reach / 2), spar.length - reach / 2)
+    return places(spar, middle - reach / 2, middle + reach / 2, face, (middle,))
+
+
+def lowest(under: Sequence[Place], width: float) -> tuple[float, Place]:
+    """The highest plane that is `width` wide everywhere, as its height over the middle line; and where it is no wider.
+
+    The width is at most that of the narrowest section.
+    """
+    return min(((one.crown - depth_for(one.shape, width), one) for one in under), key=lambda found: found[0])
+
+
+def wood(place: Place, cuts: Sequence[Cut] = ()) -> Wood:
+    """What is left there; where one section runs out into another, each has its part."""
+    heelward, headward = (left(one, cuts) for one in place.across[:2])
+    part = place.across.part
+    pairs = [(heelward[k], headward[k]) for k in (0, 3, 4, 5, 6)]
+    return Wood(*((1 - part) * one + part * other for one, other in pairs))
