@@ -31,6 +31,7 @@ FOLLOWS = {
     "spar.section": "the spar's section",
     "spar.bow": "the spar's blank",
     "boat.mast": "the boat's mast",
+    "boat.bowsprit": "the boat's bowsprit",
     "boat.species": "the boat's own timbers",
     "spar.depths": "the spar's stations",
     "spar.law": "the spar's law",
@@ -216,10 +217,18 @@ class Result:
     def drawing(self) -> "Drawing | None":
         return self.calculator.drawing(self.inputs, self.answers)
 
+    def fitting(self) -> dict[str, Value] | None:
+        """What can be put on a spar: values by the keys of a fitting of the profile, lengths in mm; or None."""
+        if self.calculator.fitting is None:
+            return None
+        found = self.calculator.fitting(self.inputs, self.answers)
+        return None if found is None else {key: value for key, value in found.items() if value is not None}
+
     def as_json(self) -> dict[str, Any]:
-        """The result with stable names and unrounded values in the units of `fields`."""
+        """The result with stable names and unrounded values in the units of `fields`; `fitting` where there is one."""
         calculator, rule = self.calculator, self.rule
-        return {
+        fitting = self.fitting()
+        found = {
             "calculator": calculator.name,
             "inputs": _values(calculator.input_fields, self.inputs, rule),
             "answers": _values(calculator.answer_fields, self.answers, rule),
@@ -238,6 +247,7 @@ class Result:
                 for s in self.working()
             ],
         }
+        return found if fitting is None else {**found, "fitting": fitting}
 
 
 def _values(declared: tuple[Field, ...], owner: Any, rule: Rule) -> dict[str, dict[str, Any]]:

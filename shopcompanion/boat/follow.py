@@ -20,6 +20,8 @@ def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, 
             found["boat.species"] = boat.own
         if mast := next((one for one in boat.spars if one.kind == "mast"), None):
             found["boat.mast"] = mast.outline().widest
+        if sprit := next((one for one in boat.spars if one.kind == "bowsprit"), None):
+            found["boat.bowsprit"] = sprit.outline().widest
     if spar is not None:
         found |= _spar(spar, boat.shop if boat else Shop())
         if at is not None:

@@ -3,8 +3,6 @@
 from .. import lengths
 from ..fields import Kind, Length, Lengths, Pairs
 from ..lengths import Unit
-from ..quantities import Quantity
-from ..spar.measures import Measures
 
 
 def spell(kind: Kind, text: str, unit: Unit) -> str:
@@ -15,11 +13,11 @@ def spell(kind: Kind, text: str, unit: Unit) -> str:
     >>> spell(Length("Drum"), "4", "in"), spell(Lengths("Passes"), "1/4; 6 mm", "in")
     ('4 in', '1/4 in; 6 mm')
     """
-    if isinstance(kind, Measures):
-        return kind.spelled(text, unit)
+    if own := getattr(kind, "spelled", None):  # a kind with a way of writing of its own
+        return str(own(text, unit))
     if isinstance(kind, Lengths | Pairs):
         rows = [part for part in text.split(";") if part.strip()]
         return "; ".join(" = ".join(lengths.spelled(one, unit) for one in row.split("=", 1)) for row in rows)
-    if isinstance(kind, Length | Quantity):
-        return kind.spelled(text, unit) if isinstance(kind, Quantity) else lengths.spelled(text, unit)
+    if isinstance(kind, Length):
+        return lengths.spelled(text, unit)
     return text.strip()

@@ -263,12 +263,15 @@ class Bench(Screen[None]):
         return Content("\n").join([pages.headline(shown, width), pages.answers(shown, width)])
 
     def _draw_keys(self) -> None:
-        """Every key that has a short name, in as many lines as it takes; closer together where it is narrow."""
+        """Every key with a short name that does something here, in as many lines as it takes; closer where narrow."""
         width, narrow = self.size.width - 2, self.has_class("-narrow")
         gap = 1 if narrow else 2
         lines: list[list[Content]] = [[]]
         used = 0
+        fits = load(self.session.calculator).fitting is not None
         for action in ACTIONS:
+            if action.name == "fit" and not fits:
+                continue
             names = (action.name,) if narrow else (*action.beside, action.name)
             keys = " ".join(show_key(self.keys[name].split(",")[0]) for name in names if self.keys[name])
             if not action.short or not keys:

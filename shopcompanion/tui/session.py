@@ -290,6 +290,34 @@ class Session:
             lambda text: drop_preset(text, preset.calculator, preset.name, preset.spar),
         )
 
+    # --- a fitting ------------------------------------------------------------------------------------------------
+
+    def fitting(self) -> Mapping[str, Value]:
+        """What the open calculator says can be put on the spar. InputFault when nothing can be, and why."""
+        if load(self.calculator).fitting is None:
+            raise InputFault(f"{self.calculator} makes nothing that goes on a spar")
+        if self.opened is None:
+            raise InputFault("no boat is open; open or make one first")
+        if self.spar is None:
+            raise InputFault("no spar is chosen; choose the one that it goes on first")
+        shown = self.shown()
+        for fault in shown.faults:
+            raise fault
+        found = shown.result.fitting() if shown.result else None
+        if found is None:
+            raise InputFault("as it stands, this is nothing that goes on a spar")
+        return found
+
+    def add_fitting(self, name: str = "") -> str:
+        """Put what the open calculator says on the spar, at the station; what was put where, in words."""
+        from ..boat.fit import add_fitting, as_texts
+
+        unit, spar = self.rule.unit, self.spar_name
+        row = as_texts({"at": self.at, **self.fitting(), "name": name.strip()}, unit)
+        what = f"{row['kind']} ({row['name']})" if "name" in row else row["kind"]
+        self.edit(f"{what} on {spar}", lambda text: add_fitting(text, spar, row, unit))
+        return f"{what} put on {spar} at {show(self.at, self.rule)}"
+
     # --- changes --------------------------------------------------------------------------------------------------
 
     def edit(self, what: str, change: Callable[[str], str]) -> None:

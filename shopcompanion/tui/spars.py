@@ -25,6 +25,8 @@ class Spars:
     change: Callable[[Callable[[], object]], None]
     check_name: Callable[[str], None]
     note_change: Callable[[], None]
+    attempt: Callable[[Callable[[], object]], bool]
+    _key_of: Callable[[str], str]
 
     def action_spars(self) -> None:
         """The spars of the boat, to choose from and to change."""
@@ -53,6 +55,25 @@ class Spars:
     def open_spar(self, name: str) -> None:
         self.session.choose_spar(name)
         self.bench.renew()
+
+    def action_fit(self) -> None:
+        """Ask what the fitting of the open calculator is for, and put it on the spar at the station."""
+        self.attempt(self._fit)
+
+    def _fit(self) -> None:
+        session = self.session
+        kind = session.fitting()["kind"]
+
+        def named(name: str) -> None:
+            told: list[str] = []
+            self.change(lambda: told.append(session.add_fitting(name)))
+            self.tell(f"{told[0]}; {self._key_of('save')} saves the boat")
+
+        def check(name: str) -> None:
+            if name.strip():
+                self.check_name(name)
+
+        self.ask_line(f"What the {kind} is for (may be left empty)", check, named)
 
     def _new_spar(self) -> None:
         """Name, length, heel and head make a spar; all else is set on its sheet."""

@@ -6,6 +6,8 @@ from math import pi, sqrt, tan
 import pytest
 
 from shopcompanion import catalog
+from shopcompanion.boat.kinds import declared
+from shopcompanion.boat.model import Fitting
 from shopcompanion.calculator import RESERVED
 from shopcompanion.cli.calculators import OWN, command
 from shopcompanion.cli.grammar import spelled
@@ -30,7 +32,11 @@ def test_json_has_the_shape_that_is_promised(call, name):
     assert (said.status, said.err) == (0, "")
     found = json.loads(said.out)
     calculator = catalog.load(name)
-    assert list(found) == ["calculator", "inputs", "answers", "tables", "cautions", "sources", "working"]
+    whole = ["calculator", "inputs", "answers", "tables", "cautions", "sources", "working"]
+    fitted = [key for key in found if key == "fitting"]
+    assert list(found) == [*whole, *fitted]
+    assert not (fitted and calculator.fitting is None)
+    assert set(found.get("fitting", ())) <= {one.name for one in declared(Fitting)} - {"at", "name"}
     assert found["calculator"] == name
     assert list(found["inputs"]) == [one.name for one in calculator.input_fields]
     assert list(found["answers"]) == [one.name for one in calculator.answer_fields]

@@ -1,0 +1,242 @@
+"""Glue-up: a plank from offcuts, also for jaw cheeks and bitts: which strips, in which order, glue and clamps."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+from math import ceil
+from typing import Annotated, NamedTuple
+
+from ..calculator import Calculator, Column, Said, Table
+from ..drawing.shapes import Drawing, Label, Shape, loop
+from ..errors import InputFault
+from ..fields import Count, Length, Text, Value
+from ..lengths import LONGEST
+from ..quantities import Area, Mass, Percent, Spread
+from ..timber.courses import MOST_SHORT, NOISE, Layout, Strip, Strips, layout
+
+_PRACTICE = "common practice, no source"
+_EDGES = "each edge that is planed"
+_BOUGHT = "one more course, whole, its edges jointed"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    strips: Annotated[tuple[Strip, ...] | None, Strips("Strips, width = length")] = None
+    needed_width: Annotated[float, Length("Plank, width", above=0, at_most=2000, follows="spar.blank")]
+    needed_length: Annotated[float, Length("Plank, length", above=0, at_most=LONGEST, follows="spar.length")]
+    thickness: Annotated[float, Length("Plank, thickness", above=0, at_most=500, follows="needed_width")]
+    jointing: Annotated[float, Length("Jointing, off each edge", at_least=0, at_most=50)] = 1.5875
+    planing: Annotated[float, Length("Planing, off each face", at_least=0, at_most=50, follows="shop.planing")] = 3.175
+    trim: Annotated[float, Length("Trim at each end", at_least=0, at_most=1000)] = 12.7
+    stagger: Annotated[float, Length("Butts apart, at least", at_least=0, at_most=10000)] = 300.0
+    clamp_spacing: Annotated[float, Length("Clamps every", above=0, at_most=2000)] = 250.0
+    spread: Annotated[float, Spread("Glue spread", above=0, at_most=5000)] = 250.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    rough_width: Annotated[float, Length("Glue it up to", formula="needed_width + 2·jointing", source=_EDGES, way="up")]
+    rough_length: Annotated[
+        float, Length("As long as", formula="needed_length + 2·trim", source="cut square after gluing", way="up")
+    ]
+    rough_thickness: Annotated[
+        float, Length("Strips as thick as", formula="thickness + 2·planing", source="planed after gluing", way="up")
+    ]
+    plan: Annotated[
+        str | None,
+        Text("Strips in order", formula="plan", source="the least wood of all that would do, by search", longest=400),
+    ]
+    glued_width: Annotated[
+        float, Length("Comes to", formula="glued_width", source="every edge jointed, before the last two")
+    ]
+    short_by: Annotated[
+        float | None, Length("Short by", formula="rough_width − glued_width", source="all that is at hand", way="up")
+    ]
+    cure_width: Annotated[
+        float | None, Length("A strip as wide as", formula="short_by + 2·jointing", source=_BOUGHT, way="up")
+    ]
+    cure_length: Annotated[float | None, Length("and as long as", formula="rough_length", source=_BOUGHT, way="up")]
+    courses: Annotated[int, Count("Courses", formula="courses", source="side by side")]
+    strips_used: Annotated[int, Count("Strips used", formula="strips_used", source="in all courses")]
+    butts: Annotated[int, Count("Butts", formula="strips_used − courses", source="end to end in a course")]
+    stagger_got: Annotated[
+        float | None,
+        Length("Butts apart", formula="stagger_got", source="in courses side by side", way="down"),
+    ]
+    waste: Annotated[
+        float | None,
+        Percent("Of the wood, lost", formula="waste", source="what is used less the finished plank, in plan"),
+    ]
+    glue_area: Annotated[
+        float,
+        Area("Glued area", formula="(max(courses, 1) − 1)·rough_length·rough_thickness",
+             source="edge to edge; a butt is end grain and holds little"),
+    ]  # fmt: skip
+    glue_mass: Annotated[
+        float, Mass("Glue", formula="glue_area/1000²·spread/1000", source="grams a square metre, one side")
+    ]
+    clamps: Annotated[
+        int, Count("Clamps", formula="1 + ceil(rough_length / clamp_spacing)", source="one at each end, and between")
+    ]
+
+
+def _laid(inputs: Inputs) -> Layout:
+    strips = inputs.strips or ()
+    long, wide = _rough(inputs)
+    thin = next((one for one in strips if one.width <= 2 * inputs.jointing), None)
+    if thin is not None:
+        raise InputFault(
+            "a strip of {} is all jointed away; more than {} would do", "strips", (thin.width, 2 * inputs.jointing)
+        )
+    short = sum(one.length < long - NOISE for one in strips)
+    if short > MOST_SHORT:
+        raise InputFault(
+            f"{short} strips are shorter than {{}}; no more than {MOST_SHORT} such can be tried, leave some out",
+            "strips",
+            (long,),
+        )
+    return layout(strips, long, wide, inputs.jointing, inputs.stagger)
+
+
+def _rough(inputs: Inputs) -> tuple[float, float]:
+    """Length and width that are glued up."""
+    return inputs.needed_length + 2 * inputs.trim, inputs.needed_width + 2 * inputs.jointing
+
+
+def work(inputs: Inputs) -> Answers:
+    long, wide = _rough(inputs)
+    laid, strips = _laid(inputs), inputs.strips or ()
+    glued = sum(one.width - 2 * inputs.jointing for one in laid.courses)
+    short = wide - glued if glued < wide - NOISE else None
+    deep = inputs.thickness + 2 * inputs.planing
+    used = sum(strips[n].width * strips[n].length for n in laid.used)
+    area = max(0, len(laid.courses) - 1) * long * deep
+    return Answers(
+        rough_width=wide,
+        rough_length=long,
+        rough_thickness=deep,
+        plan="; ".join(" + ".join(str(n + 1) for n in one.strips) for one in laid.courses) or None,
+        glued_width=glued,
+        short_by=short,
+        cure_width=None if short is None else short + 2 * inputs.jointing,
+        cure_length=None if short is None else long,
+        courses=len(laid.courses),
+        strips_used=len(laid.used),
+        butts=len(laid.used) - len(laid.courses),
+        stagger_got=laid.stagger,
+        waste=100 * (1 - inputs.needed_width * inputs.needed_length / used) if short is None else None,
+        glue_area=area,
+        glue_mass=area * inputs.spread / 1e9,
+        clamps=1 + ceil(long / inputs.clamp_spacing),
+    )
+
+
+def formulas(inputs: Inputs) -> Mapping[str, str]:
+    return {
+        "plan": "each by its place in the list; + is a butt",
+        "glued_width": "the narrowest of every course, less 2·jointing, added up",
+        "courses": "as many as it takes",
+        "strips_used": "all that are named in the order",
+        "stagger_got": "the least between two butts of neighbours",
+        "waste": "100·(1 − needed_width·needed_length / area of the strips used)",
+    }
+
+
+class _Piece(NamedTuple):
+    course: int
+    strip: int  # its place in the list
+    start: float
+    end: float
+    edge: float  # of the course, from the plank's first edge
+    width: float  # jointed
+
+
+def _pieces(inputs: Inputs) -> list[_Piece]:
+    """Every strip where it lies in the plank as it is glued up."""
+    strips, (long, _) = inputs.strips or (), _rough(inputs)
+    found, edge = [], 0.0
+    for number, course in enumerate(_laid(inputs).courses, 1):
+        ends = [0.0, *course.butts(strips), long]
+        width = course.width - 2 * inputs.jointing
+        found += [
+            _Piece(number, n, start, end, edge, width)
+            for n, (start, end) in zip(course.strips, pairwise(ends), strict=True)
+        ]
+        edge += width
+    return found
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    """The strips in order, edge by edge."""
+    if not answers.courses:
+        return ()
+    strips = inputs.strips or ()
+    tones = any(one.tone for one in strips)
+    columns = (
+        Column("course", Count("Course")),
+        Column("strip", Count("Strip")),
+        Column("start", Length("From")),
+        Column("end", Length("To")),
+        Column("width", Length("Wide")),
+        Column("jointed", Length("Joint it to")),
+        *((Column("tone", Text("Tone")),) if tones else ()),
+    )
+    rows: list[tuple[Value, ...]] = []
+    for one in _pieces(inputs):
+        strip = strips[one.strip]
+        tone = (strip.tone or None,) if tones else ()
+        rows.append((one.course, one.strip + 1, one.start, one.end, strip.width, one.width, *tone))
+    return (Table("strips", columns, tuple(rows)),)
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
+    """The plank in plan as it is glued up, its strips by number, and the finished plank in it."""
+    shapes: list[Shape] = []
+    pieces = _pieces(inputs)
+    for one in pieces:
+        top, low = -one.edge, -one.edge - one.width
+        shapes += loop((one.start, top), (one.end, top), (one.end, low), (one.start, low))
+        shapes.append(Label((one.start + one.end) / 2, (top + low) / 2, str(one.strip + 1)))
+    ends, edge = inputs.trim, inputs.jointing
+    if answers.short_by is None:
+        edge = (answers.glued_width - inputs.needed_width) / 2
+    left, right, low = ends, ends + inputs.needed_length, -edge - inputs.needed_width
+    shapes += loop((left, -edge), (right, -edge), (right, low), (left, low), pen="light")
+    return Drawing("the plank in plan, strips by number, to scale", tuple(shapes))
+
+
+def narrow_butts(inputs: Inputs, answers: Answers) -> Said:
+    if answers.stagger_got is None or answers.stagger_got >= inputs.stagger - NOISE:
+        return None
+    return "Butts side by side come within {}: a whole strip between them would cure it.", answers.stagger_got
+
+
+def lone_butts(inputs: Inputs, answers: Answers) -> str | None:
+    if not answers.butts:
+        return None
+    if answers.courses < 2:
+        return "One course with a butt holds nothing: scarf it, or lay a whole strip beside it."
+    return "A butt holds little: keep it out of the horns of jaws and of what is bent."
+
+
+CALCULATOR = Calculator(
+    name="glueup",
+    question="Which offcuts make this plank, in which order?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="rough_width",
+    tables=tables,
+    drawing=drawing,
+    formulas=formulas,
+    cautions=(
+        narrow_butts,
+        lone_butts,
+        "Dry run first, all clamps set; over and under in turn, so that it stays flat.",
+        "Glue as its maker says: time, warmth, pressure. Epoxy off the skin.",
+    ),
+    sources=(
+        "Least area of strips that will do, every set of them tried (search).",
+        "Allowances, butts apart, clamp spacing and spread (common practice, no source).",
+    ),
+)

@@ -1,0 +1,134 @@
+"""Sound questions for glueup, and what it says in words checked by other means: every way of putting strips together."""
+
+from collections.abc import Callable, Iterator
+from itertools import pairwise
+from typing import Any
+
+import pytest
+from hypothesis import strategies as st
+
+from shopcompanion.calculator import Result
+from shopcompanion.timber.courses import Strip
+
+from . import SOMETIMES
+
+GIVEN = ("--strips", "2 x 2 = 6 ft; 1-3/4 = 40; 2 = 40", "--needed-width", "5", "--needed-length", "5 ft",
+         "--thickness", "1")  # fmt: skip
+
+
+@st.composite
+def questions(draw: st.DrawFn) -> dict[str, Any]:
+    asked: dict[str, Any] = {
+        "needed_width": draw(st.floats(30, 250)),
+        "needed_length": draw(st.floats(300, 1500)),
+        "thickness": draw(st.floats(5, 60)),
+        "jointing": draw(st.floats(0, 4)),
+        "trim": draw(st.floats(0, 30)),
+        "stagger": draw(st.floats(0, 300)),
+        "clamp_spacing": draw(st.floats(100, 500)),
+        "spread": draw(st.floats(100, 400)),
+    }
+    if draw(SOMETIMES):
+        asked["planing"] = draw(st.floats(0, 6))
+    if draw(st.integers(0, 5)):
+        part = st.sampled_from([0.3, 0.4, 0.45, 0.55, 0.6, 0.8, 1.1, 1.1, 1.2])
+        strip = st.builds(
+            Strip,
+            st.floats(12, 90),
+            part.map(lambda size: size * asked["needed_length"]),
+            st.sampled_from(["", "", "", "dark"]),
+        )
+        asked["strips"] = tuple(draw(st.lists(strip, min_size=1, max_size=6)))
+    return asked
+
+
+def every_way(strips: tuple[Strip, ...], long: float) -> Iterator[list[list[int]]]:
+    """All sets of courses, by putting each strip in turn aside, into a new course, or into one that is begun."""
+
+    def go(n: int, courses: list[list[int]]) -> Iterator[list[list[int]]]:
+        if n == len(strips):
+            if all(sum(strips[k].length for k in one) >= long - 1e-6 for one in courses):
+                yield [list(one) for one in courses]
+            return
+        yield from go(n + 1, courses)
+        for one in courses:
+            if strips[one[0]].tone == strips[n].tone and len(one) < 4:
+                one.append(n)
+                yield from go(n + 1, courses)
+                one.pop()
+        yield from go(n + 1, [*courses, [n]])
+
+    yield from go(0, [])
+
+
+def wood(strips: tuple[Strip, ...], courses: list[list[int]]) -> float:
+    return sum(strips[n].width * strips[n].length for one in courses for n in one)
+
+
+def jointed(strips: tuple[Strip, ...], courses: list[list[int]], off: float) -> float:
+    return sum(min(strips[n].width for n in one) - 2 * off for one in courses)
+
+
+def chosen(result: Result) -> list[list[int]]:
+    plan = result.answers.plan
+    return [[int(n) - 1 for n in one.split(" + ")] for one in plan.split("; ")] if plan else []
+
+
+def no_set_takes_less_wood(result: Result) -> None:
+    """Unless a dearer one was taken for its butts; and when none will do, none is wider."""
+    given, found = result.inputs, result.answers
+    strips, long, wide = given.strips or (), found.rough_length, found.rough_width
+    mine = chosen(result)
+    assert all(sum(strips[n].length for n in one) >= long - 1e-6 for one in mine)
+    assert all(len({strips[n].tone for n in one}) == 1 for one in mine)
+    used = [n for one in mine for n in one]
+    assert len(used) == len(set(used))
+    every = list(every_way(strips, long))
+    if found.short_by is not None:
+        assert found.glued_width == pytest.approx(max(jointed(strips, one, given.jointing) for one in every))
+        return
+    will_do = [one for one in every if jointed(strips, one, given.jointing) >= wide - 1e-6]
+    least = min(wood(strips, one) for one in will_do)
+    assert wood(strips, mine) >= least - 1e-6
+    if wood(strips, mine) > least + 1e-6:
+        assert found.stagger_got is None or found.stagger_got >= given.stagger - 1e-6
+
+
+def its_width(result: Result) -> None:
+    strips = result.inputs.strips or ()
+    assert result.answers.glued_width == pytest.approx(jointed(strips, chosen(result), result.inputs.jointing), abs=1e-9)
+
+
+def its_courses(result: Result) -> None:
+    assert result.answers.courses == len(chosen(result))
+
+
+def its_strips(result: Result) -> None:
+    assert result.answers.strips_used == sum(map(len, chosen(result)))
+
+
+def butts_apart(result: Result) -> None:
+    """From the table: where the pieces of a course meet, against those of the next."""
+    rows = result.as_json()["tables"]["strips"]["rows"]
+    ends: dict[int, list[float]] = {}
+    for course, _, start, *_ in rows:
+        ends.setdefault(course, []).extend([start] if start > 0 else [])
+    apart = [abs(a - b) for one, other in pairwise(sorted(ends)) for a in ends[one] for b in ends[other]]
+    assert result.answers.stagger_got == pytest.approx(min(apart), abs=1e-9)
+
+
+def what_is_lost(result: Result) -> None:
+    given = result.inputs
+    plank = given.needed_width * given.needed_length
+    assert result.answers.waste == pytest.approx(100 - 100 * plank / wood(given.strips, chosen(result)))
+
+
+QUESTION = questions()
+IN_WORDS: dict[str, Callable[[Result], None]] = {
+    "plan": no_set_takes_less_wood,
+    "glued_width": its_width,
+    "courses": its_courses,
+    "strips_used": its_strips,
+    "stagger_got": butts_apart,
+    "waste": what_is_lost,
+}
