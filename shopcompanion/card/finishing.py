@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 from functools import partial
 
-from ..boat.model import Fitting
 from ..calculator import Column, Table
 from ..errors import CompanionError, InputFault
-from ..fields import Angle, Count, Length, Text, Value
+from ..fields import Angle, Count, Length, Value
 from ..lengths import show
 from .ask import Answered, spelled
+from .fitted import fitted
 from .plan import APART, ROUND, Boundary, Plan
 from .step import Step, questions, unique
 
@@ -25,8 +25,7 @@ def finishing(plan: Plan) -> Iterator[Step]:
     if plan.boundaries:
         yield _run_outs(plan)
     yield _sand(plan)
-    if plan.spar.fittings:
-        yield _fittings(plan)
+    yield from fitted(plan)
     yield _ends(plan)
     if any(one.kind in APART for one in plan.spar.joints):
         yield _part(plan)
@@ -129,44 +128,6 @@ def _drives(plan: Plan, drum: Answered) -> str:
         return f"The belt drives in part{wanted}; the rest by hand."
     slips = f"from {plan.place(drum['slips_from'])} to {plan.place(drum['slips_to'])}"
     return f"The belt slips {slips}: that by hand{wanted}."
-
-
-def _fittings(plan: Plan) -> Step:
-    flats = any(one.flat for one in plan.spar.fittings)
-    holes = any(one.hole for one in plan.spar.fittings)
-    says = ["Mark them all from the heel with one tape, before the first is cut."]
-    if flats:
-        says.append(
-            "Flats: saw both ends to the depth, measured from the crown or the face, pare down between, and try the "
-            "fitting itself. Better a stroke too few."
-        )
-    if holes:
-        says.append("Holes: square to the face, bored from both sides to meet in the middle.")
-    cut = "cut their flats and holes" if flats and holes else "cut their flats" if flats else "bore their holes"
-    return Step(
-        "flats",
-        f"Mark the fittings, {cut}" if flats or holes else "Mark the fittings",
-        tuple(says),
-        (_places(plan),),
-        checks=("Each fitting tried dry: it bears along its whole length and does not rock.",) if flats else (),
-        cautions=("The spar held, not in the lap; chisel away from the hand.",) if flats or holes else (),
-        asked=questions(*(plan.size(one.at).by for one in plan.spar.fittings)),
-    )
-
-
-def _places(plan: Plan) -> Table:
-    """The fittings from the heel, the width of the spar there, and what each takes away."""
-    extra = [("length", "Long"), ("flat", "Flat deep"), ("hole", "Hole")]
-    kept = [(name, label) for name, label in extra if any(getattr(one, name) for one in plan.spar.fittings)]
-    columns = [Column("letter", Text("")), Column("at", Length("Station")), Column("width", Length("Width"))]
-    columns += [Column(name, Length(label)) for name, label in kept]
-    rows: list[tuple[Value, ...]] = []
-    for letter, one in plan.lettered:
-        if isinstance(one, Fitting):
-            sizes = [getattr(one, name) for name, _ in kept]
-            called = f"{one.kind}: {one.name}" if one.name else one.kind
-            rows.append((letter, one.at, plan.size(one.at).across, *sizes, called))
-    return Table("fittings", (*columns, Column("fitting", Text("Fitting"))), tuple(rows))
 
 
 def _ends(plan: Plan) -> Step:

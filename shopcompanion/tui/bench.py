@@ -183,8 +183,8 @@ class Bench(Screen[None]):
             for name in names:
                 here = name == self.session.calculator
                 lines.append(Content.styled(f"{'›' if here else ' '} {name}", "bold $accent" if here else ""))
-        here = next(place for place, line in enumerate(lines) if line.plain.startswith("›"))
-        self._put("#list", Content("\n").join(_about(lines, here, self.query_one("#list").size.height or len(lines))))
+        chosen = next(place for place, line in enumerate(lines) if line.plain.startswith("›"))
+        self._put("#list", Content("\n").join(_about(lines, chosen, self.query_one("#list").size.height or len(lines))))
 
     def _draw_form(self, shown: Shown) -> None:
         wide = self.has_class("-wide")

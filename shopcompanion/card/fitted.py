@@ -1,0 +1,196 @@
+"""What is let into the finished spar: every fitting marked, and each cut by its own step: mark, set, cut, test."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from ..boat.model import Fitting
+from ..calculator import Column, Table
+from ..errors import CompanionError
+from ..fields import Length, Text, Value
+from .ask import Answered, spelled
+from .plan import Plan
+from .step import Step, questions, unique
+
+_HELD = "The spar chocked so that it cannot roll; hands behind the edge."
+_PLACES = ("place", "at", "depth", "width")  # columns of the places under a flat or a bar
+
+
+def fitted(plan: Plan) -> Iterator[Step]:
+    """The steps of the fittings, from the heel; those that cut nothing are only marked."""
+    if not plan.spar.fittings:
+        return
+    yield _mark(plan)
+    taken: set[str] = set()
+    for letter, one in plan.lettered:
+        if isinstance(one, Fitting) and (one.flat or one.bar or one.barrel):
+            yield _seat(plan, letter, one, taken)
+    if any(one.hole for one in plan.spar.fittings):
+        yield _holes(plan)
+
+
+def _mark(plan: Plan) -> Step:
+    return Step(
+        "flats",
+        "Mark the fittings",
+        ("Mark them all from the heel with one tape, before the first is cut.",),
+        (_places(plan),),
+        asked=questions(*(plan.size(one.at).by for one in plan.spar.fittings)),
+    )
+
+
+def _places(plan: Plan) -> Table:
+    """The fittings from the heel, the width of the spar there, and what each takes away."""
+    extra = [("length", "Long"), ("flat", "Flat deep"), ("hole", "Hole")]
+    kept = [(name, label) for name, label in extra if any(getattr(one, name) for one in plan.spar.fittings)]
+    columns = [Column("letter", Text("")), Column("at", Length("Station")), Column("width", Length("Width"))]
+    columns += [Column(name, Length(label)) for name, label in kept]
+    rows: list[tuple[Value, ...]] = []
+    for letter, one in plan.lettered:
+        if isinstance(one, Fitting):
+            sizes = [getattr(one, name) for name, _ in kept]
+            rows.append((letter, one.at, plan.size(one.at).across, *sizes, _called(one)))
+    return Table("fittings", (*columns, Column("fitting", Text("Fitting"))), tuple(rows))
+
+
+def _called(one: Fitting) -> str:
+    return f"{one.kind}: {one.name}" if one.name else one.kind
+
+
+class _Said(NamedTuple):
+    """What a cut asks for: how it is set and cut, its sizes at both ends, and what was asked for them."""
+
+    sets: str
+    cuts: str
+    table: Table | None = None
+    answered: Answered | None = None
+
+
+def _seat(plan: Plan, letter: str, one: Fitting, taken: set[str]) -> Step:
+    """One fitting that is let in."""
+    job, placed = plan.job, one.placed
+    middle = placed.middle(plan.spar.length)
+    start, end = middle - placed.length / 2, middle + placed.length / 2
+    faces = one.face.split(" and ")
+    said = [found for made in (_flat, _bar, _barrel) if (found := made(plan, one, middle))]
+    own = f"fit-{one.kind.replace(' ', '-')}-{one.at:.0f}"
+    own = own if own not in taken else f"{own}-{faces[0]}"
+    taken.add(own)
+    also = f" The same on {faces[1]}, its middle square across from the first." if len(faces) > 1 else ""
+    return Step(
+        own,
+        f"Let in the {_called(one)} ({letter}), {plan.there(one.at)}",
+        (
+            f"Mark: face {faces[0]}, from {plan.place(start)} to {plan.place(end)}; knife both ends square to the "
+            f"middle line, and the edges by their widths.{also}",
+            *(found.sets for found in said),
+            *(found.cuts for found in said),
+        ),
+        tuple(found.table for found in said if found.table),
+        checks=(
+            f"Tried dry, it bears along all of {job.length(placed.length)} and does not rock."
+            if placed.length
+            else "Tried dry, it bears and does not rock.",
+        ),
+        cautions=unique(*(found.answered.result.cautions for found in said if found.answered)) or (_HELD,),
+        asked=questions(*(found.answered for found in said)),
+    )
+
+
+def _ends(name: str, found: Answered) -> Table | None:
+    """The places under the fitting, with what lies below the crown and how wide it is there."""
+    table = next((one for one in found.result.tables if one.name == "places"), None)
+    if table is None:
+        return None
+    names = [column.name for column in table.columns]
+    kept = [names.index(one) for one in _PLACES]
+    rows = tuple(tuple(row[place] for place in kept) for row in table.rows)
+    return Table(name, tuple(table.columns[place] for place in kept), rows)
+
+
+def _flat(plan: Plan, one: Fitting, middle: float) -> _Said | None:
+    """The flat: one plane, as deep in its middle as the profile has it, and so at its thinnest a little less."""
+    if not one.flat:
+        return None
+    face, size = one.face[0], plan.depths or plan.outline
+    if one.face[0] in "BD":
+        size = plan.outline
+    half = (one.length or 0.0) / 2
+    thinnest = min(size.width_at(at) for at in (middle - half, middle, middle + half))
+    deep = one.flat - (size.width_at(middle) - thinnest) / 2
+    try:
+        found = plan.job.ask(
+            "flat", middle, flat_depth=spelled(max(deep, 0.01)), fitting_length=spelled(one.length or 0.0), face=face
+        )
+    except CompanionError:  # a square there: it is a plain notch
+        return _Said(
+            f"Set: {plan.job.length(one.flat)} below the face.",
+            "Cut: saw both ends to that depth, pare or rout down between.",
+        )
+    return _Said(
+        f"Set: a router on rails, or a fence: the floor {found.say('floor')} over the middle line, which is "
+        f"{found.say('cut_depth')} below the crown where the spar is thinnest and leaves {found.say('over_flat')} under "
+        "it there.",
+        "Cut: saw both ends to the depth first, then down between in shallow passes, one plane parallel to the middle "
+        "line. Better a stroke too few.",
+        _ends("flat", found),
+        found,
+    )
+
+
+def _bar(plan: Plan, one: Fitting, middle: float) -> _Said | None:
+    """The groove of a bar, with its floor where the profile has it."""
+    if not one.bar or not one.bar_deep:
+        return None
+    found = plan.job.ask(
+        "inlay", middle, bar_width=spelled(one.bar), bar_thickness=spelled(one.bar_deep), sit="crown flush",
+        both="yes" if " and " in one.face else "no", bar_length=spelled(one.length or one.bar), face=one.face[0],
+    )  # fmt: skip
+    return _Said(
+        f"Set: a groove {plan.job.length(one.bar)} wide, its floor {found.say('floor_below_crown')} below the crown, "
+        f"{found.say('edge_depth')} deep at its edges.",
+        "Cut: knife the edges, rout or pare between them down to the floor, the tool guided along the spar.",
+        _ends("bar", found),
+        found,
+    )
+
+
+def _barrel(plan: Plan, one: Fitting, middle: float) -> _Said | None:
+    if not one.barrel or not one.barrel_deep:
+        return None
+    job = plan.job
+    return _Said(
+        f"Set for the barrel: {job.length(one.barrel)} along the spar, half to each side of {job.length(middle)}, its "
+        f"floor {job.length(one.barrel_deep)} below the crown.",
+        "Cut for the barrel last: saw down both sides to the floor, clear between, until the leaves lie flat with the "
+        "pin where it turns.",
+    )
+
+
+def _holes(plan: Plan) -> Step:
+    """The holes, each from both sides."""
+    columns = (
+        Column("letter", Text("")), Column("at", Length("Station")), Column("hole", Length("Hole")),
+        Column("through", Length("Through")), Column("faces", Text("Faces")), Column("fitting", Text("For")),
+    )  # fmt: skip
+    rows: list[tuple[Value, ...]] = []
+    sizes = []
+    for letter, one in plan.lettered:
+        if isinstance(one, Fitting) and one.hole:
+            across = one.face[0] in "BD"
+            size = plan.size(one.at) if across or not plan.oval else plan.depth(one.at)
+            sizes.append(size.by)
+            rows.append((letter, one.at, one.hole, size.across, "B to D" if across else "A to C", _called(one)))
+    return Step(
+        "holes",
+        "Bore the holes",
+        (
+            "Mark the middle on both faces, square across from one another: a pair of dividers from the edges, not the "
+            "eye.",
+            "Set: a small pilot from each face to past the middle, in a cradle that holds the spar square to the bit.",
+            "Cut: open up from both faces to meet in the middle; back it with scrap where it comes out.",
+        ),
+        (Table("holes", columns, tuple(rows)),),
+        checks=("A rod of the size goes through by hand, and stands square to the spar both ways.",),
+        cautions=("The spar held in a cradle, not in the hand; clear the bit often.",),
+        asked=questions(*sizes),
+    )
