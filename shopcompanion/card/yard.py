@@ -1,0 +1,190 @@
+"""The page for the timber yard: what to buy, how each timber is sawn, what is left, and what could not be placed."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from ..boat.model import Boat
+from ..errors import InputFault, printable
+from ..lengths import Rule, show
+from ..stock.blanks import Task
+from ..stock.picture import letters, picture
+from ..stock.pieces import Cure, Plan, Timber
+from ..timber.sizes import SIZES, board_feet
+from .lines import Paper
+from .pages import FEED, Block, gridded, pages
+
+_STOCK = {"in": (2 * 304.8, "ft"), "mm": (300.0, "m")}  # lengths that timber is sold in go by this step
+CAUTIONS = (
+    "Look at every board at the yard: sight along it, turn it over, and take knots, wind and slope of grain for what "
+    "they are. A plan knows only what was typed.",
+    "Rip with guard, riving knife, push block and feather board; two-pass rips never close on the blade. The saw's "
+    "manual comes first.",
+)
+
+
+def page(
+    boat: Boat, job: Task, plan: Plan, *, rule: Rule, source: str, version: str | None, date: str | None,
+    ascii_only: bool = False,
+) -> str:  # fmt: skip
+    """The page, or pages parted by form feeds, for the yard and the saw."""
+    paper = Paper(rule, ascii_only)
+    name = printable(boat.name) or "a boat"
+    foot = (
+        paper.line,
+        *paper.folded(f"Computed from {printable(source)} by shopcompanion {printable(version or '(not installed)')}."),
+        f"Rule: {rule}. Date: {date or '______________'}",
+    )
+    return FEED.join(pages(paper.plain(f"{name} · timber"), (*blocks(job, plan, paper), Block((foot,))), paper.line))
+
+
+def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
+    """Everything there is to say of a plan, in the order in which it is wanted."""
+    yield _shopping(job, plan, paper)
+    yield Block((paper.folded(proof(job, plan)),))
+    if plan.missing:
+        yield _missing(job, plan, paper)
+    for place in range(len(plan.sawn)):
+        yield _sawn(job, plan, place, paper)
+    if plan.offcuts:
+        yield _left(job, plan, paper)
+    yield _wanted(job, plan, paper)
+    said = [*(paper.folded(printable(note, 400), "Note  ") for note in job.notes)]
+    yield Block((*said, *(paper.folded(one, "CARE  ") for one in CAUTIONS)))
+
+
+def money(hundredths: int, job: Task) -> str:
+    """An amount with its currency.
+
+    >>> from ..stock.pieces import Problem
+    >>> money(123456, Task(Problem((), (), 3.0), (), "EUR"))
+    '1234.56 EUR'
+    """
+    return f"{hundredths // 100}.{hundredths % 100:02d} {job.currency}".rstrip()
+
+
+def proof(job: Task, plan: Plan) -> str:
+    """How good the plan is, in a sentence."""
+    if plan.proof.proved:
+        fewest = " that places as much" if plan.missing else ""
+        return f"Proved: no other plan{fewest} is cheaper, none as cheap wastes less, and none of those leaves a longer offcut."
+    within = plan.proof.within
+    how = "" if within is None else f", within {100 * within:.1f} % of the best there can be"
+    return f"Best found so far{how}; not proved ({plan.proof.stage})."
+
+
+def size(timber: Timber, rule: Rule) -> str:
+    """Thickness by width, as it is."""
+    return f"{show(timber.thickness, rule)} x {show(timber.width, rule)}"
+
+
+def volumes(timbers: list[Timber]) -> tuple[float, float]:
+    """Board feet of the sizes as sold, and cubic metres as it is."""
+    feet = sum(board_feet(*(one.nominal or (one.thickness, one.width, one.length))) for one in timbers)
+    return feet, sum(one.thickness * one.width * one.length for one in timbers) / 1e9
+
+
+def bought(job: Task, plan: Plan) -> list[tuple[Timber, int]]:
+    """What is to be bought, and how many of each, dearest first."""
+    counted = Counter(one.timber for one in plan.sawn if job.problem.timbers[one.timber].price is not None)
+    found = [(job.problem.timbers[place], count) for place, count in counted.items()]
+    return sorted(found, key=lambda one: (-(one[0].price or 0) * one[1], one[0].name, one[0].length))
+
+
+def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
+    rule, found = paper.rule, bought(job, plan)
+    title = "To buy"
+    if not found:
+        none = "nothing: the timber on hand will do" if plan.sawn else "nothing that is sold here helps"
+        return Block(((f"{title}: {none}.",),))
+    rows = [
+        [str(count), printable(one.name), size(one, rule), show(one.length, rule), money(one.price or 0, job),
+         money((one.price or 0) * count, job)]
+        for one, count in found
+    ]  # fmt: skip
+    heads, lines = gridded(["", "what", "size", "length", "each", "together"], rows, wide=paper.wide)
+    feet, cubic = volumes([one for one, count in found for _ in range(count)])
+    total = f"In all {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
+    again = (*heads, paper.line)
+    return Block(((title, "", *again), *lines, ("", total)), title, again, 1, len(lines) + 1)
+
+
+def _missing(job: Task, plan: Plan, paper: Paper) -> Block:
+    parts: list[tuple[str, ...]] = [("No place for",)]
+    for one in plan.missing:
+        reason = InputFault(one.reason, None, one.lengths).told(lambda mm: show(mm, paper.rule)).reason
+        cure = f" {_cured(one.cure, job, paper.rule)}" if one.cure else ""
+        parts.append(paper.folded(f"{printable(job.problem.needs[one.need].name)}: {reason}.{cure}", "- "))
+    return Block(tuple(parts), parts[0][0])
+
+
+def _cured(cure: Cure, job: Task, rule: Rule) -> str:
+    """The purchase that would help, in a size as it is sold."""
+    what = f" of {printable(cure.species)}" if cure.species else ""
+    if cure.name:
+        price = f", {money(cure.price, job)}" if cure.price is not None else ""
+        return f"Least purchase: {printable(cure.name)}, {show(cure.length, rule)}{price}."
+    return f"Least purchase: {as_sold(cure.thickness, cure.width, cure.length, rule)}{what}."
+
+
+def as_sold(thickness: float, width: float, length: float, rule: Rule) -> str:
+    """The smallest size as timber is sold that holds these, mm; by nominal inches, or as it is where none will do."""
+    step = _STOCK[rule.unit][0]
+    long = show(-(-length // step) * step, rule)
+    nominal = [next((one.nominal for one in SIZES if one.dressed * 25.4 >= side - 0.05), None)
+               for side in (thickness, width)]  # fmt: skip
+    if rule.unit == "in" and None not in nominal:
+        return f"a {nominal[0]} x {nominal[1]}, dressed, {long} long"
+    return f"{show(thickness, rule)} x {show(width, rule)} or more, {long} long"
+
+
+def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
+    """One timber: its head, its drawing, and its cuts in the order of the saw."""
+    rule, sawn = paper.rule, plan.sawn[place]
+    timber = job.problem.timbers[sawn.timber]
+    whose = "on hand" if timber.price is None else money(timber.price, job)
+    kind = f", {printable(timber.species)}" if timber.species else ""
+    title = f"Timber {place + 1}: {printable(timber.name)}"
+    head = paper.folded(f"{title}{kind}: {size(timber, rule)}, {show(timber.length, rule)} long ({whose})")
+    drawn = picture(job.problem, plan, place, paper.wide, paper.ascii_only)
+    rips = "; ".join(show(strip.width, rule) for strip in sawn.strips)
+    rip = paper.folded(f"Rip to {rips}; the saw takes {show(job.problem.kerf, rule)} beside each.")
+    named = iter(letters(plan)[place])
+    rows = []
+    for number, strip in enumerate(sawn.strips, 1):
+        for cut in strip.cuts:
+            blank = cut.blank
+            sides = (blank.width, blank.thickness) if cut.turned else (blank.thickness, blank.width)
+            rows.append([
+                next(named), str(number), show(cut.at, rule), show(cut.at + blank.length, rule),
+                f"{show(sides[0], rule)} x {show(sides[1], rule)}", printable(blank.name),
+            ])  # fmt: skip
+    heads, lines = gridded(["", "strip", "from", "to", "to be", "blank"], rows, wide=paper.wide)
+    start = 3
+    return Block((head, tuple(drawn), (*rip, *heads), *lines), title, tuple(heads), start, start + len(lines))
+
+
+def _left(job: Task, plan: Plan, paper: Paper) -> Block:
+    rule = paper.rule
+    rows = [
+        [str(one.sawn + 1), show(one.length, rule), f"{show(job.problem.timbers[plan.sawn[one.sawn].timber].thickness, rule)}"
+         f" x {show(one.width, rule)}", show(one.at, rule)]
+        for one in sorted(plan.offcuts, key=lambda one: -one.length)
+    ]  # fmt: skip
+    heads, lines = gridded(["timber", "long", "size", "begins at"], rows, wide=paper.wide)
+    taken = [job.problem.timbers[one.timber] for one in plan.sawn]
+    part = plan.waste / sum(one.thickness * one.width * one.length for one in taken)
+    said = f"Of the timber that is opened {100 * part:.0f} % is in no blank: offcuts, sawdust and trimmings."
+    return Block((("Left over", "", *heads), *lines, ("", said)), "Left over", tuple(heads), 1, len(lines) + 1)
+
+
+def _wanted(job: Task, plan: Plan, paper: Paper) -> Block:
+    """Every blank that the plan cuts, and how its size came about."""
+    rule = paper.rule
+    blanks = dict.fromkeys(cut.blank for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts)
+    rows = [
+        [f"{show(one.thickness, rule)} x {show(one.width, rule)} x {show(one.length, rule)}",
+         f"{printable(one.name)}: {printable(one.why, 200)}"]
+        for one in blanks
+    ]  # fmt: skip
+    heads, lines = gridded(["blank", "how it came about"], rows, wide=paper.wide)
+    return Block((("The blanks", "", *heads), *lines), "The blanks", tuple(heads), 1, len(lines) + 1)

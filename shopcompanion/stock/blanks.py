@@ -1,0 +1,175 @@
+"""From a boat to the problem of its timber: every blank with its allowances, what is on hand, what the yard sells."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import ceil
+from typing import NamedTuple
+
+from ..boat.model import Boat, Spar
+from ..boat.wood import Piece, price_of, size_of
+from ..calculators import scarf
+from ..errors import InputFault
+from ..lengths import Rule, show
+from ..spar.outline import Outline
+from ..timber.species import find
+from .pieces import Blank, Need, Problem, Timber
+
+KERF = 3.175  # mm, where the shop does not say: the common 1/8 in blade
+TRIM = 25.4  # mm at each end, where the shop does not say
+KEEP = 25.4  # mm, the narrowest offcut worth keeping, likewise
+MANY = 64  # ways to make one spar; with more joints than give so many, only those nearest to the middle are parted
+
+
+class Task(NamedTuple):
+    """The problem with what is to be said of it: notes, and the currency of its prices."""
+
+    problem: Problem
+    notes: tuple[str, ...]
+    currency: str
+
+
+def task(boat: Boat, rule: Rule) -> Task:
+    """The problem of a boat. InputFault when it has nothing to make, or no timber and no yard."""
+    needs = tuple(_needs(boat, rule))
+    if not needs:
+        raise InputFault("the boat has no spar and no [[piece]], so there is nothing to cut")
+    timbers = (*_on_hand(boat), *_sold(boat, needs))
+    if not timbers:
+        raise InputFault(
+            "the boat has no timber: add [[timber]] for what is on hand, or [[yard]] for what can be bought"
+        )
+    shop = boat.shop
+    problem = Problem(needs, timbers, shop.kerf or KERF, shop.keep or KEEP)
+    currency = next((one.price.currency for one in boat.yard), shop.currency or "")
+    return Task(problem, tuple(_notes(boat, problem, rule)), currency)
+
+
+def _notes(boat: Boat, problem: Problem, rule: Rule) -> Iterator[str]:
+    shop = boat.shop
+    if shop.kerf is None:
+        yield f"[shop] says no kerf: {show(KERF, rule)} is taken."
+    if shop.planing is None and any(spar.blank is None for spar in boat.spars):
+        yield "[shop] says no planing allowance: blanks without a size of their own are as thin as the finished spar."
+    if shop.trim is None:
+        yield f"[shop] says no trim: {show(TRIM, rule)} is left on at each end."
+    blanks = [blank for need in problem.needs for way in need.ways for blank in way]
+    thinnest = min(min(one.thickness, one.width) for one in blanks)
+    for name in dict.fromkeys(one.name for one in problem.timbers if one.thickness < thinnest - 1e-6):
+        yield f"{name} is thinner than any blank."
+
+
+def _species(name: str | None, boat: Boat) -> str | None:
+    """The full name of a timber, so that a short one and it are the same; an unknown one stays."""
+    if name is None:
+        return None
+    try:
+        return find(name, boat.own).name
+    except InputFault:
+        return name
+
+
+def _up(mm: float, rule: Rule) -> float:
+    """To the next mark of the rule."""
+    step = float(rule.step)
+    return ceil(mm / step - 1e-9) * step
+
+
+def _needs(boat: Boat, rule: Rule) -> Iterator[Need]:
+    for spar in boat.spars:
+        ways = tuple(_ways(boat, spar, rule))
+        for number in range(1, spar.count + 1):
+            yield Need(spar.name if spar.count == 1 else f"{spar.name} {number}", ways)
+    for piece in boat.pieces:
+        blank = _piece(boat, piece, rule)
+        for number in range(1, piece.count + 1):
+            yield Need(piece.name if piece.count == 1 else f"{piece.name} {number}", ((blank,),))
+
+
+def _piece(boat: Boat, piece: Piece, rule: Rule) -> Blank:
+    planing, trim = boat.shop.planing or 0.0, _trim(boat)
+    why = f"{show(piece.thickness, rule)} by {show(piece.width, rule)} finished{_planed(planing, rule)}"
+    return Blank(
+        piece.name,
+        _up(piece.thickness + 2 * planing, rule),
+        _up(piece.width + 2 * planing, rule),
+        _up(piece.length + 2 * trim, rule),
+        _species(piece.species, boat),
+        f"{why}; {_trimmed(piece.length, trim, rule)}",
+    )
+
+
+def _trim(boat: Boat) -> float:
+    return TRIM if boat.shop.trim is None else boat.shop.trim
+
+
+def _planed(planing: float, rule: Rule) -> str:
+    return f", {show(planing, rule)} a face for planing" if planing else ""
+
+
+def _trimmed(length: float, trim: float, rule: Rule) -> str:
+    return show(length, rule) + (f" and {show(trim, rule)} at each end" if trim else "")
+
+
+def _ways(boat: Boat, spar: Spar, rule: Rule) -> Iterator[tuple[Blank, ...]]:
+    """Every way to make a spar of blanks: whole, and parted at some of its joints or all."""
+    joints = sorted(spar.joints, key=lambda one: abs(one.at - spar.length / 2))
+    while 2 ** len(joints) > MANY:
+        joints.pop()
+    joints.sort(key=lambda one: one.at)
+    for chosen in range(2 ** len(joints)):
+        cuts = [one for place, one in enumerate(joints) if chosen >> place & 1]
+        ends = [0.0, *(one.at for one in cuts), spar.length]
+        scarfed = [one.at for one in cuts if one.kind == "scarf"]
+        yield tuple(
+            _part(boat, spar, rule, start, end, number if cuts else 0, end in scarfed)
+            for number, (start, end) in enumerate(pairwise(ends), 1)
+        )
+
+
+def _part(boat: Boat, spar: Spar, rule: Rule, start: float, end: float, number: int, scarfed: bool) -> Blank:
+    """The blank of the spar from one station to another. With a scarf at its head it is longer by that."""
+    planing, trim, kerf = boat.shop.planing or 0.0, _trim(boat), boat.shop.kerf or KERF
+    over = spar.blank - spar.thickest if spar.blank is not None else 2 * planing
+    outlines = [one for one in (spar.outline(), spar.depth_outline()) if one is not None]
+    sizes = [_largest(one, start, end) for one in outlines]
+    if spar.blank is not None or len(sizes) == 1:
+        sizes = [max(sizes)] * 2
+    length = end - start
+    bow = (spar.bow or 0.0) * (length / spar.length) ** 2  # of an even curve, by the square of the length
+    thickness, width = sorted(_up(size + over + bow, rule) for size in sizes)
+    sawn = sum(1 for one in spar.joints if start < one.at < end and one.kind != "scarf") * kerf
+    joint = scarf.work(scarf.Inputs(thickness=thickness, width=width)).extra_length if scarfed else 0.0
+    why = " by ".join(show(size, rule) for size in dict.fromkeys(sizes)) + " finished"
+    why += _planed(over / 2, rule) + (f", {show(bow, rule)} for the bow" if bow else "")
+    why += f"; {_trimmed(length, trim, rule)}"
+    why += f", {show(joint, rule)} for the scarf" if joint else ""
+    why += f", {show(sawn, rule)} for the saw at the joint" if sawn else ""
+    name = f"{spar.name}, part {number}" if number else spar.name
+    length = _up(length + 2 * trim + sawn + joint, rule)
+    return Blank(name, thickness, width, length, _species(spar.species, boat), why)
+
+
+def _largest(outline: Outline, start: float, end: float) -> float:
+    inside = [at for at, _ in outline.stations if start < at < end]
+    return max(outline.width_at(at) for at in (start, *inside, end))
+
+
+def _on_hand(boat: Boat) -> Iterator[Timber]:
+    for one in boat.timbers:
+        size = size_of(one)
+        yield Timber(
+            one.name, *size.dressed, one.length, _species(one.species, boat),
+            tuple((knot.from_, knot.to) for knot in one.knots), one.count, None, (*size.nominal, one.length),
+        )  # fmt: skip
+
+
+def _sold(boat: Boat, needs: tuple[Need, ...]) -> Iterator[Timber]:
+    """Every length of every size that the yard sells, no more of each than could be wanted."""
+    most = sum(max(map(len, need.ways)) for need in needs)
+    for one in boat.yard:
+        size = size_of(one)
+        for length in one.lengths:
+            yield Timber(
+                one.name, *size.dressed, length, _species(one.species, boat), (), min(one.count or most, most),
+                price_of(one, length), (*size.nominal, length),
+            )  # fmt: skip

@@ -1,0 +1,86 @@
+"""A timber as it is to be sawn, as lines of characters: strips one under another, the length to scale."""
+
+from string import ascii_lowercase
+from typing import NamedTuple
+
+from .pieces import Plan, Problem, Sawn, Timber
+
+
+class Signs(NamedTuple):
+    """What stands for wood of a blank, a knot, an offcut, waste, and the saw across."""
+
+    blank: str
+    knot: str
+    offcut: str
+    waste: str
+    saw: str
+
+
+DRAWN = Signs("█", "╳", "─", "░", "│")
+PLAIN = Signs("#", "x", "-", ".", "|")
+
+
+def letters(plan: Plan) -> list[list[str]]:
+    """A letter for every cut of the plan, by timber, in the order of its strips: a to z, then aa and so on."""
+    found, number = [], 0
+    for sawn in plan.sawn:
+        mine = []
+        for _ in (cut for strip in sawn.strips for cut in strip.cuts):
+            mine.append(_letter(number))
+            number += 1
+        found.append(mine)
+    return found
+
+
+def _letter(number: int) -> str:
+    before, here = divmod(number, 26)
+    return (_letter(before - 1) if before else "") + ascii_lowercase[here]
+
+
+def picture(problem: Problem, plan: Plan, place: int, columns: int, ascii_only: bool = False) -> list[str]:
+    """The timber at that place of the plan: a line for each strip and one for what is not ripped, if there is any."""
+    sawn, signs = plan.sawn[place], PLAIN if ascii_only else DRAWN
+    timber = problem.timbers[sawn.timber]
+    named = iter(letters(plan)[place])
+    lines = []
+    for strip in sawn.strips:
+        row = _rest(plan, timber, place, strip.across, columns, signs)
+        for cut in strip.cuts:
+            first, last = _span(cut.at, cut.at + cut.blank.length, timber.length, columns)
+            word = f" {next(named)} "
+            middle = word.center(last - first, signs.blank) if last - first > len(word) else word.strip()
+            row[first:last] = list(middle.ljust(last - first, signs.blank))[: last - first]
+            if first and row[first - 1] != signs.knot:
+                row[first - 1] = signs.saw
+            if last < columns and row[last] != signs.knot:
+                row[last] = signs.saw
+        lines.append("".join(row))
+    edge = _edge(sawn, problem.kerf)
+    if timber.width - edge > problem.kerf:
+        lines.append("".join(_rest(plan, timber, place, edge, columns, signs)))
+    return lines
+
+
+def _edge(sawn: Sawn, kerf: float) -> float:
+    """How far across it is ripped, with the saw cut behind the last strip."""
+    last = max(sawn.strips, key=lambda strip: strip.across, default=None)
+    return 0.0 if last is None else last.across + last.width + kerf
+
+
+def _span(start: float, end: float, length: float, columns: int) -> tuple[int, int]:
+    """The columns from `start` to `end`, one at least."""
+    first = min(columns - 1, round(start / length * columns))
+    return first, max(first + 1, min(columns, round(end / length * columns)))
+
+
+def _rest(plan: Plan, timber: Timber, place: int, across: float, columns: int, signs: Signs) -> list[str]:
+    """A strip without its blanks: offcuts, waste and knots."""
+    row = [signs.waste] * columns
+    for one in plan.offcuts:
+        if one.sawn == place and abs(one.across - across) < 1.0:
+            first, last = _span(one.at, one.at + one.length, timber.length, columns)
+            row[first:last] = [signs.offcut] * (last - first)
+    for start, end in timber.knots:
+        first, last = _span(start, end, timber.length, columns)
+        row[first:last] = [signs.knot] * (last - first)
+    return row
