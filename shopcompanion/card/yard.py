@@ -4,7 +4,9 @@ from collections import Counter
 from collections.abc import Iterator
 
 from ..boat.model import Boat
+from ..calculator import Column
 from ..errors import InputFault, printable
+from ..fields import Length
 from ..lengths import Rule, show
 from ..stock.blanks import Task
 from ..stock.picture import letters, picture
@@ -14,6 +16,9 @@ from .lines import Paper
 from .pages import FEED, Block, gridded, pages
 
 _STOCK = {"in": (2 * 304.8, "ft"), "mm": (300.0, "m")}  # lengths that timber is sold in go by this step
+_TENTHS = 0.25  # mm: what rounding to tenths, twice, can have added
+_LENGTH = Column("length", Length("Length"))
+_SHORT = {"in": 304.8, "mm": 300.0}  # offcuts under it are only counted
 CAUTIONS = (
     "Look at every board at the yard: sight along it, turn it over, and take knots, wind and slope of grain for what "
     "they are. A plan knows only what was typed.",
@@ -48,33 +53,49 @@ def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
     if plan.offcuts:
         yield _left(job, plan, paper)
     yield _wanted(job, plan, paper)
-    said = [*(paper.folded(printable(note, 400), "Note  ") for note in job.notes)]
-    yield Block((*said, *(paper.folded(one, "CARE  ") for one in CAUTIONS)))
+    said = [paper.folded(printable(note, 400), "Note  ") for note in job.notes]
+    marks = "Sizes are thickness x width x length; f, full, is a little over the mark, b, bare, a little under."
+    saw = f"The saw takes {show(job.problem.kerf, paper.rule)} between strips and between blanks."
+    yield Block((*said, paper.folded(f"{marks} {saw}"), *(paper.folded(one, "CARE  ") for one in CAUTIONS)))
 
 
-def money(hundredths: int, job: Task) -> str:
-    """An amount with its currency.
+def money(hundredths: int) -> str:
+    """An amount in figures.
 
-    >>> from ..stock.pieces import Problem
-    >>> money(123456, Task(Problem((), (), 3.0), (), "EUR"))
-    '1234.56 EUR'
+    >>> money(123456)
+    '1234.56'
     """
-    return f"{hundredths // 100}.{hundredths % 100:02d} {job.currency}".rstrip()
+    return f"{hundredths // 100}.{hundredths % 100:02d}"
 
 
 def proof(job: Task, plan: Plan) -> str:
     """How good the plan is, in a sentence."""
     if plan.proof.proved:
         fewest = " that places as much" if plan.missing else ""
-        return f"Proved: no other plan{fewest} is cheaper, none as cheap wastes less, and none of those leaves a longer offcut."
+        return (
+            f"Proved: no other plan{fewest} is cheaper, none as cheap wastes less, and none of those leaves a longer "
+            "offcut."
+        )
     within = plan.proof.within
     how = "" if within is None else f", within {100 * within:.1f} % of the best there can be"
     return f"Best found so far{how}; not proved ({plan.proof.stage})."
 
 
-def size(timber: Timber, rule: Rule) -> str:
-    """Thickness by width, as it is."""
-    return f"{show(timber.thickness, rule)} x {show(timber.width, rule)}"
+def marked(mm: float, rule: Rule) -> float:
+    """A size of the plan, which is reckoned in whole tenths, at the mark of the rule that it was made from."""
+    step = float(rule.step)
+    near = round(mm / step) * step
+    return near if abs(near - mm) < _TENTHS else mm
+
+
+def length(mm: float, paper: Paper) -> str:
+    """A length in few letters: without the inch or the millimetre, `f` for full and `b` for bare."""
+    return (paper.cell(_LENGTH, marked(mm, paper.rule)) or "0").removesuffix(" 0")
+
+
+def size(paper: Paper, *sides: float) -> str:
+    """Sides with an x between them."""
+    return " x ".join(length(side, paper) for side in sides)
 
 
 def volumes(timbers: list[Timber]) -> tuple[float, float]:
@@ -91,19 +112,19 @@ def bought(job: Task, plan: Plan) -> list[tuple[Timber, int]]:
 
 
 def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
-    rule, found = paper.rule, bought(job, plan)
+    found = bought(job, plan)
     title = "To buy"
     if not found:
         none = "nothing: the timber on hand will do" if plan.sawn else "nothing that is sold here helps"
         return Block(((f"{title}: {none}.",),))
     rows = [
-        [str(count), printable(one.name), size(one, rule), show(one.length, rule), money(one.price or 0, job),
-         money((one.price or 0) * count, job)]
+        [str(count), printable(one.name), size(paper, one.thickness, one.width), length(one.length, paper),
+         money(one.price or 0), money((one.price or 0) * count)]
         for one, count in found
     ]  # fmt: skip
-    heads, lines = gridded(["", "what", "size", "length", "each", "together"], rows, wide=paper.wide)
+    heads, lines = gridded(["", "what", "size", "length", f"each, {job.currency}", "together"], rows, wide=paper.wide)
     feet, cubic = volumes([one for one, count in found for _ in range(count)])
-    total = f"In all {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
+    total = f"In all {money(plan.cost)} {job.currency}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
     again = (*heads, paper.line)
     return Block(((title, "", *again), *lines, ("", total)), title, again, 1, len(lines) + 1)
 
@@ -121,7 +142,7 @@ def _cured(cure: Cure, job: Task, rule: Rule) -> str:
     """The purchase that would help, in a size as it is sold."""
     what = f" of {printable(cure.species)}" if cure.species else ""
     if cure.name:
-        price = f", {money(cure.price, job)}" if cure.price is not None else ""
+        price = f", {money(cure.price)} {job.currency}" if cure.price is not None else ""
         return f"Least purchase: {printable(cure.name)}, {show(cure.length, rule)}{price}."
     return f"Least purchase: {as_sold(cure.thickness, cure.width, cure.length, rule)}{what}."
 
@@ -139,52 +160,49 @@ def as_sold(thickness: float, width: float, length: float, rule: Rule) -> str:
 
 def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
     """One timber: its head, its drawing, and its cuts in the order of the saw."""
-    rule, sawn = paper.rule, plan.sawn[place]
+    sawn = plan.sawn[place]
     timber = job.problem.timbers[sawn.timber]
-    whose = "on hand" if timber.price is None else money(timber.price, job)
-    kind = f", {printable(timber.species)}" if timber.species else ""
-    title = f"Timber {place + 1}: {printable(timber.name)}"
-    head = paper.folded(f"{title}{kind}: {size(timber, rule)}, {show(timber.length, rule)} long ({whose})")
+    whose = "on hand" if timber.price is None else "to buy"
+    title = f"{place + 1}  {printable(timber.name)}"
+    sizes = size(paper, timber.thickness, timber.width, timber.length)
+    rips = "; ".join(length(strip.width, paper) for strip in sawn.strips)
+    head = paper.folded(f"{title}, {sizes} ({whose}). Rip to {rips}.")
     drawn = picture(job.problem, plan, place, paper.wide, paper.ascii_only)
-    rips = "; ".join(show(strip.width, rule) for strip in sawn.strips)
-    rip = paper.folded(f"Rip to {rips}; the saw takes {show(job.problem.kerf, rule)} beside each.")
     named = iter(letters(plan)[place])
     rows = []
     for number, strip in enumerate(sawn.strips, 1):
         for cut in strip.cuts:
             blank = cut.blank
-            sides = (blank.width, blank.thickness) if cut.turned else (blank.thickness, blank.width)
+            along = f"{length(cut.at, paper)} to {length(cut.at + blank.length, paper)}"
+            of = f"strip {number}" if len(sawn.strips) > 1 else ""
             rows.append([
-                next(named), str(number), show(cut.at, rule), show(cut.at + blank.length, rule),
-                f"{show(sides[0], rule)} x {show(sides[1], rule)}", printable(blank.name),
+                next(named), of, along, size(paper, blank.thickness, blank.width), printable(blank.name),
             ])  # fmt: skip
-    heads, lines = gridded(["", "strip", "from", "to", "to be", "blank"], rows, wide=paper.wide)
-    start = 3
-    return Block((head, tuple(drawn), (*rip, *heads), *lines), title, tuple(heads), start, start + len(lines))
+    _, lines = gridded([""] * 5, rows, wide=paper.wide)
+    return Block((head, tuple(drawn), *lines), title)
 
 
 def _left(job: Task, plan: Plan, paper: Paper) -> Block:
-    rule = paper.rule
-    rows = [
-        [str(one.sawn + 1), show(one.length, rule), f"{show(job.problem.timbers[plan.sawn[one.sawn].timber].thickness, rule)}"
-         f" x {show(one.width, rule)}", show(one.at, rule)]
-        for one in sorted(plan.offcuts, key=lambda one: -one.length)
-    ]  # fmt: skip
-    heads, lines = gridded(["timber", "long", "size", "begins at"], rows, wide=paper.wide)
+    rows = []
+    for one in sorted(plan.offcuts, key=lambda one: -one.length):
+        thickness = job.problem.timbers[plan.sawn[one.sawn].timber].thickness
+        rows.append([str(one.sawn + 1), size(paper, thickness, one.width, one.length), length(one.at, paper)])
+    short = _SHORT[paper.rule.unit]
+    kept = rows[: sum(one.length >= short for one in plan.offcuts)]
+    heads, lines = gridded(["of", "size", "begins at"], kept, wide=paper.wide)
     taken = [job.problem.timbers[one.timber] for one in plan.sawn]
     part = plan.waste / sum(one.thickness * one.width * one.length for one in taken)
-    said = f"Of the timber that is opened {100 * part:.0f} % is in no blank: offcuts, sawdust and trimmings."
-    return Block((("Left over", "", *heads), *lines, ("", said)), "Left over", tuple(heads), 1, len(lines) + 1)
+    more = f"{len(rows) - len(kept)} more, shorter than {show(short, paper.rule)}. " if len(rows) > len(kept) else ""
+    said = paper.folded(f"{more}Of the timber that is opened {100 * part:.0f} % goes into no blank.")
+    return Block((("Left over", "", *heads), *lines, ("", *said)), "Left over", tuple(heads), 1, len(lines) + 1)
 
 
 def _wanted(job: Task, plan: Plan, paper: Paper) -> Block:
     """Every blank that the plan cuts, and how its size came about."""
-    rule = paper.rule
     blanks = dict.fromkeys(cut.blank for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts)
     rows = [
-        [f"{show(one.thickness, rule)} x {show(one.width, rule)} x {show(one.length, rule)}",
-         f"{printable(one.name)}: {printable(one.why, 200)}"]
+        [size(paper, one.thickness, one.width, one.length), f"{printable(one.name)}: {printable(one.why, 200)}"]
         for one in blanks
-    ]  # fmt: skip
+    ]
     heads, lines = gridded(["blank", "how it came about"], rows, wide=paper.wide)
     return Block((("The blanks", "", *heads), *lines), "The blanks", tuple(heads), 1, len(lines) + 1)

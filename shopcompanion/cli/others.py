@@ -1,6 +1,6 @@
 """The commands that are no calculator: the boats, the reference page and the shells' completion."""
 
-from . import boats, card, completion, reference, species
+from . import boats, card, completion, reference, species, stock
 from .calculators import UNITS
 from .grammar import Command, Option, Word
 
@@ -52,6 +52,22 @@ COMMANDS = (
             Option("rule", "the rule that lengths are shown on, as '1/32 in' or '0.5 mm'", "RULE"),
             Option("ascii", "in plain ASCII"),
             _PROFILES,
+        ),
+    ),
+    Command(
+        "stock",
+        "Say what timber to buy for a boat, and how every piece is sawn from it.",
+        stock.planned,
+        (
+            Option("boat", "the boat, as 'list' shows it", "BOAT"),
+            Option("seconds", "search no longer than this; by default a minute", "SECONDS"),
+            Option("page", "as pages to print, 72 columns, A4 or Letter"),
+            Option("date", "the day that stands on the page, as 2026-05-02; without it a line is left for it", "DAY"),
+            Option("units", "unit of the lengths: in or mm; by default the boat's", "UNIT", UNITS),
+            Option("rule", "the rule that lengths are shown on, as '1/32 in' or '0.5 mm'", "RULE"),
+            Option("ascii", "in plain ASCII"),
+            _PROFILES,
+            _JSON,
         ),
     ),
     Command(

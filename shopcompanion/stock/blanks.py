@@ -76,7 +76,7 @@ def _up(mm: float, rule: Rule) -> float:
 
 def _needs(boat: Boat, rule: Rule) -> Iterator[Need]:
     for spar in boat.spars:
-        ways = tuple(_ways(boat, spar, rule))
+        ways = tuple(_Spar(boat, spar, rule).ways())
         for number in range(1, spar.count + 1):
             yield Need(spar.name if spar.count == 1 else f"{spar.name} {number}", ways)
     for piece in boat.pieces:
@@ -110,43 +110,51 @@ def _trimmed(length: float, trim: float, rule: Rule) -> str:
     return show(length, rule) + (f" and {show(trim, rule)} at each end" if trim else "")
 
 
-def _ways(boat: Boat, spar: Spar, rule: Rule) -> Iterator[tuple[Blank, ...]]:
-    """Every way to make a spar of blanks: whole, and parted at some of its joints or all."""
-    joints = sorted(spar.joints, key=lambda one: abs(one.at - spar.length / 2))
-    while 2 ** len(joints) > MANY:
-        joints.pop()
-    joints.sort(key=lambda one: one.at)
-    for chosen in range(2 ** len(joints)):
-        cuts = [one for place, one in enumerate(joints) if chosen >> place & 1]
-        ends = [0.0, *(one.at for one in cuts), spar.length]
-        scarfed = [one.at for one in cuts if one.kind == "scarf"]
-        yield tuple(
-            _part(boat, spar, rule, start, end, number if cuts else 0, end in scarfed)
-            for number, (start, end) in enumerate(pairwise(ends), 1)
-        )
+class _Spar(NamedTuple):
+    """A spar to be made of blanks."""
 
+    boat: Boat
+    spar: Spar
+    rule: Rule
 
-def _part(boat: Boat, spar: Spar, rule: Rule, start: float, end: float, number: int, scarfed: bool) -> Blank:
-    """The blank of the spar from one station to another. With a scarf at its head it is longer by that."""
-    planing, trim, kerf = boat.shop.planing or 0.0, _trim(boat), boat.shop.kerf or KERF
-    over = spar.blank - spar.thickest if spar.blank is not None else 2 * planing
-    outlines = [one for one in (spar.outline(), spar.depth_outline()) if one is not None]
-    sizes = [_largest(one, start, end) for one in outlines]
-    if spar.blank is not None or len(sizes) == 1:
-        sizes = [max(sizes)] * 2
-    length = end - start
-    bow = (spar.bow or 0.0) * (length / spar.length) ** 2  # of an even curve, by the square of the length
-    thickness, width = sorted(_up(size + over + bow, rule) for size in sizes)
-    sawn = sum(1 for one in spar.joints if start < one.at < end and one.kind != "scarf") * kerf
-    joint = scarf.work(scarf.Inputs(thickness=thickness, width=width)).extra_length if scarfed else 0.0
-    why = " by ".join(show(size, rule) for size in dict.fromkeys(sizes)) + " finished"
-    why += _planed(over / 2, rule) + (f", {show(bow, rule)} for the bow" if bow else "")
-    why += f"; {_trimmed(length, trim, rule)}"
-    why += f", {show(joint, rule)} for the scarf" if joint else ""
-    why += f", {show(sawn, rule)} for the saw at the joint" if sawn else ""
-    name = f"{spar.name}, part {number}" if number else spar.name
-    length = _up(length + 2 * trim + sawn + joint, rule)
-    return Blank(name, thickness, width, length, _species(spar.species, boat), why)
+    def ways(self) -> Iterator[tuple[Blank, ...]]:
+        """Every way to make it: whole, and parted at some of its joints or all."""
+        length = self.spar.length
+        joints = sorted(self.spar.joints, key=lambda one: abs(one.at - length / 2))
+        while 2 ** len(joints) > MANY:
+            joints.pop()
+        joints.sort(key=lambda one: one.at)
+        for chosen in range(2 ** len(joints)):
+            cuts = [one for place, one in enumerate(joints) if chosen >> place & 1]
+            ends = [0.0, *(one.at for one in cuts), length]
+            scarfed = {one.at for one in cuts if one.kind == "scarf"}
+            parts = [self.part(start, end, end in scarfed) for start, end in pairwise(ends)]
+            if cuts:
+                parts = [one._replace(name=f"{one.name}, part {number}") for number, one in enumerate(parts, 1)]
+            yield tuple(parts)
+
+    def part(self, start: float, end: float, scarfed: bool) -> Blank:
+        """The blank from one station to another. With a scarf at its head it is longer by that."""
+        boat, spar, rule = self
+        planing, trim, kerf = boat.shop.planing or 0.0, _trim(boat), boat.shop.kerf or KERF
+        over = spar.blank - spar.thickest if spar.blank is not None else 2 * planing
+        sizes = [_largest(one, start, end) for one in (spar.outline(), spar.depth_outline()) if one is not None]
+        if spar.blank is not None or len(sizes) == 1:
+            sizes = [max(sizes)] * 2
+        length = end - start
+        bow = (spar.bow or 0.0) * (length / spar.length) ** 2  # of an even curve, by the square of the length
+        thickness, width = sorted(_up(size + over + bow, rule) for size in sizes)
+        sawn = sum(1 for one in spar.joints if start < one.at < end and one.kind != "scarf") * kerf
+        joint = scarf.work(scarf.Inputs(thickness=thickness, width=width)).extra_length if scarfed else 0.0
+        finished = " by ".join(show(size, rule) for size in dict.fromkeys(sizes))
+        why = [
+            f"{finished} finished{_planed(over / 2, rule)}" + (f", {show(bow, rule)} for the bow" if bow else ""),
+            _trimmed(length, trim, rule)
+            + (f", {show(joint, rule)} for the scarf" if joint else "")
+            + (f", {show(sawn, rule)} for the saw at the joint" if sawn else ""),
+        ]
+        length = _up(length + 2 * trim + sawn + joint, rule)
+        return Blank(spar.name, thickness, width, length, _species(spar.species, boat), "; ".join(why))
 
 
 def _largest(outline: Outline, start: float, end: float) -> float:

@@ -110,7 +110,9 @@ class Programme:
         self.rows.append((dict.fromkeys(ripped, 1) | {taken: -1}, 0, 0))
         strips = [self._add(Count("strips", kind, width)) for width in widths]
         for place, one in enumerate(strips):
-            self.rows.append(({column: counts[place] for column, counts in ripped.items() if counts[place]} | {one: -1}, 0, NO_LIMIT))
+            self.rows.append(
+                ({column: counts[place] for column, counts in ripped.items() if counts[place]} | {one: -1}, 0, NO_LIMIT)
+            )
         for length, times in Counter(last - first for first, last in timber.clear).items():
             use, each = self._patterns(kind, length, [one for one in pieces if one.length <= length])
             by_width: dict[int, dict[int, int]] = defaultdict(dict)

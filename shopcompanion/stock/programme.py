@@ -5,7 +5,6 @@ As few needs left out as can be, by their number; then the cost; then the waste;
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
-from math import ceil, floor
 from typing import NamedTuple
 
 from .greedy import Found, first_found
@@ -78,9 +77,7 @@ def read_out(programme: Programme, values: Sequence[int]) -> Found:
                 pieces[column.kind] += [column] * times
             case Cross():
                 cut[column.kind, column.length] += [column] * times
-    wanted = Counter(
-        part for need, way in zip(whole.needs, ways, strict=True) if way is not None for part in need[way]
-    )
+    wanted = Counter(part for need, way in zip(whole.needs, ways, strict=True) if way is not None for part in need[way])
     laid = [one for kind, ripped in sorted(pieces.items()) for one in _strips(whole, kind, ripped, cut, wanted)]
     return ways, laid
 
@@ -138,7 +135,7 @@ def plans(problem: Problem, first_slice: float = 1.0) -> Iterator[Plan]:
     search = _Search(problem, tenths, first_slice)
     yield search.plan(known, Proof(False, "first plan"))
     for stage in (0, 1, 2, 3):
-        for known in search.stage(stage, known):  # noqa: B020, PLW2901
+        for known in search.stage(stage, known):  # noqa: B020
             yield search.plan(known, Proof(False, STAGES[stage], known.gap and known.gap[1]))
     yield search.plan(known, Proof(True, STAGES[-1], 0.0) if known.gap is None else Proof(False, *known.gap))
 
@@ -218,10 +215,12 @@ class _Search:
 
     def _offcut(self, known: Way) -> Iterator[Way]:
         programme = Programme(self.whole, longer=max(-known.rank[3], self.whole.keep - 1))
-        once = {p: 1 for p, column in enumerate(programme.columns) if isinstance(column, Ripped | Cross) and column.offcut}
+        once = {
+            p: 1 for p, column in enumerate(programme.columns) if isinstance(column, Ripped | Cross) and column.offcut
+        }
         if not once:
             return
-        print('stage3', len(programme.columns), len(once))
+        print("stage3", len(programme.columns), len(once))
         rows = [*self._held(programme, known, 3), (once, 1, 1)]
         answer = solve(programme, self._objective(programme, 3), rows, 100)
         yield self._improved(known, programme, answer)

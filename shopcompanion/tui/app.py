@@ -10,6 +10,7 @@ from textual.app import App
 from textual.reactive import Reactive
 from textual.theme import Theme
 
+from .. import version
 from ..boat import keep
 from ..boat.keep import Listing, Places
 from ..catalog import NAMES, STAGES, load
@@ -131,6 +132,12 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
         ]
 
         self.pick("Find", choices, lambda act: act(), numbered=True)
+
+    def action_stock(self) -> None:
+        """The cutting plan of the boat, on a screen of its own."""
+        from .yard import Yard
+
+        self.attempt(lambda: self.push_screen(Yard(self.session, version())))
 
     def _show_timbers(self) -> None:
         self.push_screen(Reader("Timbers", timbers_text(self.session.boat.own, self.session.rule)))
@@ -254,7 +261,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
 
 def _load_ahead() -> None:
     """Load what the first look at another pane or page would wait for: its module, and pint, a third of a second."""
-    from . import job, sheet  # noqa: F401
+    from . import job, sheet, yard  # noqa: F401
 
     for name in NAMES:
         load(name)

@@ -183,6 +183,9 @@ class Bench(Screen[None]):
             for name in names:
                 here = name == self.session.calculator
                 lines.append(Content.styled(f"{'›' if here else ' '} {name}", "bold $accent" if here else ""))
+            if stage == "Timber":
+                key = show_key(self.keys["stock"].split(",")[0]) if self.keys["stock"] else ""
+                lines.append(Content(f"  stock … {key}"))
         chosen = next(place for place, line in enumerate(lines) if line.plain.startswith("›"))
         self._put("#list", Content("\n").join(_about(lines, chosen, self.query_one("#list").size.height or len(lines))))
 
