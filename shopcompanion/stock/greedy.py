@@ -1,6 +1,8 @@
 """A good plan at once: the hardest blanks first, each where it fits closest; on hand before bought."""
 
+from collections import Counter
 from collections.abc import Callable, Sequence
+from itertools import combinations_with_replacement, product
 
 from .layout import Laid, left, rank
 from .tenths import Whole
@@ -9,14 +11,13 @@ from .tenths import Whole
 class Bench:
     """Pieces taken so far, with their strips."""
 
-    def __init__(self, whole: Whole) -> None:
+    def __init__(self, whole: Whole, allowed: Sequence[int] | None = None) -> None:
         self.whole = whole
         self.taken: list[tuple[int, list[list[list[int]]], list[int]]] = []  # kind, strips, their widths
-        self.unused = [len(kind.pieces) for kind in whole.kinds]
+        self.unused = [len(kind.pieces) for kind in whole.kinds] if allowed is None else list(allowed)
 
     def copy(self) -> "Bench":
-        other = Bench(self.whole)
-        other.unused = self.unused.copy()
+        other = Bench(self.whole, self.unused)
         other.taken = [
             (kind, [[parts.copy() for parts in strip] for strip in strips], wide.copy())
             for kind, strips, wide in self.taken
@@ -93,8 +94,34 @@ Found = tuple[list[int | None], list[Laid]]
 
 def first_found(whole: Whole) -> Found:
     """Which way each need is made, None if not at all, and the pieces: the best of what several orders give."""
-    tries = [_placed(whole, order) for order in _orders(whole)]
-    return min(tries, key=lambda found: rank(whole, *found))
+    return min((_placed(whole, order) for order in _orders(whole)), key=lambda found: rank(whole, *found))
+
+
+def improved(whole: Whole, found: Found, tries: int = 1500) -> Found:
+    """A better plan, if leaving out a piece or two, or taking another instead, gives one; in at most so many tries."""
+    best, orders = (rank(whole, *found), found), _orders(whole)
+    while True:
+        taken = Counter(one.kind for one in best[1][1])
+        before = best[0]
+        for less, more in product(_few(list(taken), 2), _few(list(range(len(whole.kinds))), 1)):
+            allowed = [taken[kind] - less.count(kind) + more.count(kind) for kind in range(len(whole.kinds))]
+            saved = sum(whole.kinds[kind].price for kind in less) - sum(whole.kinds[kind].price for kind in more)
+            possible = all(0 <= one <= len(kind.pieces) for one, kind in zip(allowed, whole.kinds, strict=True))
+            if saved < 0 or not possible or set(less) & set(more):
+                continue
+            for order in orders:
+                trial = _placed(whole, order, allowed)
+                best = min(best, (rank(whole, *trial), trial), key=lambda one: one[0])
+                tries -= 1
+            if tries <= 0 or best[0] < before:
+                break
+        if tries <= 0 or best[0] == before:
+            return best[1]
+
+
+def _few(kinds: list[int], most: int) -> list[tuple[int, ...]]:
+    """None, or some of the kinds, up to `most` of them."""
+    return [few for number in range(most + 1) for few in combinations_with_replacement(kinds, number)]
 
 
 def _orders(whole: Whole) -> list[list[int]]:
@@ -111,8 +138,8 @@ def _orders(whole: Whole) -> list[list[int]]:
     ]
 
 
-def _placed(whole: Whole, order: Sequence[int]) -> Found:
-    bench, ways = Bench(whole), [None] * len(whole.needs)  # type: tuple[Bench, list[int | None]]
+def _placed(whole: Whole, order: Sequence[int], allowed: Sequence[int] | None = None) -> Found:
+    bench, ways = Bench(whole, allowed), [None] * len(whole.needs)  # type: tuple[Bench, list[int | None]]
     for need in order:
         tries = []
         for place, way in enumerate(whole.needs[need]):

@@ -6,6 +6,7 @@ clear length that no other makes needless, so what is alike is counted, never to
 """
 
 from collections import Counter, defaultdict
+from collections.abc import Collection, Mapping
 from typing import NamedTuple
 
 from .patterns import Pattern, Piece, TooMany, layouts, patterns, some_patterns
@@ -42,8 +43,8 @@ class Cross(NamedTuple):
 
 
 class Count(NamedTuple):
-    """A sum of others, for the solver to decide on first: timbers of a kind that are taken, strips of a width, parts out
-    of a kind. Deciding on one layout or pattern alone would rule out next to nothing."""
+    """A sum of others, for the solver to decide on first: timbers of a kind that are taken, strips of a width, parts
+    out of a kind. Deciding on one layout or pattern alone would rule out next to nothing."""
 
     what: str
     kind: int
@@ -51,7 +52,7 @@ class Count(NamedTuple):
 
 
 Column = Made | Ripped | Cross | Count
-Row = tuple[dict[int, int], float, float]  # coefficients of columns, least, most
+Row = tuple[Mapping[int, float], float, float]  # coefficients of columns, least, most
 
 
 class Programme:
@@ -60,16 +61,24 @@ class Programme:
     `exact` when every layout and pattern is in it. Where there are too many, some are left out, so that what it finds
     can be sawn but may not be the best; or, with `loose`, widths are rounded down and lengths only held in sum, so that
     its optimum is a bound and cannot be sawn. With `longer` it has also what leaves one offcut longer than that.
+    `kinds` are the only timbers there are.
     """
 
-    def __init__(self, whole: Whole, loose: bool = False, longer: int | None = None, cap: int = CAP) -> None:
+    def __init__(
+        self,
+        whole: Whole,
+        loose: bool = False,
+        longer: int | None = None,
+        kinds: Collection[int] | None = None,
+        cap: int = CAP,
+    ) -> None:
         self.whole, self.loose, self.longer, self.cap = whole, loose, longer, cap
         self.exact = True
         self.columns: list[Column] = []
         self.rows: list[Row] = []
         self.most = self._wanted()
         self._needs()
-        for kind in range(len(whole.kinds)):
+        for kind in range(len(whole.kinds)) if kinds is None else sorted(kinds):
             self._kind(kind)
         self._cover()
 
@@ -95,7 +104,7 @@ class Programme:
             self.rows.append(({self._add(Made(tuple(places), way)): 1 for way in ways}, 0, len(places)))
 
     def _kind(self, kind: int) -> None:
-        """The layouts and patterns of one kind of timber, and that no more lengths are cut than strips are wide enough."""
+        """The layouts and patterns of one kind of timber, and that no pattern is without a strip."""
         whole, timber = self.whole, self.whole.kinds[kind]
         pieces = [
             Piece(part, across, whole.parts[part].length, most)
@@ -120,7 +129,9 @@ class Programme:
                 by_width[self._place(widths, self.columns[column])][column] = amount
             row: dict[int, int] = {}
             for place in sorted(by_width):
-                row |= by_width[place]
+                used = self._add(Count("lengths", kind, widths[place]))
+                self.rows.append((by_width[place] | {used: -1}, 0, 0))
+                row |= {used: 1}
                 self.rows.append((row | {strips[place]: -each * times}, -NO_LIMIT, 0))
 
     def _place(self, widths: list[int], cross: Column) -> int:
