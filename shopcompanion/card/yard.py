@@ -118,11 +118,11 @@ def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
         none = "nothing: the timber on hand will do" if plan.sawn else "nothing that is sold here helps"
         return Block(((f"{title}: {none}.",),))
     rows = [
-        [str(count), printable(one.name), size(paper, one.thickness, one.width), length(one.length, paper),
-         money(one.price or 0), money((one.price or 0) * count)]
+        [str(count), size(paper, one.thickness, one.width, one.length), money(one.price or 0),
+         money((one.price or 0) * count), printable(one.name)]
         for one, count in found
     ]  # fmt: skip
-    heads, lines = gridded(["", "what", "size", "length", f"each, {job.currency}", "together"], rows, wide=paper.wide)
+    heads, lines = gridded(["", "size", "each", job.currency or "together", "what"], rows, wide=paper.wide)
     feet, cubic = volumes([one for one, count in found for _ in range(count)])
     total = f"In all {money(plan.cost)} {job.currency}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
     again = (*heads, paper.line)

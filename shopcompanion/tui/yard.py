@@ -25,7 +25,7 @@ from .widgets import fitted
 if TYPE_CHECKING:
     from .app import Companion
 
-_KEYS = "↑↓ PgUp PgDn read on  s stop the search  a search again  w write the page  esc back"
+_KEYS = "↑↓ PgUp PgDn read on  s stop  a search again  w write  esc back"
 
 
 class Yard(Keyed[None]):
