@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from ..calculator import Calculator, Column, Table
+from ..drawing.shapes import Dimension, Drawing, Line, square
 from ..errors import InputFault
 from ..fields import Length, Text, Value
 from ..quantities import Percent, Temperature
@@ -12,6 +13,7 @@ from ..timber.moisture import COLDEST, DAMPEST, DRIEST, HOTTEST, SATURATION, emc
 from ..timber.species import Named, Own, Species, Timbers, find, published
 
 ROOM = (70 - 32) / 1.8  # °C
+LARGER = 3  # the drawing shows the change so many times
 _IN_TABLE = (6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0, 25.0, 30.0)
 _AIR = "as given, or what wood settles to in that air: Wood Handbook eq. 4-5 (FPL-GTR-190)"
 _MOVES = "Wood Handbook eq. 4-9: evenly from 30 % to oven-dry"
@@ -124,6 +126,21 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     return (Table("widths", columns, tuple(rows)),)
 
 
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """The end of a square that is now of that width, rings lying flat, and what it settles to."""
+    wide, deep = (inputs.width + LARGER * change for change in (answers.change_tangential, answers.change_radial))
+    rings = (Line(-wide / 2, k * deep / 6, wide / 2, k * deep / 6, "light") for k in (-2, -1, 0, 1, 2))
+    return Drawing(
+        f"the end, rings flat: as it is now, to scale, and settled, the change {LARGER} times to scale",
+        (
+            *square(inputs.width, inputs.width, "light"),
+            *square(wide, deep),
+            *rings,
+            Dimension(-wide / 2, 0, wide / 2, 0, answers.width_tangential),
+        ),
+    )
+
+
 def saturated(inputs: Inputs, answers: Answers) -> str | None:
     if max(answers.emc_now, answers.emc_later) <= SATURATION:
         return None
@@ -144,6 +161,7 @@ CALCULATOR = Calculator(
     work=work,
     headline="width_tangential",
     tables=tables,
+    drawing=drawing,
     formulas=formulas,
     cautions=(
         saturated,

@@ -141,7 +141,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     half, rest = answers.scarf_length / 2, answers.scarf_length / 4
     low, high = -thick / 2, thick / 2
     return Drawing(
-        f"from the side, the thickness drawn {DEEPER} times as large",
+        f"from the side, {DEEPER} times as thick, lengths to scale",
         (
             *loop((-half - rest, low), (half + rest, low), (half + rest, high), (-half - rest, high)),
             Line(-half, low, half, high),
