@@ -30,14 +30,14 @@ class Inputs:
     species: Annotated[str, Named("Timber", follows="spar.species")]
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     width: Annotated[float, Length("Width now", above=0, at_most=2000, follows="spar.width_at")]
-    mc_now: Annotated[float | None, Percent("Moisture now, if known", at_least=0, at_most=200)] = None
+    mc_now: Annotated[float | None, Percent("Measured now", at_least=0, at_most=200)] = None
     temp_now: Annotated[float, Temperature("Air now", at_least=COLDEST, at_most=HOTTEST)] = ROOM
     rh_now: Annotated[float, Percent("Humidity now", at_least=DRIEST, at_most=DAMPEST)] = 50.0
-    mc_later: Annotated[float | None, Percent("Moisture later, if known", at_least=0, at_most=200)] = None
+    mc_later: Annotated[float | None, Percent("Measured later", at_least=0, at_most=200)] = None
     temp_later: Annotated[float, Temperature("Air later", at_least=COLDEST, at_most=HOTTEST)] = ROOM
     rh_later: Annotated[float, Percent("Humidity later", at_least=DRIEST, at_most=DAMPEST)] = 75.0
-    radial: Annotated[float | None, Percent("Radial shrinkage", above=0, below=30)] = None
-    tangential: Annotated[float | None, Percent("Tangential shrinkage", above=0, below=30)] = None
+    radial: Annotated[float | None, Percent("Radial, full", above=0, below=30)] = None
+    tangential: Annotated[float | None, Percent("Tangential, full", above=0, below=30)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
