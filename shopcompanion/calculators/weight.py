@@ -74,7 +74,7 @@ class Answers:
     ]
     timber: Annotated[str, Text("Timber reckoned with", formula="timber", source="the name that is meant", longest=200)]
     species_source: Annotated[
-        str, Text("Its figures from", formula="species_source", source="where they are published", longest=400)
+        str | None, Text("Its figures from", formula="species_source", source="where they are published", longest=400)
     ]
     species_mark: Annotated[
         str | None, Text("How they were seen", formula="species_mark", source="the table's own word", longest=400)
@@ -125,7 +125,8 @@ def work(inputs: Inputs) -> Answers:
     except InputFault as fault:
         raise InputFault(fault.reason, "species") from None
     spar = body(inputs)
-    volume, thick, balance = spar.volume(), density(one.sg12, inputs.mc), spar.balance_at
+    volume, thick = spar.volume(), density(one.sg12, inputs.mc)
+    balance = spar.moment() / volume
     mass = thick * volume / 1000**3
     taken = thick * spar.taken() / 1000**3
     return Answers(
@@ -139,7 +140,7 @@ def work(inputs: Inputs) -> Answers:
         gravity_12=one.sg12,
         mass_taken=taken or None,
         timber=one.name,
-        species_source=one.source or "the boat's own timber",
+        species_source=one.source or None,
         species_mark=one.mark or None,
     )
 
