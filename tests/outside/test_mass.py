@@ -1,4 +1,4 @@
-"""The mass of a spar against frusta by hand, lofted bodies of trimesh (trimesh.org, 4.5 and later), and known solids."""
+"""The mass of a spar against frusta by hand, lofted bodies of trimesh (trimesh.org, 4.5 up), and known solids."""
 
 from itertools import pairwise
 from math import cos, pi, sin, sqrt, tan
