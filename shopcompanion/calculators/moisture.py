@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from ..calculator import Calculator, Column, Table
+from ..drawing.shapes import Dimension, Drawing, Line, square
 from ..errors import InputFault
 from ..fields import Length, Text, Value
 from ..quantities import Percent, Temperature
@@ -12,10 +13,11 @@ from ..timber.moisture import COLDEST, DAMPEST, DRIEST, HOTTEST, SATURATION, emc
 from ..timber.species import Named, Own, Species, Timbers, find, published
 
 ROOM = (70 - 32) / 1.8  # °C
+LARGER = 3  # the drawing shows the change so many times
 _IN_TABLE = (6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0, 25.0, 30.0)
-_AIR = "Wood Handbook eq. 4-5 (FPL-GTR-190): what wood settles to in that air"
+_AIR = "as given, or what wood settles to in that air: Wood Handbook eq. 4-5 (FPL-GTR-190)"
 _MOVES = "Wood Handbook eq. 4-9: evenly from 30 % to oven-dry"
-_FIGURES = "the figures of the timber, see its source"
+_FIGURES = "as typed, or the timber's own figure"
 
 
 def _settled(total: str) -> str:
@@ -28,14 +30,14 @@ class Inputs:
     species: Annotated[str, Named("Timber", follows="spar.species")]
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     width: Annotated[float, Length("Width now", above=0, at_most=2000, follows="spar.width_at")]
-    mc_now: Annotated[float | None, Percent("Moisture now, if known", at_least=0, at_most=200)] = None
+    mc_now: Annotated[float | None, Percent("Measured now", at_least=0, at_most=200)] = None
     temp_now: Annotated[float, Temperature("Air now", at_least=COLDEST, at_most=HOTTEST)] = ROOM
     rh_now: Annotated[float, Percent("Humidity now", at_least=DRIEST, at_most=DAMPEST)] = 50.0
-    mc_later: Annotated[float | None, Percent("Moisture later, if known", at_least=0, at_most=200)] = None
+    mc_later: Annotated[float | None, Percent("Measured later", at_least=0, at_most=200)] = None
     temp_later: Annotated[float, Temperature("Air later", at_least=COLDEST, at_most=HOTTEST)] = ROOM
     rh_later: Annotated[float, Percent("Humidity later", at_least=DRIEST, at_most=DAMPEST)] = 75.0
-    radial: Annotated[float | None, Percent("Radial shrinkage", above=0, below=30)] = None
-    tangential: Annotated[float | None, Percent("Tangential shrinkage", above=0, below=30)] = None
+    radial: Annotated[float | None, Percent("Radial, full", above=0, below=30)] = None
+    tangential: Annotated[float | None, Percent("Tangential, full", above=0, below=30)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +58,10 @@ class Answers:
     radial_total: Annotated[float, Percent("Shrinks across the rings", formula="radial_total", source=_FIGURES)]
     timber: Annotated[str, Text("Timber reckoned with", formula="timber", source="the name that is meant", longest=200)]
     species_source: Annotated[
-        str, Text("Its figures", formula="species_source", source="the table, and how it was seen", longest=400)
+        str | None, Text("Its figures from", formula="species_source", source="where they are published", longest=400)
+    ]
+    species_mark: Annotated[
+        str | None, Text("How they were seen", formula="species_mark", source="the table's own word", longest=400)
     ]
 
 
@@ -82,6 +87,7 @@ def work(inputs: Inputs) -> Answers:
     tangential = inputs.tangential if inputs.tangential is not None else one.tangential
     if radial is None or tangential is None:
         raise _unknown(one)
+    typed = inputs.radial is not None and inputs.tangential is not None
     now = inputs.mc_now if inputs.mc_now is not None else emc(inputs.temp_now, inputs.rh_now)
     later = inputs.mc_later if inputs.mc_later is not None else emc(inputs.temp_later, inputs.rh_later)
     along, across = (width_at(inputs.width, each, now, later) for each in (tangential, radial))
@@ -95,7 +101,8 @@ def work(inputs: Inputs) -> Answers:
         tangential_total=tangential,
         radial_total=radial,
         timber=one.name,
-        species_source=one.told,
+        species_source=None if typed else one.source,
+        species_mark=None if typed else one.mark,
     )
 
 
@@ -119,6 +126,21 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     return (Table("widths", columns, tuple(rows)),)
 
 
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """The end of a square that is now of that width, rings lying flat, and what it settles to."""
+    wide, deep = (inputs.width + LARGER * change for change in (answers.change_tangential, answers.change_radial))
+    rings = (Line(-wide / 2, k * deep / 6, wide / 2, k * deep / 6, "light") for k in (-2, -1, 0, 1, 2))
+    return Drawing(
+        f"the end, rings flat: as it is now, to scale, and settled, the change {LARGER} times to scale",
+        (
+            *square(inputs.width, inputs.width, "light"),
+            *square(wide, deep),
+            *rings,
+            Dimension(-wide / 2, 0, wide / 2, 0, answers.width_tangential),
+        ),
+    )
+
+
 def saturated(inputs: Inputs, answers: Answers) -> str | None:
     if max(answers.emc_now, answers.emc_later) <= SATURATION:
         return None
@@ -139,6 +161,7 @@ CALCULATOR = Calculator(
     work=work,
     headline="width_tangential",
     tables=tables,
+    drawing=drawing,
     formulas=formulas,
     cautions=(
         saturated,

@@ -12,7 +12,7 @@ from ..fields import Choice, Count, Length
 
 TILTS = ("upright", "tilted 45°")
 _THROUGH = "the saw's depth, as its maker gives it, is through the thickness"
-_SLANT = "on the slant at 45°"
+_SLANT = "tilted, √2 times as much"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +27,7 @@ class Inputs:
     pieces: Annotated[int, Count("Pieces wanted", at_least=1, at_most=100)] = 2
     finished: Annotated[float | None, Length("Finished width", above=0, at_most=2000, follows="spar.largest")] = None
     bow: Annotated[float, Length("Bow of the timber", at_least=0, at_most=500, follows="spar.bow")] = 0.0
-    planing: Annotated[float, Length("Planed off each face", at_least=0, at_most=100, follows="shop.planing")] = 0.0
+    planing: Annotated[float, Length("Planed off a face", at_least=0, at_most=100, follows="shop.planing")] = 0.0
     timber: Annotated[float | None, Length("Width of the timber", above=0, at_most=5000)] = None
 
 

@@ -130,7 +130,9 @@ def _one_word(words: Sequence[str], known: Sequence[Species]) -> str:
             like = near.split("'")[1]
             found = [one.name for one in known if _has(one, like)]
         if found:
-            return f"; there are {'; '.join(found[:4])}{' and more' * (len(found) > 4)}"
+            return (
+                f"; there {'is' if len(found) == 1 else 'are'} {'; '.join(found[:4])}{' and more' * (len(found) > 4)}"
+            )
     return ""
 
 
