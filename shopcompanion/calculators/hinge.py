@@ -107,7 +107,7 @@ class Answers:
         ),
     ]
     rows_apart: Annotated[
-        float, Length("Rows of holes apart", formula="max(0, leaf − 2·edge_holes·hole)", source=_PRACTICE, way="down")
+        float, Length("Rows of holes apart", formula="leaf − 2·edge_holes·hole", source=_PRACTICE, way="down")
     ]
     beside_hole: Annotated[
         float,
@@ -224,7 +224,9 @@ def holes(inputs: Inputs, seat: Seat) -> tuple[Cut, ...]:
 
 
 def rows_apart(inputs: Inputs, seat: Seat) -> float:
-    return max(0.0, seat.leaf - 2 * inputs.edge_holes * inputs.hole)
+    """How far the rows of holes are apart, 0 for one row in the middle: less than three holes is too near."""
+    apart = seat.leaf - 2 * inputs.edge_holes * inputs.hole
+    return apart if apart >= 3 * inputs.hole else 0.0
 
 
 def _refuse(inputs: Inputs, seat: Seat) -> None:
@@ -236,11 +238,6 @@ def _refuse(inputs: Inputs, seat: Seat) -> None:
         raise InputFault(reason, "barrel", (inputs.barrel, 2 * (below + inputs.pin_above)))
     if inputs.hole >= seat.leaf:
         raise InputFault("{} leaves nothing of a leaf {} wide", "hole", (inputs.hole, seat.leaf))
-    apart = rows_apart(inputs, seat)
-    if 0 < apart <= inputs.hole:
-        reason = "two rows of {} run into one another on a leaf {} wide; less than {} will do"
-        fits = seat.leaf / (2 * inputs.edge_holes + 1)
-        raise InputFault(reason, "hole", (inputs.hole, seat.leaf, fits))
     least = inputs.barrel / 2 + 2 * inputs.edge_holes * inputs.hole
     if inputs.leaf_length < least:
         reason = "{} has no room for a hole between barrel and end; at least {}"
@@ -324,6 +321,8 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
         said["widest_leaf"] = WIDEST[kind]
     if found.narrowest is not found.thinnest:
         said["widest_leaf"] = "chord as deep as the flat may be, where it is narrowest, less 2·edge_room"
+    if not rows_apart(inputs, found):
+        said["rows_apart"] = "one row, in the middle"
     if inputs.leaf_width is None:
         said["leaf"] = "widest_leaf"
     return said
