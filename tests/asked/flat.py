@@ -80,9 +80,11 @@ def as_typed(result: Result) -> tuple[str, float, float]:
 def wide_at(kind: str, across: float, through: float, level: float) -> float:
     """How wide the outside is at a height over the middle."""
     outside = section("round" if kind == "hollow" else kind, across, through)
-    low, _, high, _ = less(outside, [(*ALL, level + 1e-9 * through, inf)]).intersection(
-        less(outside, [(*ALL, -inf, level - 1e-6 * through)])
-    ).bounds
+    low, _, high, _ = (
+        less(outside, [(*ALL, level + 1e-9 * through, inf)])
+        .intersection(less(outside, [(*ALL, -inf, level - 1e-6 * through)]))
+        .bounds
+    )
     return high - low
 
 

@@ -16,7 +16,7 @@ from shopcompanion.spar.body import Body
 from shopcompanion.spar.outline import Outline
 
 from ..asked.flat import questions
-from ..asking import INCH_64, ask, refusal, typed
+from ..asking import INCH_64, ask, limits, refusal, typed
 
 CONE = Body(Outline(((0.0, 100.0), (1000.0, 60.0)), "straight"))  # 40 mm thinner over a metre
 
@@ -75,7 +75,7 @@ def test_a_taper_takes_one_plane_as_wide_as_it_must_be_at_the_thin_end() -> None
         ["between", 500.0, pytest.approx(80)],
         ["headward end", 600.0, pytest.approx(76)],
     ]
-    assert any("parallel to the middle line" in line and "0.157" not in line for line in result.cautions)
+    assert any("parallel to the middle line" in line for line in result.cautions)
 
 
 @pytest.mark.parametrize("at", [0.0, 1000.0])
@@ -152,8 +152,8 @@ def test_what_cannot_be_is_refused_with_what_would_fit(values, field: str, told:
 
 
 def test_the_least_barrel_that_is_refused_is_the_one_that_is_told() -> None:
-    fault = refusal("flat", diameter=88.9, flat_width=30.0, barrel=254.0)
-    assert ask("flat", diameter=88.9, flat_width=30.0, barrel=fault.lengths[1] * 0.999).answers.barrel_floor > -88.9 / 2
+    _, most = limits("flat", diameter=88.9, flat_width=30.0, barrel=254.0)
+    assert ask("flat", diameter=88.9, flat_width=30.0, barrel=most * 0.999).answers.barrel_floor > -88.9 / 2
 
 
 def test_a_fitting_longer_than_the_spar_is_refused() -> None:

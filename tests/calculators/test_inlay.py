@@ -13,7 +13,7 @@ from shopcompanion.spar.body import Body
 from shopcompanion.spar.outline import Outline
 
 from ..asked.inlay import questions
-from ..asking import INCH_64, ask, refusal, typed
+from ..asking import INCH_64, ask, limits, refusal, typed
 
 CONE = Body(Outline(((0.0, 100.0), (1000.0, 60.0)), "straight"))
 HAND = {"diameter": "5", "bar_width": "3", "bar_thickness": "1/4"}  # 3-4-5: the crown stands 1/2 in over the bar
@@ -43,10 +43,9 @@ def test_screws_stop_short_of_one_another() -> None:
     found = typed("inlay", **HAND, fasten="screw").answers
     assert found.bolt_length is None
     assert found.screw_longest / 25.4 == pytest.approx(3.5 / 2 + 0.25)
-    fault = refusal("inlay", diameter=127.0, bar_width=76.2, bar_thickness=6.35, fasten="screw", screw=60.0)
-    assert fault.field == "screw"
-    assert fault.lengths[1:] == pytest.approx((6.35, 2 * 25.4))
-    assert refusal("inlay", diameter=127.0, bar_width=76.2, bar_thickness=6.35, fasten="screw", screw=6.0)
+    bar = {"diameter": 127.0, "bar_width": 76.2, "bar_thickness": 6.35, "fasten": "screw"}
+    assert limits("inlay", **bar, screw=60.0)[1:] == pytest.approx((6.35, 2 * 25.4))
+    assert refusal("inlay", **bar, screw=60.0).field == refusal("inlay", **bar, screw=6.0).field == "screw"
 
 
 @given(questions())
@@ -111,10 +110,9 @@ def test_what_cannot_be_is_refused_with_what_would_fit(values, field: str, told:
 
 
 def test_a_bar_just_thinner_than_is_told_goes_in() -> None:
-    fault = refusal("inlay", diameter=88.9, bar_width=76.2, bar_thickness=28.0)
-    assert ask("inlay", diameter=88.9, bar_width=76.2, bar_thickness=fault.lengths[2] * 0.99).answers.wood_between > 0
-    fault = refusal("inlay", diameter=88.9, bar_width=76.2, sit="crown flush")
-    thicker, narrower = fault.lengths[1:]
+    most = limits("inlay", diameter=88.9, bar_width=76.2, bar_thickness=28.0)[2]
+    assert ask("inlay", diameter=88.9, bar_width=76.2, bar_thickness=most * 0.99).answers.wood_between > 0
+    _, thicker, narrower = limits("inlay", diameter=88.9, bar_width=76.2, sit="crown flush")
     assert ask("inlay", diameter=88.9, bar_width=76.2, sit="crown flush", bar_thickness=thicker + 0.1)
     assert ask("inlay", diameter=88.9, bar_width=narrower - 0.1, sit="crown flush").answers.edge_depth > 0
 
