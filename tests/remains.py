@@ -4,6 +4,7 @@ Rounds are polygons of many sides with the area of the round, good to five digit
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import cos, inf, pi, sin, sqrt, tan
 from typing import NamedTuple
 
@@ -67,7 +68,7 @@ def measured(left: BaseGeometry) -> Whole:
             corners = list(ring.coords)
             way = sign * (1 if ring.is_ccw else -1)
             points += corners
-            for (a, b), (c, d) in zip(corners, corners[1:], strict=False):
+            for (a, b), (c, d) in pairwise(corners):
                 turn = way * (a * d - c * b)
                 area += turn / 2
                 x += (a + c) * turn / 6

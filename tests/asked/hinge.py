@@ -121,7 +121,7 @@ def modulus(of: str) -> Callable[[Result], None]:
             rest, all_of_it = measured(less(whole, cuts)), measured(whole)
             parts += [100 * rest[k] / all_of_it[k] for k in (3, 4)]
         if of == "barrel":  # either side of a joint where the section changes
-            assert any(getattr(result.answers, "barrel_left") == pytest.approx(min(parts[k : k + 2]), rel=2e-3)
+            assert any(result.answers.barrel_left == pytest.approx(min(parts[k : k + 2]), rel=2e-3)
                        for k in range(0, len(parts), 2))  # fmt: skip
         else:
             assert getattr(result.answers, f"{of}_left") == pytest.approx(min(parts), rel=2e-3)
