@@ -16,7 +16,7 @@ from ..boat.model import Boat
 from ..boat.preset import spell
 from ..boat.read import ProfileFault, Reading, read
 from ..calculator import Calculator, Result
-from ..catalog import NAMES, load
+from ..catalog import NAMES, STAGES, load
 from ..errors import InputFault, InputFaults
 from ..fields import Kind, Value
 from ..form import Form
@@ -126,9 +126,10 @@ class Session:
         spar = self.spar
         if spar is None:
             return ""
-        if spar.section == "square":
+        shaped = self.calculator not in STAGES["Fit"]  # a fitting goes on a square as well
+        if spar.section == "square" and shaped:
             return "This spar stays square: it takes no lines for eight and no rounding."
-        if spar.square_to is not None and self.at < spar.square_to:
+        if spar.square_to is not None and self.at < spar.square_to and shaped:
             return f"The spar stays square here, to {show(spar.square_to, self.rule)}: no lines, no rounding."
         both = ("spar.depth_at", "spar.depths", "spar.largest")
         if spar.section == "oval" and not any(one.kind.follows in both for one in load(self.calculator).input_fields):

@@ -123,3 +123,10 @@ def test_in_millimetres_it_is_written_in_millimetres(session: Session) -> None:
     session.type("crossing_width", "60")
     session.add_fitting("x")
     assert 'length = "60 mm"' in session.state.text
+
+
+def test_a_square_spar_takes_a_fitting_without_a_word_on_rounding(session: Session) -> None:
+    session.choose_spar(BITT)
+    assert "no rounding" in session.said_of_section()
+    session.calculator = "lap"
+    assert session.said_of_section() == ""
