@@ -273,11 +273,9 @@ class Bench(Screen[None]):
         used = 0
         fits = load(self.session.calculator).fitting is not None
         for action in ACTIONS:
-            if action.name == "fit" and not fits:
-                continue
             names = (action.name,) if narrow else (*action.beside, action.name)
             keys = " ".join(show_key(self.keys[name].split(",")[0]) for name in names if self.keys[name])
-            if not action.short or not keys:
+            if not action.short or not keys or (action.of_a_fitting and not fits):
                 continue
             size = len(keys) + 1 + len(action.short)
             if used + size > width and lines[-1]:
