@@ -48,7 +48,7 @@ class Need(NamedTuple):
 
 
 class Problem(NamedTuple):
-    """What is wanted and what there is. A strip or a rest narrower than `keep` is no offcut but waste."""
+    """What is wanted and what there is. What is left and narrower or shorter than `keep` is no offcut but waste."""
 
     needs: tuple[Need, ...]
     timbers: tuple[Timber, ...]
@@ -66,7 +66,8 @@ class Cut(NamedTuple):
 
 
 class Strip(NamedTuple):
-    """A strip as wide as the widest blank in it, from one end of the timber to the other."""
+    """A strip as wide as the widest blank in it, from one end of the timber to the other; `keep` wide instead where its
+    rest becomes an offcut by that."""
 
     across: float
     width: float
@@ -123,7 +124,11 @@ class Proof(NamedTuple):
 
 
 class Plan(NamedTuple):
-    """A cutting plan. `cost` is in hundredths; `waste` is the volume of the timbers taken less the blanks, mm³."""
+    """A cutting plan. `cost` is in hundredths; `waste` is the volume of the timbers taken less the blanks, mm³.
+
+    `missing` are as few as can be, counted by the need. Sizes are reckoned in whole tenths of a millimetre: timbers
+    rounded down, blanks and kerf up.
+    """
 
     sawn: tuple[Sawn, ...]
     offcuts: tuple[Offcut, ...]

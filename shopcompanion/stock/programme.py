@@ -1,0 +1,218 @@
+"""Better and better plans, to the best there is.
+
+As few needs left out as can be, by their number; then the cost; then the waste; then the longest offcut.
+"""
+
+from collections.abc import Callable, Iterator
+from math import ceil, gcd
+
+from ..errors import CompanionError
+from .check import faults
+from .greedy import Found, first_found, improved
+from .layout import rank
+from .model import NO_LIMIT, Count, Cross, Made, Programme, Ripped, Row
+from .pieces import Plan, Problem, Proof
+from .plan import lay_out
+from .readout import read_out
+from .solver import Solver
+from .tenths import whole
+
+OUT, COST, WASTE, OFFCUT = "what is left out", "cost", "waste", "longest offcut"
+_PRICE, _WASTE = 100.0, 90.0  # what a step of the price weighs, and all the timber there is, wasted
+_STEP = 1e-5  # of that; a ten-millionth of the timber
+
+
+def plans(problem: Problem, seconds: float = 2.0) -> Iterator[Plan]:
+    """The first plan, then better ones, each checked; the last is proved unless that is beyond the programme.
+
+    The solver works in slices of time, the first of so many seconds and each twice as long as the one before. A plan is
+    given again when only what is known about it has changed.
+    """
+    search = _Search(problem, seconds)
+    yield search.plan(Proof(False, "first plan"))
+    for proof in search.stages():
+        yield search.plan(proof)
+
+
+class _Search:
+    def __init__(self, problem: Problem, seconds: float) -> None:
+        self.problem, self.seconds = problem, seconds
+        self.whole = whole(problem)
+        self.found = first_found(self.whole)
+        self.rank = rank(self.whole, *self.found)
+        prices = [kind.price for kind in self.whole.kinds if kind.price]
+        self.step = gcd(*prices) or 1
+        self.programme = Programme(self.whole)
+        self.gap: Proof | None = None
+        self.timber = sum(kind.volume * len(kind.pieces) for kind in self.whole.kinds) or 1
+
+    def plan(self, proof: Proof) -> Plan:
+        """The best plan so far. CompanionError if it does not hold, which would be a fault of ours."""
+        plan = lay_out(self.problem, self.whole, *self.found, proof)
+        if wrong := faults(self.problem, plan):
+            raise CompanionError(f"the cutting plan did not pass its check: {wrong[0]}")
+        return plan
+
+    def stages(self) -> Iterator[Proof]:
+        """What is known of the best plan, after every step."""
+        self._take(improved(self.whole, self.found))
+        for stage in (self._fewest_out, self._cheapest, self._longest_offcut):
+            yield from stage()
+        yield self.gap or Proof(True, OFFCUT, 0.0)
+
+    def _take(self, found: Found) -> None:
+        better = rank(self.whole, *found)
+        if better < self.rank:
+            self.found, self.rank = found, better
+
+    def _fewest_out(self) -> Iterator[Proof]:
+        hopeless = sum(not any(map(self.whole.can_be, need)) for need in self.whole.needs)
+        if self.rank[0] == hopeless:
+            return
+        yield Proof(False, OUT)
+        every = len(self.whole.needs)
+
+        def told(bound: float) -> Proof | None:
+            least = max(hopeless, ceil(bound + every - 1e-6)) if bound > -NO_LIMIT else hopeless
+            return Proof(False, OUT, 1 - least / self.rank[0]) if least < self.rank[0] else None
+
+        yield from self._run(self._made, [], lambda: self.rank[0] - every, 0.5, told)
+
+    def _cheapest(self) -> Iterator[Proof]:
+        """Cost and waste in one: a step of the price weighs more than all the timber there is."""
+        yield Proof(False, COST if self.rank[1] else WASTE)
+
+        def told(bound: float) -> Proof | None:
+            _, cost, waste, _ = self.rank
+            if bound >= self._judged() - 2 * _STEP:
+                return None
+            least = max(0, ceil((bound - _WASTE) / _PRICE) * self.step) if bound > -NO_LIMIT else 0
+            if least < cost:
+                return Proof(False, COST, 1 - least / cost)
+            waste_bound = (bound - cost / self.step * _PRICE) / _WASTE * self.timber
+            return Proof(False, WASTE, min(1.0, 1 - waste_bound / waste) if waste else None)
+
+        yield from self._run(self._cost, [self._not_out], self._judged, _STEP, told)
+
+    def _longest_offcut(self) -> Iterator[Proof]:
+        yield Proof(False, OFFCUT)
+        longest = -self.rank[3]
+        programme = Programme(self.whole, longer=max(longest, self.whole.keep - 1), kinds=self._kinds())
+        offcuts = {
+            place: column.offcut
+            for place, column in enumerate(programme.columns)
+            if isinstance(column, Ripped | Cross) and column.offcut
+        }
+        if not offcuts:
+            self._settle(None if programme.exact else Proof(False, OFFCUT))
+            return
+        cost = self._cost(programme), -NO_LIMIT, self._judged() + _STEP / 2
+        rows: list[Row] = [self._not_out(programme), cost, (dict.fromkeys(offcuts, 1), 1, 1)]
+
+        def told(bound: float) -> Proof | None:
+            most = -bound if bound > -NO_LIMIT else max(offcuts.values())
+            return Proof(False, OFFCUT, 1 + self.rank[3] / most) if most >= 1 - self.rank[3] else None
+
+        solver = Solver(programme, rows, {place: -float(offcut) for place, offcut in offcuts.items()})
+        proof: Proof | None = None
+        for answer in solver.better(self.rank[3], 0.5, self.seconds):
+            if answer.values is not None:
+                self._take(read_out(programme, answer.values))
+            proof = told(answer.bound if programme.exact else -NO_LIMIT)
+            yield proof or Proof(False, OFFCUT, 0.0)
+        self._settle(proof)
+
+    def _run(
+        self,
+        objective: Callable[[Programme], dict[int, float]],
+        rows: list[Callable[[Programme], Row]],
+        judged: Callable[[], float],
+        step: float,
+        told: Callable[[float], Proof | None],
+    ) -> Iterator[Proof]:
+        """Solve for one objective; what is beyond the patterns that are looked at has its bound from the loose one."""
+        programme, bound = self.programme, -NO_LIMIT
+        if not programme.exact:
+            loose = Programme(self.whole, loose=True)
+            solver = Solver(loose, [row(loose) for row in rows], objective(loose))
+            for answer in solver.better(judged(), step, self.seconds):
+                bound = max(bound, answer.bound)
+                yield told(bound) or Proof(False, COST, 0.0)
+                if answer.values is not None or not answer.ended:
+                    break
+        proof = told(bound)
+        if programme.exact or proof:
+            solver = Solver(programme, [row(programme) for row in rows], objective(programme))
+            for answer in solver.better(judged(), step, self.seconds):
+                if answer.values is not None:
+                    self._take(read_out(programme, answer.values))
+                if programme.exact:
+                    bound = answer.bound
+                proof = told(bound)
+                if proof:
+                    yield proof
+        self._settle(proof)
+
+    def _settle(self, proof: Proof | None) -> None:
+        self.gap = self.gap or proof
+
+    def _judged(self) -> float:
+        """Cost and waste as the programme weighs them."""
+        _, cost, waste, _ = self.rank
+        return cost / self.step * _PRICE + waste / self.timber * _WASTE
+
+    def _made(self, programme: Programme) -> dict[int, float]:
+        return {place: -1.0 for place, column in enumerate(programme.columns) if isinstance(column, Made)}
+
+    def _not_out(self, programme: Programme) -> Row:
+        made = {place: 1 for place, column in enumerate(programme.columns) if isinstance(column, Made)}
+        return made, len(self.whole.needs) - self.rank[0], NO_LIMIT
+
+    def _cost(self, programme: Programme) -> dict[int, float]:
+        weights, volume = dict[int, float](), _WASTE / self.timber
+        for place, column in enumerate(programme.columns):
+            if isinstance(column, Count) and column.what == "timbers":
+                kind = self.whole.kinds[column.kind]
+                weights[place] = kind.price / self.step * _PRICE + kind.volume * volume
+            elif isinstance(column, Made):
+                way = self.whole.needs[column.needs[0]][column.way]
+                weights[place] = -sum(self.whole.parts[part].volume for part in way) * volume
+        return weights
+
+    def _kinds(self) -> set[int]:
+        """The timbers that a plan as cheap and as little wasteful as the best can take, where that hangs on nothing but
+        the timbers; or else all."""
+        kinds, volumes = self.whole.kinds, self.whole.parts
+        every = set(range(len(kinds)))
+        blanks = 0
+        for need in self.whole.needs:
+            sizes = {sum(volumes[part].volume for part in way) for way in need if self.whole.can_be(way)}
+            if len(sizes) > 1:
+                return every
+            blanks += sum(sizes)
+        if self.rank[0] > sum(not any(map(self.whole.can_be, need)) for need in self.whole.needs):
+            return every
+        order = sorted(every, key=lambda kind: -kinds[kind].volume)
+        behind = [(0, 0)]
+        for kind in reversed(order):
+            one = kinds[kind]
+            price, volume = behind[-1]
+            behind.append((price + one.price * len(one.pieces), volume + one.volume * len(one.pieces)))
+        behind.reverse()
+        found, steps = set[int](), 0
+
+        def go(place: int, cost: int, volume: int, taken: tuple[int, ...]) -> bool:
+            """False when it takes too long."""
+            nonlocal steps
+            steps += 1
+            if cost == 0 and volume == 0:
+                found.update(taken)
+            elif 0 <= cost <= behind[place][0] and 0 < volume <= behind[place][1] and place < len(order):
+                one = kinds[order[place]]
+                return steps < 100_000 and all(
+                    go(place + 1, cost - n * one.price, volume - n * one.volume, (*taken, order[place]) if n else taken)
+                    for n in range(len(one.pieces) + 1)
+                )
+            return True
+
+        return found if go(0, self.rank[1], self.rank[2] + blanks, ()) else every

@@ -1,0 +1,66 @@
+"""Cutting problems for the tests: a boat's worth of spars, and small ones at random."""
+
+from hypothesis import strategies as st
+
+from shopcompanion.stock.pieces import Blank, Need, Problem, Timber
+
+SPECIES = (None, "spruce", "Spruce ", "ash")
+
+
+def boat() -> Problem:
+    """Twelve timbers, thirty blanks, three knots: an invented yawl's spars and their fittings."""
+    sizes = [
+        ("main mast", 95, 95, 5400), ("mizzen mast", 75, 75, 3900), ("main boom", 65, 65, 3350),
+        ("main gaff", 55, 55, 2900), ("mizzen boom", 45, 45, 1900), ("bowsprit", 80, 80, 2100),
+        ("bumpkin", 50, 50, 1350), ("jib club", 40, 40, 1650), ("topsail yard", 45, 45, 2450),
+        ("boathook", 38, 38, 2600), ("long oar 1", 60, 60, 3050), ("long oar 2", 60, 60, 3050),
+        ("short oar 1", 55, 55, 2440), ("short oar 2", 55, 55, 2440), ("blade 1", 20, 70, 820),
+        ("blade 2", 20, 70, 820), ("blade 3", 20, 70, 820), ("blade 4", 20, 70, 820),
+        ("tiller", 40, 55, 1220), ("jaw cheek 1", 32, 140, 520), ("jaw cheek 2", 32, 140, 520),
+        ("crutch", 28, 180, 900), ("spreader", 30, 45, 760), ("flag staff", 30, 30, 1310),
+        ("whisker pole", 42, 42, 2230), ("sprit", 40, 40, 3200), ("gallows", 42, 120, 1480),
+        ("pin rail", 30, 85, 690), ("cleat stock", 32, 48, 610), ("jackstaff", 25, 25, 940),
+    ]  # fmt: skip
+    needs = tuple(Need(name, ((Blank(name, *size),),)) for name, *size in sizes)
+    timbers = (
+        Timber("beam", 100, 200, 5600, "spruce", ((1200, 1260), (4950, 5010))),
+        Timber("old plank", 50, 150, 3600, "spruce", ((2700, 2750),)),
+        Timber("post", 100, 100, 2500, "spruce"),
+        Timber("mast stock", 100, 100, 6000, "spruce", price=14800),
+        Timber("deal 4 × 8", 89, 184, 4880, "spruce", price=13900),
+        Timber("deal 3 × 8", 75, 200, 4800, "spruce", price=11200),
+        Timber("deal 3 × 6", 75, 150, 4200, "spruce", price=7900),
+        Timber("plank 2 × 8", 50, 200, 4800, "spruce", price=7400),
+        Timber("plank 2 × 6", 50, 150, 4200, "spruce", price=4900),
+        Timber("long plank", 65, 140, 3900, "spruce", price=6900),
+        Timber("board 1-1/2", 40, 225, 3000, "spruce", price=3900),
+        Timber("board 1-1/4", 32, 200, 2400, "spruce", price=2600),
+    )
+    return Problem(needs, timbers, 3.2)
+
+
+@st.composite
+def problems(draw: st.DrawFn, most_needs: int = 4, most_timbers: int = 3) -> Problem:
+    """Small, and tight enough that places are fought over."""
+    size = st.sampled_from([1.0, 2.0, 2.5, 3.0, 4.0, 5.05])
+    long = st.sampled_from([3.0, 4.0, 5.0, 6.5, 8.0, 10.02])
+    blank = st.builds(Blank, st.just("blank"), size, size, long, st.sampled_from(SPECIES))
+    way = st.lists(blank, min_size=1, max_size=2).map(tuple)
+    need = st.builds(Need, st.just("need"), st.lists(way, min_size=1, max_size=2).map(tuple))
+    kerf = draw(st.sampled_from([0.3, 0.5, 1.0]))
+
+    def timber(thickness: float, width: float, length: float, species: str, knots: list[float], price: int | None, alike: int) -> Timber:  # fmt: skip
+        spans = tuple((one, one + 1.5) for one in sorted(set(knots)) if one + 1.5 <= length)
+        return Timber("timber", thickness, width, length, species, spans, alike, price)
+
+    timbers = st.builds(
+        timber, st.sampled_from([0.5, 2.0, 3.0, 5.0]), st.sampled_from([3.0, 5.0, 7.0, 9.03]),
+        st.sampled_from([6.0, 10.0, 15.0]), st.sampled_from(["spruce", "ash"]),
+        st.lists(st.sampled_from([0.0, 4.0, 9.0]), max_size=1), st.sampled_from([None, 0, 100, 250]), st.integers(1, 2),
+    )  # fmt: skip
+    return Problem(
+        tuple(draw(st.lists(need, max_size=most_needs))),
+        tuple(draw(st.lists(timbers, max_size=most_timbers))),
+        kerf,
+        draw(st.sampled_from([1.0, 2.0, 3.0])),
+    )
