@@ -65,8 +65,11 @@ def money(hundredths: int, job: Task) -> str:
 def proof(job: Task, plan: Plan) -> str:
     """How good the plan is, in a sentence."""
     if plan.proof.proved:
-        fewest = " that places as much" if plan.missing else ""
-        return f"Proved: no other plan{fewest} is cheaper, none as cheap wastes less, and none of those leaves a longer offcut."
+        whose = " that leaves out as little" if plan.missing else ""
+        return (
+            f"Proved: no other plan{whose} is cheaper, none as cheap wastes less, and none of those leaves a longer "
+            "offcut."
+        )
     within = plan.proof.within
     how = "" if within is None else f", within {100 * within:.1f} % of the best there can be"
     return f"Best found so far{how}; not proved ({plan.proof.stage})."
@@ -105,7 +108,7 @@ def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
     feet, cubic = volumes([one for one, count in found for _ in range(count)])
     total = f"In all {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
     again = (*heads, paper.line)
-    return Block(((title, "", *again), *lines, ("", total)), title, again, 1, len(lines) + 1)
+    return Block(((title, "", *again), *lines, ("", *paper.folded(total))), title, again, 1, len(lines) + 1)
 
 
 def _missing(job: Task, plan: Plan, paper: Paper) -> Block:
@@ -174,17 +177,22 @@ def _left(job: Task, plan: Plan, paper: Paper) -> Block:
     taken = [job.problem.timbers[one.timber] for one in plan.sawn]
     part = plan.waste / sum(one.thickness * one.width * one.length for one in taken)
     said = f"Of the timber that is opened {100 * part:.0f} % is in no blank: offcuts, sawdust and trimmings."
-    return Block((("Left over", "", *heads), *lines, ("", said)), "Left over", tuple(heads), 1, len(lines) + 1)
+    return Block((("Left over", "", *heads), *lines, ("", *paper.folded(said))), "Left over", tuple(heads), 1, len(lines) + 1)
 
 
 def _wanted(job: Task, plan: Plan, paper: Paper) -> Block:
     """Every blank that the plan cuts, and how its size came about."""
-    rule = paper.rule
     blanks = dict.fromkeys(cut.blank for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts)
-    rows = [
-        [f"{show(one.thickness, rule)} x {show(one.width, rule)} x {show(one.length, rule)}",
-         f"{printable(one.name)}: {printable(one.why, 200)}"]
-        for one in blanks
-    ]  # fmt: skip
-    heads, lines = gridded(["blank", "how it came about"], rows, wide=paper.wide)
-    return Block((("The blanks", "", *heads), *lines), "The blanks", tuple(heads), 1, len(lines) + 1)
+    parts: list[tuple[str, ...]] = [("How the blanks came about", "")]
+    for one in blanks:
+        sizes = " x ".join(show(mm, paper.rule) for mm in (one.thickness, one.width, one.length))
+        parts.append(paper.folded(f"{printable(one.name)}: {sizes}. Of {printable(one.why, 300)}.", "- "))
+    return Block(tuple(parts), parts[0][0])
+
+
+def lines(job: Task, plan: Plan, paper: Paper) -> list[str]:
+    """The plan in words for a screen: what the page says, without its heads and feet."""
+    said = []
+    for block in blocks(job, plan, paper):
+        said += [*(line for part in block.parts for line in part), ""]
+    return said[:-1]

@@ -1,6 +1,6 @@
 """The commands that are no calculator: the boats, the reference page and the shells' completion."""
 
-from . import boats, card, completion, reference, species
+from . import boats, card, completion, reference, species, stock
 from .calculators import UNITS
 from .grammar import Command, Option, Word
 
@@ -51,6 +51,22 @@ COMMANDS = (
             Option("units", "unit of the card: in or mm; by default the boat's", "UNIT", UNITS),
             Option("rule", "the rule that lengths are shown on, as '1/32 in' or '0.5 mm'", "RULE"),
             Option("ascii", "in plain ASCII"),
+            _PROFILES,
+        ),
+    ),
+    Command(
+        "stock",
+        "Plan the timber of a boat: what to buy, and how every timber is sawn. Searches until no plan is cheaper.",
+        stock.planned,
+        (
+            Option("boat", "the boat, as 'list' shows it", "BOAT"),
+            Option("seconds", "search no longer than this; the best plan so far is shown", "SECONDS"),
+            Option("page", "as a page for the yard: 72 columns, pages of A4 or Letter"),
+            Option("date", "the day that stands on the page, as 2026-05-02", "DAY"),
+            Option("units", "unit of the plan: in or mm; by default the boat's", "UNIT", UNITS),
+            Option("rule", "the rule that lengths are shown on, as '1/32 in' or '0.5 mm'", "RULE"),
+            Option("ascii", "in plain ASCII"),
+            _JSON,
             _PROFILES,
         ),
     ),

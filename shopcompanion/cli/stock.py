@@ -1,0 +1,98 @@
+"""The command of the cutting plan: what to buy for a boat, and how it is sawn."""
+
+import sys
+from threading import Timer
+from typing import TYPE_CHECKING
+
+from .. import version
+from ..card.lines import Paper
+from ..card.yard import lines, page
+from ..errors import InputFault, printable
+from ..stock.blanks import Task, task
+from .calculators import given_rule
+from .card import day
+from .following import opened_boat
+from .grammar import Given
+from .output import PLAIN, say, say_json, takes
+
+if TYPE_CHECKING:
+    from ..stock.pieces import Plan
+
+LONGEST = 86_400.0  # seconds
+
+
+def planned(given: Given) -> int:
+    """Write the plan, proved or the best found when it was stopped, to standard output."""
+    if "boat" not in given:
+        raise InputFault("is wanted: the boat whose timber it is, as --boat saltmarsh-yawl", "boat")
+    date = day(given["date"]) if "date" in given else None
+    if "json" in given and "page" in given:
+        raise InputFault("give --json or --page, not both")
+    seconds = _seconds(given["seconds"]) if "seconds" in given else None
+    opened = opened_boat(given, given["boat"])
+    boat = opened.reading.boat
+    rule = given_rule(given) or boat.rule
+    job = task(boat, boat.rule)
+    plan = _best(job, seconds)
+    ascii_only = "ascii" in given or not takes("█╳─░│")
+    if "json" in given:
+        from ..stock.plain import plain
+
+        say_json({"boat": boat.name, **plain(job, plan, ascii_only)})
+        return 0
+    if "page" in given:
+        source = opened.listing.path.name
+        text = page(boat, job, plan, rule=rule, source=source, version=version(), date=date, ascii_only=ascii_only)
+    else:
+        name = printable(boat.name) or "a boat"
+        text = "\n".join([f"{name}: timber", "", *lines(job, plan, Paper(rule, ascii_only))])
+    if "ascii" in given:
+        text = "".join(letter if letter.isascii() else PLAIN.get(letter, "?") for letter in text)
+    say(text.rstrip("\n"))
+    return 0
+
+
+def _seconds(text: str) -> float:
+    try:
+        found = float(text)
+    except ValueError:
+        found = 0.0
+    if not 0 < found <= LONGEST:
+        raise InputFault(f"'{printable(text)}' is no number of seconds; write it as 10", "seconds")
+    return found
+
+
+def _best(job: Task, seconds: float | None) -> "Plan":
+    """The best plan, or the best so far when the time is up or the user has had enough."""
+    from ..stock.search import Search
+
+    with Search(job.problem) as search:
+        clock = Timer(seconds, search.stop) if seconds else None
+        if clock is not None:
+            clock.daemon = True
+            clock.start()
+        try:
+            for plan in search:
+                _progress(job, plan)
+        except KeyboardInterrupt:
+            search.stop()
+        finally:
+            if clock is not None:
+                clock.cancel()
+            _wiped()
+        return search.plan
+
+
+def _progress(job: Task, plan: "Plan") -> None:
+    """How far the search is, on a terminal alone."""
+    if sys.stderr is not None and sys.stderr.isatty():
+        from ..card.yard import money, proof
+
+        sys.stderr.write(f"\r\033[K{money(plan.cost, job)}; {proof(job, plan)[:60]} ^C stops"[:110])
+        sys.stderr.flush()
+
+
+def _wiped() -> None:
+    if sys.stderr is not None and sys.stderr.isatty():
+        sys.stderr.write("\r\033[K")
+        sys.stderr.flush()
