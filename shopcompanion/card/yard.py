@@ -59,6 +59,14 @@ def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
     yield Block((*said, paper.folded(f"{marks} {saw}"), *(paper.folded(one, "CARE  ") for one in CAUTIONS)))
 
 
+def lines(job: Task, plan: Plan, paper: Paper) -> list[str]:
+    """The plan in words for a screen: what the page says, without its heads and feet."""
+    said = []
+    for block in blocks(job, plan, paper):
+        said += [*(line for part in block.parts for line in part), ""]
+    return said[:-1]
+
+
 def money(hundredths: int) -> str:
     """An amount in figures.
 
@@ -71,7 +79,7 @@ def money(hundredths: int) -> str:
 def proof(job: Task, plan: Plan) -> str:
     """How good the plan is, in a sentence."""
     if plan.proof.proved:
-        fewest = " that places as much" if plan.missing else ""
+        fewest = " that leaves out as little" if plan.missing else ""
         return (
             f"Proved: no other plan{fewest} is cheaper, none as cheap wastes less, and none of those leaves a longer "
             "offcut."
@@ -126,7 +134,7 @@ def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
     feet, cubic = volumes([one for one, count in found for _ in range(count)])
     total = f"In all {money(plan.cost)} {job.currency}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
     again = (*heads, paper.line)
-    return Block(((title, "", *again), *lines, ("", total)), title, again, 1, len(lines) + 1)
+    return Block(((title, "", *again), *lines, ("", *paper.folded(total))), title, again, 1, len(lines) + 1)
 
 
 def _missing(job: Task, plan: Plan, paper: Paper) -> Block:

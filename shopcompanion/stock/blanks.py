@@ -47,7 +47,7 @@ def task(boat: Boat, rule: Rule) -> Task:
 def _notes(boat: Boat, problem: Problem, rule: Rule) -> Iterator[str]:
     shop = boat.shop
     if shop.kerf is None:
-        yield f"[shop] says no kerf: {show(KERF, rule)} is taken."
+        yield f'[shop] says no kerf: {show(KERF, rule)} is taken; write yours, as kerf = "{show(KERF, rule)}".'
     if shop.planing is None and any(spar.blank is None for spar in boat.spars):
         yield "[shop] says no planing allowance: blanks without a size of their own are as thin as the finished spar."
     if shop.trim is None:
@@ -76,7 +76,7 @@ def _up(mm: float, rule: Rule) -> float:
 
 def _needs(boat: Boat, rule: Rule) -> Iterator[Need]:
     for spar in boat.spars:
-        ways = tuple(_Spar(boat, spar, rule).ways())
+        ways = tuple(_ways(boat, spar, rule))
         for number in range(1, spar.count + 1):
             yield Need(spar.name if spar.count == 1 else f"{spar.name} {number}", ways)
     for piece in boat.pieces:
@@ -110,51 +110,63 @@ def _trimmed(length: float, trim: float, rule: Rule) -> str:
     return show(length, rule) + (f" and {show(trim, rule)} at each end" if trim else "")
 
 
-class _Spar(NamedTuple):
-    """A spar to be made of blanks."""
+def _ways(boat: Boat, spar: Spar, rule: Rule) -> Iterator[tuple[Blank, ...]]:
+    """Every way to make a spar of blanks: whole, and parted at some of its joints or all."""
+    long = _scarf(boat, spar, rule)
+    reach = {"scarf": long / 2}  # to either side of the joint
+    inside = {one.at: one for one in spar.joints if reach.get(one.kind, 0.0) < one.at < spar.length}
+    able = [one for one in inside.values() if one.at + reach.get(one.kind, 0.0) < spar.length]
+    able.sort(key=lambda one: abs(one.at - spar.length / 2))
+    joints = sorted(able[: MANY.bit_length() - 1], key=lambda one: one.at)
+    for chosen in range(2 ** len(joints)):
+        cuts = [one for place, one in enumerate(joints) if chosen >> place & 1]
+        ends = [(0.0, 0.0), *((one.at, reach.get(one.kind, 0.0)) for one in cuts), (spar.length, 0.0)]
+        yield tuple(
+            _part(boat, spar, rule, _Part(start - before, end + after, before + after, number if cuts else 0))
+            for number, ((start, before), (end, after)) in enumerate(pairwise(ends), 1)
+        )
 
-    boat: Boat
-    spar: Spar
-    rule: Rule
 
-    def ways(self) -> Iterator[tuple[Blank, ...]]:
-        """Every way to make it: whole, and parted at some of its joints or all."""
-        length = self.spar.length
-        joints = sorted(self.spar.joints, key=lambda one: abs(one.at - length / 2))
-        while 2 ** len(joints) > MANY:
-            joints.pop()
-        joints.sort(key=lambda one: one.at)
-        for chosen in range(2 ** len(joints)):
-            cuts = [one for place, one in enumerate(joints) if chosen >> place & 1]
-            ends = [0.0, *(one.at for one in cuts), length]
-            scarfed = {one.at for one in cuts if one.kind == "scarf"}
-            parts = [self.part(start, end, end in scarfed) for start, end in pairwise(ends)]
-            if cuts:
-                parts = [one._replace(name=f"{one.name}, part {number}") for number, one in enumerate(parts, 1)]
-            yield tuple(parts)
+class _Part(NamedTuple):
+    """From one station of a spar to another, what of that is for scarfs, and which part it is; 0 for the whole."""
 
-    def part(self, start: float, end: float, scarfed: bool) -> Blank:
-        """The blank from one station to another. With a scarf at its head it is longer by that."""
-        boat, spar, rule = self
-        planing, trim, kerf = boat.shop.planing or 0.0, _trim(boat), boat.shop.kerf or KERF
-        over = spar.blank - spar.thickest if spar.blank is not None else 2 * planing
-        sizes = [_largest(one, start, end) for one in (spar.outline(), spar.depth_outline()) if one is not None]
-        if spar.blank is not None or len(sizes) == 1:
-            sizes = [max(sizes)] * 2
-        length = end - start
-        bow = (spar.bow or 0.0) * (length / spar.length) ** 2  # of an even curve, by the square of the length
-        thickness, width = sorted(_up(size + over + bow, rule) for size in sizes)
-        sawn = sum(1 for one in spar.joints if start < one.at < end and one.kind != "scarf") * kerf
-        joint = scarf.work(scarf.Inputs(thickness=thickness, width=width)).extra_length if scarfed else 0.0
-        finished = " by ".join(show(size, rule) for size in dict.fromkeys(sizes))
-        why = [
-            f"{finished} finished{_planed(over / 2, rule)}" + (f", {show(bow, rule)} for the bow" if bow else ""),
-            _trimmed(length, trim, rule)
-            + (f", {show(joint, rule)} for the scarf" if joint else "")
-            + (f", {show(sawn, rule)} for the saw at the joint" if sawn else ""),
-        ]
-        length = _up(length + 2 * trim + sawn + joint, rule)
-        return Blank(spar.name, thickness, width, length, _species(spar.species, boat), "; ".join(why))
+    start: float
+    end: float
+    scarf: float = 0.0
+    number: int = 0
+
+
+def _scarf(boat: Boat, spar: Spar, rule: Rule) -> float:
+    """How long a scarf of the spar is, through its whole blank."""
+    if all(one.kind != "scarf" for one in spar.joints):
+        return 0.0
+    whole = _part(boat, spar, rule, _Part(0.0, spar.length))
+    return scarf.work(scarf.Inputs(thickness=whole.thickness, width=whole.width)).scarf_length
+
+
+def _part(boat: Boat, spar: Spar, rule: Rule, part: _Part) -> Blank:
+    """The blank of a part of the spar. The bow is of an even curve, by the square of the length."""
+    planing, trim, kerf = boat.shop.planing or 0.0, _trim(boat), boat.shop.kerf or KERF
+    given = spar.blank is not None
+    over = spar.blank - spar.thickest if spar.blank is not None else 2 * planing
+    outlines = [one for one in (spar.outline(), spar.depth_outline()) if one is not None]
+    sizes = [_largest(one, part.start, part.end) for one in outlines]
+    if given or len(sizes) == 1:
+        sizes = [max(sizes)] * 2
+    length = part.end - part.start
+    bow = (spar.bow or 0.0) * (length / spar.length) ** 2
+    thickness, width = sorted(_up(size + over + bow, rule) for size in sizes)
+    sawn = sum(1 for one in spar.joints if part.start < one.at < part.end and one.kind != "scarf") * kerf
+    why = " by ".join(show(size, rule) for size in dict.fromkeys(sizes)) + " finished"
+    why += f", {show(over / 2, rule)} a face by its own blank" if given else _planed(planing, rule)
+    why += f", {show(bow, rule)} for the bow" if bow else ""
+    why += f"; {_trimmed(length - part.scarf, trim, rule)}"
+    why += f", {show(part.scarf, rule)} for the scarf" if part.scarf else ""
+    why += f", {show(sawn, rule)} for the saw at the joint" if sawn else ""
+    name = f"{spar.name}, part {part.number}" if part.number else spar.name
+    return Blank(
+        name, thickness, width, _up(length + 2 * trim + sawn, rule), _species(spar.species, boat), why
+    )  # fmt: skip
 
 
 def _largest(outline: Outline, start: float, end: float) -> float:

@@ -42,6 +42,7 @@ class _Search:
         self.rank = rank(self.whole, *self.found)
         prices = [kind.price for kind in self.whole.kinds if kind.price]
         self.step = gcd(*prices) or 1
+        self.hopeless = sum(not any(map(self.whole.can_be, need)) for need in self.whole.needs)
         self.programme = Programme(self.whole)
         self.gap: Proof | None = None
         self.timber = sum(kind.volume * len(kind.pieces) for kind in self.whole.kinds) or 1
@@ -56,6 +57,9 @@ class _Search:
     def stages(self) -> Iterator[Proof]:
         """What is known of the best plan, after every step."""
         self._take(improved(self.whole, self.found))
+        if self.rank[0] == self.hopeless and not self.found[1]:
+            yield Proof(True, OFFCUT, 0.0)  # nothing that could be sawn
+            return
         for stage in (self._fewest_out, self._cheapest, self._longest_offcut):
             yield from stage()
         yield self.gap or Proof(True, OFFCUT, 0.0)
@@ -66,7 +70,7 @@ class _Search:
             self.found, self.rank = found, better
 
     def _fewest_out(self) -> Iterator[Proof]:
-        hopeless = sum(not any(map(self.whole.can_be, need)) for need in self.whole.needs)
+        hopeless = self.hopeless
         if self.rank[0] == hopeless:
             return
         yield Proof(False, OUT)
@@ -190,7 +194,7 @@ class _Search:
             if len(sizes) > 1:
                 return every
             blanks += sum(sizes)
-        if self.rank[0] > sum(not any(map(self.whole.can_be, need)) for need in self.whole.needs):
+        if self.rank[0] > self.hopeless:
             return every
         order = sorted(every, key=lambda kind: -kinds[kind].volume)
         behind = [(0, 0)]

@@ -1,9 +1,10 @@
 """The search for the best plan in a process of its own, so that the keys never wait and a stop is at once.
 
-`python -m shopcompanion.stock.search` reads a problem as one line of JSON and writes a plan on each line as it is found.
+`python -m shopcompanion.stock.search` reads a problem as one line of JSON and writes a plan on each line as found.
 """
 
 from collections.abc import Iterator
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
 from ..errors import CompanionError
@@ -98,11 +99,9 @@ def _start(problem: Problem) -> "Popen[str]":
         encoding="utf-8",
     )
     assert child.stdin is not None
-    try:
+    with suppress(BrokenPipeError):  # it died; reading tells
         child.stdin.write(json.dumps(problem) + "\n")
         child.stdin.flush()  # and stays open: its end tells the child that nobody waits
-    except BrokenPipeError:
-        pass  # it died; reading tells
     return child
 
 
@@ -124,10 +123,8 @@ def _end(child: "Popen[str]") -> None:
     child.wait()
     for pipe in (child.stdin, child.stdout):
         if pipe is not None:
-            try:
+            with suppress(BrokenPipeError):
                 pipe.close()
-            except BrokenPipeError:
-                pass
 
 
 def problem_of(data: list[Any]) -> Problem:
@@ -143,8 +140,11 @@ def problem_of(data: list[Any]) -> Problem:
 
 def _timber(*data: Any) -> Timber:
     timber = Timber(*data)
-    nominal = timber.nominal and tuple(timber.nominal)
-    return timber._replace(knots=tuple((first, last) for first, last in timber.knots), nominal=nominal)
+    knots = tuple((first, last) for first, last in timber.knots)
+    if timber.nominal is None:
+        return timber._replace(knots=knots)
+    thickness, width, length = timber.nominal
+    return timber._replace(knots=knots, nominal=(thickness, width, length))
 
 
 def plan_of(data: list[Any]) -> Plan:

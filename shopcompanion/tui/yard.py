@@ -13,7 +13,7 @@ from textual.widgets import Static
 from ..boat.files import make_folder, replace
 from ..card.lines import Paper
 from ..card.pages import WIDE
-from ..card.yard import blocks, page
+from ..card.yard import lines, page
 from ..errors import CompanionError, InputFault
 from ..stock.blanks import task
 from ..stock.pieces import Plan
@@ -146,11 +146,7 @@ class Yard(Keyed[None]):
 
     def _lines(self) -> list[str]:
         paper = Paper(self.session.rule, self.app.config.ascii_only, max(30, min(WIDE, self.size.width - 2)))
-        found = []
-        for block in blocks(self.job, self.plan, paper):
-            found += [line for part in block.parts for line in part]
-            found.append("")
-        return [fitted(line, paper.wide) for line in found[:-1]]
+        return [fitted(line, paper.wide) for line in lines(self.job, self.plan, paper)]
 
     def _high(self) -> int:
         return max(3, self.size.height - 4)
@@ -159,11 +155,11 @@ class Yard(Keyed[None]):
         if not self.is_mounted:
             return
         self._draw_top()
-        lines = self._lines()
-        self.top = min(self.top, max(0, len(lines) - self._high()))
-        shown = lines[self.top : self.top + self._high()]
+        told = self._lines()
+        self.top = min(self.top, max(0, len(told) - self._high()))
+        shown = told[self.top : self.top + self._high()]
         content = [Content.styled(line, "$warning" if line.startswith("CARE") else "") for line in shown]
-        left = len(lines) - self.top - len(shown)
+        left = len(told) - self.top - len(shown)
         content.append(Content.styled(f"↓ {left} more lines" if left else "", "$quiet"))
         self.query_one("#yard", Static).update(Content("\n").join(content))
         self.query_one("#keys", Static).update(Content(fitted(_KEYS, self.size.width - 2)))

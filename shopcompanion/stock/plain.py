@@ -1,0 +1,66 @@
+"""A cutting plan as plain values for machines: millimetres, money in hundredths, unrounded, by stable names."""
+
+from typing import Any
+
+from .blanks import Task
+from .picture import letters, picture
+from .pieces import Blank, Plan, Timber
+
+DRAWN = 72  # characters that a timber is drawn long
+
+
+def plain(job: Task, plan: Plan, ascii_only: bool = False) -> dict[str, Any]:
+    """The whole plan. A timber without a price is on hand."""
+    problem = job.problem
+    named = letters(plan)
+    return {
+        "units": {"length": "mm", "volume": "mm3", "money": f"{job.currency or 'money'}, hundredths"},
+        "currency": job.currency,
+        "cost": plan.cost,
+        "waste": plan.waste,
+        "kerf": problem.kerf,
+        "keep": problem.keep,
+        "proof": plan.proof._asdict(),
+        "timbers": [
+            {
+                **_timber(problem.timbers[sawn.timber]),
+                "piece": sawn.piece,
+                "strips": [
+                    {"across": strip.across, "width": strip.width, "cuts": [
+                        {"letter": next(letter), "for": problem.needs[cut.need].name, "at": cut.at,
+                         "turned": cut.turned, **_blank(cut.blank)}
+                        for cut in strip.cuts
+                    ]}
+                    for strip in sawn.strips
+                ],
+                "offcuts": [
+                    {key: value for key, value in one._asdict().items() if key != "sawn"}
+                    for one in plan.offcuts if one.sawn == place
+                ],
+                "drawing": picture(problem, plan, place, DRAWN, ascii_only),
+            }
+            for place, (sawn, letter) in enumerate(zip(plan.sawn, map(iter, named), strict=True))
+        ],
+        "missing": [
+            {
+                "for": problem.needs[one.need].name,
+                "reason": one.reason,
+                "lengths": list(one.lengths),
+                "cure": None if one.cure is None else one.cure._asdict(),
+            }
+            for one in plan.missing
+        ],
+        "notes": list(job.notes),
+    }  # fmt: skip
+
+
+def _timber(one: Timber) -> dict[str, Any]:
+    return {
+        "name": one.name, "species": one.species, "thickness": one.thickness, "width": one.width, "length": one.length,
+        "nominal": None if one.nominal is None else list(one.nominal), "price": one.price,
+        "knots": [{"from": start, "to": end} for start, end in one.knots],
+    }  # fmt: skip
+
+
+def _blank(one: Blank) -> dict[str, Any]:
+    return {"blank": one.name, **{key: value for key, value in one._asdict().items() if key != "name"}}
