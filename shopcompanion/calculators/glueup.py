@@ -211,6 +211,13 @@ def narrow_butts(inputs: Inputs, answers: Answers) -> Said:
     return "Butts side by side come within {}: a whole strip between them would cure it.", answers.stagger_got
 
 
+def cut_first(inputs: Inputs, answers: Answers) -> str | None:
+    """A strip goes into one course whole, so one that would do for two is told of."""
+    strips, (long, _) = inputs.strips or (), _rough(inputs)
+    found = sorted(n + 1 for n in _laid(inputs).used if strips[n].length >= 2 * long)
+    return f"Strip {found[0]} would do for two courses or more: list it as it would be cut." if found else None
+
+
 def lone_butts(inputs: Inputs, answers: Answers) -> str | None:
     if not answers.butts:
         return None
@@ -230,6 +237,7 @@ CALCULATOR = Calculator(
     drawing=drawing,
     formulas=formulas,
     cautions=(
+        cut_first,
         narrow_butts,
         lone_butts,
         "Dry run first, all clamps set; over and under in turn, so that it stays flat.",

@@ -61,6 +61,7 @@ def test_the_mizzen_at_five_feet() -> None:
     assert found["spar.between"] == ((pytest.approx(24 * INCH), pytest.approx(2.75 * INCH)),)
     assert found["shop.drum"] == pytest.approx(4 * INCH)
     assert (pytest.approx(0.75 * INCH), pytest.approx(0.5 * INCH)) in found["shop.bits"]  # type: ignore[operator]
+    assert found["boat.bowsprit"] == pytest.approx(3 * INCH)
     assert "spar.depth_at" not in found
     assert found["spar.shape"] == "round"
 

@@ -154,3 +154,12 @@ def test_butts_carry_their_caution() -> None:
     beside = typed("glueup", strips="2 = 6 ft; 2 x 4 = 32", **PLANK)
     assert any("horns of jaws" in line for line in beside.cautions)
     assert all(len(line) <= 84 for line in (*alone.cautions, *beside.cautions))
+
+
+def test_a_strip_that_would_do_for_two_courses_is_told_of() -> None:
+    told = "would do for two courses"
+    whole = typed("glueup", strips="2 = 6 ft; 2 x 2 = 11 ft", **PLANK)
+    assert any(f"Strip 2 {told}" in line for line in whole.cautions)
+    cut = typed("glueup", strips="2 = 6 ft; 4 x 2 = 5 ft 6", **PLANK)
+    assert not any(told in line for line in cut.cautions)
+    assert cut.answers.waste < whole.answers.waste
