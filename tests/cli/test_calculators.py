@@ -141,7 +141,7 @@ def test_help_names_every_input_with_its_label(call, name):
     said = call(name, "--help")
     assert (said.status, said.err) == (0, "")
     words = " ".join(said.out.split())
-    for one in catalog.load(name).input_fields:
+    for one in catalog.load(name).typed_fields:
         assert f"{spelled(one.name)} " in words
         assert one.kind.label in words
 
@@ -177,7 +177,7 @@ def test_the_reference_has_every_input_and_answer(call):
         section = said.out.split(f"### {name}\n")[1].split("\n### ")[0]
         calculator = catalog.load(name)
         assert calculator.question in section
-        for one in calculator.input_fields:
+        for one in calculator.typed_fields:
             assert f"| `{spelled(one.name)}` | " in section
         for one in calculator.answer_fields:
             assert f"| `{one.name}` | " in section
