@@ -88,15 +88,15 @@ class Answers:
         Length("Barrel's floor over middle", formula="floor − barrel_recess", source="the stop for the recess"),
     ]
     area_left: Annotated[float, Area("Area left", formula="area_left", source=EXACT)]
-    area_part: Annotated[float, Percent("Area, of the whole", formula="area_part", source=_LEFT)]
+    area_part: Annotated[float, Percent("Area, part left", formula="area_part", source=_LEFT)]
     second_into: Annotated[float, SecondMoment("Second moment, into it", formula="second_into", source=EXACT)]
-    second_into_part: Annotated[float, Percent("Into it, of the whole", formula="second_into_part", source=_LEFT)]
+    second_into_part: Annotated[float, Percent("Second, into it, part", formula="second_into_part", source=_LEFT)]
     second_along: Annotated[float, SecondMoment("Second moment, sideways", formula="second_along", source=EXACT)]
-    second_along_part: Annotated[float, Percent("Sideways, of the whole", formula="second_along_part", source=_LEFT)]
+    second_along_part: Annotated[float, Percent("Second, sideways, part", formula="second_along_part", source=_LEFT)]
     modulus_into: Annotated[float, Modulus("Modulus, into it", formula="modulus_into", source=EXACT)]
-    modulus_into_part: Annotated[float, Percent("Into it, of the whole", formula="modulus_into_part", source=_LEFT)]
+    modulus_into_part: Annotated[float, Percent("Modulus, into it, part", formula="modulus_into_part", source=_LEFT)]
     modulus_along: Annotated[float, Modulus("Modulus, sideways", formula="modulus_along", source=EXACT)]
-    modulus_along_part: Annotated[float, Percent("Sideways, of the whole", formula="modulus_along_part", source=_LEFT)]
+    modulus_along_part: Annotated[float, Percent("Modulus, sideways, part", formula="modulus_along_part", source=_LEFT)]
     across_least: Annotated[
         float, Length("Across, thinnest place", formula="diameter", source="of the sections under it")
     ]

@@ -55,7 +55,7 @@ class Inputs:
 class Answers:
     widest_leaf: Annotated[
         float,
-        Length("Widest leaf", way="down", source="chord at the deepest flat, where the spar is thinnest",
+        Length("Widest leaf", source="chord at the deepest flat, where the spar is thinnest",
                formula="2·across_least·sqrt(deepest/100·(1 − deepest/100)) − 2·edge_room"),
     ]  # fmt: skip
     leaf: Annotated[float, Length("Leaf reckoned with", formula="leaf_width", source="as asked, or the widest")]
