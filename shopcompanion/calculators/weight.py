@@ -214,7 +214,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     shapes += loop((at, under), (at - foot, low), (at + foot, low))
     shapes.append(Dimension(0.0, low - foot, at, low - foot, at))
     shapes += [Label(0.0, high, "heel"), Label(length, high, "head")]
-    return Drawing(f"where it balances; thickness drawn {scale:.0f} times too big", tuple(shapes))
+    return Drawing(f"where it balances; {scale:.0f} times too thick, its length to scale", tuple(shapes))
 
 
 CALCULATOR = Calculator(
