@@ -8,6 +8,7 @@ from .errors import InputFault, nearest, printable
 
 STAGES: dict[str, tuple[str, ...]] = {
     "Shape": ("facets", "taper", "gauge", "drum", "roundover", "shoulder", "tip", "dowels"),
+    "Fit": ("bore", "jaws", "seat"),
     "Finish": ("log",),
 }
 NAMES = tuple(name for stage in STAGES.values() for name in stage)
