@@ -16,15 +16,15 @@ _V = "circle between the two sides of a V"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
-    thickness: Annotated[float, Length("Thickness to go through", above=0, at_most=2000, follows="spar.width_at")]
+    thickness: Annotated[float, Length("Thickness", above=0, at_most=2000, follows="spar.width_at")]
     hole: Annotated[float, Length("Hole's diameter", above=0, at_most=500)] = 9.525
-    angle_error: Annotated[float, Angle("Drill leans by up to", at_least=0, at_most=20)] = 1.0
-    centring: Annotated[float, Length("Centre marked within", at_least=0, at_most=50)] = 0.5
+    angle_error: Annotated[float, Angle("Drill may lean", at_least=0, at_most=20)] = 1.0
+    centring: Annotated[float, Length("Centred within", at_least=0, at_most=50)] = 0.5
     drill_reach: Annotated[float | None, Length("The drill reaches", above=0, at_most=2000)] = None
     bolt: Annotated[float | None, Length("Bolt or screw", above=0, at_most=500)] = None
     v_angle: Annotated[float, Angle("V of the cradle", at_least=30, at_most=150)] = 90.0
-    other_diameter: Annotated[float | None, Length("Spar in the other cradle", above=0, at_most=2000)] = None
-    axis_height: Annotated[float | None, Length("Axis above the table", above=0, at_most=2000)] = None
+    other_diameter: Annotated[float | None, Length("Other cradle's spar", above=0, at_most=2000)] = None
+    axis_height: Annotated[float | None, Length("Axis above table", above=0, at_most=2000)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

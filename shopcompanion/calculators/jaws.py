@@ -26,7 +26,7 @@ _SUM = "what the rod goes through"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
-    mast_diameter: Annotated[float, Length("Mast, largest on the way", above=0, at_most=1000, follows="boat.mast")]
+    mast_diameter: Annotated[float, Length("Mast at its largest", above=0, at_most=1000, follows="boat.mast")]
     gaff_width: Annotated[float, Length("Gaff at its heel", above=0, at_most=1000, follows="spar.butt")]
     peak_angle: Annotated[float, Angle("Peaked, above level", at_least=0, at_most=75)] = 45.0
     lowered_angle: Annotated[float, Angle("Lowered to", at_least=-45, at_most=75)] = 0.0
@@ -37,14 +37,14 @@ class Inputs:
     coves: Annotated[
         tuple[float, ...] | None, Lengths("Coves on the rack", above=0, at_most=1000, follows="shop.coves")
     ] = None
-    past: Annotated[float, Ratio("Horns past, of mast's half", above=0, at_most=3)] = 0.5
-    horn: Annotated[float | None, Length("Horns, from the throat", above=0, at_most=3000)] = None
+    past: Annotated[float, Ratio("Past middle, ratio", above=0, at_most=3)] = 0.5
+    horn: Annotated[float | None, Length("Horns from throat", above=0, at_most=3000)] = None
     horn_width: Annotated[float | None, Length("Width of a horn", above=0, at_most=500)] = None
-    cheek: Annotated[float | None, Length("Cheek, across at the rods", above=0, at_most=1000)] = None
-    on_pole: Annotated[float | None, Length("Cheeks along the gaff", above=0, at_most=3000)] = None
+    cheek: Annotated[float | None, Length("Cheek, at the rods", above=0, at_most=1000)] = None
+    on_pole: Annotated[float | None, Length("Cheeks on the gaff", above=0, at_most=3000)] = None
     rod: Annotated[float, Length("Rod's diameter", above=0, at_most=100)] = 6.35
     washer: Annotated[float, Length("Washer's thickness", at_least=0, at_most=20)] = 1.5
-    nut: Annotated[float | None, Length("Nut and end of the thread", at_least=0, at_most=100)] = None
+    nut: Annotated[float | None, Length("Nut and thread end", at_least=0, at_most=100)] = None
     bead_diameter: Annotated[float, Length("Bead's diameter", above=0, at_most=200)] = 19.05
     bead_spacing: Annotated[float, Length("Space between beads", at_least=0, at_most=200)] = 2.0
     turned: Annotated[float, Length("Leather turned over", at_least=0, at_most=100)] = 12.7
@@ -132,8 +132,8 @@ class Answers:
     bead_count: Annotated[
         int,
         Count("Beads", source="chords of that circle, between the horns",
-              formula="floor((parrel_length − horn_used) / "
-              "(2·parrel_ring·asin((bead_diameter + bead_spacing) / 2 / parrel_ring)))"),
+              formula="max(0, floor((parrel_length − horn_used) / "
+              "(2·parrel_ring·asin((bead_diameter + bead_spacing) / 2 / parrel_ring))))"),
     ]  # fmt: skip
     leather_length: Annotated[
         float,
@@ -258,7 +258,7 @@ def work(inputs: Inputs) -> Answers:
         parrel_length=max(lines),
         parrel_slack=max(lines) - min(lines),
         parrel_ring=ring,
-        bead_count=floor((max(lines) - horn_width) / (2 * ring * asin(pitch / 2 / ring))),
+        bead_count=max(0, floor((max(lines) - horn_width) / (2 * ring * asin(pitch / 2 / ring)))),
         leather_length=2 * horn + (pi - 2) * opening / 2,
         leather_width=plank / cos(peak) + 2 * inputs.turned,
         leather_mast=pi * (mast + inputs.leather),

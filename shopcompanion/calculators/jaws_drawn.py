@@ -17,9 +17,11 @@ def drawing(inputs: "Inputs", answers: "Answers") -> Drawing:
     half, tip, wide = answers.opening / 2, answers.horn_length, answers.horn_used
     outside = half + wide
     pole = inputs.gaff_width / 2
-    back = -answers.along_pole
+    shown = min(1.0, answers.opening / answers.along_pole)  # long cheeks are broken off, the gaff with them
+    back = -shown * answers.along_pole
     inner = pole - answers.seat_depth
-    after = inner + answers.cheek_width
+    narrows = inner + answers.cheek_width - outside
+    after = outside + shown * narrows
     shapes: list[Line | Arc | Dimension] = [
         Arc(half, 0, half, half, 90, 270),
         Arc(half, 0, half - inputs.leather, half - inputs.leather, 90, 270, "light"),
@@ -31,13 +33,14 @@ def drawing(inputs: "Inputs", answers: "Answers") -> Drawing:
             Line(tip, j * half, tip, j * outside),
             Line(tip, j * outside, 0, j * outside),
             Line(0, j * outside, back, j * after),
-            Line(back, j * after, back, j * inner),
+            *([Line(back, j * after, back, j * inner)] if shown == 1 else []),
             Line(back, j * inner, 0, j * inner),
             Line(back * 1.15, j * pole, 0, j * pole, "light"),
         ]
-    for part in (0.25, 0.75):
-        across = after + (outside - after) * (1 - part)
-        shapes.append(Line(back * part, -across, back * part, across, "light"))
+    for part in (0.25, 0.75):  # the rods
+        if part <= shown:
+            x, across = -part * answers.along_pole, outside + part * narrows
+            shapes.append(Line(x, -across, x, across, "light"))
     shapes += _mast(inputs)
     shapes += _parrel(inputs, answers)
     shapes.append(Dimension(tip, -half, tip, half, answers.opening))

@@ -21,7 +21,7 @@ class Inputs:
     coves: Annotated[
         tuple[float, ...] | None, Lengths("Coves on the rack", above=0, at_most=1000, follows="shop.coves")
     ] = None
-    edge: Annotated[float | None, Length("Half the seat's width", above=0, at_most=1000)] = None
+    edge: Annotated[float | None, Length("Half seat's width", above=0, at_most=1000)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

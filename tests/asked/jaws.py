@@ -17,10 +17,11 @@ GIVEN = ("--mast-diameter", "3-3/4", "--gaff-width", "2-1/4", "--peak-angle", "5
 
 @st.composite
 def questions(draw: st.DrawFn) -> dict[str, Any]:
-    gaff = draw(st.floats(35, 150))
+    mast = draw(st.floats(40, 250))
+    gaff = draw(st.floats(35, min(150.0, 2 * mast)))
     plank = gaff * draw(st.floats(0.3, 0.9))
     asked: dict[str, Any] = {
-        "mast_diameter": draw(st.floats(40, 250)),
+        "mast_diameter": mast,
         "gaff_width": gaff,
         "plank": plank,
         "rod": plank * draw(st.floats(0.1, 0.9)),

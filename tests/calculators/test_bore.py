@@ -10,7 +10,7 @@ from shopcompanion.catalog import load
 from shopcompanion.fields import Value
 
 from ..asked.bore import questions
-from ..asking import ask, refusal, typed
+from ..asking import MM_01, ask, refusal, typed
 
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
@@ -65,11 +65,11 @@ def test_a_bolt_that_jams_says_what_hole_it_needs() -> None:
 
 
 def test_what_cannot_be_is_refused() -> None:
-    assert "does not go into a hole of 8 mm" in str(refusal("bore", thickness=50.0, hole=8.0, bolt=9.0))
-    assert refusal("bore", thickness=8.0, hole=9.0).field == "hole"
-    fault = refusal("bore", thickness=80.0, hole=9.0, axis_height=50.0)
+    assert "does not go into a hole of 8 mm" in str(refusal("bore", MM_01, thickness=50.0, hole=8.0, bolt=9.0))
+    assert refusal("bore", MM_01, thickness=8.0, hole=9.0).field == "hole"
+    fault = refusal("bore", MM_01, thickness=80.0, hole=9.0, axis_height=50.0)
     assert fault.field == "axis_height"
-    assert "more than 56.5685 mm will do" in str(fault)
+    assert "more than 56.6 mm bare will do" in str(fault)
 
 
 @given(questions())

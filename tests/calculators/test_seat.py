@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from shopcompanion.catalog import load
 
 from ..asked.seat import questions
-from ..asking import ask, refusal, typed
+from ..asking import MM_01, ask, refusal, typed
 
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
@@ -43,11 +43,11 @@ def test_a_cove_that_rocks_says_what_would_fit() -> None:
 
 
 def test_a_seat_wider_than_cove_or_pole_is_refused() -> None:
-    fault = refusal("seat", pole_diameter=80.0, cove_radius=10.0, edge=12.0)
+    fault = refusal("seat", MM_01, pole_diameter=80.0, cove_radius=10.0, edge=12.0)
     assert fault.field == "edge"
     assert "12 mm is more than a cove of 10 mm radius can cut; 10 mm or less" in str(fault)
     assert "more than half of the pole; 40 mm or less" in str(
-        refusal("seat", pole_diameter=80.0, cove_radius=60.0, edge=50.0)
+        refusal("seat", MM_01, pole_diameter=80.0, cove_radius=60.0, edge=50.0)
     )
 
 

@@ -24,7 +24,7 @@ def mast_in(diameter: float, angle: float, plank: float, levels: int = 41, aroun
     Made in space: points on the cylinder, each line of it followed up and down to the slab's levels.
     """
     lean = radians(angle)
-    along, through = np.array([cos(lean), 0.0, -sin(lean)]), np.array([sin(lean), 0.0, cos(lean)])
+    along, through = np.array([cos(lean), 0.0, sin(lean)]), np.array([-sin(lean), 0.0, cos(lean)])
     turn = np.linspace(0, 2 * pi, around, endpoint=False)
     foot = np.stack([diameter / 2 * np.cos(turn), diameter / 2 * np.sin(turn), np.zeros_like(turn)], axis=1)
     points = []
