@@ -9,7 +9,7 @@ from .errors import InputFault, nearest, printable
 STAGES: dict[str, tuple[str, ...]] = {
     "Shape": ("facets", "taper", "gauge", "drum", "roundover", "shoulder", "tip", "dowels"),
     "Timber": ("rip", "scarf", "moisture", "weight"),
-    "Fit": ("flat", "inlay", "hinge", "glueup", "lap"),
+    "Fit": ("flat", "inlay", "hinge", "glueup", "bore", "jaws", "seat", "lap"),
     "Finish": ("log",),
 }
 NAMES = tuple(name for stage in STAGES.values() for name in stage)

@@ -24,10 +24,10 @@ def typed(calculator: str, rule: Rule = INCH_64, **texts: str) -> Result:
     return solve(load(calculator), texts, {}, rule)
 
 
-def refusal(calculator: str, **values: Any) -> InputFault:
+def refusal(calculator: str, rule: Rule = INCH_64, **values: Any) -> InputFault:
     """The fault that the values run into: one line that names an input."""
     with pytest.raises(InputFault) as caught:
-        ask(calculator, **values)
+        ask(calculator, rule, **values)
     fault = caught.value
     assert fault.field in {one.name for one in load(calculator).input_fields}
     assert str(fault).isprintable()

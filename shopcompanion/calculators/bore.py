@@ -1,0 +1,219 @@
+"""Bore: a hole drilled from both sides to meet in the middle, how far the halves miss, and what still passes."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import atan, cos, degrees, radians, sin, tan
+from typing import Annotated
+
+from ..calculator import Calculator, Said
+from ..drawing.shapes import Arc, Drawing, Line, loop
+from ..errors import InputFault
+from ..fields import Angle, Choice, Length, Value
+
+_LENS = "what two holes side by side leave open in a line"
+_V = "circle between the two sides of a V"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    thickness: Annotated[float, Length("Thickness", above=0, at_most=2000, follows="spar.width_at")]
+    hole: Annotated[float, Length("Hole's diameter", above=0, at_most=500)] = 9.525
+    angle_error: Annotated[float, Angle("Drill may lean", at_least=0, at_most=20)] = 1.0
+    centring: Annotated[float, Length("Centred within", at_least=0, at_most=50)] = 0.5
+    drill_reach: Annotated[float | None, Length("The drill reaches", above=0, at_most=2000)] = None
+    bolt: Annotated[float | None, Length("Bolt or screw", above=0, at_most=500)] = None
+    v_angle: Annotated[float, Angle("V of the cradle", at_least=30, at_most=150)] = 90.0
+    other_diameter: Annotated[float | None, Length("Other cradle's spar", above=0, at_most=2000)] = None
+    axis_height: Annotated[float | None, Length("Axis above table", above=0, at_most=2000)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    mismatch: Annotated[
+        float,
+        Length("The halves miss by up to", formula="thickness·tan(rad(angle_error)) + 2·centring", way="up",
+               source="each wanders half the thickness times the tangent, in opposite directions"),
+    ]  # fmt: skip
+    exit_error: Annotated[
+        float,
+        Length("From one side, exit off by", formula="thickness·tan(rad(angle_error)) + centring", way="up",
+               source="the whole thickness from one centre"),
+    ]  # fmt: skip
+    verdict: Annotated[
+        str | None,
+        Choice("This drill", options=("goes right through", "meets in the middle", "falls short"),
+               formula="verdict", source="its reach against the thickness, and twice its reach"),
+    ]  # fmt: skip
+    needed_reach: Annotated[
+        float,
+        Length("Reach needed, each side", formula="thickness / 2 / cos(rad(angle_error))", way="up",
+               source="half way, along a leaning drill"),
+    ]  # fmt: skip
+    overlap: Annotated[
+        float | None,
+        Length("They overlap by", formula="2·drill_reach·cos(rad(angle_error)) − thickness",
+               source="less than nothing is wood left between them"),
+    ]  # fmt: skip
+    passes: Annotated[float, Length("Passes straight", formula="max(0, hole − mismatch)", source=_LENS, way="down")]
+    pilot: Annotated[
+        float | None,
+        Length("Pilot no larger than", formula="hole − mismatch", way="down",
+               source="a straight ream to full size takes in both halves of it"),
+    ]  # fmt: skip
+    ream_to: Annotated[
+        float,
+        Length(
+            "Ream clean at full size", formula="hole + mismatch", source="takes in both halves of the hole", way="up"
+        ),
+    ]
+    bolt_play: Annotated[
+        float | None, Length("Play of the bolt", formula="passes − bolt", source="less than nothing jams")
+    ]
+    hole_for_bolt: Annotated[
+        float | None, Length("Hole that bolt needs", formula="bolt + mismatch", source=_LENS, way="up")
+    ]
+    angle_ok: Annotated[
+        float | None,
+        Angle("Lean that bolt allows", formula="atan((hole − bolt − 2·centring) / thickness)·180/π", source=_LENS),
+    ]
+    block_height: Annotated[
+        float,
+        Length("Cradle, table to the V", formula="axis_used − thickness/2 / sin(rad(v_angle/2))", source=_V),
+    ]
+    block_other: Annotated[
+        float | None,
+        Length("Other cradle, table to the V", formula="axis_used − other_diameter/2 / sin(rad(v_angle/2))", source=_V),
+    ]
+    v_deep: Annotated[
+        float,
+        Length("V at least this deep", formula="thickness/2·cos(rad(v_angle/2))² / sin(rad(v_angle/2))", way="up",
+               source="to where the round touches its sides"),
+    ]  # fmt: skip
+    axis_used: Annotated[
+        float,
+        Length("Axis above the table, used", formula="axis_height", source="as given, or sound wood under the V"),
+    ]
+
+
+def _axis(inputs: Inputs) -> tuple[float, str]:
+    """Height of the axis to reckon with, and its formula: a quarter of the largest round stays below the V."""
+    if inputs.axis_height is not None:
+        return inputs.axis_height, "axis_height"
+    largest, words = inputs.thickness, "thickness"
+    if inputs.other_diameter is not None:
+        largest, words = max(largest, inputs.other_diameter), "max(thickness, other_diameter)"
+    return largest / 4 + largest / 2 / sin(radians(inputs.v_angle / 2)), f"{words}/4 + {words}/2 / sin(rad(v_angle/2))"
+
+
+def work(inputs: Inputs) -> Answers:
+    thick, lean, half_v = inputs.thickness, radians(inputs.angle_error), radians(inputs.v_angle / 2)
+    if inputs.hole >= thick:
+        raise InputFault("{} is no less than the {} to go through", "hole", (inputs.hole, thick))
+    if inputs.bolt is not None and inputs.bolt > inputs.hole:
+        raise InputFault("{} does not go into a hole of {}", "bolt", (inputs.bolt, inputs.hole))
+    miss = thick * tan(lean) + 2 * inputs.centring
+    axis, _ = _axis(inputs)
+    largest = max(thick, inputs.other_diameter or 0.0)
+    if axis <= largest / 2 / sin(half_v):
+        raise InputFault(
+            "{} leaves no wood under the V; more than {} will do", "axis_height",
+            (axis, largest / 2 / sin(half_v)),
+        )  # fmt: skip
+    reach, bolt = inputs.drill_reach, inputs.bolt
+    room = None if bolt is None else inputs.hole - bolt - 2 * inputs.centring
+    overlap = None if reach is None else 2 * reach * cos(lean) - thick
+    return Answers(
+        mismatch=miss,
+        exit_error=thick * tan(lean) + inputs.centring,
+        verdict=_verdict(reach, thick, lean),
+        needed_reach=thick / 2 / cos(lean),
+        overlap=overlap,
+        passes=max(0.0, inputs.hole - miss),
+        pilot=inputs.hole - miss if inputs.hole > miss else None,
+        ream_to=inputs.hole + miss,
+        bolt_play=None if bolt is None else max(0.0, inputs.hole - miss) - bolt,
+        hole_for_bolt=None if bolt is None else bolt + miss,
+        angle_ok=degrees(atan(room / thick)) if room is not None and room >= 0 else None,
+        block_height=axis - thick / 2 / sin(half_v),
+        block_other=None if inputs.other_diameter is None else axis - inputs.other_diameter / 2 / sin(half_v),
+        v_deep=thick / 2 * cos(half_v) ** 2 / sin(half_v),
+        axis_used=axis,
+    )
+
+
+def _verdict(reach: float | None, thick: float, lean: float) -> str | None:
+    if reach is None:
+        return None
+    along = reach * cos(lean)
+    return "goes right through" if along >= thick else "meets in the middle" if 2 * along >= thick else "falls short"
+
+
+def formulas(inputs: Inputs) -> Mapping[str, str]:
+    return {
+        "axis_used": _axis(inputs)[1],
+        "verdict": "drill_reach·cos(rad(angle_error)) against thickness, and twice that",
+    }
+
+
+def short(inputs: Inputs, answers: Answers) -> Said:
+    if answers.verdict != "falls short":
+        return None
+    return "The drill falls short from both sides: one that reaches {} will do.", answers.needed_reach
+
+
+def jams(inputs: Inputs, answers: Answers) -> Said:
+    if answers.pilot is None:
+        return "The halves may miss each other: stand the drill truer, or make the hole over {}.", answers.mismatch
+    if answers.bolt_play is not None and answers.bolt_play < 0 and answers.hole_for_bolt is not None:
+        return "At worst the bolt jams: bore {}, or a pilot from both sides and ream.", answers.hole_for_bolt
+    return None
+
+
+def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
+    """A bolt's hole of the size it ends up with."""
+    return {"kind": "bolt", "hole": inputs.hole}
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """Along the hole, the two halves leaning as far as they may; what passes straight is in the light pen."""
+    x, y, r = inputs.thickness / 2, inputs.thickness / 2, inputs.hole / 2
+    off, slope = inputs.centring, tan(radians(inputs.angle_error))
+    halves = []
+    for side in (-1, 1):  # from the left the drill starts high and climbs, from the right it starts low and falls
+        starts, meets = -side * off, -side * (off + x * slope)
+        halves += [Line(side * x, starts + j * r, 0, meets + j * r) for j in (-1, 1)]
+    step = answers.mismatch / 2
+    clear = answers.passes / 2
+    return Drawing(
+        "along the hole, both halves at their worst, to scale",
+        (
+            *loop((-x, -y), (x, -y), (x, y), (-x, y), pen="light"),
+            *halves,
+            *(Line(0, j * (r - step), 0, j * (r + step)) for j in (-1, 1)),
+            *((Line(-x, j * clear, x, j * clear, "light") for j in (-1, 1)) if clear else ()),
+            *(Arc(x + 2 * r + step, j * step, r, r) for j in (-1, 1)),
+        ),
+    )
+
+
+CALCULATOR = Calculator(
+    name="bore",
+    question="Do two holes meet in the middle, and what passes?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="mismatch",
+    drawing=drawing,
+    formulas=formulas,
+    fitting=fitting,
+    cautions=(
+        short,
+        jams,
+        "Clamp the work in its cradle; back the far side; clear chips often.",
+        "A long drill flexes: start it slowly, and no gloves near it.",
+    ),
+    sources=(
+        "Two half holes that lean opposite ways, and a round in a V (geometry).",
+        "A pilot from both sides, then a ream right through (common practice, no source).",
+    ),
+)

@@ -1,0 +1,169 @@
+"""Seat: does a cove bit's hollow sit on a round pole by its edges, or rock on its middle?"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import asin, degrees, sqrt
+from typing import Annotated
+
+from ..calculator import Calculator, Said
+from ..drawing.shapes import Arc, Drawing, Line
+from ..errors import InputFault
+from ..fields import Choice, Length, Lengths
+
+SAME = 0.01  # mm between two radii; below what wood and a bit hold
+_SAGITTA = "sagitta of a circle, R − √(R² − half²)"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    pole_diameter: Annotated[float, Length("Pole's diameter", above=0, at_most=2000, follows="spar.width_at")]
+    cove_radius: Annotated[float | None, Length("Radius of the cove", above=0, at_most=1000)] = None
+    coves: Annotated[
+        tuple[float, ...] | None, Lengths("Coves on the rack", above=0, at_most=1000, follows="shop.coves")
+    ] = None
+    edge: Annotated[float | None, Length("Half seat's width", above=0, at_most=1000)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    touches: Annotated[
+        str,
+        Choice("The pole touches", options=("edges", "all over", "middle"), formula="touches",
+               source="the smaller of two circles has the deeper sagitta"),
+    ]  # fmt: skip
+    gap: Annotated[
+        float,
+        Length("Gap", formula="abs(cove_depth − pole_depth)", source="difference of the two sagittas"),
+    ]
+    cove_depth: Annotated[
+        float,
+        Length("Set the bit to cut", formula="cove_used − √(cove_used² − half_width²)", source=_SAGITTA),
+    ]
+    sinks: Annotated[
+        float,
+        Length("The pole sinks in by", formula="min(cove_depth, pole_depth)", source="until edges or middle touch"),
+    ]
+    rack_best: Annotated[
+        float | None,
+        Length("Best cove on the rack", formula="rack_best", source="nearest that does not rock"),
+    ]
+    wanted_radius: Annotated[
+        float, Length("No cove over radius", formula="pole_diameter / 2", source="a larger one rocks", way="down")
+    ]
+    cove_used: Annotated[
+        float, Length("Radius reckoned with", formula="cove_used", source="as given, off the rack, or the pole's own")
+    ]
+    half_width: Annotated[
+        float,
+        Length("Half the seat, reckoned", formula="min(edge, cove_used, pole_diameter/2)",
+               source="a cove is no wider than its bit, nor a seat than the pole"),
+    ]  # fmt: skip
+    pole_depth: Annotated[
+        float,
+        Length("Pole's sagitta there", formula="pole_diameter/2 − √((pole_diameter/2)² − half_width²)",
+               source=_SAGITTA),
+    ]  # fmt: skip
+
+
+def sagitta(radius: float, half: float) -> float:
+    """Height of the arc of `radius` over a chord of twice `half`, mm; `half` is at most the radius.
+
+    >>> sagitta(5, 3)
+    1.0
+    """
+    return radius - sqrt(max(0.0, radius * radius - half * half))
+
+
+def best_cove(coves: tuple[float, ...] | None, diameter: float) -> float | None:
+    """The largest radius of the rack that sits on its edges on a pole of `diameter`, mm; None where each rocks."""
+    return max((one for one in coves or () if one <= diameter / 2 + SAME), default=None)
+
+
+def work(inputs: Inputs) -> Answers:
+    pole = inputs.pole_diameter / 2
+    best = best_cove(inputs.coves, inputs.pole_diameter)
+    cove = inputs.cove_radius or best or (min(inputs.coves) if inputs.coves else pole)
+    if inputs.edge is not None and inputs.edge > min(cove, pole) + SAME:
+        if cove < pole:
+            raise InputFault(
+                "{} is more than a cove of {} radius can cut; {} or less, or a larger cove", "edge",
+                (inputs.edge, cove, cove),
+            )  # fmt: skip
+        raise InputFault("{} is more than half of the pole; {} or less will do", "edge", (inputs.edge, pole))
+    half = min(cove, pole) if inputs.edge is None else min(inputs.edge, cove, pole)
+    deep, own = sagitta(cove, half), sagitta(pole, half)
+    return Answers(
+        touches="all over" if abs(cove - pole) <= SAME else "edges" if cove < pole else "middle",
+        gap=abs(deep - own),
+        cove_depth=deep,
+        sinks=min(deep, own),
+        rack_best=best,
+        wanted_radius=pole,
+        cove_used=cove,
+        half_width=half,
+        pole_depth=own,
+    )
+
+
+def formulas(inputs: Inputs) -> Mapping[str, str]:
+    half = {"half_width": "min(cove_used, pole_diameter/2)"} if inputs.edge is None else {}
+    return {
+        "touches": "cove_used against pole_diameter/2: edges when less, middle when more",
+        "rack_best": "the largest of coves that is no more than wanted_radius",
+        **half,
+    }
+
+
+def rocks(inputs: Inputs, answers: Answers) -> Said:
+    if answers.touches != "middle":
+        return None
+    if answers.rack_best is not None:
+        return "It rocks on its middle: the cove of {} on the rack sits on its edges.", answers.rack_best
+    return "It rocks on its middle: a cove of {} radius or less sits, or a flat on the pole.", answers.wanted_radius
+
+
+def narrow(inputs: Inputs, answers: Answers) -> str | None:
+    """A pole far larger than the cove bears on two edges only."""
+    if answers.touches != "edges" or answers.gap <= answers.cove_depth / 4:
+        return None
+    return "It bears on two edges only: ease them, and bed the seat in thickened glue."
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """Across the pole: the pole above, its seat in the cheek below, where they touch."""
+    pole, cove, half = inputs.pole_diameter / 2, answers.cove_used, answers.half_width
+    turn = degrees(asin(min(1.0, half / cove)))
+    centre = pole - answers.sinks  # of the pole, above the cheek's face
+    wide = max(1.3 * half, half + pole / 4)
+    low = -answers.cove_depth - pole / 4
+    return Drawing(
+        "the cheek's hollow and the pole, to scale",
+        (
+            Arc(0, cove - answers.cove_depth, cove, cove, 270 - turn, 270 + turn),
+            *(Line(j * half, 0, j * wide, 0) for j in (-1, 1)),
+            *(Line(j * wide, 0, j * wide, low, "light") for j in (-1, 1)),
+            Line(-wide, low, wide, low, "light"),
+            Arc(0, centre, pole, pole),
+        ),
+    )
+
+
+CALCULATOR = Calculator(
+    name="seat",
+    question="Does a cove of this radius sit on this pole, or rock?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="touches",
+    drawing=drawing,
+    formulas=formulas,
+    cautions=(
+        rocks,
+        narrow,
+        "Cut coves in shallow passes, stock held by push blocks; the bit's marked speed rules.",
+    ),
+    sources=(
+        "Sagittas of two circles over one chord (geometry).",
+        "A seat that touches at its edges is steady (common practice, no source).",
+    ),
+)

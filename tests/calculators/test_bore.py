@@ -1,0 +1,113 @@
+"""Bore: how far the halves miss, what passes, what a pilot and a cradle must be, and what is refused."""
+
+from math import radians, sqrt, tan
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.catalog import load
+from shopcompanion.fields import Value
+
+from ..asked.bore import questions
+from ..asking import MM_01, ask, refusal, typed
+
+
+def test_json_agrees_with_the_formulas_written_again() -> None:
+    """Three inches at 2°, no error of centring: in inches, by hand."""
+    found = typed(
+        "bore", thickness="3", hole="1/2", angle_error="2", centring="0", bolt="3/8", drill_reach="2",
+        other_diameter="2", axis_height="3",
+    ).as_json()  # fmt: skip
+    values = {name: one["value"] for name, one in found["answers"].items()}
+    assert values.pop("verdict") == "meets in the middle"
+    assert values.pop("angle_ok") == pytest.approx(2.385944, abs=1e-6)  # atan(1/24)
+    miss = 3 * 0.0349207695  # tan 2°
+    along = 0.9993908270  # cos 2°
+    wanted = {
+        "mismatch": miss, "exit_error": miss, "needed_reach": 1.5 / along, "overlap": 4 * along - 3,
+        "passes": 0.5 - miss, "pilot": 0.5 - miss, "ream_to": 0.5 + miss, "bolt_play": 0.125 - miss,
+        "hole_for_bolt": 0.375 + miss, "block_height": 3 - 1.5 * sqrt(2), "block_other": 3 - sqrt(2),
+        "v_deep": 1.5 / sqrt(2), "axis_used": 3.0,
+    }  # fmt: skip
+    assert {name: value / 25.4 for name, value in values.items()} == pytest.approx(wanted, rel=1e-8)
+
+
+def test_a_true_drill_on_true_centres_misses_by_nothing() -> None:
+    found = ask("bore", thickness=80.0, hole=10.0, angle_error=0.0, centring=0.0, bolt=10.0).answers
+    assert (found.mismatch, found.exit_error, found.passes, found.bolt_play) == (0, 0, 10, 0)
+
+
+@pytest.mark.parametrize(
+    ("reach", "verdict"),
+    [(80.0, "goes right through"), (79.9, "meets in the middle"), (40.0, "meets in the middle"), (39.9, "falls short")],
+)
+def test_the_verdict_turns_at_the_whole_and_the_half_thickness(reach: float, verdict: str) -> None:
+    result = ask("bore", thickness=80.0, hole=10.0, angle_error=0.0, drill_reach=reach)
+    assert result.answers.verdict == verdict
+    short = [line for line in result.cautions if "falls short" in line]
+    assert bool(short) == (verdict == "falls short")
+    if short:
+        assert "1-37/64 in bare will do" in short[0]  # 40 mm
+        assert result.answers.overlap == pytest.approx(-0.2)
+
+
+def test_halves_that_miss_say_so() -> None:
+    result = ask("bore", thickness=100.0, hole=5.0, angle_error=4.0)
+    assert (result.answers.passes, result.answers.pilot) == (0, None)
+    assert any("may miss each other" in line for line in result.cautions)
+
+
+def test_a_bolt_that_jams_says_what_hole_it_needs() -> None:
+    result = ask("bore", thickness=80.0, hole=9.0, angle_error=1.0, centring=0.0, bolt=8.5)
+    assert result.answers.bolt_play == pytest.approx(0.5 - 80 * tan(radians(1)))
+    assert any("jams" in line for line in result.cautions)
+
+
+def test_what_cannot_be_is_refused() -> None:
+    assert "does not go into a hole of 8 mm" in str(refusal("bore", MM_01, thickness=50.0, hole=8.0, bolt=9.0))
+    assert refusal("bore", MM_01, thickness=8.0, hole=9.0).field == "hole"
+    fault = refusal("bore", MM_01, thickness=80.0, hole=9.0, axis_height=50.0)
+    assert fault.field == "axis_height"
+    assert "more than 56.6 mm bare will do" in str(fault)
+
+
+@given(questions())
+def test_the_hole_that_the_bolt_needs_lets_it_pass(values) -> None:
+    found = ask("bore", **values).answers
+    assert found.mismatch >= found.exit_error - 1e-12
+    assert found.block_height > 0
+    if "bolt" in values and found.hole_for_bolt < values["thickness"]:
+        again = ask("bore", **{**values, "hole": found.hole_for_bolt}).answers
+        assert again.bolt_play == pytest.approx(0, abs=1e-9)
+    if found.angle_ok is not None and found.angle_ok <= 20:
+        again = ask("bore", **{**values, "angle_error": found.angle_ok}).answers
+        assert again.bolt_play == pytest.approx(0, abs=1e-9)
+
+
+@given(st.floats(20, 200), st.floats(0.1, 5))
+def test_twice_the_thickness_misses_twice_as_far(thick, lean) -> None:
+    one, two = (
+        ask("bore", thickness=size, hole=5.0, angle_error=lean, centring=0.0).answers for size in (thick, 2 * thick)
+    )
+    assert two.mismatch == pytest.approx(2 * one.mismatch)
+
+
+def test_two_cradles_hold_a_tapered_spar_level() -> None:
+    """A thinner end sits deeper in its V, so that its block is higher by (D − d)/2 / sin 45°."""
+    found = ask("bore", thickness=80.0, hole=9.0, other_diameter=60.0).answers
+    assert found.block_other - found.block_height == pytest.approx(10 * sqrt(2))
+
+
+def test_the_fitting_is_a_bolt_with_its_hole_and_the_drawing_shows_the_step() -> None:
+    result = ask("bore", thickness=80.0, hole=9.0, angle_error=2.0)
+    fitting = load("bore").fitting
+    assert fitting is not None
+    wanted: dict[str, Value] = {"kind": "bolt", "hole": 9.0}
+    assert fitting(result.inputs, result.answers) == wanted
+    drawn = result.drawing()
+    assert drawn is not None
+    ends = [one for one in drawn.shapes if type(one).__name__ == "Arc"]
+    assert abs(ends[0].y - ends[1].y) == pytest.approx(result.answers.mismatch)
+    steps = [one for one in drawn.shapes if type(one).__name__ == "Line" and one.x1 == one.x2 == 0]
+    assert [abs(one.y2 - one.y1) for one in steps] == pytest.approx([result.answers.mismatch] * 2)

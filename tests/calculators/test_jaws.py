@@ -1,0 +1,144 @@
+"""Jaws: sizes by hand, ends of the ranges, refusals, laws. Against shapely and in space: tests/outside/."""
+
+from math import pi, radians, sqrt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.boat.model import Fitting
+from shopcompanion.catalog import load
+from shopcompanion.errors import InputFault
+
+from ..asked.jaws import questions
+from ..asking import MM_01, ask, refusal, typed
+
+YAWL = {"mast_diameter": 90.0, "gaff_width": 60.0, "plank": 24.0}
+
+
+def test_json_agrees_with_the_formulas_written_again() -> None:
+    """Peaked at 45°, lowered to level, a flat seat; horns of 5 in. In inches, by hand."""
+    found = typed(
+        "jaws", mast_diameter="4", gaff_width="2", plank="1", peak_angle="45", leather="1/8", clearance="1/4",
+        horn="5", rod="1/4", washer="1/16", bead_diameter="1", bead_spacing="0", turned="1/2",
+    ).as_json()  # fmt: skip
+    units = {"mm": 25.4, "deg": 1, "1": 1}
+    values = {name: one["value"] / units[one["unit"]] for name, one in found["answers"].items() if one["value"]}
+    seat = 1 - sqrt(0.75)
+    middle = 1 / 8 + (4 * sqrt(2) + 1) / 2
+    # peaked: the tips stand 1.447 in level ahead of the mast's middle, 2-7/8 in aside; the beads' circle is 2-3/4 in,
+    # so tangents of 1.6726 in and an arc of 2·(63.28° − 31.31°); level they stand farther ahead, and the line is slack
+    aside, ring = 2.375 + 0.5, 2.75
+    tips = (5 - 1 / 8 - 2 * sqrt(2)) / sqrt(2)
+    assert tips == pytest.approx(1.447, abs=5e-4)
+    wanted = {
+        "opening": 4.75, "throat_radius": 2.375, "throat_bevel": 45, "bevel_range": 45, "bevel_off": 1,
+        "gap_lowered": 1, "long_axis": 4 * sqrt(2) + 1, "mast_middle": middle, "horn_length": 5,
+        "horn_reach": 5 - middle, "seat_depth": seat, "seat_half": 0.5, "cheek_width": 2.375 + 1 - (1 - seat),
+        "horn_used": 1, "along_pole": 8, "cheek_length": 13, "nut_used": 0.25,
+        "rod_length": 2 * (2.375 + seat) + 2 - 2 * seat + 2 * 5 / 16, "parrel_ring": ring,
+        "leather_length": 10 + (pi - 2) * 2.375, "leather_width": sqrt(2) + 1, "leather_mast": pi * 4.125,
+    }  # fmt: skip
+    arc = 2 * radians(63.28 - 31.31)
+    assert values.pop("parrel_length") == pytest.approx(2 * sqrt(tips**2 + aside**2 - ring**2) + ring * arc, abs=2e-3)
+    assert values.pop("parrel_slack") == pytest.approx(0.62, abs=0.02)  # level it is 5.80 in, the least a hair less
+    assert values.pop("bead_count") == 5  # 6.41 in, less a horn's width, at chords of an inch
+    assert values == pytest.approx(wanted, rel=1e-9)
+
+
+def test_level_jaws_hold_a_round_mast() -> None:
+    found = ask("jaws", **YAWL, peak_angle=0.0, lowered_angle=0.0, leather=0.0).answers
+    assert (found.long_axis, found.mast_middle, found.gap_lowered, found.bevel_off) == (90, 45, 0, 0)
+    assert found.parrel_slack == 0
+
+
+def test_lowered_below_level_the_horns_may_need_more_than_peaked() -> None:
+    level, below = (ask("jaws", **YAWL, peak_angle=20.0, lowered_angle=low).answers for low in (0.0, -40.0))
+    assert below.mast_middle > level.mast_middle
+
+
+@pytest.mark.parametrize(
+    ("field", "words", "values"),
+    [
+        ("lowered_angle", "above the peak; 30° or less", {"peak_angle": 30.0, "lowered_angle": 40.0}),
+        ("rod", "does not go through a plank of 24 mm; a third of it, 8 mm", {"rod": 24.0}),
+        ("horn", "20 mm ends short of the mast's middle", {"horn": 20.0}),
+        ("bead_diameter", "60 mm is too thick to turn in behind the horns; 30 mm or less", {"bead_diameter": 60.0}),
+        ("plank", "70 mm is wider than a gaff of 60 mm; a plank of 60 mm", {"plank": 70.0}),
+        ("coves", "a cove bit of 30 mm radius or less is wanted", {"seat": "cove"}),
+        ("coves", "each rocks on a gaff of 60 mm; a cove of 30 mm", {"seat": "cove", "coves": (40.0, 31.0)}),
+        ("gaff_width", "300 mm is wider than the jaws outside; 154 mm", {"gaff_width": 300.0}),
+        ("bead_spacing", "leaves no room for a bead", {"bead_spacing": 150.0}),
+    ],
+)
+def test_what_cannot_be_is_refused_and_says_what_fits(field: str, words: str, values: dict[str, float]) -> None:
+    fault = refusal("jaws", MM_01, **{**YAWL, **values})
+    assert fault.field == field
+    assert words in str(fault)
+
+
+def test_the_horns_that_the_refusal_names_do() -> None:
+    declared = load("jaws")
+    with pytest.raises(InputFault) as caught:
+        declared.work(declared.inputs(**YAWL, horn=20.0))
+    found = ask("jaws", **YAWL, horn=caught.value.lengths[2]).answers
+    assert found.horn_reach == pytest.approx(0.5 * 45)
+
+
+@given(questions())
+def test_the_horns_pass_the_middle_and_everything_has_a_size(values) -> None:
+    result = ask("jaws", **values)
+    found = result.answers
+    assert found.opening > values["mast_diameter"] - 1e-9
+    assert found.horn_reach > 0
+    assert found.long_axis >= values["mast_diameter"] - 1e-9
+    assert found.cheek_width > 0
+    assert 0 <= found.parrel_slack < found.parrel_length
+    pitch = values["bead_diameter"] + result.inputs.bead_spacing
+    assert found.bead_count * pitch <= found.parrel_length - found.horn_used + 1e-9
+    low, *_, peak = (row[0] for row in result.tables[0].rows)
+    assert (low, peak) == (pytest.approx(values["lowered_angle"]), pytest.approx(values["peak_angle"]))
+
+
+@given(questions(), st.floats(1.1, 4))
+def test_all_lengths_grow_as_the_boat_does(values, times) -> None:
+    angles = ("peak_angle", "lowered_angle", "past", "seat", "coves")
+    plain = {**values, "seat": "flat", "nut": 5.0, "washer": 2.0, "bead_spacing": 1.0}
+    plain = {name: value for name, value in plain.items() if name != "horn"}
+    bigger = {name: value if name in angles else value * times for name, value in plain.items()}
+    if bigger["mast_diameter"] > 1000:
+        return
+    one, two = (ask("jaws", **each).answers for each in (plain, bigger))
+    for name in ("opening", "long_axis", "mast_middle", "horn_length", "rod_length", "parrel_length", "parrel_ring"):
+        assert getattr(two, name) == pytest.approx(times * getattr(one, name), rel=1e-9)
+
+
+def test_the_fitting_is_one_that_a_profile_can_hold() -> None:
+    fitting = load("jaws").fitting
+    assert fitting is not None
+    flat = ask("jaws", **YAWL)
+    found = fitting(flat.inputs, flat.answers)
+    assert found == {"kind": "jaws", "length": 240.0, "face": "B and D", "hole": 6.35, "flat": flat.answers.seat_depth}
+    held = Fitting(at=120.0, **found)  # type: ignore[arg-type]
+    assert held.placed.flat == flat.answers.seat_depth
+    cove = ask("jaws", **YAWL, seat="cove", coves=(12.0,))
+    assert "flat" not in (fitting(cove.inputs, cove.answers) or {})
+
+
+def test_the_drawing_is_symmetric_and_reaches_the_horns() -> None:
+    result = ask("jaws", **YAWL, peak_angle=50.0)
+    drawn = result.drawing()
+    assert drawn is not None
+    left, low, right, high = drawn.bounds()
+    assert low == pytest.approx(-high)
+    assert right >= result.answers.horn_length
+    assert left == pytest.approx(-1.15 * min(result.answers.along_pole, result.answers.opening))
+    short = ask("jaws", **YAWL, on_pole=80.0).drawing()
+    assert short is not None
+    assert short.bounds()[0] == pytest.approx(-1.15 * 80)
+
+
+def test_the_cautions_follow_the_numbers() -> None:
+    assert any("ease its edges" in line for line in ask("jaws", **YAWL, peak_angle=45.0).cautions)
+    assert not any("ease its edges" in line for line in ask("jaws", **YAWL, peak_angle=1.0).cautions)
+    assert any("over a third of the plank" in line for line in ask("jaws", **YAWL, rod=12.0).cautions)

@@ -1,0 +1,84 @@
+"""Seat: which cove sits, by how much it gaps, and what is refused. The arcs themselves are in tests/outside/."""
+
+from math import sqrt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.catalog import load
+
+from ..asked.seat import questions
+from ..asking import MM_01, ask, refusal, typed
+
+
+def test_json_agrees_with_the_formulas_written_again() -> None:
+    """A pole of 2-1/2 in on a 3/4 in cove, half a seat of 1/2 in: in inches, by hand."""
+    found = typed("seat", pole_diameter="2-1/2", cove_radius="3/4", edge="1/2", coves="1/2; 1; 1-1/2").as_json()
+    cove, pole = 0.75 - sqrt(0.75**2 - 0.25), 1.25 - sqrt(1.25**2 - 0.25)
+    values = {name: one["value"] for name, one in found["answers"].items()}
+    assert values.pop("touches") == "edges"
+    wanted = {
+        "gap": cove - pole, "cove_depth": cove, "sinks": pole, "rack_best": 1.0, "wanted_radius": 1.25,
+        "cove_used": 0.75, "half_width": 0.5, "pole_depth": pole,
+    }  # fmt: skip
+    assert {name: value / 25.4 for name, value in values.items()} == pytest.approx(wanted)
+
+
+def test_a_smaller_cove_touches_at_its_edges_and_a_larger_one_in_the_middle() -> None:
+    for cove, touches in ((20, "edges"), (25, "all over"), (30, "middle")):
+        found = ask("seat", pole_diameter=50.0, cove_radius=float(cove), edge=15.0).answers
+        assert found.touches == touches
+        assert (found.gap == pytest.approx(0, abs=1e-9)) == (touches == "all over")
+
+
+def test_a_cove_that_rocks_says_what_would_fit() -> None:
+    on_rack = ask("seat", pole_diameter=50.0, cove_radius=30.0, coves=(10.0, 20.0, 40.0))
+    assert any("rocks" in line and "25/32 in full" in line for line in on_rack.cautions)  # 20 mm
+    none = ask("seat", pole_diameter=50.8, coves=(30.0, 40.0))
+    assert none.answers.touches == "middle"
+    assert none.answers.rack_best is None
+    assert any("a cove of 1 in radius or less sits" in line for line in none.cautions)
+    assert not any("rocks" in line for line in ask("seat", pole_diameter=50.8, cove_radius=20.0).cautions)
+
+
+def test_a_seat_wider_than_cove_or_pole_is_refused() -> None:
+    fault = refusal("seat", MM_01, pole_diameter=80.0, cove_radius=10.0, edge=12.0)
+    assert fault.field == "edge"
+    assert "12 mm is more than a cove of 10 mm radius can cut; 10 mm or less" in str(fault)
+    assert "more than half of the pole; 40 mm or less" in str(
+        refusal("seat", MM_01, pole_diameter=80.0, cove_radius=60.0, edge=50.0)
+    )
+
+
+def test_with_no_cove_at_all_the_poles_own_radius_is_reckoned_with() -> None:
+    found = ask("seat", pole_diameter=60.0).answers
+    assert (found.cove_used, found.touches, found.rack_best) == (30.0, "all over", None)
+
+
+@given(questions())
+def test_what_touches_is_what_has_the_least_gap(values) -> None:
+    result = ask("seat", **values)
+    found, pole = result.answers, values["pole_diameter"]
+    assert found.gap >= 0
+    assert found.sinks <= min(found.cove_depth, found.pole_depth)
+    assert (found.touches == "middle") == (found.cove_used > pole / 2 + 0.01)
+    if found.touches == "edges":
+        assert found.cove_depth >= found.pole_depth
+
+
+@given(st.floats(30, 120), st.floats(0.2, 0.9), st.floats(0.02, 0.09))
+def test_a_cove_nearer_to_the_pole_gaps_less(pole, part, more) -> None:
+    edge = pole / 2 * 0.15
+    near, far = (ask("seat", pole_diameter=pole, cove_radius=pole / 2 * p, edge=edge) for p in (part + more, part))
+    assert near.answers.gap < far.answers.gap
+
+
+def test_the_drawing_has_the_pole_where_the_numbers_say() -> None:
+    result = ask("seat", pole_diameter=60.0, cove_radius=20.0, edge=15.0)
+    drawn = result.drawing()
+    assert drawn is not None
+    cove, pole = [one for one in drawn.shapes if type(one).__name__ == "Arc"]
+    assert pole.y - pole.radius_y == pytest.approx(-result.answers.sinks)
+    assert cove.y - cove.radius_y == pytest.approx(-result.answers.cove_depth)
+    assert load("seat").fitting is None
