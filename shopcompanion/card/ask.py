@@ -57,6 +57,10 @@ class Answered:
         one: Field = next(one for one in declared if one.name == name)
         return one.kind.show(self[name], self.result.rule)
 
+    def brief(self, name: str) -> str:
+        """The same without a word on which way it was brought to the rule."""
+        return self.say(name).removesuffix(", rounded up").removesuffix(", rounded down")
+
     def fine(self, name: str) -> str:
         """A small length in words; one that the rule cannot show is told by what it stays under."""
         value, step = self[name], float(self.result.rule.step)

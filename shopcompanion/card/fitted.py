@@ -24,6 +24,8 @@ def fitted(plan: Plan) -> Iterator[Step]:
     for letter, one in plan.lettered:
         if isinstance(one, Fitting) and (one.flat or one.bar or one.barrel):
             yield _seat(plan, letter, one, taken)
+    if any(one.kind == "jaws" for one in plan.spar.fittings) and (made := _jaws(plan)):
+        yield made
     if any(one.hole for one in plan.spar.fittings):
         yield _holes(plan)
 
@@ -166,31 +168,65 @@ def _barrel(plan: Plan, one: Fitting, middle: float) -> _Said | None:
     )
 
 
+def _jaws(plan: Plan) -> Step | None:
+    """The jaws themselves, for the boat's mast; None where it has none, or the jaws as usual do not fit."""
+    try:
+        found = plan.job.ask("jaws")
+    except CompanionError:
+        return None
+    say = found.brief
+    return Step(
+        "jaws",
+        "Make the jaws",
+        (
+            f"Mark: two cheeks of {say('plank')} plank, each {say('cheek_length')} long, {say('along_pole')} of it on "
+            f"the spar. Between the horns {say('opening')}, the throat a half round of {say('throat_radius')}, the "
+            f"horns {say('horn_length')} from throat to tip.",
+            f"Set: the saw's table or the rasp's guide to {say('throat_bevel')} for the throat, for a spar peaked to "
+            f"{say('peak_angle')}.",
+            f"Cut: the outline square, then the throat to its bevel, {say('bevel_off')} from face to face; ease its "
+            "edges. Bore for the rods through both cheeks and the spar together.",
+            f"Rods {say('rod_length')}; leather {say('leather_length')} by {say('leather_width')}; parrel "
+            f"{say('parrel_length')} from horn to horn, {say('bead_count')} beads of {say('bead_diameter')}.",
+        ),
+        checks=("On the mast, peaked and lowered: it swings free, and bears in the throat.",),
+        cautions=found.result.cautions,
+        asked=questions(found),
+    )
+
+
 def _holes(plan: Plan) -> Step:
     """The holes, each from both sides."""
     columns = (
         Column("letter", Text("")), Column("at", Length("Station")), Column("hole", Length("Hole")),
-        Column("through", Length("Through")), Column("faces", Text("Faces")), Column("fitting", Text("For")),
+        Column("through", Length("Through")), Column("pilot", Length("Pilot at most", way="down")),
+        Column("needed_reach", Length("Drill reach", way="up")), 
+        Column("fitting", Text("For")),
     )  # fmt: skip
     rows: list[tuple[Value, ...]] = []
-    sizes = []
+    bores = []
     for letter, one in plan.lettered:
         if isinstance(one, Fitting) and one.hole:
             across = one.face[0] in "BD"
             size = plan.size(one.at) if across or not plan.oval else plan.depth(one.at)
-            sizes.append(size.by)
-            rows.append((letter, one.at, one.hole, size.across, "B to D" if across else "A to C", _called(one)))
+            bore = plan.job.ask("bore", one.at, thickness=spelled(size.across), hole=spelled(one.hole))
+            bores.append(bore)
+            rows.append((
+                letter, one.at, one.hole, size.across, bore["pilot"], bore["needed_reach"],
+                f"{'B to D' if across else 'A to C'}, {_called(one)}",
+            ))  # fmt: skip
     return Step(
         "holes",
         "Bore the holes",
         (
             "Mark the middle on both faces, square across from one another: a pair of dividers from the edges, not the "
             "eye.",
-            "Set: a small pilot from each face to past the middle, in a cradle that holds the spar square to the bit.",
-            "Cut: open up from both faces to meet in the middle; back it with scrap where it comes out.",
+            "Set: a cradle that holds the spar square to the bit, and a pilot no larger than in the table, so that the "
+            "full bit takes in both halves of it.",
+            "Cut: the pilot from each face to past the middle, then ream straight through; back it with scrap.",
         ),
         (Table("holes", columns, tuple(rows)),),
         checks=("A rod of the size goes through by hand, and stands square to the spar both ways.",),
-        cautions=("The spar held in a cradle, not in the hand; clear the bit often.",),
-        asked=questions(*sizes),
+        cautions=unique(*(one.result.cautions for one in bores)),
+        asked=questions(*bores),
     )

@@ -7,7 +7,7 @@ from ..boat.model import Boat
 from ..drawing.shapes import Drawing, Line
 from ..drawing.strip import Mark, strip
 from ..drawing.terminal import render
-from ..errors import printable
+from ..errors import CompanionError, printable
 from ..spar.tables import PUBLISHED
 from .lines import Paper
 from .pages import WIDE, Block, gridded, shortened
@@ -59,6 +59,7 @@ def _facts(plan: Plan, paper: Paper) -> list[str]:
         rows.insert(3, ("Book", f"{book.source}. {f'Ours: {book.ours}.' if book.ours else ''}".strip()))
     if spar.species:
         rows.insert(0, ("Timber", printable(spar.species)))
+        rows += _weight(plan)
     words = [printable(spar.name).upper(), ""]
     room = WIDE - _SECTION[0] - 2
     for label, text in rows:
@@ -70,6 +71,16 @@ def _facts(plan: Plan, paper: Paper) -> list[str]:
     words += [""] * (high - len(words))
     drawn += [""] * (high - len(drawn))
     return [f"{a:<{room + 2}}{b}".rstrip() for a, b in zip(words, drawn, strict=True)]
+
+
+def _weight(plan: Plan) -> list[tuple[str, str]]:
+    """What it will weigh, of a timber that is known."""
+    try:
+        found = plan.job.ask("weight")
+    except CompanionError:
+        return []
+    balance = plan.job.length(found["balance_at"])
+    return [("Weight", f"about {found.say('mass')} of wood at {found.say('mc')}, balancing {balance} from the heel")]
 
 
 def _section(plan: Plan, paper: Paper) -> list[str]:

@@ -31,6 +31,8 @@ _HEADS = {
     "past_round": "from\nthe round",
     "off_each_corner": "off each\ncorner",
     "girth": "tape\nreads",
+    "pilot": "pilot\nat most",
+    "needed_reach": "drill\nreach",
 }
 # For letters that plain ASCII does not have; others of the user's own are left to whoever writes the card out.
 _ASCII = str.maketrans({"°": " deg", "─": "-", "╵": "'", "·": "-", "−": "-", "—": "-"})

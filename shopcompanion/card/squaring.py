@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from ..calculator import Column, Table
-from ..errors import InputFault
+from ..errors import CompanionError, InputFault
 from ..fields import Count, Length
 from .ask import Answered, spelled
 from .plan import APART, Plan, inside, outline_texts
@@ -98,6 +98,7 @@ def _hollow(plan: Plan) -> Step:
 
 def _true(plan: Plan) -> Step:
     job, spar, planing = plan.job, plan.spar, plan.job.boat.shop.planing
+    rip = _rip(plan)
     side = plan.taper.say("blank_side")
     made_of = ""
     if spar.blank is None and planing is not None:
@@ -121,13 +122,29 @@ def _true(plan: Plan) -> Step:
             "straight: that is face A. Plane the edge beside it straight and square to A: that is B. Mark both.",
             f"Only now bring C and D parallel to A and B, to {side}.",
         ),
+        setup=_ripped(plan, rip) if rip else (),
         checks=(
             "String along A and along B: no light under it anywhere.",
             "Winding sticks from heel to head: no twist. A and B square at every station.",
         ),
         cautions=(SAW, *bare),
-        asked=questions(plan.taper),
+        asked=questions(plan.taper, rip),
     )
+
+
+def _rip(plan: Plan) -> Answered | None:
+    """How the blank is ripped, where the shop says how deep its saw cuts."""
+    try:
+        return plan.job.ask("rip", thickness=spelled(plan.taper["blank_side"] + (plan.spar.bow or 0.0)))
+    except CompanionError:
+        return None
+
+
+def _ripped(plan: Plan, rip: Answered) -> tuple[str, ...]:
+    if rip["passes"] == 1:
+        return (f"Ripped in one pass: the saw cuts {rip.say('depth')}.",)
+    left = f", and {rip.say('web_left')} between them for the hand saw" if rip["web_left"] else ""
+    return (f"Ripped in two passes, from both sides: the saw cuts {rip.say('depth')}{left}.",)
 
 
 def _dowel(plan: Plan, ats: list[float]) -> Step:
