@@ -171,7 +171,7 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
     sawn = plan.sawn[place]
     timber = job.problem.timbers[sawn.timber]
     whose = "on hand" if timber.price is None else "to buy"
-    title = f"{place + 1}  {printable(timber.name)}"
+    title = f"Timber {place + 1}, {printable(timber.name)}"
     sizes = size(paper, timber.thickness, timber.width, timber.length)
     rips = "; ".join(length(strip.width, paper) for strip in sawn.strips)
     head = paper.folded(f"{title}, {sizes} ({whose}). Rip to {rips}.")
