@@ -11,7 +11,7 @@ from typing import Annotated
 
 from ..calculator import Calculator, Said, Table
 from ..drawing.section import box, rim
-from ..drawing.shapes import Dimension, Drawing, Label, Line
+from ..drawing.shapes import Dimension, Drawing, Line
 from ..errors import InputFault
 from ..fields import Choice, Length, Value
 from ..quantities import Area, Modulus, Percent, SecondMoment
@@ -34,14 +34,14 @@ class Inputs:
     bar_width: Annotated[float, Length("Bar's width", above=0, at_most=2000)] = 19.05
     bar_thickness: Annotated[float, Length("Bar's thickness", above=0, at_most=500)] = 4.7625
     sit: Annotated[str, Choice("It sits", options=("corners flush", "crown flush"))] = "corners flush"
-    both: Annotated[str, Choice("A bar on both sides", options=("yes", "no"))] = "yes"
+    both: Annotated[str, Choice("On both sides", options=("yes", "no"))] = "yes"
     fasten: Annotated[str, Choice("Fastened by", options=("bolt", "screw"))] = "bolt"
     hole: Annotated[float, Length("Hole for it", above=0, at_most=200)] = 6.35
     screw: Annotated[float, Length("Screw's length", above=0, at_most=500)] = 25.4
     washer: Annotated[float, Length("Each washer", at_least=0, at_most=50)] = 1.5875
-    nut: Annotated[float, Length("Nut and threads past it", at_least=0, at_most=100)] = 9.525
+    nut: Annotated[float, Length("Nut and threads", at_least=0, at_most=100)] = 9.525
     bar_length: Annotated[float, Length("Bar's length", above=0)] = 304.8
-    depth: Annotated[float | None, Length("Depth the other way", above=0, at_most=2000, follows="spar.depth_at")] = None
+    depth: Annotated[float | None, Length("Depth, if oval", above=0, at_most=2000, follows="spar.depth_at")] = None
     shape: Annotated[str, Choice("Shape there", options=SHAPES, follows="spar.shape_at")] = "round"
     face: Annotated[str, Choice("Let into face", options=ONE_FACE)] = "A"
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
@@ -276,7 +276,6 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
             *sides,
             Dimension(-half, floor, half, floor, inputs.bar_width),
             Dimension(half * 0.7, low, half * 0.7, high, answers.wood_between),
-            Label(0, place.crown, "bar"),
         ),
     )
 
