@@ -284,7 +284,7 @@ def work(inputs: Inputs) -> Answers:
         cut_from=None if at is None else at - inputs.kerf / 2,
         cut_to=None if at is None else at + inputs.kerf / 2,
         flat_left=min(_least_modulus(one, plane(found)) for one in found.places),
-        barrel_left=_least_modulus(joint, recess(inputs, found)),
+        barrel_left=min(_least_modulus(one, recess(inputs, found)) for one in found.places if one.at == joint.at),
         holes_left=min(_least_modulus(one, plane(found), *holes(inputs, found)) for one in found.places),
         across_least=thinnest.shape.width,
         through_least=thinnest.shape.depth,
