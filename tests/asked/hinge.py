@@ -8,6 +8,8 @@ import pytest
 from hypothesis import strategies as st
 
 from shopcompanion.calculator import Result
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
 
 from ..remains import ALL, bodies, less, measured, section, turned
 from . import SOMETIMES, WIDTH
@@ -17,10 +19,18 @@ GIVEN = ("--diameter", "3-1/2", "--leaf-width", "1-1/2")
 
 
 @st.composite
+def crossed(draw: st.DrawFn) -> Body:
+    """An oval whose width tapers the one way and its depth the other."""
+    big, small = draw(st.floats(60, 100)), draw(st.floats(30, 59))
+    width, depth = (Outline(((0.0, start), (2000.0, end)), "straight") for start, end in ((big, small), (small, big)))
+    return Body(width, depth, "oval")
+
+
+@st.composite
 def questions(draw: st.DrawFn) -> dict[str, Any]:
     asked: dict[str, Any] = {"face": draw(st.sampled_from("ABCD"))}
     if draw(SOMETIMES):
-        body = asked["body"] = draw(bodies())
+        body = asked["body"] = draw(bodies() | crossed())
         ends = [one.end for one in body.regions]
         asked["joint_at"] = (
             draw(st.sampled_from(ends)) if ends and draw(SOMETIMES) else body.length * draw(st.floats(0.1, 0.9))
