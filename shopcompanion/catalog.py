@@ -8,6 +8,7 @@ from .errors import InputFault, nearest, printable
 
 STAGES: dict[str, tuple[str, ...]] = {
     "Shape": ("facets", "taper", "gauge", "drum", "roundover", "shoulder", "tip", "dowels"),
+    "Timber": ("rip", "scarf", "moisture", "weight"),
     "Fit": ("flat", "inlay", "hinge"),
     "Finish": ("log",),
 }

@@ -155,3 +155,10 @@ class Stress(Quantity):
 
     unit = "MPa"
     shop: ClassVar[dict[str, str]] = {"in": "psi", "mm": "MPa"}
+
+
+class Force(Quantity):
+    """A force."""
+
+    unit = "N"
+    shop: ClassVar[dict[str, str]] = {"in": "lbf", "mm": "N"}

@@ -12,7 +12,7 @@ from ..lengths import Rule
 from ..spar import along
 from ..spar.along import Why
 from ..spar.tables import PUBLISHED
-from .model import Joint, Measured, Preset, Spar
+from .model import Fitting, Joint, Measured, Preset, Spar
 from .preset import spell
 
 _Row = TypeVar("_Row")
@@ -98,10 +98,17 @@ def on_spar(spar: Spar) -> tuple[Spar, list[Unsound]]:
         at.add(one.at)
         return why
 
+    placed: list[along.Fitting] = []
+
+    def fitting_fault(one: Fitting) -> Why | None:
+        why = body.fitting_fault(one.placed, placed)
+        placed.extend([one.placed] if why is None else [])
+        return why
+
     spar = replace(
         spar,
         joints=_kept("joints", spar.joints, joint_fault, found),
-        fittings=_kept("fittings", spar.fittings, lambda one: body.fitting_fault(one.placed), found),
+        fittings=_kept("fittings", spar.fittings, fitting_fault, found),
         log=_kept("log", spar.log, lambda one: _measured(one, spar.length), found),
     )
     if why := body.wall_fault():

@@ -49,6 +49,10 @@ def _species(reader: "Reader", raw: dict[str, Any]) -> tuple[OwnSpecies, ...]:
     found: list[OwnSpecies] = []
     there = {one.name.casefold(): one.name for one in published()} if raw.get("species") else {}
     for table, one in _rows(reader, raw, "species", OwnSpecies):
+        if (one.sg12 is None) == (one.density is None):
+            which = "neither sg12 nor density" if one.sg12 is None else "both sg12 and density"
+            reader.fault(table, "sg12", None, f"{which}: give one of them, at 12 % of moisture")
+            continue
         name = " ".join(one.name.split()).casefold()
         if name in there or name in kept:
             whose = "the companion's table has" if name in there else "another row has"

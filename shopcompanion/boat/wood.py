@@ -12,8 +12,8 @@ from typing import Annotated, Any, ClassVar, NamedTuple, TypeVar
 from ..errors import InputFault, printable
 from ..fields import Choice, Count, Kind, Length, Number, Ratio, Text, Value
 from ..lengths import LONGEST, Rule
-from ..quantities import Percent, Stress
-from ..timber import sizes, species
+from ..quantities import Density, Percent, Stress
+from ..timber import moisture, sizes, species
 from .kinds import Rows, Sizes
 
 PER = ("piece", "foot", "metre", "board foot", "cubic metre")
@@ -66,11 +66,15 @@ class Price(Kind):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnSpecies:
-    """A timber that is not in the companion's table, with its figures and where they are from."""
+    """A timber that is not in the companion's table, with its figures and where they are from.
+
+    It has either its specific gravity or its density, both at 12 % of moisture.
+    """
 
     LOOSE: ClassVar[tuple[str, ...]] = ("modulus", "rupture", "radial", "tangential", "volumetric", "source")
     name: Annotated[str, Text("Name of the timber")]
-    sg12: Annotated[float, Ratio("Specific gravity at 12 %", above=0.05, at_most=1.5)]
+    sg12: Annotated[float | None, Ratio("Specific gravity at 12 %", above=0.05, at_most=1.5)] = None
+    density: Annotated[float | None, Density("Density at 12 %", above=56, at_most=1680)] = None
     modulus: Annotated[float | None, Stress("Modulus of elasticity", above=0)] = None
     rupture: Annotated[float | None, Stress("Modulus of rupture", above=0)] = None
     radial: Annotated[float | None, Percent("Radial shrinkage, green to dry", above=0, below=30)] = None
@@ -81,9 +85,10 @@ class OwnSpecies:
     @property
     def species(self) -> species.Species:
         """The timber as the sums have it."""
-        keys = ("name", "sg12", "modulus", "rupture", "radial", "tangential", "volumetric")
+        sg12 = self.sg12 if self.sg12 is not None else (self.density or 0.0) / moisture.density(1.0, 12)
+        keys = ("name", "modulus", "rupture", "radial", "tangential", "volumetric")
         given = {key: getattr(self, key) for key in keys}
-        return species.Species(**given, source=self.source or "no source given", mark="the boat's own")
+        return species.Species(**given, sg12=sg12, source=self.source or "no source given", mark="the boat's own")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

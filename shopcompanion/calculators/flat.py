@@ -17,7 +17,7 @@ from ..fields import Choice, Length, Value
 from ..quantities import Area, Modulus, Percent, SecondMoment
 from ..spar.body import Body
 from ..spar.cuts import Cut
-from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, lowest, under
+from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, lowest, middle, under
 from ..spar.section import Section
 from ..spar.whole import Whole
 from .remains import EXACT, LEFT_WORDS, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
@@ -271,8 +271,7 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     if found.thinnest.at is None or answers.cut_depth <= 0 or unasked(inputs, answers):
         return None
     length = inputs.fitting_length
-    middle = (found.places[0].at or 0.0) + length / 2
-    crown = next(one.crown for one in found.places if one.at is not None and one.at >= middle - 1e-6)
+    crown = middle(found.places).crown
     kept: dict[str, Value] = {"kind": "other", "length": length, "face": inputs.face, "flat": crown - found.floor}
     if answers.barrel_floor is not None and answers.barrel_recess:
         kept |= {"kind": "hinge", "barrel": inputs.barrel, "barrel_deep": crown - answers.barrel_floor}

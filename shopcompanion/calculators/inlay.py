@@ -17,7 +17,7 @@ from ..fields import Choice, Length, Value
 from ..quantities import Area, Modulus, Percent, SecondMoment
 from ..spar.body import Body
 from ..spar.cuts import Cut, groove
-from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, depth_for, under
+from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, depth_for, middle, under
 from ..spar.section import Section
 from ..spar.whole import Whole
 from .remains import EXACT, LEFT_WORDS, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
@@ -281,8 +281,9 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
-    """The bars as a fitting. None where no spar carries them."""
-    if places_of(inputs)[0].at is None:
+    """The bars, as deep as they are in their middle. None where no spar carries them."""
+    places = places_of(inputs)
+    if places[0].at is None:
         return None
     opposite = {"A": "A and C", "C": "A and C", "B": "B and D", "D": "B and D"}
     kept: dict[str, Value] = {
@@ -290,7 +291,7 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
         "length": inputs.bar_length,
         "face": opposite[inputs.face] if inputs.both == "yes" else inputs.face,
         "bar": inputs.bar_width,
-        "bar_deep": answers.floor_below_crown,
+        "bar_deep": floor_at(inputs, middle(places).shape),
     }
     return kept
 

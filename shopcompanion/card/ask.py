@@ -13,7 +13,7 @@ from ..fields import Value
 from ..lengths import Rule, show
 
 # Calculators of a tool: a preset of theirs for the spar says how the tool is set up for it.
-SET_UP = ("dowels", "drum", "gauge", "roundover", "shoulder", "tip")
+SET_UP = ("dowels", "drum", "gauge", "roundover", "scarf", "shoulder", "tip")
 
 
 class Asked(NamedTuple):

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from ..calculator import Column, Table
 from ..errors import InputFault
 from ..fields import Count, Length
-from .ask import Answered
+from .ask import Answered, spelled
 from .plan import APART, Plan, inside, outline_texts
 from .step import Step, questions, unique
 
@@ -40,17 +40,25 @@ def _places(plan: Plan, ats: Sequence[float]) -> str:
 
 
 def _scarf(plan: Plan, ats: list[float]) -> Step:
+    job, spar = plan.job, plan.spar
+    known = spar.blank is not None or job.boat.shop.planing is not None
+    texts = {} if known else {"thickness": spelled(plan.taper["blank_side"])}
+    answers = [job.ask("scarf", at, **texts) for at in ats]
+    one = answers[0]
     return Step(
         "scarf",
         "Scarf the stick to length",
         (
-            f"The scarf's middle comes at {_places(plan, ats)} from the heel. Cut both slopes in one set-up, as long "
-            "as the plans ask, and try them dry against a straight edge.",
+            f"The scarf's middle comes at {_places(plan, ats)} from the heel. A slope of {one.say('slope')} to 1 "
+            f"makes it {one.say('scarf_length')} long in a stick {one.say('thickness')} thick: the pieces together "
+            f"are {one.say('extra_length')} longer than the stick, for each scarf.",
+            "Cut both slopes in one set-up, and try them dry against a straight edge.",
             "Glue it on a flat, straight bed, lined up by a string. Leave it until the glue is hard: the stick is "
             "trued as one piece, scarf and all.",
         ),
         checks=("A string along two faces side by side: no kink at the scarf.",),
-        cautions=("Glue off the skin: gloves, fresh air; its maker's word counts.",),
+        cautions=unique(*(found.result.cautions for found in answers)),
+        asked=questions(*answers),
     )
 
 

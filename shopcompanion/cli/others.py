@@ -1,6 +1,6 @@
 """The commands that are no calculator: the boats, the reference page and the shells' completion."""
 
-from . import boats, card, completion, reference
+from . import boats, card, completion, reference, species
 from .calculators import UNITS
 from .grammar import Command, Option, Word
 
@@ -53,6 +53,18 @@ COMMANDS = (
             Option("ascii", "in plain ASCII"),
             _PROFILES,
         ),
+    ),
+    Command(
+        "species",
+        "List the timbers, with their figures and where those are from.",
+        species.listed,
+        (
+            Option("boat", "with this boat's own timbers", "BOAT"),
+            Option("units", "units of the figures: in or mm; by default the boat's", "UNIT", UNITS),
+            _PROFILES,
+            _JSON,
+        ),
+        (Word("name", "one timber, by some of its name", wanted=False),),
     ),
     Command(
         "restore",

@@ -3,8 +3,12 @@
 Each is checked here against the spar, so that a profile and a sum tell the same faults. Millimetres from the heel.
 """
 
-from collections.abc import Container, Sequence
+from collections.abc import Container, Iterable, Sequence
+from math import sqrt
 from typing import NamedTuple
+
+from .cuts import Cut, bore, flat, groove
+from .section import Section
 
 FACES = ("A", "B", "C", "D", "A and C", "B and D")
 Why = tuple[str, tuple[float, ...]]  # a reason with `{}` for each of the lengths
@@ -53,10 +57,46 @@ class Fitting(NamedTuple):
     barrel_deep: float = 0.0
     face: str = "A"
 
+    @property
+    def faces(self) -> list[str]:
+        """The faces it is cut in, by their letters."""
+        return self.face.split(" and ")
+
+    @property
+    def takes_wood(self) -> bool:
+        return any((self.flat, self.hole, self.bar, self.barrel))
+
+    @property
+    def reach(self) -> float:
+        """How far it goes from its middle, either way."""
+        return max(self.length, self.hole, self.barrel) / 2
+
+    def changes(self, bars: Iterable[float]) -> list[float]:
+        """How far from its middle it or one of its cuts ends, or its hole gets narrower than one of the bars there."""
+        found = [size / 2 for size in (self.length, self.hole, self.barrel) if size]
+        return found + [sqrt(self.hole**2 - bar**2) / 2 for bar in bars if 0 < bar < self.hole]
+
+    @property
+    def let_in(self) -> list[tuple[float, float]]:
+        """What is let in from a face: how far it goes from the middle either way, and how deep, below the crown."""
+        return [(self.length / 2, max(self.flat, self.bar_deep)), (self.barrel / 2, self.barrel_deep)]
+
     def middle(self, spar: float) -> float:
         """Where its middle lies on a spar of that length."""
-        half = max(self.length, self.hole) / 2
-        return min(max(self.at, half), spar - half)
+        return min(max(self.at, self.reach), spar - self.reach)
+
+    def cuts(self, section: Section, off: float) -> list[Cut]:
+        """What it takes from the section that is that far `off` its middle."""
+        found = []
+        for face in self.faces:
+            if off <= self.length / 2:
+                found += [flat(section, self.flat, face)] if self.flat else []
+                found += [groove(section, self.bar, self.bar_deep, face)] if self.bar else []
+            if self.barrel and off <= self.barrel / 2:
+                found.append(flat(section, self.barrel_deep, face))
+        if 2 * off < self.hole:
+            found.append(bore(section, sqrt(self.hole**2 - 4 * off**2), self.faces[0]))
+        return found
 
 
 class Stretch(NamedTuple):
@@ -106,14 +146,32 @@ def joint_fault(joint: Joint, others: Container[float], length: float) -> Why | 
 
 
 def fitting_fault(fitting: Fitting, length: float) -> Why | None:
-    """Why a fitting does not lie on a spar of that length."""
-    name = f"the {fitting.kind} at {{}}"
-    if fitting.at > length:
-        return f"{name} lies past the head, which is at {{}}", (fitting.at, length)
-    if max(fitting.length, fitting.hole) > length:
-        return f"{name} is longer than the spar, {{}}", (fitting.at, length)
-    if fitting.flat and not fitting.length:
-        return f"{name} has a flat of {{}} and no length for it", (fitting.at, fitting.flat)
+    """Why a fitting does not lie on a spar of that length, or what of its cuts is not said or cannot be."""
+    at, name = fitting.at, f"the {fitting.kind} at {{}}"
+    if at > length:
+        return f"{name} lies past the head, which is at {{}}", (at, length)
+    if 2 * fitting.reach > length:
+        return f"{name} is longer than the spar, {{}}", (at, length)
+    if fitting.length and fitting.barrel > fitting.length:
+        return f"{name} has a barrel of {{}} along it, and is only {{}} long", (at, fitting.barrel, fitting.length)
+    return _unsaid(fitting, name)
+
+
+def _unsaid(fitting: Fitting, name: str) -> Why | None:
+    at = fitting.at
+    for word, size in (("flat", fitting.flat), ("bar", fitting.bar)):
+        if size and not fitting.length:
+            return f"{name} has a {word} of {{}} and no length for it", (at, size)
+    for word, size, deep in (("bar", fitting.bar, fitting.bar_deep), ("barrel", fitting.barrel, fitting.barrel_deep)):
+        if size and not deep:
+            return f"{name} has a {word} of {{}} and no {word}_deep, its floor below the crown", (at, size)
+        if deep and not size:
+            return f"{name} has a {word}_deep of {{}} and no {word}", (at, deep)
+        if deep and deep <= fitting.flat:
+            reason = (
+                f"{name} has its {word} {{}} deep, in a flat that is {{}} deep: a {word}_deep of more than that fits"
+            )
+            return reason, (at, deep, fitting.flat)
     return None
 
 

@@ -4,17 +4,17 @@ Sums along it are taken between its breaks, where every curve is smooth: exact f
 last few digits.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from itertools import pairwise
-from math import asin, cos, hypot, sin, sqrt
+from math import cos, hypot, pi, sin, sqrt
 from typing import NamedTuple
 
 from ..errors import InputFault
 from ..fields import Thing
 from .along import Fitting, Joint, Region, Stretch, Why, fitting_fault, joint_fault, region_fault, stretches
-from .cuts import bore, left
-from .cuts import flat as flat_cut
+from .cuts import Left, left
 from .outline import Outline
 from .polygon import cut, oval_facets
 from .section import Section
@@ -24,6 +24,8 @@ _INNER, _OUTER = sqrt(5 - 2 * sqrt(10 / 7)) / 3, sqrt(5 + 2 * sqrt(10 / 7)) / 3
 _HEAVY, _LIGHT = (322 + 13 * sqrt(70)) / 900, (322 - 13 * sqrt(70)) / 900
 _GAUSS = ((0.0, 128 / 225), (-_INNER, _HEAVY), (_INNER, _HEAVY), (-_OUTER, _LIGHT), (_OUTER, _LIGHT))
 
+_OPPOSITE = {"A": "C", "C": "A", "B": "D", "D": "B"}
+
 
 class Across(NamedTuple):
     """The section at a station: `part` of the way from the one towards the heel to the one towards the head."""
@@ -32,21 +34,24 @@ class Across(NamedTuple):
     headward: Section
     part: float
 
-    def blend(self, of: Callable[[Section], float]) -> float:
-        return (1 - self.part) * of(self.heelward) + self.part * of(self.headward)
+    def blend(self, ends: tuple[float, float]) -> float:
+        return (1 - self.part) * ends[0] + self.part * ends[1]
+
+    def each(self, of: Callable[[Section], float]) -> float:
+        return self.blend((of(self.heelward), of(self.headward)))
 
     @property
     def area(self) -> float:
-        return self.blend(lambda one: one.area)
+        return self.each(lambda one: one.area)
 
     @property
     def perimeter(self) -> float:
-        return self.blend(lambda one: one.perimeter)
+        return self.each(lambda one: one.perimeter)
 
     @property
     def corner_off(self) -> float:
         """What is off the square's corner, measured square to the facet of eight: it grows evenly in a run-out."""
-        return self.blend(_corner_off)
+        return self.each(_corner_off)
 
 
 class Part(NamedTuple):
@@ -91,8 +96,8 @@ class Body(Thing):
         object.__setattr__(self, "stretches", stretches(self.section, regions, length))
         if self.section == "hollow" and not self.wall:
             _refuse(("a hollow spar has a wall", ()), "wall")
-        for fitting in self.fittings:
-            _refuse(self.fitting_fault(fitting), "fittings")
+        for place, fitting in enumerate(self.fittings):
+            _refuse(self.fitting_fault(fitting, self.fittings[:place]), "fittings")
         object.__setattr__(self, "breaks", self._breaks())
 
     @property
@@ -116,9 +121,13 @@ class Body(Thing):
         heelward, headward = (Section(kind, width, depth, self.wall) for kind in (here.heelward, here.headward))
         return Across(heelward, headward, (at - here.start) / (here.end - here.start))
 
+    def left_at(self, at: float) -> Left:
+        """What the fittings leave of the section at a station; in a run-out it changes evenly, figure by figure."""
+        return self._left(at, [one for one in self.fittings if self._off(one, at) <= one.reach])
+
     def area_at(self, at: float) -> float:
-        """Area of the wood at a station, mm², without what the fittings take; two in one place each take their own."""
-        return max(0.0, self.section_at(at).area - sum(self._taken_at(one, at) for one in self.fittings))
+        """Area of the wood at a station, mm², without what the fittings take."""
+        return self.left_at(at).area
 
     def perimeter_at(self, at: float) -> float:
         """All the way round the outside, as if nothing were fitted."""
@@ -126,38 +135,15 @@ class Body(Thing):
 
     def volume(self, start: float = 0.0, end: float | None = None) -> float:
         """The wood between two stations, mm³, without what the fittings take."""
-        till = self.length if end is None else end
-        whole = self._sum(lambda at: self.section_at(at).area, start, till)
-        return whole - sum(self.taken(one, start, till) for one in self.fittings)
-
-    def taken(self, fitting: Fitting, start: float = 0.0, end: float | None = None, moment: int = 0) -> float:
-        """The wood between two stations that goes for a fitting, mm³; with `moment` 1 times its station, mm⁴."""
-        found = 0.0
-        till = self.length if end is None else end
-        middle, radius = fitting.middle(self.length), fitting.hole / 2
-        reach = max(fitting.length / 2, radius)
-        own = (middle + j * half for j in (-1, 1) for half in (fitting.length / 2, radius))
-        inside = sorted({at for at in (*self.breaks, *own, start, till) if middle - reach <= at <= middle + reach})
-        for low, high in pairwise(inside):
-            if not start <= low < high <= till:
-                continue
-            if abs((low + high) / 2 - middle) >= radius:
-                found += _gauss(lambda at: at**moment * self._taken_at(fitting, at), low, high, pieces=4)
-                continue
-
-            def turned(angle: float) -> float:  # the hole's edge is smooth by the angle, not by the station
-                at = middle + radius * sin(angle)
-                return at**moment * self._taken_at(fitting, at) * radius * cos(angle)
-
-            begins, stops = (asin(min(1.0, max(-1.0, (at - middle) / radius))) for at in (low, high))
-            found += _gauss(turned, begins, stops, pieces=4)
-        return found
+        return self._fitted(self._area, start, end)
 
     def moment(self, start: float = 0.0, end: float | None = None) -> float:
         """The wood between two stations times its distance from the heel, mm⁴."""
-        till = self.length if end is None else end
-        whole = self._sum(lambda at: at * self.section_at(at).area, start, till)
-        return whole - sum(self.taken(one, start, till, moment=1) for one in self.fittings)
+        return self._fitted(lambda here, at: at * self._area(here, at), start, end)
+
+    def taken(self, start: float = 0.0, end: float | None = None) -> float:
+        """The wood between two stations that goes for the fittings, mm³."""
+        return self._fitted(lambda here, at: self.section_at(at).area - self._area(here, at), start, end)
 
     @property
     def balance_at(self) -> float:
@@ -194,16 +180,44 @@ class Body(Thing):
                     return "{} leaves no hollow at {}, where the spar is {}", (self.wall, at, width)
         return None
 
-    def fitting_fault(self, fitting: Fitting) -> Why | None:
-        """Why a fitting does not fit on the spar, or takes all the wood there is."""
+    def fitting_fault(self, fitting: Fitting, others: Sequence[Fitting] = ()) -> Why | None:
+        """Why a fitting does not fit on the spar, takes all the wood there is, or meets one of the others in it."""
         if found := fitting_fault(fitting, self.length):
             return found
-        middle = fitting.middle(self.length)
-        width, depth = self.width_at(middle), self.depth_at(middle)
-        for word, size, wood in (("flat", fitting.flat, depth), ("hole", fitting.hole, width)):
+        middle, reach = fitting.middle(self.length), fitting.reach
+        places = [middle - reach, *(at for at, _ in self.outline.stations if abs(at - middle) < reach), middle + reach]
+        across_at, deep_at = (
+            (self.width_at, self.depth_at) if fitting.faces[0] in "AC" else (self.depth_at, self.width_at)
+        )
+        across, deep = min(map(across_at, places)), min(map(deep_at, places))
+        sizes = (
+            ("a flat of {}", fitting.flat, deep), ("a bar let in {}", fitting.bar_deep, deep),
+            ("a barrel let in {}", fitting.barrel_deep, deep), ("a hole of {}", fitting.hole, across_at(middle)),
+            ("a bar of {}", fitting.bar, across),
+        )  # fmt: skip
+        for words, size, wood in sizes:
             if size >= wood:
-                reason = f"the {fitting.kind} at {{}} has a {word} of {{}}, and the spar is {{}} there"
+                reason = f"the {fitting.kind} at {{}} has {words}, and the spar is {{}} there: less than that fits"
                 return reason, (fitting.at, size, wood)
+        for other in (fitting, *others):
+            if found := self._meet(fitting, other, deep):
+                return found
+        return None
+
+    def _meet(self, one: Fitting, other: Fitting, deep: float) -> Why | None:
+        """What is let in from opposite faces until nothing is left between; `deep` is the wood there."""
+        if not any(_OPPOSITE[face] in other.faces for face in one.faces):
+            return None
+        apart = abs(one.middle(self.length) - other.middle(self.length))
+        for half, down in one.let_in:
+            for reach, up in other.let_in:
+                if not down or not up or apart >= half + reach or down + up < deep:
+                    continue
+                if one is other:
+                    reason = f"the {one.kind} at {{}} is let in {{}} from both sides, and the spar is {{}} there"
+                    return f"{reason}: less than {{}} fits", (one.at, max(down, up), deep, deep / 2)
+                reason = f"the {one.kind} at {{}} is let in {{}}, and from the other side the {other.kind} at {{}} {{}}"
+                return f"{reason}: less than {{}} fits", (one.at, down, other.at, up, max(0.0, deep - up))
         return None
 
     def _breaks(self) -> tuple[float, ...]:
@@ -214,18 +228,38 @@ class Body(Thing):
             found |= {one.start, one.end}
         for fitting in self.fittings:
             middle = fitting.middle(self.length)
-            found |= {middle + j * size / 2 for j in (-1, 1) for size in (fitting.length, fitting.hole) if size}
+            bars = [one.bar for one in self.fittings if self._off(one, middle) < one.reach + fitting.reach]
+            found |= {middle + way * off for off in fitting.changes(bars) for way in (-1, 1)}
         return tuple(sorted(at for at in found if 0 <= at <= self.length))
 
-    def _taken_at(self, fitting: Fitting, at: float) -> float:
-        off = abs(at - fitting.middle(self.length))
-        flat = fitting.flat if off <= fitting.length / 2 else 0.0
-        half = sqrt(max(0.0, fitting.hole**2 / 4 - off**2))
-        if not flat and not half:
-            return 0.0
-        return self.section_at(at).blend(
-            lambda one: one.area - left(one, [flat_cut(one, flat, "A"), bore(one, 2 * half, "A")]).area
-        )
+    def _off(self, fitting: Fitting, at: float) -> float:
+        return abs(at - fitting.middle(self.length))
+
+    def _left(self, at: float, fittings: Sequence[Fitting]) -> Left:
+        across = self.section_at(at)
+
+        def of(section: Section) -> Left:
+            return left(section, [cut for one in fittings for cut in one.cuts(section, self._off(one, at))])
+
+        heelward = of(across.heelward)
+        if across.headward == across.heelward:
+            return heelward
+        return Left(*(across.blend(part) for part in zip(heelward, of(across.headward), strict=True)))
+
+    def _area(self, fittings: Sequence[Fitting], at: float) -> float:
+        return self._left(at, fittings).area if fittings else self.section_at(at).area
+
+    def _fitted(self, of: Callable[[Sequence[Fitting], float], float], start: float, end: float | None) -> float:
+        """The sum between two stations of what `of` says of each, with the fittings that take wood there."""
+        cutting = [one for one in self.fittings if one.takes_wood]
+        found = 0.0
+        for low, high in self._pieces(start, self.length if end is None else end):
+            here = [one for one in cutting if self._off(one, (low + high) / 2) < one.reach]
+            bored = any(one.hole for one in here)
+            found += (_turned if bored else _gauss)(
+                partial(of, here), low, high, pieces=3 if bored else 2 if here else 1
+            )
+        return found
 
     def _side(self, at: float) -> float:
         across = self.section_at(at)
@@ -237,11 +271,13 @@ class Body(Thing):
                 return 2 * one.width * deep + 2 * one.depth * wide
             return one.perimeter * (wide + deep) / 2
 
-        return across.blend(side)
+        return across.each(side)
 
     def _sum(self, of: Callable[[float], float], start: float, end: float, pieces: int = 1) -> float:
-        inside = [at for at in self.breaks if start < at < end]
-        return sum(_gauss(of, low, high, pieces) for low, high in pairwise((start, *inside, end)))
+        return sum(_gauss(of, low, high, pieces) for low, high in self._pieces(start, end))
+
+    def _pieces(self, start: float, end: float) -> Iterator[tuple[float, float]]:
+        return pairwise((start, *(at for at in self.breaks if start < at < end), end))
 
 
 def _refuse(why: Why | None, field: str) -> None:
@@ -262,3 +298,9 @@ def _gauss(of: Callable[[float], float], start: float, end: float, pieces: int =
         middle = start + (k + 0.5) * step
         found += sum(weight * of(middle + place * step / 2) for place, weight in _GAUSS) * step / 2
     return found
+
+
+def _turned(of: Callable[[float], float], start: float, end: float, pieces: int) -> float:
+    """The same by an angle, for what begins and ends as the edge of a hole does: smooth by the angle alone."""
+    middle, half = (start + end) / 2, (end - start) / 2
+    return _gauss(lambda angle: of(middle + half * sin(angle)) * half * cos(angle), -pi / 2, pi / 2, pieces)

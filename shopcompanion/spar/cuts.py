@@ -144,7 +144,7 @@ def _columns(section: Section, cuts: Sequence[Cut]) -> Iterator[tuple[float, flo
     half = section.width / 2
     shell = _Edge(section.solid, half, section.depth / 2)
     gone: list[tuple[float, float, _Edge, _Edge]] = []  # from, to, between which edges
-    marks = {-half, 0.0, half, -EIGHT * half, EIGHT * half}
+    marks = {-half, 0.0, half} | ({-EIGHT * half, EIGHT * half} if section.solid == "eight" else set())
     curves = [shell]
     if hollow := section.inside:
         out, high = hollow.width / 2, hollow.depth / 2

@@ -136,8 +136,14 @@ def under(spar: Body | None, at: float | None, size: Section, face: str, **lengt
         return alone
     if reach > spar.length:
         raise InputFault("{} is longer than the spar, {}", field, (reach, spar.length))
-    middle = min(max(at, reach / 2), spar.length - reach / 2)
-    return places(spar, middle - reach / 2, middle + reach / 2, face, (middle,))
+    lies = min(max(at, reach / 2), spar.length - reach / 2)
+    return places(spar, lies - reach / 2, lies + reach / 2, face, (lies,))
+
+
+def middle(under: Sequence[Place]) -> Place:
+    """The place in the middle of the fitting."""
+    ends = (under[0].at or 0.0) + (under[-1].at or 0.0)
+    return min(under, key=lambda one: abs((one.at or 0.0) - ends / 2))
 
 
 def lowest(under: Sequence[Place], width: float) -> tuple[float, Place]:

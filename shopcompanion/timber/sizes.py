@@ -29,7 +29,7 @@ SIZES = (
     _size("10", "37/4"), _size("12", "45/4"),
 )  # fmt: skip
 _DRESSED = {one.nominal: one.dressed for one in SIZES}
-_NUMBER = r"(\d{1,2}(?:[ -]\d/\d)?|\d/\d)"
+_NUMBER = r"(\d{1,2}(?:[ -]\d/[1-9])?|\d/[1-9])"
 _TWO = re.compile(rf"\s*{_NUMBER}\s*[x×]\s*{_NUMBER}\s*", re.IGNORECASE)
 
 

@@ -5,7 +5,7 @@ from functools import cache
 from typing import Any, ClassVar, NamedTuple
 
 from ..errors import InputFault, nearest, printable
-from ..fields import Kind, Thing, Value
+from ..fields import Kind, Text, Thing, Value
 from ..lengths import Rule
 
 
@@ -42,6 +42,12 @@ class Own(Thing):
 
     def __init__(self, species: Sequence[Species]) -> None:
         self.species = tuple(species)
+
+
+class Named(Text):
+    """The name of a timber, or enough of it; `find` knows which it is."""
+
+    example: ClassVar[str] = "Spruce, Sitka"
 
 
 class Timbers(Kind):
@@ -124,7 +130,9 @@ def _one_word(words: Sequence[str], known: Sequence[Species]) -> str:
             like = near.split("'")[1]
             found = [one.name for one in known if _has(one, like)]
         if found:
-            return f"; there are {'; '.join(found[:4])}{' and more' * (len(found) > 4)}"
+            return (
+                f"; there {'is' if len(found) == 1 else 'are'} {'; '.join(found[:4])}{' and more' * (len(found) > 4)}"
+            )
     return ""
 
 

@@ -26,6 +26,7 @@ from .picker import Choice, Line, Picker, Reader
 from .session import Session
 from .spars import Spars
 from .themes import THEMES
+from .timbers import timbers_text
 
 
 class Companion(Files, Spars, App[None], inherit_bindings=False):
@@ -122,6 +123,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
             for action in ACTIONS
             if action.in_finder
         ]
+        choices.append(Choice("species", "all timbers, their figures and where those are from", self._show_timbers))
         choices.append(Choice("keep rule", f"measure this boat by {self.session.rule} from now on", self._keep_rule))
         choices += [
             Choice(theme.name, "use this theme", partial(setattr, self, "theme", theme.name), "theme")
@@ -129,6 +131,9 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
         ]
 
         self.pick("Find", choices, lambda act: act())
+
+    def _show_timbers(self) -> None:
+        self.push_screen(Reader("Timbers", timbers_text(self.session.boat.own, self.session.rule)))
 
     def _keep_rule(self) -> None:
         self.change(self.session.keep_rule)

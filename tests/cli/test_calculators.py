@@ -163,7 +163,7 @@ def test_the_whole_help_lists_every_calculator(call):
 @pytest.mark.parametrize("name", catalog.NAMES)
 def test_no_input_takes_an_option_of_the_command_line(name):
     own = {one.name for one in OWN}
-    inputs = {one.name for one in catalog.load(name).input_fields}
+    inputs = {one.name for one in catalog.load(name).typed_fields}
     assert own & inputs <= {"at"}
     assert set(RESERVED) - {"help"} <= own
     names = [one.name for one in command(name).options]

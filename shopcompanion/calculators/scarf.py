@@ -1,0 +1,178 @@
+"""Scarf: how long the joint is, what length and glue it takes, and what it is worth."""
+
+from dataclasses import dataclass
+from math import atan, degrees, hypot
+from typing import Annotated
+
+from ..calculator import Calculator, Column, Table
+from ..drawing.shapes import Dimension, Drawing, Label, Line, loop
+from ..fields import Angle, Length, Ratio, Text
+from ..lengths import LONGEST
+from ..quantities import Area, Mass, Percent, Spread
+from ..spar.body import Body
+from ..spar.whole import Whole
+
+# Slope, and the part of the strength of unjointed wood in percent. Two sets are remembered; this is the lower one.
+WORTH = ((12.0, 85.0), (10.0, 80.0), (8.0, 75.0), (5.0, 60.0))
+DEEPER = 4  # the drawing's thickness is larger by this than its length
+_STICK = "the stick as it is glued, before planing"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    thickness: Annotated[float, Length("Thickness, sloped", above=0, at_most=2000, follows="spar.blank")]
+    width: Annotated[float, Length("Width", above=0, at_most=2000, follows="thickness")]
+    slope: Annotated[float, Ratio("Slope, n to 1", at_least=1, at_most=100)] = 12.0
+    planing: Annotated[float, Length("Planed off a face", at_least=0, at_most=100)] = 0.0
+    trim: Annotated[float, Length("Cut off each end", at_least=0, at_most=2000)] = 0.0
+    spread: Annotated[float, Spread("Glue on the joint", above=0, at_most=5000)] = 400.0
+    at: Annotated[float | None, Length("Its middle at", at_least=0, at_most=LONGEST, follows="spar.at")] = None
+    body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    scarf_length: Annotated[
+        float, Length("Length of the scarf", formula="slope·(thickness + 2·planing)", source=_STICK, way="up")
+    ]
+    extra_length: Annotated[
+        float,
+        Length("Longer by, for a joint", formula="scarf_length + 2·trim", way="up",
+               source="the slopes lie over each other: two sticks give their lengths less this"),
+    ]  # fmt: skip
+    slope_angle: Annotated[float, Angle("Angle of the slope", formula="atan(1/slope)·180/π", source="slope to 1")]
+    slope_face: Annotated[
+        float,
+        Length("Along the slope", formula="sqrt(scarf_length² + (thickness + 2·planing)²)", source=_STICK),
+    ]
+    glue_area: Annotated[
+        float, Area("Area of glue", formula="slope_face·(width + 2·planing)", source="one sloped face, true size")
+    ]
+    glue_mass: Annotated[
+        float, Mass("Glue to mix", formula="glue_area·spread / 1000000000", source="mm² and g/m² to kg; no waste")
+    ]
+    joint_factor: Annotated[
+        float | None,
+        Percent("Worth, of unjointed wood", formula="joint_factor",
+                source="from memory, unverified: the lower of two sets, and the steeper slope of its table"),
+    ]  # fmt: skip
+    scarf_from: Annotated[
+        float | None, Length("Begins at", formula="at − scarf_length/2", source="its middle at the station")
+    ]
+    scarf_to: Annotated[
+        float | None, Length("Ends at", formula="at + scarf_length/2", source="its middle at the station")
+    ]
+    within: Annotated[
+        str | None, Text("What lies within it", formula="within", source="joints and fittings of the spar", longest=400)
+    ]
+
+
+def worth(slope: float) -> float | None:
+    """Percent of the strength of unjointed wood, of the next steeper slope that is known; none below the steepest."""
+    return next((part for known, part in WORTH if slope >= known), None)
+
+
+def inside(body: Body, start: float, end: float) -> list[str]:
+    """Joints, other than scarfs, and fittings of a spar that reach into a stretch of it, heel to head."""
+    found = [(one.at, one.kind) for one in body.joints if one.kind != "scarf" and start <= one.at <= end]
+    for one in body.fittings:
+        middle, half = one.middle(body.length), max(one.length, one.hole) / 2
+        if middle + half >= start and middle - half <= end:
+            found.append((one.at, one.kind))
+    return [kind for _, kind in sorted(found)]
+
+
+def work(inputs: Inputs) -> Answers:
+    thick, wide = (size + 2 * inputs.planing for size in (inputs.thickness, inputs.width))
+    long = inputs.slope * thick
+    face = hypot(long, thick)
+    area = face * wide
+    start, end = (None, None) if inputs.at is None else (inputs.at - long / 2, inputs.at + long / 2)
+    within = None
+    if inputs.body is not None and start is not None and end is not None:
+        within = ", ".join(dict.fromkeys(inside(inputs.body, start, end))) or None
+    return Answers(
+        scarf_length=long,
+        extra_length=long + 2 * inputs.trim,
+        slope_angle=degrees(atan(1 / inputs.slope)),
+        slope_face=face,
+        glue_area=area,
+        glue_mass=area * inputs.spread / 1e9,
+        joint_factor=worth(inputs.slope),
+        scarf_from=start,
+        scarf_to=end,
+        within=within,
+    )
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    """The same stick at the slopes whose worth is known."""
+    columns = (
+        Column("slope", Ratio("Slope to 1")),
+        Column("scarf_length", Length("Length", way="up")),
+        Column("joint_factor", Percent("Worth")),
+    )
+    thick = inputs.thickness + 2 * inputs.planing
+    return (Table("slopes", columns, tuple((slope, slope * thick, part) for slope, part in WORTH)),)
+
+
+def met(inputs: Inputs, answers: Answers) -> str | None:
+    return answers.within and f"Here it takes in: {answers.within}. Move the joint."
+
+
+def beyond(inputs: Inputs, answers: Answers) -> str | None:
+    if inputs.body is None or answers.scarf_from is None or answers.scarf_to is None:
+        return None
+    off = answers.scarf_from < 0 or answers.scarf_to > inputs.body.length
+    return "Here it runs out past an end of the spar." if off else None
+
+
+def steep(inputs: Inputs, answers: Answers) -> str | None:
+    if inputs.slope >= WORTH[0][0]:
+        return None
+    return "Steeper than 12 to 1, it is weaker: for a spar take 12 to 1 or flatter."
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """Both sticks from the side, the thickness drawn larger."""
+    thick = (inputs.thickness + 2 * inputs.planing) * DEEPER
+    half, rest = answers.scarf_length / 2, answers.scarf_length / 4
+    low, high = -thick / 2, thick / 2
+    return Drawing(
+        f"from the side, {DEEPER} times as thick, lengths to scale",
+        (
+            *loop((-half - rest, low), (half + rest, low), (half + rest, high), (-half - rest, high)),
+            Line(-half, low, half, high),
+            Line(-half, low, -half, low - thick / 2, "light"),
+            Line(half, high, half, low - thick / 2, "light"),
+            Dimension(-half, low - thick / 2, half, low - thick / 2, answers.scarf_length),
+            Label(-half - rest / 2, 0, "a"),
+            Label(half + rest / 2, 0, "b"),
+        ),
+    )
+
+
+CALCULATOR = Calculator(
+    name="scarf",
+    question="How long is the scarf, and what is it worth?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="scarf_length",
+    tables=tables,
+    drawing=drawing,
+    cautions=(
+        met,
+        beyond,
+        steep,
+        "Keep it away from partners, hinge and gooseneck.",
+        "Worth: from memory, unverified. Grain, fit and glue decide; plane both slopes in one set-up.",
+        "Glue off the skin: gloves, fresh air; its maker's word counts, on how much as well.",
+    ),
+    sources=(
+        "Slope and triangle (geometry).",
+        "Wood Handbook p. 10-17: 1 in 12 or flatter gives the highest strength.",
+        "Worth by slope: from memory, unverified; between two slopes the steeper one's is taken.",
+        "400 g/m² of glue: common practice, no source.",
+    ),
+)

@@ -1,0 +1,241 @@
+"""Weight: how heavy a spar is, where it balances, and what each of its parts weighs."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import isclose
+from typing import Annotated
+
+from ..calculator import Calculator, Column, Table
+from ..drawing.shapes import Dimension, Drawing, Label, Line, Shape, loop
+from ..errors import InputFault
+from ..fields import Choice, Count, Length, Ratio, Text, Value
+from ..quantities import Density, Mass, Percent, Volume
+from ..spar.body import Body
+from ..spar.outline import Outline
+from ..spar.section import SECTIONS
+from ..spar.whole import Whole
+from ..timber.moisture import density, gravity
+from ..timber.species import Named, Own, Timbers, find
+
+ONE_PERSON = 23.0  # kg: the load constant of NIOSH's lifting equation, Publication 94-110
+_SLIM = 7  # a drawing is that much longer than it is high
+_PER_SQUARE = {"round": "π/4", "oval": "π/4", "square": "1", "eight": "2·tan(π/8)"}
+_SUM = "the sections summed along it: of a straight taper a frustum"
+_CARRIED = "a lever: held at both ends, or laid on a trestle at each"
+_TABLE = "as published, or as the boat's own timber has it"
+_PUBLISHED = "Wood Handbook, FPL-GTR-282"
+
+
+def _volume(share: str) -> str:
+    return f"{share}·length/3·(butt² + butt·head + head²)"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    species: Annotated[str, Named("Timber", follows="spar.species")]
+    own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
+    mc: Annotated[float, Percent("Moisture", at_least=0, at_most=200)] = 12.0
+    length: Annotated[float, Length("Length", above=0, follows="spar.length")]
+    butt: Annotated[float, Length("Width at the heel", above=0, at_most=2000, follows="spar.butt")]
+    head: Annotated[float, Length("Width at the head", above=0, at_most=2000, follows="spar.head")]
+    section: Annotated[str, Choice("Section", options=SECTIONS, follows="spar.section")] = "round"
+    depth: Annotated[float | None, Length("Heel depth, oval", above=0, at_most=2000)] = None
+    wall: Annotated[float | None, Length("Wall, if hollow", above=0, at_most=1000)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    mass: Annotated[float, Mass("Weighs", formula="density·volume / 1000³", source="mass is density times volume")]
+    balance_at: Annotated[
+        float,
+        Length(
+            "Balances, from the heel",
+            formula="length/4·(butt² + 2·butt·head + 3·head²) / (butt² + butt·head + head²)",
+            source=f"{_SUM}, and its centroid",
+        ),
+    ]
+    at_heel: Annotated[float, Mass("Bears at the heel", formula="mass·(length − balance_at) / length", source=_CARRIED)]
+    at_head: Annotated[float, Mass("Bears at the head", formula="mass·balance_at / length", source=_CARRIED)]
+    volume: Annotated[float, Volume("Wood", formula=_volume("π/4"), source=_SUM)]
+    density: Annotated[float, Density("Density", formula="1000·gravity·(1 + mc/100)", source=f"{_PUBLISHED} eq. 4-14")]
+    gravity: Annotated[
+        float,
+        Ratio(
+            "Gravity at that moisture",
+            formula="gravity_12 / (1 + 0.265·gravity_12·(min(mc, 30) − 12)/30)",
+            source=f"{_PUBLISHED} eq. 4-13, from 12 %; above 30 % the size stays",
+        ),
+    ]
+    gravity_12: Annotated[float, Ratio("Gravity at 12 %", formula="gravity_12", source=_TABLE)]
+    mass_taken: Annotated[
+        float | None,
+        Mass("Lighter by fittings", formula="mass_taken", source="their segments and strips, none of them twice"),
+    ]
+    timber: Annotated[str, Text("Timber reckoned with", formula="timber", source="the name that is meant", longest=200)]
+    species_source: Annotated[
+        str | None, Text("Its figures from", formula="species_source", source="where they are published", longest=400)
+    ]
+    species_mark: Annotated[
+        str | None, Text("How they were seen", formula="species_mark", source="the table's own word", longest=400)
+    ]
+
+
+def is_whole(inputs: Inputs) -> bool:
+    """Whether the sizes are the spar's own, so that it is weighed with all its stations, sections and fittings."""
+    spar = inputs.whole
+    if spar is None or inputs.section != spar.section:
+        return False
+    mine = [(inputs.length, spar.length), (inputs.butt, spar.width_at(0.0)), (inputs.head, spar.width_at(spar.length))]
+    mine += [] if inputs.depth is None else [(inputs.depth, spar.depth_at(0.0))]
+    mine += [] if inputs.wall is None else [(inputs.wall, spar.wall)]
+    return all(isclose(one, own, abs_tol=1e-6) for one, own in mine)
+
+
+def body(inputs: Inputs) -> Body:
+    """The spar itself, or the plain straight taper that was typed. InputFault when that makes no spar."""
+    spar, section = inputs.whole, inputs.section
+    if spar is not None and is_whole(inputs):
+        return spar
+    for field, size, kind in (("depth", inputs.depth, "oval"), ("wall", inputs.wall, "hollow")):
+        if size is not None and section != kind:
+            raise InputFault(f"{{}} is for {kind}, and the section is {section}", field, (size,))
+    depth, wall, depths = inputs.depth, inputs.wall, None
+    if section == "oval":
+        if depth is None and spar is not None and spar.depths is not None:
+            depth = spar.depth_at(0.0) / spar.width_at(0.0) * inputs.butt
+        if depth is None:
+            raise InputFault("an oval has a depth as well, at the heel; it stays in proportion", "depth")
+        depths = Outline(((0.0, depth), (inputs.length, depth * inputs.head / inputs.butt)))
+    if section == "hollow":
+        wall = wall if wall is not None else spar.wall if spar is not None and spar.wall else None
+        if wall is None:
+            raise InputFault(
+                "a hollow spar has a wall; a fifth of {} would be {}", "wall", (inputs.butt, inputs.butt / 5)
+            )
+    found = Body(Outline(((0.0, inputs.butt), (inputs.length, inputs.head))), depths, section, wall or 0.0)
+    if why := found.wall_fault():
+        raise InputFault(why[0], "wall", why[1])
+    return found
+
+
+def work(inputs: Inputs) -> Answers:
+    try:
+        one = find(inputs.species, inputs.own)
+    except InputFault as fault:
+        raise InputFault(fault.reason, "species") from None
+    spar = body(inputs)
+    volume, thick = spar.volume(), density(one.sg12, inputs.mc)
+    balance = spar.moment() / volume
+    mass = thick * volume / 1000**3
+    taken = thick * spar.taken() / 1000**3
+    return Answers(
+        mass=mass,
+        balance_at=balance,
+        at_heel=mass * (spar.length - balance) / spar.length,
+        at_head=mass * balance / spar.length,
+        volume=volume,
+        density=thick,
+        gravity=gravity(one.sg12, inputs.mc),
+        gravity_12=one.sg12,
+        mass_taken=taken or None,
+        timber=one.name,
+        species_source=one.source or None,
+        species_mark=one.mark or None,
+    )
+
+
+def formulas(inputs: Inputs) -> Mapping[str, str]:
+    if is_whole(inputs):
+        return {
+            "volume": "area that the fittings leave, summed from end to end",
+            "balance_at": "(area left · station, summed from end to end) / volume",
+            "mass_taken": "density·(area that the fittings take, summed from end to end)",
+        }
+    if inputs.section == "hollow":
+        wall = "wall" if inputs.wall is not None else "(the spar's wall)"
+        return {
+            "volume": f"π·{wall}·length·((butt + head)/2 − {wall})",
+            "balance_at": f"length/3·(butt + 2·head − 3·{wall}) / (butt + head − 2·{wall})",
+        }
+    share = _PER_SQUARE[inputs.section]
+    if inputs.section == "oval":
+        share += "·depth/butt" if inputs.depth is not None else "·(the spar's depth for its width)"
+    return {"volume": _volume(share)}
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    """The parts between joints, each as it is carried."""
+    columns = (
+        Column("part", Count("Part")),
+        Column("start", Length("From")),
+        Column("end", Length("To")),
+        Column("mass", Mass("Weighs")),
+        Column("taken", Mass("Fittings take")),
+        Column("balance", Length("Balances, from its heel")),
+    )
+    spar, thick = body(inputs), answers.density / 1000**3
+    rows: list[tuple[Value, ...]] = []
+    for number, part in enumerate(spar.parts, 1):
+        start, end = part.start, part.end
+        volume = spar.volume(start, end)
+        taken = thick * spar.taken(start, end) if answers.mass_taken else None
+        rows.append((number, start, end, thick * volume, taken, spar.moment(start, end) / volume - start))
+    return (Table("parts", columns, tuple(rows)),)
+
+
+def not_whole(inputs: Inputs, answers: Answers) -> str | None:
+    if inputs.whole is None or is_whole(inputs):
+        return None
+    return "As typed, a plain straight taper: not the spar's own stations, sections and fittings."
+
+
+def too_heavy(inputs: Inputs, answers: Answers) -> str | None:
+    if answers.mass <= ONE_PERSON:
+        return None
+    return "Over 23 kg (51 lb), NIOSH's most for one person at best: lift it with two."
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """The spar from its side, its thickness drawn too big, on a point at its balance."""
+    spar = body(inputs)
+    length, widest = spar.length, spar.outline.widest
+    scale = length / _SLIM / widest
+    places = sorted({*(length * k / 24 for k in range(25)), *(at for at, _ in spar.outline.stations)})
+    upper = [(at, scale * spar.width_at(at) / 2) for at in places]
+    shapes: list[Shape] = [*loop(*upper, *((at, -y) for at, y in reversed(upper)))]
+    for joint in spar.joints:
+        half = scale * spar.width_at(joint.at) / 2
+        shapes.append(Line(joint.at, -half, joint.at, half, "light"))
+    at = answers.balance_at
+    under = -scale * spar.width_at(at) / 2
+    high = scale * widest / 2 + length / 30
+    foot, low = length / 40, under - length / 20
+    shapes += loop((at, under), (at - foot, low), (at + foot, low))
+    shapes.append(Dimension(0.0, low - foot, at, low - foot, at))
+    shapes += [Label(0.0, high, "heel"), Label(length, high, "head")]
+    return Drawing(f"where it balances; {scale:.0f} times too thick, its length to scale", tuple(shapes))
+
+
+CALCULATOR = Calculator(
+    name="weight",
+    question="How heavy is it, and where does it balance?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="mass",
+    tables=tables,
+    drawing=drawing,
+    formulas=formulas,
+    cautions=(
+        not_whole,
+        too_heavy,
+        "Finished wood alone: no ironwork, glue or varnish; its blank weighs more.",
+        "Boards differ: weigh an offcut of yours against that density.",
+    ),
+    sources=(
+        "Density at a moisture: USDA Wood Handbook, FPL-GTR-282 (2021), eq. 4-13 and 4-14.",
+        "Volume and centroid along the spar: frusta, and Gauss and Legendre's sums of the sections (geometry).",
+        "23 kg: load constant of NIOSH's lifting equation, Publication 94-110.",
+    ),
+)

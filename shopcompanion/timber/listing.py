@@ -1,0 +1,58 @@
+"""The timbers there are, in words: each with its figures, where they stand and how they were seen."""
+
+from typing import Any
+
+from ..errors import printable
+from ..fields import Kind, Ratio
+from ..lengths import Rule
+from ..quantities import Force, Percent, Stress
+from .species import Own, Species, published
+
+
+class Published(Stress):
+    """A stress to the three figures that tables print, so that another unit does not make it look finer."""
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        name = self.shop[rule.unit]
+        figures = float(f"{self.outside(value, name):.3g}")
+        return f"{figures:,.0f} {name}".replace(",", " ") if figures >= 1000 else f"{figures:g} {name}"
+
+
+FIGURES: dict[str, Kind] = {
+    "sg12": Ratio("Specific gravity, 12 %"),
+    "modulus": Published("Modulus of elasticity"),
+    "rupture": Published("Modulus of rupture"),
+    "crushing": Published("Crushing, along the grain"),
+    "shear": Published("Shear, along the grain"),
+    "hardness": Force("Side hardness"),
+    "radial": Percent("Shrinks across the rings"),
+    "tangential": Percent("Shrinks along the rings"),
+    "volumetric": Percent("Shrinks by volume"),
+}
+_IN_BRIEF = (("sg12", "SG"), ("modulus", "E"), ("rupture", "rupture"), ("tangential", "shrinks"), ("radial", "and"))
+
+
+def every(own: Own | None) -> tuple[Species, ...]:
+    """The boat's own timbers, then the published ones."""
+    return (*(own.species if own else ()), *published())
+
+
+def in_brief(one: Species, rule: Rule) -> tuple[str, str, str]:
+    """A timber in three lines: its name, its main figures, its source and mark."""
+    figures = [
+        f"{word} {FIGURES[key].show(value, rule)}"
+        for key, word in _IN_BRIEF
+        if (value := getattr(one, key)) is not None
+    ]
+    return printable(one.name, 100), ", ".join(figures).replace(", and", " and"), source(one)
+
+
+def source(one: Species) -> str:
+    """Where a timber's figures are from, and how they were seen."""
+    return printable("; ".join(filter(None, (one.source, one.mark))), 400)
+
+
+def in_full(one: Species, rule: Rule) -> list[tuple[str, str]]:
+    """Every figure of a timber under its label, its source and mark at the end."""
+    rows = [(kind.label, kind.show(getattr(one, key), rule)) for key, kind in FIGURES.items()]
+    return [*rows, ("Source", printable(one.source, 400)), ("Mark", printable(one.mark, 400) or "—")]

@@ -1,0 +1,116 @@
+"""Moisture: which figures count, when it is refused, and what is said. Published values are in tests/outside/."""
+
+import pytest
+from hypothesis import given
+
+from shopcompanion.catalog import load
+from shopcompanion.errors import InputFault, InputFaults
+from shopcompanion.form import fill, solve
+from shopcompanion.lengths import RULES
+from shopcompanion.timber.species import Own, Species
+
+from ..asked.moisture import OWN, questions
+from ..asking import ask, refusal, typed
+
+
+def test_json_agrees_with_the_sum_done_by_hand() -> None:
+    """White ash, 200 mm, from 8 to 14 %: 4.9 and 7.8 percent from green to dry, a thirtieth of it for each percent."""
+    found = ask("moisture", species="white ash", width=200.0, mc_now=8.0, mc_later=14.0).as_json()
+    values = {name: one["value"] for name, one in found["answers"].items()}
+    radial = 200 * (1 - 0.049 * 16 / 30) / (1 - 0.049 * 22 / 30)
+    tangential = 200 * (1 - 0.078 * 16 / 30) / (1 - 0.078 * 22 / 30)
+    assert values["width_radial"] == pytest.approx(radial)
+    assert values["width_tangential"] == pytest.approx(tangential)
+    assert values["change_radial"] == pytest.approx(radial - 200)
+    assert values["change_tangential"] == pytest.approx(tangential - 200)
+    assert (values["emc_now"], values["emc_later"], values["timber"]) == (8, 14, "Ash, White")
+    assert "Table 4-3" in values["species_source"]
+    assert "MOR disputed" in values["species_mark"]
+
+
+@given(questions())
+def test_it_swells_as_it_gets_damper_and_more_along_the_rings(values) -> None:
+    found = ask("moisture", **values).answers
+    damper = min(found.emc_later, 30) - min(found.emc_now, 30)
+    for change in (found.change_radial, found.change_tangential):
+        assert change * damper >= -1e-9
+    if found.tangential_total > found.radial_total:
+        assert abs(found.change_tangential) >= abs(found.change_radial) - 1e-9
+    rows = [row[1] for row in ask("moisture", **values).tables[0].rows]
+    assert rows == sorted(rows)
+
+
+def test_the_table_goes_through_the_width_that_there_is() -> None:
+    found = ask("moisture", species="sitka", width=90.0, mc_now=12.0)
+    row = next(row for row in found.tables[0].rows if row[0] == 12)
+    assert row[1:] == pytest.approx((90, 90))
+
+
+def test_above_saturation_only_what_is_below_counts_and_it_is_said() -> None:
+    green = ask("moisture", species="sitka", width=90.0, mc_now=60.0, mc_later=12.0)
+    assert green.answers.width_radial == ask("moisture", species="sitka", width=90.0, mc_now=30.0, mc_later=12.0
+                                             ).answers.width_radial  # fmt: skip
+    assert any("fibre saturation" in line for line in green.cautions)
+    dry = ask("moisture", species="sitka", width=90.0, mc_now=30.0, mc_later=12.0)
+    assert not any("fibre saturation" in line for line in dry.cautions)
+    wet = ask("moisture", species="sitka", width=90.0, mc_now=60.0, mc_later=45.0).answers
+    assert wet.change_radial == wet.change_tangential == 0
+
+
+def test_a_timber_without_published_shrinkage_is_refused_and_told_which_have() -> None:
+    fault = refusal("moisture", species="whitewood", width=90.0)
+    assert fault.field == "species"
+    for word in ("no shrinkage is published with Whitewood", "type radial and tangential", "Spruce, Sitka"):
+        assert word in str(fault)
+    assert refusal("moisture", species="whitewood", width=90.0, radial=4.0).field == "species"
+    by_hand = ask("moisture", species="whitewood", width=90.0, radial=4.0, tangential=8.0)
+    assert by_hand.answers.tangential_total == 8
+    assert by_hand.answers.species_source is by_hand.answers.species_mark is None
+    assert any("as typed" in line for line in by_hand.cautions)
+
+
+def test_the_boats_own_timber_counts_by_its_own_figures() -> None:
+    found = ask("moisture", species="fjord", own=OWN, width=90.0).answers
+    assert (found.radial_total, found.tangential_total, found.species_mark) == (3.9, 8.2, "the boat's own")
+    half = Own((Species("Pear, garden", 0.7, radial=4.0),))
+    assert "no shrinkage is published with Pear, garden" in str(
+        refusal("moisture", species="pear", own=half, width=9.0)
+    )
+
+
+def test_the_boats_own_follow_the_boat_into_the_sum() -> None:
+    boat = {"boat.species": OWN, "spar.species": "Larch, fjord side", "spar.width_at": 60.0}
+    found = solve(load("moisture"), {}, boat, RULES[6])
+    assert found.answers.timber == "Larch, fjord side"
+    assert found.as_json()["inputs"]["own"]["value"][0]["name"] == "Larch, fjord side"
+
+
+@pytest.mark.parametrize(
+    ("texts", "said"),
+    [
+        ({"species": "oke"}, "no timber is called 'oke'"),
+        ({"species": "spruce"}, "say which"),
+        ({"temp_now": "29.9 F"}, "at least 30 °F"),
+        ({"temp_later": "271 F"}, "at most 270 °F"),
+        ({"rh_now": "4.9"}, "at least 5 %"),
+        ({"rh_later": "96"}, "at most 95 %"),
+        ({"mc_later": "-1"}, "at least 0 %"),
+    ],
+)
+def test_outside_the_span_it_is_refused(texts: dict[str, str], said: str) -> None:
+    with pytest.raises((InputFault, InputFaults)) as caught:
+        typed("moisture", **{"species": "sitka", "width": "3", **texts})
+    assert said in str(caught.value)
+    assert str(caught.value).startswith(f"{next(iter(texts))}: ")
+
+
+def test_air_is_read_in_either_scale_and_a_measure_beats_it() -> None:
+    warm = typed("moisture", species="sitka", width="3", temp_now="70 F", rh_now="50").answers
+    same = typed("moisture", species="sitka", width="3", temp_now="21.1111 C", rh_now="50").answers
+    assert warm.emc_now == pytest.approx(same.emc_now, abs=1e-4)
+    assert typed("moisture", species="sitka", width="3", mc_now="11", rh_now="90").answers.emc_now == 11
+
+
+def test_without_a_timber_one_is_asked_for() -> None:
+    form = fill(load("moisture"), {"width": "3"}, {}, RULES[0])
+    assert [str(fault) for fault in form.faults] == ["species: timber is wanted, as Spruce, Sitka"]

@@ -1,0 +1,116 @@
+"""Scarf: the triangle, the glue, what it is worth, and what lies in its way."""
+
+from math import atan2, degrees, hypot
+
+import pytest
+import shapely
+import shapely.affinity
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.errors import InputFaults
+
+from ..asked.scarf import BODY, questions
+from ..asking import ask, typed
+
+
+def test_json_agrees_with_the_sum_done_by_hand() -> None:
+    """Three inches by two and a half, 8 to 1, an eighth to plane off each face, half an inch off each end."""
+    found = typed(
+        "scarf", thickness="3", width="2-1/2", slope="8", planing="1/8", trim="1/2", spread="300 g/m^2", at="5 ft"
+    ).as_json()
+    values = {name: one["value"] for name, one in found["answers"].items()}
+    inch = 25.4
+    face = hypot(26, 3.25)
+    wanted = {
+        "scarf_length": 26 * inch,
+        "extra_length": 27 * inch,
+        "slope_angle": degrees(atan2(1, 8)),
+        "slope_face": face * inch,
+        "glue_area": face * 2.75 * inch**2,
+        "glue_mass": face * 2.75 * inch**2 * 1e-6 * 0.3,
+        "joint_factor": 75,
+        "scarf_from": (60 - 13) * inch,
+        "scarf_to": (60 + 13) * inch,
+    }
+    assert values.pop("within") is None
+    assert values == pytest.approx(wanted)
+
+
+@given(questions())
+def test_two_sticks_laid_slope_on_slope_make_one(values) -> None:
+    """Cut as polygons by shapely and laid together: no gap, no lap, and as much shorter as the answer says."""
+    found = ask("scarf", **{**values, "trim": 0.0}).answers
+    thick, long = values["thickness"] + 2 * values.get("planing", 0), found.scarf_length
+    each = 2 * long
+    one = shapely.Polygon([(0, 0), (each, 0), (each - long, thick), (0, thick)])
+    other = shapely.affinity.translate(shapely.affinity.rotate(one, 180, origin=(0, 0)), 2 * each - long, thick)
+    joined = shapely.union(one, other)
+    assert joined.area == pytest.approx((2 * each - found.extra_length) * thick)
+    assert shapely.LineString([(each, 0), (each - long, thick)]).length == pytest.approx(found.slope_face)
+    assert one.area + other.area == pytest.approx(joined.area)
+    assert joined.bounds[2] == pytest.approx(2 * each - found.extra_length)
+
+
+@pytest.mark.parametrize(
+    ("slope", "worth"),
+    [(20, 85), (12, 85), (11.99, 80), (10, 80), (9, 75), (8, 75), (7, 60), (5, 60), (4.99, None), (1, None)],
+)
+def test_between_two_slopes_the_lower_worth_counts(slope: float, worth: float | None) -> None:
+    """The lower of two remembered sets: from memory, unverified."""
+    found = ask("scarf", thickness=50.0, width=50.0, slope=float(slope))
+    assert found.answers.joint_factor == worth
+    assert any("12 to 1 or flatter" in line for line in found.cautions) == (slope < 12)
+    assert any("from memory, unverified" in line for line in found.cautions)
+
+
+@pytest.mark.parametrize(
+    ("at", "names"),
+    [
+        (700, "hinge"), (1000, "hinge, gooseneck"), (1640, "gooseneck"), (1680, None), (2300, "cleat"), (2600, None),
+        (4700, "sheave"),
+    ],
+)  # fmt: skip
+def test_what_lies_within_it_on_the_spar(at: float, names: str | None) -> None:
+    """600 mm of scarf; the spar's own scarf is not in its way."""
+    found = ask("scarf", thickness=50.0, width=50.0, at=float(at), body=BODY)
+    assert found.answers.within == names
+    assert any(str(names) in line for line in found.cautions) == (names is not None)
+
+
+@pytest.mark.parametrize(("at", "off"), [(0.0, True), (299.0, True), (301.0, False), (4699.0, False), (4900.0, True)])
+def test_past_an_end_of_the_spar_it_is_said(at: float, off: bool) -> None:
+    found = ask("scarf", thickness=50.0, width=50.0, at=at, body=BODY)
+    assert any("past an end" in line for line in found.cautions) == off
+
+
+def test_typed_alone_it_knows_no_spar() -> None:
+    found = typed("scarf", thickness="3")
+    assert found.answers.scarf_from is found.answers.scarf_to is found.answers.within is None
+    assert found.answers.glue_area == pytest.approx(hypot(36, 3) * 3 * 25.4**2)
+
+
+@given(st.floats(1, 200), st.floats(1, 100))
+def test_twice_as_flat_is_twice_as_long(thickness: float, slope: float) -> None:
+    one = ask("scarf", thickness=thickness, width=50.0, slope=slope).answers.scarf_length
+    assert one == pytest.approx(slope * thickness)
+
+
+def test_the_drawing_shows_the_length() -> None:
+    found = ask("scarf", thickness=50.0, width=50.0)
+    (dimension,) = [one for one in found.drawing().shapes if hasattr(one, "value")]
+    assert dimension.value == 600
+    assert dimension.x2 - dimension.x1 == pytest.approx(600)
+
+
+@pytest.mark.parametrize(
+    ("texts", "said"),
+    [({"slope": "0.5"}, "slope: 0.5 will not do, it must be at least 1"),
+     ({"slope": "0"}, "slope: 0 will not do"),
+     ({"thickness": "0"}, "thickness: 0 in will not do, it must be more than 0 in"),
+     ({"spread": "2 kg"}, "spread: 2 kg is not understood")],
+)  # fmt: skip
+def test_what_makes_no_joint_is_refused_by_its_field(texts: dict[str, str], said: str) -> None:
+    with pytest.raises(InputFaults) as caught:
+        typed("scarf", **{"thickness": "3", **texts})
+    assert said in str(caught.value)
