@@ -60,12 +60,12 @@ def chord(section: Section, depth: float) -> float:
     >>> round(chord(Section("round", 2, 2), 0.5), 5)
     1.73205
     """
-    height = 1 - 2 * depth / section.depth
+    part = depth / section.depth
     if section.kind == "square":
         return section.width
     if section.kind == "eight":
-        return section.width * min(1.0, 1 + EIGHT - height)
-    return section.width * sqrt(max(0.0, 1 - height * height))
+        return section.width * min(1.0, EIGHT + 2 * part)
+    return 2 * section.width * sqrt(max(0.0, part * (1 - part)))
 
 
 def depth_for(section: Section, width: float) -> float:
@@ -79,7 +79,7 @@ def depth_for(section: Section, width: float) -> float:
         return 0.0
     if section.kind == "eight":
         return max(0.0, part - EIGHT) * section.depth / 2
-    return section.depth / 2 * (1 - sqrt(1 - part * part))
+    return section.depth / 2 * part * part / (1 + sqrt(1 - part * part))
 
 
 def turned(section: Section, face: str) -> Section:
