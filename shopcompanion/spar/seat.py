@@ -71,7 +71,7 @@ def chord(section: Section, depth: float) -> float:
 def depth_for(section: Section, width: float) -> float:
     """How far below the crown a flat lies that is `width` wide, at most as wide as the section.
 
-    >>> depth_for(Section("round", 10, 10), 8)
+    >>> round(depth_for(Section("round", 10, 10), 8), 12)
     2.0
     """
     part = min(1.0, width / section.width)
