@@ -11,13 +11,13 @@ from typing import Annotated, NamedTuple
 
 from ..calculator import Calculator, Said, Table
 from ..drawing.section import box, rim
-from ..drawing.shapes import Dimension, Drawing, Label, Line
+from ..drawing.shapes import Dimension, Drawing, Line
 from ..errors import InputFault
 from ..fields import Choice, Length, Value
 from ..quantities import Area, Modulus, Percent, SecondMoment
 from ..spar.body import Body
 from ..spar.cuts import Cut
-from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, lowest, under
+from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, lowest, middle, under
 from ..spar.section import Section
 from ..spar.whole import Whole
 from .remains import EXACT, LEFT_WORDS, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
@@ -30,12 +30,12 @@ _LEFT = "left where the spar is thinnest under it"
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
     diameter: Annotated[float, Length("Diameter, or width", above=0, at_most=2000, follows="spar.width_at")]
-    flat_width: Annotated[float | None, Length("Flat's width, wanted", above=0, at_most=2000)] = None
+    flat_width: Annotated[float | None, Length("Flat's width", above=0, at_most=2000)] = None
     flat_depth: Annotated[float | None, Length("Or its depth", above=0, at_most=2000)] = None
-    fitting_length: Annotated[float, Length("Length of the fitting", above=0)] = 101.6
-    barrel: Annotated[float | None, Length("Hinge barrel, across", above=0, at_most=500)] = None
-    pin_above: Annotated[float, Length("Its pin over the flat", at_least=0, at_most=500)] = 0.0
-    depth: Annotated[float | None, Length("Depth the other way", above=0, at_most=2000, follows="spar.depth_at")] = None
+    fitting_length: Annotated[float, Length("Fitting's length", above=0)] = 101.6
+    barrel: Annotated[float | None, Length("Hinge's barrel", above=0, at_most=500)] = None
+    pin_above: Annotated[float, Length("Pin over the flat", at_least=0, at_most=500)] = 0.0
+    depth: Annotated[float | None, Length("Depth, if oval", above=0, at_most=2000, follows="spar.depth_at")] = None
     shape: Annotated[str, Choice("Shape there", options=SHAPES, follows="spar.shape_at")] = "round"
     face: Annotated[str, Choice("Cut in face", options=ONE_FACE)] = "A"
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
@@ -218,7 +218,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 def unasked(inputs: Inputs, answers: Answers) -> str | None:
     if inputs.flat_width is not None or inputs.flat_depth is not None:
         return None
-    return "Say how wide the fitting is, or how deep its flat: reckoned with half the spar's width."
+    return "Say how wide the fitting is: this is for one of half the spar's width."
 
 
 def needless(inputs: Inputs, answers: Answers) -> str | None:
@@ -238,7 +238,7 @@ def hollow(inputs: Inputs, answers: Answers) -> Said:
 
 def tapered(inputs: Inputs, answers: Answers) -> Said:
     differs = abs(answers.depth_heelward - answers.depth_headward)
-    if differs < 0.01:
+    if differs < 0.4:  # a sixty-fourth of an inch
         return None
     return "One plane, parallel to the middle line: its ends differ by {} in depth.", differs
 
@@ -261,7 +261,6 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
             Line(-half, floor, half, floor),
             Dimension(-half, floor, half, floor, answers.cut_width),
             Dimension(0, -crown, 0, floor, answers.over_flat),
-            Label(0, crown, "flat"),
         ),
     )
 
@@ -272,8 +271,7 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     if found.thinnest.at is None or answers.cut_depth <= 0 or unasked(inputs, answers):
         return None
     length = inputs.fitting_length
-    middle = (found.places[0].at or 0.0) + length / 2
-    crown = next(one.crown for one in found.places if one.at is not None and one.at >= middle - 1e-6)
+    crown = middle(found.places).crown
     kept: dict[str, Value] = {"kind": "other", "length": length, "face": inputs.face, "flat": crown - found.floor}
     if answers.barrel_floor is not None and answers.barrel_recess:
         kept |= {"kind": "hinge", "barrel": inputs.barrel, "barrel_deep": crown - answers.barrel_floor}
@@ -296,7 +294,7 @@ CALCULATOR = Calculator(
         needless,
         hollow,
         tapered,
-        "Chock it so that it cannot roll; several shallow passes, hands behind the edge.",
+        "Chock it so that it cannot roll; shallow passes, hands behind the edge.",
         WORN,
     ),
     sources=(

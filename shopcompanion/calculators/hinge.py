@@ -32,13 +32,13 @@ _LEAST = f"the less of both ways; {EXACT}"
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
     joint_at: Annotated[float | None, Length("Parts meet at", at_least=0, follows="spar.hinge_at")] = None
-    diameter: Annotated[float | None, Length("Diameter, not the spar's", above=0, at_most=2000)] = None
-    shape: Annotated[str, Choice("Shape, not the spar's", options=("round", "eight", "square"))] = "round"
+    diameter: Annotated[float | None, Length("Diameter, if typed", above=0, at_most=2000)] = None
+    shape: Annotated[str, Choice("Shape, if typed", options=("round", "eight", "square"))] = "round"
     face: Annotated[str, Choice("Hinge on face", options=ONE_FACE)] = "A"
-    deepest: Annotated[float, Percent("Flat at most, of depth", above=0, at_most=50)] = 15.0
-    edge_room: Annotated[float, Length("Wood beside the leaf", at_least=0, at_most=500)] = 3.175
-    leaf_width: Annotated[float | None, Length("Leaf's width, across", above=0, at_most=2000)] = None
-    leaf_length: Annotated[float, Length("Leaf's length, from pin", above=0, at_most=5000)] = 76.2
+    deepest: Annotated[float, Percent("Flat at most", above=0, at_most=50)] = 15.0
+    edge_room: Annotated[float, Length("Beside the leaf", at_least=0, at_most=500)] = 3.175
+    leaf_width: Annotated[float | None, Length("Leaf's width", above=0, at_most=2000)] = None
+    leaf_length: Annotated[float, Length("Leaf from the pin", above=0, at_most=5000)] = 76.2
     leaf_thickness: Annotated[float, Length("Leaf's thickness", above=0, at_most=100)] = 3.175
     barrel: Annotated[float, Length("Barrel's diameter", above=0, at_most=200)] = 9.525
     pin: Annotated[float, Length("Pin's diameter", above=0, at_most=200)] = 4.7625
@@ -46,7 +46,7 @@ class Inputs:
     fasten: Annotated[str, Choice("Fastened by", options=("bolt", "screw"))] = "bolt"
     hole: Annotated[float, Length("Hole for it", above=0, at_most=200)] = 4.7625
     screw: Annotated[float, Length("Screw's length", above=0, at_most=500)] = 31.75
-    edge_holes: Annotated[float, Ratio("Leaf's edge, in holes", at_least=1, at_most=10)] = 2.0
+    edge_holes: Annotated[float, Ratio("Edge, in holes", at_least=1, at_most=10)] = 2.0
     kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf")] = 3.175
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
 
@@ -284,7 +284,7 @@ def work(inputs: Inputs) -> Answers:
         cut_from=None if at is None else at - inputs.kerf / 2,
         cut_to=None if at is None else at + inputs.kerf / 2,
         flat_left=min(_least_modulus(one, plane(found)) for one in found.places),
-        barrel_left=_least_modulus(joint, recess(inputs, found)),
+        barrel_left=min(_least_modulus(one, recess(inputs, found)) for one in found.places if one.at == joint.at),
         holes_left=min(_least_modulus(one, plane(found), *holes(inputs, found)) for one in found.places),
         across_least=thinnest.shape.width,
         through_least=thinnest.shape.depth,
@@ -385,7 +385,7 @@ CALCULATOR = Calculator(
         past_end,
         too_deep,
         edges,
-        "It folds towards the hinge's face. Dry-fit and fold by hand first: metal may meet before the wood.",
+        "It folds to the hinge's face. Try it by hand: metal may meet before wood.",
         "Saw with both parts held; lower it with people clear and no power line near.",
         WORN,
     ),

@@ -11,13 +11,13 @@ from typing import Annotated
 
 from ..calculator import Calculator, Said, Table
 from ..drawing.section import box, rim
-from ..drawing.shapes import Dimension, Drawing, Label, Line
+from ..drawing.shapes import Dimension, Drawing, Line
 from ..errors import InputFault
 from ..fields import Choice, Length, Value
 from ..quantities import Area, Modulus, Percent, SecondMoment
 from ..spar.body import Body
 from ..spar.cuts import Cut, groove
-from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, depth_for, under
+from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, depth_for, middle, under
 from ..spar.section import Section
 from ..spar.whole import Whole
 from .remains import EXACT, LEFT_WORDS, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
@@ -34,14 +34,14 @@ class Inputs:
     bar_width: Annotated[float, Length("Bar's width", above=0, at_most=2000)] = 19.05
     bar_thickness: Annotated[float, Length("Bar's thickness", above=0, at_most=500)] = 4.7625
     sit: Annotated[str, Choice("It sits", options=("corners flush", "crown flush"))] = "corners flush"
-    both: Annotated[str, Choice("A bar on both sides", options=("yes", "no"))] = "yes"
+    both: Annotated[str, Choice("On both sides", options=("yes", "no"))] = "yes"
     fasten: Annotated[str, Choice("Fastened by", options=("bolt", "screw"))] = "bolt"
     hole: Annotated[float, Length("Hole for it", above=0, at_most=200)] = 6.35
     screw: Annotated[float, Length("Screw's length", above=0, at_most=500)] = 25.4
     washer: Annotated[float, Length("Each washer", at_least=0, at_most=50)] = 1.5875
-    nut: Annotated[float, Length("Nut and threads past it", at_least=0, at_most=100)] = 9.525
+    nut: Annotated[float, Length("Nut and threads", at_least=0, at_most=100)] = 9.525
     bar_length: Annotated[float, Length("Bar's length", above=0)] = 304.8
-    depth: Annotated[float | None, Length("Depth the other way", above=0, at_most=2000, follows="spar.depth_at")] = None
+    depth: Annotated[float | None, Length("Depth, if oval", above=0, at_most=2000, follows="spar.depth_at")] = None
     shape: Annotated[str, Choice("Shape there", options=SHAPES, follows="spar.shape_at")] = "round"
     face: Annotated[str, Choice("Let into face", options=ONE_FACE)] = "A"
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
@@ -276,14 +276,14 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
             *sides,
             Dimension(-half, floor, half, floor, inputs.bar_width),
             Dimension(half * 0.7, low, half * 0.7, high, answers.wood_between),
-            Label(0, place.crown, "bar"),
         ),
     )
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
-    """The bars as a fitting. None where no spar carries them."""
-    if places_of(inputs)[0].at is None:
+    """The bars, as deep as they are in their middle. None where no spar carries them."""
+    places = places_of(inputs)
+    if places[0].at is None:
         return None
     opposite = {"A": "A and C", "C": "A and C", "B": "B and D", "D": "B and D"}
     kept: dict[str, Value] = {
@@ -291,7 +291,7 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
         "length": inputs.bar_length,
         "face": opposite[inputs.face] if inputs.both == "yes" else inputs.face,
         "bar": inputs.bar_width,
-        "bar_deep": answers.floor_below_crown,
+        "bar_deep": floor_at(inputs, middle(places).shape),
     }
     return kept
 

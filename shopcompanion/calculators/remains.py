@@ -28,7 +28,7 @@ _LEFT = (
 )
 _PARTS = (_PLACE, *(Column(f"{one.name}_part", Percent(one.kind.label)) for one in _LEFT[1:]))
 EXACT = "exact segments and rectangles, about the middle of what is left"
-WORN = "A part of the whole is not a strength: grain, knots and corners weaken it further."
+WORN = "Parts of the whole are no strengths: grain and knots weaken it further."
 
 # The formulas of what is left, in words, by answer.
 LEFT_WORDS = {

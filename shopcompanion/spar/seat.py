@@ -60,18 +60,18 @@ def chord(section: Section, depth: float) -> float:
     >>> round(chord(Section("round", 2, 2), 0.5), 5)
     1.73205
     """
-    height = 1 - 2 * depth / section.depth
+    part = depth / section.depth
     if section.kind == "square":
         return section.width
     if section.kind == "eight":
-        return section.width * min(1.0, 1 + EIGHT - height)
-    return section.width * sqrt(max(0.0, 1 - height * height))
+        return section.width * min(1.0, EIGHT + 2 * part)
+    return 2 * section.width * sqrt(max(0.0, part * (1 - part)))
 
 
 def depth_for(section: Section, width: float) -> float:
     """How far below the crown a flat lies that is `width` wide, at most as wide as the section.
 
-    >>> depth_for(Section("round", 10, 10), 8)
+    >>> round(depth_for(Section("round", 10, 10), 8), 12)
     2.0
     """
     part = min(1.0, width / section.width)
@@ -79,7 +79,7 @@ def depth_for(section: Section, width: float) -> float:
         return 0.0
     if section.kind == "eight":
         return max(0.0, part - EIGHT) * section.depth / 2
-    return section.depth / 2 * (1 - sqrt(1 - part * part))
+    return section.depth / 2 * part * part / (1 + sqrt(1 - part * part))
 
 
 def turned(section: Section, face: str) -> Section:
@@ -136,8 +136,14 @@ def under(spar: Body | None, at: float | None, size: Section, face: str, **lengt
         return alone
     if reach > spar.length:
         raise InputFault("{} is longer than the spar, {}", field, (reach, spar.length))
-    middle = min(max(at, reach / 2), spar.length - reach / 2)
-    return places(spar, middle - reach / 2, middle + reach / 2, face, (middle,))
+    lies = min(max(at, reach / 2), spar.length - reach / 2)
+    return places(spar, lies - reach / 2, lies + reach / 2, face, (lies,))
+
+
+def middle(under: Sequence[Place]) -> Place:
+    """The place in the middle of the fitting."""
+    ends = (under[0].at or 0.0) + (under[-1].at or 0.0)
+    return min(under, key=lambda one: abs((one.at or 0.0) - ends / 2))
 
 
 def lowest(under: Sequence[Place], width: float) -> tuple[float, Place]:

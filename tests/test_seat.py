@@ -1,0 +1,74 @@
+"""Where a fitting sits on a spar, and what is put on the spar from its calculator."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.catalog import load
+from shopcompanion.spar import seat
+from shopcompanion.spar.along import Fitting, Region
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
+from shopcompanion.spar.section import SECTIONS, Section
+
+from .asking import ask
+from .remains import bodies, section, turned
+
+CONE = Body(Outline(((0.0, 100.0), (1000.0, 60.0)), "straight"))
+
+
+@given(st.sampled_from(SECTIONS), st.floats(10, 200), st.floats(10, 200), st.floats(1e-4, 1))
+def test_a_chord_and_its_depth_turn_back(kind: str, width: float, depth: float, part: float) -> None:
+    one = Section(kind, width, depth, 1.0)
+    deep = seat.depth_for(one, part * width)
+    assert 0 <= deep <= depth / 2
+    assert seat.chord(one, deep) >= part * width * (1 - 1e-6)
+    if deep:
+        assert seat.chord(one, deep) == pytest.approx(part * width, rel=1e-6)
+
+
+@given(bodies(), st.floats(0, 1), st.floats(0, 1), st.sampled_from(seat.ONE_FACE))
+def test_places_run_from_end_to_end_and_have_the_spars_own_sections(body, low: float, high: float, face: str) -> None:
+    start, end = sorted((low * body.length, high * body.length))
+    found = seat.places(body, start, end, face)
+    ats = [one.at for one in found]
+    assert (ats[0], ats[-1]) == (start, end)
+    assert ats == sorted(ats)
+    for one in found:
+        assert (one.shape.width, one.shape.depth) == pytest.approx(turned(body, one.at, face))
+        assert len([other for other in found if other == one]) == 1
+    inner = [at for at in body.breaks if start < at < end]
+    assert set(inner) <= set(ats)
+
+
+def test_in_a_run_out_the_rounder_section_decides_and_each_has_its_part() -> None:
+    """Half way out of the square: as wide a flat as the round carries, and half of the corners still there."""
+    body = replace(CONE, regions=(Region(0.0, 400.0, "square", 100.0),))
+    (one,) = seat.places(body, 450.0, 450.0, "A")
+    assert one.shape.kind == "round"
+    width = body.width_at(450.0)
+    whole = (section("square", width, width).area + section("round", width, width).area) / 2
+    assert seat.wood(one).area == pytest.approx(whole, rel=1e-5)
+    assert seat.shape_at(body, 450.0) == "round"
+    assert seat.shape_at(body, 300.0) == "square"
+    assert seat.shape_at(replace(CONE, section="hollow", wall=5.0), 300.0) == "round"
+
+
+@pytest.mark.parametrize("face", seat.ONE_FACE)
+@pytest.mark.parametrize(
+    ("name", "asked", "place"),
+    [
+        ("flat", {"diameter": 80.0, "at": 500.0, "flat_width": 40.0}, "between"),
+        ("inlay", {"diameter": 80.0, "at": 500.0, "bar_width": 30.0}, "between"),
+        ("inlay", {"diameter": 80.0, "at": 500.0, "bar_width": 30.0, "both": "no"}, "between"),
+        ("hinge", {"joint_at": 500.0}, "under the barrel"),
+    ],
+)
+def test_put_on_the_spar_it_takes_what_its_calculator_said(name: str, asked, place: str, face: str) -> None:
+    result = ask(name, body=CONE, face=face, **asked)
+    kept = load(name).fitting(result.inputs, result.answers)
+    on = replace(CONE, fittings=(Fitting(500.0, **kept),))
+    left = {row[0]: row[1] for row in result.as_json()["tables"]["left"]["rows"]}
+    assert on.area_at(500.0) == pytest.approx(left[place], rel=1e-9)
