@@ -110,7 +110,7 @@ class _Search:
         if not offcuts:
             self._settle(None if programme.exact else Proof(False, OFFCUT))
             return
-        cost = self._cost(programme), -NO_LIMIT, self._judged() + _STEP / 2
+        cost = self._cost(programme), -NO_LIMIT, self._judged() + 1e-3
         rows: list[Row] = [self._not_out(programme), cost, (dict.fromkeys(offcuts, 1), 1, 1)]
 
         def told(bound: float) -> Proof | None:

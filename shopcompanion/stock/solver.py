@@ -140,7 +140,8 @@ class Solver:
                 LinearConstraint(self.matrix[:, use], self.least, self.most),
                 LinearConstraint(objective[None, :], -np.inf, most),
             ],
-            options={"time_limit": seconds, "mip_rel_gap": 0},
+            # HiGHS 1.12 presolves some of these to a false "infeasible" (a test has one); without, it is faster too
+            options={"time_limit": seconds, "mip_rel_gap": 0, "presolve": False},
         )
         if done.status == 2:
             return None, NO_LIMIT, True
