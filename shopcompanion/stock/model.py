@@ -70,9 +70,10 @@ class Programme:
         loose: bool = False,
         longer: int | None = None,
         kinds: Collection[int] | None = None,
-        cap: int = CAP,
+        cap: int | None = None,
     ) -> None:
-        self.whole, self.loose, self.longer, self.cap = whole, loose, longer, cap
+        self.whole, self.loose, self.longer = whole, loose, longer
+        self.cap = CAP if cap is None else cap
         self.exact = True
         self.columns: list[Column] = []
         self.rows: list[Row] = []

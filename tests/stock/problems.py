@@ -39,6 +39,12 @@ def boat() -> Problem:
     return Problem(needs, timbers, 3.2)
 
 
+def small_boat() -> Problem:
+    """A part of it: twelve blanks and six timbers."""
+    whole = boat()
+    return whole._replace(needs=whole.needs[4:28:2], timbers=whole.timbers[1:3] + whole.timbers[6:10])
+
+
 @st.composite
 def problems(draw: st.DrawFn, most_needs: int = 4, most_timbers: int = 3) -> Problem:
     """Small, and tight enough that places are fought over."""
