@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from .model import NO_LIMIT, Count, Made, Programme, Row
+from .model import NO_LIMIT, Count, Cross, Made, Programme, Ripped, Row
 
 if TYPE_CHECKING:
     from typing import Any
@@ -39,7 +39,7 @@ class Solver:
         self.most = np.array([row[2] for row in every], float)
         self.objective = np.zeros(len(self.columns))
         self.objective[list(objective)] = list(objective.values())
-        self.decisive = np.array([isinstance(one, Made) or _decides(one) for one in self.columns], bool)
+        self.decisive = np.array([_decides(one) for one in self.columns], bool)
 
     def better(self, value: float, step: float, seconds: float) -> Iterator[Answer]:
         """Solutions better than `value` by at least a step, ever better; the last answer tells that the search is over.
@@ -154,7 +154,9 @@ class Solver:
 
 
 def _decides(column: object) -> bool:
-    return isinstance(column, Count) and column.what in ("timbers", "strips")
+    if isinstance(column, Ripped | Cross):
+        return column.offcut > 0
+    return isinstance(column, Made) or (isinstance(column, Count) and column.what in ("timbers", "strips"))
 
 
 def _whole(values: "Vector") -> list[int]:
