@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from .model import NO_LIMIT, Count, Made, Programme, Row
+from .model import NO_LIMIT, Count, Cross, Made, Programme, Ripped, Row
 
 if TYPE_CHECKING:
     from typing import Any
@@ -39,7 +39,7 @@ class Solver:
         self.most = np.array([row[2] for row in every], float)
         self.objective = np.zeros(len(self.columns))
         self.objective[list(objective)] = list(objective.values())
-        self.decisive = np.array([isinstance(one, Made) or _decides(one) for one in self.columns], bool)
+        self.decisive = np.array([_decides(one) for one in self.columns], bool)
 
     def better(self, value: float, step: float, seconds: float) -> Iterator[Answer]:
         """Solutions better than `value` by at least a step, ever better; the last answer tells that the search is over.
@@ -55,7 +55,7 @@ class Solver:
         if bound > reach:
             yield Answer(None, bound, True)
             return
-        near = bound + max((reach - bound) / 3, 0.05 * abs(reach))
+        near = bound + max((reach - bound) / 3, 0.1 * abs(reach))
         while True:
             limit = min(near, reach)
             use = np.flatnonzero(dear <= limit - bound + step)
@@ -73,7 +73,7 @@ class Solver:
                 continue
             break
         chosen = self._of_chosen(use, values)
-        first, _, _ = self._solved(chosen, reach, seconds)
+        first, _, _ = self._solved(chosen, reach, seconds, presolve=True)
         if first is not None:
             reach = min(reach, float(self.objective @ first) - step)
             yield Answer(_whole(first), least, least > reach)
@@ -125,7 +125,7 @@ class Solver:
         return float(done.fun), done.lower.marginals
 
     def _solved(
-        self, use: "Places", most: float, seconds: float, whole: "Vector | None" = None
+        self, use: "Places", most: float, seconds: float, whole: "Vector | None" = None, presolve: bool = False
     ) -> "tuple[Vector | None, float, bool]":
         """A solution with the columns in use and an objective of `most` at most, the bound, whether that was all."""
         import numpy as np
@@ -140,7 +140,8 @@ class Solver:
                 LinearConstraint(self.matrix[:, use], self.least, self.most),
                 LinearConstraint(objective[None, :], -np.inf, most),
             ],
-            options={"time_limit": seconds, "mip_rel_gap": 0},
+            # HiGHS 1.12 presolves some of these to a false "infeasible" (a test has one): only for what is found
+            options={"time_limit": seconds, "mip_rel_gap": 0, "presolve": presolve},
         )
         if done.status == 2:
             return None, NO_LIMIT, True
@@ -153,7 +154,9 @@ class Solver:
 
 
 def _decides(column: object) -> bool:
-    return isinstance(column, Count) and column.what in ("timbers", "strips")
+    if isinstance(column, Ripped | Cross):
+        return column.offcut > 0
+    return isinstance(column, Made) or (isinstance(column, Count) and column.what in ("timbers", "strips"))
 
 
 def _whole(values: "Vector") -> list[int]:
