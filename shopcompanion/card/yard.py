@@ -100,11 +100,11 @@ def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
         none = "nothing: the timber on hand will do" if plan.sawn else "nothing that is sold here helps"
         return Block(((f"{title}: {none}.",),))
     rows = [
-        [str(count), printable(one.name), size(one, rule), show(one.length, rule), money(one.price or 0, job),
-         money((one.price or 0) * count, job)]
+        [str(count), show(one.length, rule), money(one.price or 0, job), money((one.price or 0) * count, job),
+         f"{printable(one.name)}: {size(one, rule)}"]
         for one, count in found
     ]  # fmt: skip
-    heads, lines = gridded(["", "what", "size", "length", "each", "together"], rows, wide=paper.wide)
+    heads, lines = gridded(["", "length", "each", "together", "what"], rows, wide=paper.wide)
     feet, cubic = volumes([one for one, count in found for _ in range(count)])
     total = f"In all {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
     again = (*heads, paper.line)
@@ -150,7 +150,10 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
     head = paper.folded(f"{title}{kind}: {size(timber, rule)}, {show(timber.length, rule)} long ({whose})")
     drawn = picture(job.problem, plan, place, paper.wide, paper.ascii_only)
     rips = "; ".join(show(strip.width, rule) for strip in sawn.strips)
-    rip = paper.folded(f"Rip to {rips}; the saw takes {show(job.problem.kerf, rule)} beside each.")
+    whole = abs(sum(strip.width for strip in sawn.strips) - timber.width) < 0.2  # a tenth is as fine as a plan goes
+    rip = paper.folded(
+        "It is not ripped." if whole else f"Rip to {rips}; the saw takes {show(job.problem.kerf, rule)} beside each."
+    )
     named = iter(letters(plan)[place])
     rows = []
     for number, strip in enumerate(sawn.strips, 1):
@@ -159,9 +162,9 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
             sides = (blank.width, blank.thickness) if cut.turned else (blank.thickness, blank.width)
             rows.append([
                 next(named), str(number), show(cut.at, rule), show(cut.at + blank.length, rule),
-                f"{show(sides[0], rule)} x {show(sides[1], rule)}", printable(blank.name),
+                f"{printable(blank.name)}: {show(sides[0], rule)} x {show(sides[1], rule)}",
             ])  # fmt: skip
-    heads, lines = gridded(["", "strip", "from", "to", "to be", "blank"], rows, wide=paper.wide)
+    heads, lines = gridded(["", "strip", "from", "to", "blank"], rows, wide=paper.wide)
     start = 3
     return Block((head, tuple(drawn), (*rip, *heads), *lines), title, tuple(heads), start, start + len(lines))
 
@@ -169,11 +172,11 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
 def _left(job: Task, plan: Plan, paper: Paper) -> Block:
     rule = paper.rule
     rows = [
-        [str(one.sawn + 1), show(one.length, rule), f"{show(job.problem.timbers[plan.sawn[one.sawn].timber].thickness, rule)}"
-         f" x {show(one.width, rule)}", show(one.at, rule)]
+        [str(one.sawn + 1), show(one.at, rule), show(one.length, rule),
+         f"{show(job.problem.timbers[plan.sawn[one.sawn].timber].thickness, rule)} x {show(one.width, rule)}"]
         for one in sorted(plan.offcuts, key=lambda one: -one.length)
     ]  # fmt: skip
-    heads, lines = gridded(["timber", "long", "size", "begins at"], rows, wide=paper.wide)
+    heads, lines = gridded(["timber", "begins at", "long", "size"], rows, wide=paper.wide)
     taken = [job.problem.timbers[one.timber] for one in plan.sawn]
     part = plan.waste / sum(one.thickness * one.width * one.length for one in taken)
     said = f"Of the timber that is opened {100 * part:.0f} % is in no blank: offcuts, sawdust and trimmings."

@@ -24,6 +24,7 @@ from .widgets import FieldInput, Page, SparStrip, Words
 if TYPE_CHECKING:
     from .app import Companion
 
+FURTHER = {"Timber": ("stock",)}  # pages of a stage that are no calculators
 _MOVES: list[Binding | tuple[str, str] | tuple[str, str, str]] = [
     Binding("up", "move(-1)", show=False, priority=True),
     Binding("down,enter", "move(1)", show=False, priority=True),
@@ -183,6 +184,7 @@ class Bench(Screen[None]):
             for name in names:
                 here = name == self.session.calculator
                 lines.append(Content.styled(f"{'›' if here else ' '} {name}", "bold $accent" if here else ""))
+            lines += [Content(f"  {name} …") for name in FURTHER.get(stage, ())]
         chosen = next(place for place, line in enumerate(lines) if line.plain.startswith("›"))
         self._put("#list", Content("\n").join(_about(lines, chosen, self.query_one("#list").size.height or len(lines))))
 
