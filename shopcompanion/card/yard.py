@@ -40,7 +40,7 @@ def page(
 def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
     """Everything there is to say of a plan, in the order in which it is wanted."""
     yield _shopping(job, plan, paper)
-    yield Block((paper.folded(proof(job, plan)),))
+    yield Block((paper.folded(proof(plan)),))
     if plan.missing:
         yield _missing(job, plan, paper)
     for place in range(len(plan.sawn)):
@@ -62,7 +62,7 @@ def money(hundredths: int, job: Task) -> str:
     return f"{hundredths // 100}.{hundredths % 100:02d} {job.currency}".rstrip()
 
 
-def proof(job: Task, plan: Plan) -> str:
+def proof(plan: Plan) -> str:
     """How good the plan is, in a sentence."""
     if plan.proof.proved:
         whose = " that leaves out as little" if plan.missing else ""
@@ -180,7 +180,9 @@ def _left(job: Task, plan: Plan, paper: Paper) -> Block:
     taken = [job.problem.timbers[one.timber] for one in plan.sawn]
     part = plan.waste / sum(one.thickness * one.width * one.length for one in taken)
     said = f"Of the timber that is opened {100 * part:.0f} % is in no blank: offcuts, sawdust and trimmings."
-    return Block((("Left over", "", *heads), *lines, ("", *paper.folded(said))), "Left over", tuple(heads), 1, len(lines) + 1)
+    return Block(
+        (("Left over", "", *heads), *lines, ("", *paper.folded(said))), "Left over", tuple(heads), 1, len(lines) + 1
+    )
 
 
 def _wanted(job: Task, plan: Plan, paper: Paper) -> Block:

@@ -71,7 +71,11 @@ def record_as_json(record: object, rule: Rule) -> dict[str, Any]:
         elif isinstance(one.kind, Texts):
             found[one.name] = dict(value)
         else:
-            found[one.name] = {"value": value, "unit": one.kind.unit, "text": one.kind.show(value, rule)}
+            found[one.name] = {
+                "value": one.kind.plain(value),
+                "unit": one.kind.unit,
+                "text": one.kind.show(value, rule),
+            }
     return found
 
 

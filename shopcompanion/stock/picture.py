@@ -44,7 +44,7 @@ def picture(problem: Problem, plan: Plan, place: int, columns: int, ascii_only: 
     named = iter(letters(plan)[place])
     lines = []
     for strip in sawn.strips:
-        row = _rest(plan, timber, place, strip.across, columns, signs)
+        row = _rest(plan, timber, place, strip.across, columns, signs=signs)
         for cut in strip.cuts:
             first, last = _span(cut.at, cut.at + cut.blank.length, timber.length, columns)
             word = f" {next(named)} "
@@ -57,7 +57,7 @@ def picture(problem: Problem, plan: Plan, place: int, columns: int, ascii_only: 
         lines.append("".join(row))
     edge = _edge(sawn, problem.kerf)
     if timber.width - edge > problem.kerf:
-        lines.append("".join(_rest(plan, timber, place, edge, columns, signs)))
+        lines.append("".join(_rest(plan, timber, place, edge, columns, signs=signs)))
     return lines
 
 
@@ -73,7 +73,7 @@ def _span(start: float, end: float, length: float, columns: int) -> tuple[int, i
     return first, max(first + 1, min(columns, round(end / length * columns)))
 
 
-def _rest(plan: Plan, timber: Timber, place: int, across: float, columns: int, signs: Signs) -> list[str]:
+def _rest(plan: Plan, timber: Timber, place: int, across: float, columns: int, *, signs: Signs) -> list[str]:
     """A strip without its blanks: offcuts, waste and knots."""
     row = [signs.waste] * columns
     for one in plan.offcuts:

@@ -13,7 +13,6 @@ from textual.widgets import Static
 from ..boat.files import make_folder, replace
 from ..boat.model import Boat
 from ..card.lines import Paper
-from ..card.pages import WIDE
 from ..card.yard import lines, money, page, proof
 from ..errors import CompanionError
 from ..stock.blanks import Task, task
@@ -27,6 +26,7 @@ if TYPE_CHECKING:
     from .app import Companion
 
 _KEYS = "↑↓ PgUp PgDn scroll  tab next timber  space stop or go on  p page  w write the page  esc back"
+_WIDEST = 100  # characters of a line that is read with ease
 
 
 class Cutting:
@@ -184,7 +184,7 @@ class StockPage(Keyed[None]):
     # --- drawing --------------------------------------------------------------------------------------------------
 
     def _lines(self) -> list[str]:
-        width = max(30, min(WIDE, self.size.width - 3))
+        width = max(30, min(_WIDEST, self.size.width - 3))
         return lines(self.cutting.job, self.cutting.plan, Paper(self.session.rule, self.app.config.ascii_only, width))
 
     def _high(self) -> int:
@@ -192,7 +192,7 @@ class StockPage(Keyed[None]):
 
     def _progress(self) -> str:
         cutting = self.cutting
-        said = proof(cutting.job, cutting.plan)
+        said = proof(cutting.plan)
         if cutting.plan.proof.proved:
             return f"✓ {said}"
         if not cutting.over:
