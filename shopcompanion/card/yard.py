@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from math import ceil
 
 from ..boat.model import Boat
 from ..errors import InputFault, printable
@@ -9,7 +10,7 @@ from ..lengths import Rule, show
 from ..stock.blanks import Task
 from ..stock.picture import letters, picture
 from ..stock.pieces import Cure, Plan, Timber
-from ..timber.sizes import SIZES, board_feet
+from ..timber.sizes import SIZES, board_feet, words
 from .lines import Paper
 from .pages import FEED, Block, gridded, pages
 
@@ -93,6 +94,15 @@ def bought(job: Task, plan: Plan) -> list[tuple[Timber, int]]:
     return sorted(found, key=lambda one: (-(one[0].price or 0) * one[1], one[0].name, one[0].length))
 
 
+def _grid(heads: list[str], rows: list[list[str]], paper: Paper) -> tuple[list[str], list[tuple[str, ...]]]:
+    """A table; where there is no room for one, its rows in words."""
+    tops, lines = gridded([paper.plain(head) for head in heads], rows, wide=paper.wide)
+    if max((len(line) for row in (tops, *lines) for line in row), default=0) <= paper.wide:
+        return tops, lines
+    said = ["; ".join(f"{head} {cell}".strip() for head, cell in zip(heads, row, strict=True)) for row in rows]
+    return [], [paper.folded(one, "- ") for one in said]
+
+
 def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
     rule, found = paper.rule, bought(job, plan)
     title = "To buy"
@@ -104,7 +114,7 @@ def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
          f"{printable(one.name)}: {size(one, rule)}"]
         for one, count in found
     ]  # fmt: skip
-    heads, lines = gridded(["", "length", "each", "together", "what"], rows, wide=paper.wide)
+    heads, lines = _grid(["", "length", "each", "together", "what"], rows, paper)
     feet, cubic = volumes([one for one, count in found for _ in range(count)])
     total = f"In all {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
     again = (*heads, paper.line)
@@ -132,8 +142,8 @@ def _cured(cure: Cure, job: Task, rule: Rule) -> str:
 def as_sold(thickness: float, width: float, length: float, rule: Rule) -> str:
     """The smallest size as timber is sold that holds these, mm; by nominal inches, or as it is where none will do."""
     step = _STOCK[rule.unit][0]
-    long = show(-(-length // step) * step, rule)
-    nominal = [next((one.nominal for one in SIZES if one.dressed * 25.4 >= side - 0.05), None)
+    long = show(ceil(length / step - 1e-6) * step, rule)
+    nominal = [next((words(one.nominal) for one in SIZES if one.dressed * 25.4 >= side - 0.05), None)
                for side in (thickness, width)]  # fmt: skip
     if rule.unit == "in" and None not in nominal:
         return f"a {nominal[0]} x {nominal[1]}, dressed, {long} long"
@@ -164,7 +174,7 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
                 next(named), str(number), show(cut.at, rule), show(cut.at + blank.length, rule),
                 f"{printable(blank.name)}: {show(sides[0], rule)} x {show(sides[1], rule)}",
             ])  # fmt: skip
-    heads, lines = gridded(["", "strip", "from", "to", "blank"], rows, wide=paper.wide)
+    heads, lines = _grid(["", "strip", "from", "to", "blank"], rows, paper)
     start = 3
     return Block((head, tuple(drawn), (*rip, *heads), *lines), title, tuple(heads), start, start + len(lines))
 
@@ -176,7 +186,7 @@ def _left(job: Task, plan: Plan, paper: Paper) -> Block:
          f"{show(job.problem.timbers[plan.sawn[one.sawn].timber].thickness, rule)} x {show(one.width, rule)}"]
         for one in sorted(plan.offcuts, key=lambda one: -one.length)
     ]  # fmt: skip
-    heads, lines = gridded(["timber", "begins at", "long", "size"], rows, wide=paper.wide)
+    heads, lines = _grid(["timber", "begins at", "long", "size"], rows, paper)
     taken = [job.problem.timbers[one.timber] for one in plan.sawn]
     part = plan.waste / sum(one.thickness * one.width * one.length for one in taken)
     said = f"Of the timber that is opened {100 * part:.0f} % is in no blank: offcuts, sawdust and trimmings."

@@ -72,6 +72,7 @@ class StockPage(Keyed[None]):
         super().__init__()
         self.session, self.cutting, self.version = session, cutting, version
         self.top = 0  # the first line of the plan that is shown
+        self.drawn_high = 0
 
     def compose(self) -> ComposeResult:
         yield Static(id="top")
@@ -209,7 +210,17 @@ class StockPage(Keyed[None]):
         self._say("top", Content.styled(fitted(head, width), "bold"))
         self._say("stock_told", Content(self._progress()))
         self._say("keys", Content(_KEYS))
+        self._draw_plan()
+        self.call_after_refresh(self._fit)  # what is said above may have taken more lines, or fewer
+
+    def _fit(self) -> None:
+        if self.is_mounted and self._high() != self.drawn_high:
+            self._draw_plan()
+
+    def _draw_plan(self) -> None:
+        width = self.size.width - 2
         told, high = self._lines(), self._high()
+        self.drawn_high = high
         self.top = min(self.top, max(0, len(told) - high))
         shown = told[self.top : self.top + high]
         styled = [Content.styled(fitted(line, width), _style(line)) for line in shown]
