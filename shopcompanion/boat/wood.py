@@ -60,6 +60,10 @@ class Price(Kind):
         if not 0 <= value.amount < 10**9:
             raise InputFault(f"{value} will not do as a price")
 
+    def plain(self, value: Value) -> Any:
+        """Amount and currency, as text."""
+        return str(value) if isinstance(value, Money) else None
+
     def _say(self, value: Any, rule: Rule) -> str:
         return str(value)
 

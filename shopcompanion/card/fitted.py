@@ -80,7 +80,7 @@ def _seat(plan: Plan, letter: str, one: Fitting, taken: set[str]) -> Step:
     also = f" The same on {faces[1]}, its middle square across from the first." if len(faces) > 1 else ""
     return Step(
         own,
-        f"Let in the {_called(one)} ({letter}), {plan.there(one.at)}",
+        f"Let in the {_called(one)} ({letter}), at {plan.place(one.at)}",
         (
             f"Mark: face {faces[0]}, from {plan.place(start)} to {plan.place(end)}; knife both ends square to the "
             f"middle line, and the edges by their widths.{also}",

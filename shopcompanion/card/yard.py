@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from math import ceil
 
 from ..boat.model import Boat
 from ..calculator import Column
@@ -11,9 +12,9 @@ from ..lengths import Rule, show
 from ..stock.blanks import Task
 from ..stock.picture import letters, picture
 from ..stock.pieces import Cure, Plan, Timber
-from ..timber.sizes import SIZES, board_feet
+from ..timber.sizes import SIZES, board_feet, words
 from .lines import Paper
-from .pages import FEED, Block, gridded, pages
+from .pages import FEED, Block, pages
 
 _STOCK = {"in": (2 * 304.8, "ft"), "mm": (300.0, "m")}  # lengths that timber is sold in go by this step
 _TENTHS = 0.25  # mm: what rounding to tenths, twice, can have added
@@ -45,7 +46,7 @@ def page(
 def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
     """Everything there is to say of a plan, in the order in which it is wanted."""
     yield _shopping(job, plan, paper)
-    yield Block((paper.folded(proof(job, plan)),))
+    yield Block((paper.folded(proof(plan)),))
     if plan.missing:
         yield _missing(job, plan, paper)
     for place in range(len(plan.sawn)):
@@ -67,16 +68,21 @@ def lines(job: Task, plan: Plan, paper: Paper) -> list[str]:
     return said[:-1]
 
 
-def money(hundredths: int) -> str:
-    """An amount in figures.
+def figures(hundredths: int) -> str:
+    """An amount of money.
 
-    >>> money(123456)
+    >>> figures(123456)
     '1234.56'
     """
     return f"{hundredths // 100}.{hundredths % 100:02d}"
 
 
-def proof(job: Task, plan: Plan) -> str:
+def money(hundredths: int, job: Task) -> str:
+    """An amount with its currency."""
+    return f"{figures(hundredths)} {job.currency}".rstrip()
+
+
+def proof(plan: Plan) -> str:
     """How good the plan is, in a sentence."""
     if plan.proof.proved:
         fewest = " that leaves out as little" if plan.missing else ""
@@ -119,6 +125,15 @@ def bought(job: Task, plan: Plan) -> list[tuple[Timber, int]]:
     return sorted(found, key=lambda one: (-(one[0].price or 0) * one[1], one[0].name, one[0].length))
 
 
+def _grid(heads: list[str], rows: list[list[str]], paper: Paper) -> tuple[list[str], list[tuple[str, ...]]]:
+    """A table; where there is no room for one, its rows in words."""
+    tops, lines = _grid([paper.plain(head) for head in heads], rows, paper)
+    if max((len(line) for row in (tops, *lines) for line in row), default=0) <= paper.wide:
+        return tops, lines
+    said = ["; ".join(f"{head} {cell}".strip() for head, cell in zip(heads, row, strict=True)) for row in rows]
+    return [], [paper.folded(one, "- ") for one in said]
+
+
 def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
     found = bought(job, plan)
     title = "To buy"
@@ -126,13 +141,13 @@ def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
         none = "nothing: the timber on hand will do" if plan.sawn else "nothing that is sold here helps"
         return Block(((f"{title}: {none}.",),))
     rows = [
-        [str(count), size(paper, one.thickness, one.width, one.length), money(one.price or 0),
-         money((one.price or 0) * count), printable(one.name)]
+        [str(count), size(paper, one.thickness, one.width, one.length), figures(one.price or 0),
+         figures((one.price or 0) * count), printable(one.name)]
         for one, count in found
     ]  # fmt: skip
-    heads, lines = gridded(["", "size", "each", job.currency or "together", "what"], rows, wide=paper.wide)
+    heads, lines = _grid(["", "size", "each", job.currency or "together", "what"], rows, paper)
     feet, cubic = volumes([one for one, count in found for _ in range(count)])
-    total = f"In all {money(plan.cost)} {job.currency}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
+    total = f"In all {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
     again = (*heads, paper.line)
     return Block(((title, "", *again), *lines, ("", *paper.folded(total))), title, again, 1, len(lines) + 1)
 
@@ -150,7 +165,7 @@ def _cured(cure: Cure, job: Task, rule: Rule) -> str:
     """The purchase that would help, in a size as it is sold."""
     what = f" of {printable(cure.species)}" if cure.species else ""
     if cure.name:
-        price = f", {money(cure.price)} {job.currency}" if cure.price is not None else ""
+        price = f", {money(cure.price, job)}" if cure.price is not None else ""
         return f"Least purchase: {printable(cure.name)}, {show(cure.length, rule)}{price}."
     return f"Least purchase: {as_sold(cure.thickness, cure.width, cure.length, rule)}{what}."
 
@@ -158,8 +173,8 @@ def _cured(cure: Cure, job: Task, rule: Rule) -> str:
 def as_sold(thickness: float, width: float, length: float, rule: Rule) -> str:
     """The smallest size as timber is sold that holds these, mm; by nominal inches, or as it is where none will do."""
     step = _STOCK[rule.unit][0]
-    long = show(-(-length // step) * step, rule)
-    nominal = [next((one.nominal for one in SIZES if one.dressed * 25.4 >= side - 0.05), None)
+    long = show(ceil(length / step - 1e-6) * step, rule)
+    nominal = [next((words(one.nominal) for one in SIZES if one.dressed * 25.4 >= side - 0.05), None)
                for side in (thickness, width)]  # fmt: skip
     if rule.unit == "in" and None not in nominal:
         return f"a {nominal[0]} x {nominal[1]}, dressed, {long} long"
@@ -174,7 +189,8 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
     title = f"Timber {place + 1}, {printable(timber.name)}"
     sizes = size(paper, timber.thickness, timber.width, timber.length)
     rips = "; ".join(length(strip.width, paper) for strip in sawn.strips)
-    head = paper.folded(f"{title}, {sizes} ({whose}). Rip to {rips}.")
+    whole = abs(sum(strip.width for strip in sawn.strips) - timber.width) < 2 * _TENTHS
+    head = paper.folded(f"{title}, {sizes} ({whose}). " + ("Not ripped." if whole else f"Rip to {rips}."))
     drawn = picture(job.problem, plan, place, paper.wide, paper.ascii_only)
     named = iter(letters(plan)[place])
     rows = []
@@ -186,7 +202,7 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
             rows.append([
                 next(named), of, along, size(paper, blank.thickness, blank.width), printable(blank.name),
             ])  # fmt: skip
-    _, lines = gridded([""] * 5, rows, wide=paper.wide)
+    _, lines = _grid([""] * 5, rows, paper)
     return Block((head, tuple(drawn), *lines), title)
 
 
@@ -197,7 +213,7 @@ def _left(job: Task, plan: Plan, paper: Paper) -> Block:
         rows.append([str(one.sawn + 1), size(paper, thickness, one.width, one.length), length(one.at, paper)])
     short = _SHORT[paper.rule.unit]
     kept = rows[: sum(one.length >= short for one in plan.offcuts)]
-    heads, lines = gridded(["of", "size", "begins at"], kept, wide=paper.wide)
+    heads, lines = _grid(["of", "size", "begins at"], kept, paper)
     taken = [job.problem.timbers[one.timber] for one in plan.sawn]
     part = plan.waste / sum(one.thickness * one.width * one.length for one in taken)
     more = f"{len(rows) - len(kept)} more, shorter than {show(short, paper.rule)}. " if len(rows) > len(kept) else ""
@@ -212,5 +228,5 @@ def _wanted(job: Task, plan: Plan, paper: Paper) -> Block:
         [size(paper, one.thickness, one.width, one.length), f"{printable(one.name)}: {printable(one.why, 200)}"]
         for one in blanks
     ]
-    heads, lines = gridded(["blank", "how it came about"], rows, wide=paper.wide)
+    heads, lines = _grid(["blank", "how it came about"], rows, paper)
     return Block((("The blanks", "", *heads), *lines), "The blanks", tuple(heads), 1, len(lines) + 1)

@@ -22,6 +22,9 @@ def boat_in_words(boat: Boat, faults: int) -> list[str]:
         lines += ["", "Shop", *shop]
     if boat.spars:
         lines += ["", "Spars", *_table(boat.spars, boat.rule)]
+    for title, rows in (("Pieces", boat.pieces), ("Timber on hand", boat.timbers), ("The yard sells", boat.yard)):
+        if rows:
+            lines += ["", title, *_table(rows, boat.rule)]
     if boat.presets:
         lines += ["", "Presets", *_table(boat.presets, boat.rule)]
     return [*lines, "", f"⚠ {faults} faulty: 'check' lists what was left out"] if faults else lines
@@ -51,6 +54,9 @@ def boat_as_json(boat: Boat) -> dict[str, Any]:
         "rule": str(boat.rule),
         "shop": record_as_json(boat.shop, boat.rule),
         "spars": [record_as_json(one, boat.rule) for one in boat.spars],
+        "pieces": [record_as_json(one, boat.rule) for one in boat.pieces],
+        "timbers": [record_as_json(one, boat.rule) for one in boat.timbers],
+        "yard": [record_as_json(one, boat.rule) for one in boat.yard],
         "presets": [record_as_json(one, boat.rule) for one in boat.presets],
     }
 
@@ -65,7 +71,11 @@ def record_as_json(record: object, rule: Rule) -> dict[str, Any]:
         elif isinstance(one.kind, Texts):
             found[one.name] = dict(value)
         else:
-            found[one.name] = {"value": value, "unit": one.kind.unit, "text": one.kind.show(value, rule)}
+            found[one.name] = {
+                "value": one.kind.plain(value),
+                "unit": one.kind.unit,
+                "text": one.kind.show(value, rule),
+            }
     return found
 
 

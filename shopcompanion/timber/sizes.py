@@ -49,7 +49,7 @@ def sold(text: str) -> Sold:
     found = _TWO.fullmatch(text)
     parts = [_inches(part) for part in found.groups()] if found else []
     if not parts or not all(part in _DRESSED for part in parts):
-        known = ", ".join(_words(one.nominal) for one in SIZES)
+        known = ", ".join(words(one.nominal) for one in SIZES)
         raise InputFault(f"'{printable(text)}' is no nominal size; write two of {known} as 2 x 6")
     nominal, dressed = sorted(parts), sorted(_DRESSED[part] for part in parts)
     return Sold(_mm(nominal), _mm(dressed))
@@ -59,7 +59,8 @@ def _inches(text: str) -> Fraction:
     return sum((Fraction(part) for part in re.split("[ -]", text)), Fraction())
 
 
-def _words(inches: Fraction) -> str:
+def words(inches: Fraction) -> str:
+    """A nominal size as it is said, as `2`, `5/4` or `1-1/2`."""
     return f"{inches}" if inches.denominator != 2 else f"{inches.numerator // 2}-1/2"
 
 

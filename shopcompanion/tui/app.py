@@ -4,7 +4,7 @@ import gc
 from collections.abc import Callable
 from functools import partial
 from threading import Thread
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from textual.app import App
 from textual.reactive import Reactive
@@ -14,7 +14,7 @@ from .. import version
 from ..boat import keep
 from ..boat.keep import Listing, Places
 from ..catalog import NAMES, STAGES, load
-from ..errors import CompanionError
+from ..errors import CompanionError, InputFault
 from ..fields import Text
 from ..lengths import read
 from ..units import factor
@@ -28,6 +28,9 @@ from .session import Session
 from .spars import Spars
 from .themes import THEMES
 from .timbers import timbers_text
+
+if TYPE_CHECKING:
+    from .stock import Cutting
 
 
 class Companion(Files, Spars, App[None], inherit_bindings=False):
@@ -46,6 +49,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
             self.session.open(keep.open_boat(listing))
         if spar:
             self.session.choose_spar(spar)
+        self._cutting: tuple[str, Cutting] | None = None  # with the boat's text that it is of
         self.theme = config.theme
         self.bench = Bench(self.session, config.keys, config.ascii_only)
 
@@ -134,10 +138,18 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
         self.pick("Find", choices, lambda act: act(), numbered=True)
 
     def action_stock(self) -> None:
-        """The cutting plan of the boat, on a screen of its own."""
-        from .yard import Yard
+        """The cutting plan of the boat, as far as it was found while the boat was the same."""
+        self.attempt(self._stock)
 
-        self.attempt(lambda: self.push_screen(Yard(self.session, version())))
+    def _stock(self) -> None:
+        from .stock import Cutting, StockPage
+
+        session = self.session
+        if session.opened is None:
+            raise InputFault("no boat is open; open or make one first")
+        if self._cutting is None or self._cutting[0] != session.state.text:
+            self._cutting = (session.state.text, Cutting(session.boat))
+        self.push_screen(StockPage(session, self._cutting[1], version()))
 
     def _show_timbers(self) -> None:
         self.push_screen(Reader("Timbers", timbers_text(self.session.boat.own, self.session.rule)))
@@ -261,7 +273,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
 
 def _load_ahead() -> None:
     """Load what the first look at another pane or page would wait for: its module, and pint, a third of a second."""
-    from . import job, sheet, yard  # noqa: F401
+    from . import job, sheet, stock  # noqa: F401
 
     for name in NAMES:
         load(name)

@@ -35,8 +35,10 @@ def headline(shown: Shown, width: int) -> Content:
         reading = on_rule(value, result.rule, field.kind.way)
         feet = f"{reading.feet}' " if reading.feet else ""
         text = ("-" if reading.negative else "") + feet + reading.number
-        lean = reading.lean.replace("rounded ", ", ").strip()  # in, up: to the next mark above
-        beside = ["", f"{reading.unit} {lean}".replace(" ,", ",").rstrip(), f"{decimal(value, reading.unit)} {reading.unit}"]
+        unit, lean = reading.unit, reading.lean
+        if lean.startswith("rounded "):  # in, up: brought to the next mark above
+            unit, lean = f"{unit},", lean.removeprefix("rounded ")
+        beside = ["", f"{unit} {lean}".rstrip(), f"{decimal(value, reading.unit)} {reading.unit}"]
     else:
         text = field.kind.show(value, result.rule)
     style = "$quiet" if shown.stale else "bold $accent"

@@ -96,7 +96,10 @@ def own(spar: Spar, rule: Rule) -> set[str]:
 
 def lengths_of(spar: Spar) -> set[float]:
     places = [one.at for one in (*spar.stations, *spar.joints, *spar.fittings)]
-    sizes = [size for one in spar.fittings for size in (one.length, one.flat, one.hole) if size]
+    cut = ("length", "flat", "hole", "bar", "bar_deep", "barrel", "barrel_deep")
+    sizes = [size for one in spar.fittings for name in cut if (size := getattr(one, name))]
+    middles = [(one.placed.middle(spar.length), (one.length or 0.0) / 2) for one in spar.fittings]
+    sizes += [middle + way * half for middle, half in middles for way in (-1, 0, 1)]
     regions = [mm for one in spar.regions for mm in (one.from_, one.to, one.run_out)]
     single = [spar.square_to, spar.square_run_out, spar.wall, spar.bow, spar.length, 3.175, 3.0]  # and the planing
     return {mm for mm in (*places, *sizes, *regions, *single) if mm is not None}
@@ -106,6 +109,7 @@ def texts_of(result: dict[str, Any], rule: Rule) -> Iterator[str]:
     for one in (*result["inputs"].values(), *result["answers"].values()):
         yield from NUMBER.findall(str(one["text"]))
         yield str(one["text"])
+        yield str(one["text"]).partition(", rounded")[0]
     calculator = load(result["calculator"])
     known = {one.name: one.kind for one in (*calculator.input_fields, *calculator.answer_fields)}
     for table in result["tables"].values():

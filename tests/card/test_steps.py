@@ -260,8 +260,9 @@ def test_fittings_say_what_they_take() -> None:
         'fittings = [{ at = "2 m", kind = "cleat", name = "halyard" }, '
         '{ at = "1 m", kind = "gooseneck", length = "80 mm", flat = "4 mm", hole = "10 mm" }]'
     )
-    step = of(one_spar(TAPERED + fittings))["flats"]
-    assert step.title == "Mark the fittings, cut their flats and holes"
+    steps = of(one_spar(TAPERED + fittings))
+    step = steps["flats"]
+    assert step.title == "Mark the fittings"
     assert [one.name for one in step.tables[0].columns] == [
         "letter",
         "at",
@@ -274,12 +275,33 @@ def test_fittings_say_what_they_take() -> None:
     first, second = step.tables[0].rows
     assert first == ("a", 1000, pytest.approx(60 - 20 / 3), 80, 4, 10, "gooseneck")
     assert second == ("b", 2000, pytest.approx(60 - 40 / 3), None, None, None, "cleat: halyard")
-    bored = of(one_spar(TAPERED + 'fittings = [{ at = "2 m", kind = "eye", hole = "8 mm" }]'))["flats"]
-    assert bored.title == "Mark the fittings, bore their holes"
-    assert bored.checks == ()
-    plain = of(one_spar(TAPERED + 'fittings = [{ at = "2 m", kind = "cleat" }]'))["flats"]
-    assert plain.title == "Mark the fittings"
-    assert plain.cautions == ()
+    seat = steps["fit-gooseneck-1000"]
+    assert seat.title == "Let in the gooseneck (a), at 1000 mm"
+    assert [line.partition(":")[0] for line in seat.says] == ["Mark", "Set", "Cut"]
+    ends = {row[1]: row[2:] for row in seat.tables[0].rows}
+    assert list(ends) == pytest.approx([960, 1000, 1040])
+    assert [deep for deep, _ in ends.values()] == pytest.approx([4 + 40 / 150 / 2, 4, 4 - 40 / 150 / 2])  # one plane
+    assert seat.checks
+    (bored,) = steps["holes"].tables[0].rows
+    assert bored[:4] == ("a", 1000, 10, pytest.approx(60 - 20 / 3))
+    assert list(steps).index("flats") < list(steps).index("fit-gooseneck-1000") < list(steps).index("holes")
+    plain = of(one_spar(TAPERED + 'fittings = [{ at = "2 m", kind = "cleat" }]'))
+    assert plain["flats"].cautions == ()
+    assert not [one for one in plain if one.startswith("fit-") or one == "holes"]
+
+
+def test_a_hinge_and_bars_are_let_in_by_steps_of_their_own() -> None:
+    fittings = (
+        'fittings = [{ at = "1 m", kind = "hinge", length = "120 mm", flat = "6 mm", barrel = "10 mm", '
+        'barrel_deep = "11 mm" }, { at = "2 m", kind = "bar", length = "200 mm", bar = "20 mm", bar_deep = "7 mm", '
+        'face = "A and C" }]'
+    )
+    steps = of(one_spar(TAPERED + fittings))
+    hinge = words(steps["fit-hinge-1000"])
+    assert "10 mm along the spar, half to each side of 1000 mm, its floor 11 mm below the crown" in hinge
+    bar = words(steps["fit-bar-2000"])
+    assert "a groove 20 mm wide, its floor 7 mm" in bar
+    assert "The same on C" in bar
 
 
 def test_sanding_by_the_drum_there_is() -> None:

@@ -1,0 +1,137 @@
+"""The page for the yard, to the letter, and what it says in every case.
+
+The pages are kept in `yards`, with the first plan, which needs no solver. To renew them after a change that is meant:
+`SHOPCOMPANION_RENEW=1 python -m pytest tests/card/test_yard.py`, and read the difference.
+"""
+
+import os
+import re
+from pathlib import Path
+
+import pytest
+
+from shopcompanion.boat.model import Boat
+from shopcompanion.boat.read import read
+from shopcompanion.card.lines import Paper
+from shopcompanion.card.yard import as_sold, lines, page, proof
+from shopcompanion.lengths import RULES, Rule
+from shopcompanion.stock.blanks import task
+from shopcompanion.stock.first import first_plan
+from shopcompanion.stock.pieces import Proof
+
+from .boats import HERE, boat
+
+YARDS = HERE / "yards"
+RENEW = bool(os.environ.get("SHOPCOMPANION_RENEW"))
+MM = RULES[4]
+
+
+def printed(of: Boat, rule: Rule | None = None, ascii_only: bool = False) -> str:
+    job = task(of, of.rule)
+    return page(
+        of, job, first_plan(job.problem), rule=rule or of.rule, source="trial.toml", version="0.1.0",
+        date="2026-05-02", ascii_only=ascii_only,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("file", "name", "rule", "ascii_only"),
+    [
+        ("saltmarsh-yawl.txt", "saltmarsh-yawl", None, False),
+        ("fjord-lugger.txt", "fjord-lugger", None, False),
+        ("fjord-lugger, in inches, in ascii.txt", "fjord-lugger", RULES[3], True),
+    ],
+)
+def test_the_page(file: str, name: str, rule: Rule | None, ascii_only: bool) -> None:
+    text = printed(boat(name), rule, ascii_only)
+    path = YARDS / file
+    if RENEW:
+        path.write_text(text, encoding="utf-8")
+    assert path.read_text(encoding="utf-8") == text
+    assert text.isascii() is ascii_only
+
+
+@pytest.mark.parametrize("path", sorted(YARDS.iterdir()), ids=lambda path: path.stem)
+def test_every_page_fits_its_paper(path: Path) -> None:
+    pages = path.read_text(encoding="utf-8").split("\f")
+    for number, one in enumerate(pages, 1):
+        rows = one.removesuffix("\n").split("\n")
+        assert len(rows) <= 58
+        assert max(map(len, rows)) <= 72
+        assert f"page {number} of {len(pages)}" in rows[0]
+
+
+def trial(rest: str) -> Boat:
+    reading = read(
+        'format = 1\n[boat]\nname = "Trial"\nunits = "in"\n[shop]\nkerf = "1/8 in"\nplaning = "0"\ntrim = "0"\n'
+        '[[spar]]\nname = "pole"\nspecies = "Spruce, Sitka"\nlength = "11 ft"\n'
+        'stations = [{at = "0", width = "2 in"}, {at = "11 ft", width = "2 in"}]\n' + rest
+    )
+    assert reading.faults == ()
+    return reading.boat
+
+
+def said(of: Boat, wide: int = 72) -> str:
+    job = task(of, of.rule)
+    return "\n".join(lines(job, first_plan(job.problem), Paper(of.rule, False, wide)))
+
+
+HAND = '[[timber]]\nname = "{}"\nspecies = "Spruce, Sitka"\nthickness = "{}"\nwidth = "{}"\nlength = "{}"\n{}\n'
+
+
+def test_what_is_on_hand_is_not_bought() -> None:
+    text = said(trial(HAND.format("plank", "2 in", "2 in", "12 ft", "")))
+    assert "To buy: nothing: the timber on hand will do." in text
+    assert "It is not ripped." in text
+    assert "No place" not in text
+
+
+@pytest.mark.parametrize(
+    ("timber", "reason"),
+    [
+        (("plank", "1-1/2 in", "4 in", "12 ft", ""), "too thick: 2 in where the thickest timber is 1-1/2 in"),
+        (("plank", "2 in", "4 in", "10 ft", ""), "too long: 11 ft where the longest timber that would do is 10 ft"),
+        (
+            ("plank", "2 in", "4 in", "12 ft", 'knots = [{ from = "6 ft", to = "6 ft 2 in" }]'),
+            "knots: 11 ft long where at most 6 ft is clear between them",
+        ),
+    ],
+)
+def test_what_has_no_place_is_told_with_the_least_purchase_as_it_is_sold(timber: tuple[str, ...], reason: str) -> None:
+    text = " ".join(said(trial(HAND.format(*timber))).split())
+    assert f"No place for - pole: {reason}. Least purchase: a 3 x 3, dressed, 12 ft long of Spruce, Sitka." in text
+
+
+def test_a_size_as_sold_holds_what_it_is_for() -> None:
+    """By PS 20 a 2 x 4 is 1-1/2 by 3-1/2 in; lengths go up by two feet; nothing sold is over 11-1/4 in."""
+    assert as_sold(38.1, 88.9, 12 * 304.8, RULES[1]) == "a 2 x 4, dressed, 12 ft long"
+    assert as_sold(38.3, 88.9, 12 * 304.8 + 1, RULES[1]) == "a 3 x 4, dressed, 14 ft long"
+    assert as_sold(38.1, 300, 3048, RULES[1]).endswith("or more, 10 ft long")
+    assert as_sold(40, 60, 3010, MM) == "40 mm x 60 mm or more, 3300 mm long"
+
+
+def test_what_is_bought_adds_up() -> None:
+    """The total is that of the rows, and board feet are by the nominal size: a 4 x 4 of 12 ft has sixteen."""
+    yard = (
+        '[[yard]]\nname = "deal"\nspecies = "Spruce, Sitka"\nnominal = "4 x 4"\nlengths = ["12 ft"]\n'
+        'price = "1.25 EUR"\nper = "foot"\n'
+    )
+    text = said(trial(yard + '[[piece]]\nname = "post"\nthickness = "3 in"\nwidth = "3 in"\nlength = "9 ft"\n'))
+    assert re.search(r"2  12 ft +15\.00 EUR  30\.00 EUR +deal: 3-1/2 in x 3-1/2 in", text)
+    assert "In all 30.00 EUR, 32.0 board feet, 0.058 cubic metres." in text
+
+
+def test_how_good_the_plan_is_is_said_as_it_is() -> None:
+    job = task(boat("fjord-lugger"), MM)
+    plan = first_plan(job.problem)
+    assert proof(plan) == "Best found so far; not proved (first plan)."
+    assert proof(plan._replace(proof=Proof(False, "cost", 0.0321))) == (
+        "Best found so far, within 3.2 % of the best there can be; not proved (cost)."
+    )
+    assert proof(plan._replace(proof=Proof(True, "longest offcut", 0.0))).startswith("Proved: no other plan is cheaper")
+
+
+@pytest.mark.parametrize("wide", [30, 40, 57, 72, 100])
+def test_lines_for_a_screen_are_no_wider_than_it(wide: int) -> None:
+    for name in ("saltmarsh-yawl", "fjord-lugger"):
+        assert max(map(len, said(boat(name), wide).splitlines())) <= wide

@@ -1,0 +1,200 @@
+"""From a boat to its blanks: sizes worked out by hand, ways at joints, timber and prices."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.boat.model import Boat
+from shopcompanion.boat.read import read
+from shopcompanion.errors import InputFault
+from shopcompanion.lengths import RULES, show
+from shopcompanion.stock.blanks import MANY, task
+from shopcompanion.stock.pieces import Need
+
+INCH = 25.4
+PROFILES = Path(__file__).parents[2] / "profiles"
+SHOP = '[shop]\nkerf = "1/8 in"\nplaning = "1/8 in"\ntrim = "1 in"\ncurrency = "EUR"\n'
+YARD = '[[yard]]\nname = "deal"\nnominal = "4 x 4"\nlengths = ["10 ft"]\nprice = "20"\n'
+
+
+def boat(text: str, shop: str = SHOP, rest: str = YARD, units: str = "in") -> Boat:
+    reading = read(f'format = 1\n[boat]\nname = "Trial"\nunits = "{units}"\nrule = "1/16 in"\n{shop}{text}\n{rest}')
+    assert reading.faults == ()
+    return reading.boat
+
+
+def example(name: str) -> Boat:
+    return read((PROFILES / f"{name}.toml").read_text(encoding="utf-8")).boat
+
+
+def need(of: Boat, name: str) -> Need:
+    return next(one for one in task(of, of.rule).problem.needs if one.name == name)
+
+
+def inches(found: Need, way: int = 0) -> list[tuple[float, ...]]:
+    return [tuple(round(mm / INCH, 6) for mm in (one.thickness, one.width, one.length)) for one in found.ways[way]]
+
+
+STICK = (
+    '[[spar]]\nname = "stick"\nlength = "8 ft"\nstations = [{at = "0", width = "2 in"}, {at = "8 ft", width = "1 in"}]'
+)
+
+
+def test_a_stick() -> None:
+    """2 in and 1/8 off both faces; 96 in and 1 in at both ends."""
+    found = need(boat(STICK), "stick")
+    assert inches(found) == [(2.25, 2.25, 98.0)]
+    assert found.ways[0][0].why == "2 in finished, 1/8 in a face for planing; 8 ft and 1 in at each end"
+
+
+def test_its_own_blank_and_its_bow_go_before_the_planing_of_the_shop() -> None:
+    """The blank of 2-1/2 in, and the 3/8 in that the bow takes."""
+    assert inches(need(boat(STICK + '\nblank = "2-1/2 in"\nbow = "3/8 in"'), "stick")) == [(2.875, 2.875, 98.0)]
+
+
+def test_sizes_go_up_to_the_next_mark_of_the_rule() -> None:
+    """2.03 in and 1/4 are 2.28, and 2-5/16 on sixteenths; 8 ft 1/32 in goes up to 98-1/16 in."""
+    text = STICK.replace("2 in", "2.03 in").replace("8 ft", "96-1/32 in")
+    assert inches(need(boat(text), "stick")) == [(2.3125, 2.3125, 98.0625)]
+
+
+def test_a_hinge_is_sawn_apart_later_or_made_of_two() -> None:
+    """Whole: the saw takes 1/8 in. In two: at 4 ft it is 1-1/2 in thick, and both parts have their own ends."""
+    found = need(boat(STICK + '\njoints = [{at = "4 ft", kind = "hinge"}]'), "stick")
+    assert inches(found) == [(2.25, 2.25, 98.125)]
+    assert inches(found, 1) == [(2.25, 2.25, 50.0), (1.75, 1.75, 50.0)]
+    assert [one.name for one in found.ways[1]] == ["stick, part 1", "stick, part 2"]
+
+
+def test_a_scarf_is_half_in_either_part() -> None:
+    """Twelve times the blank's 2-1/4 in is 27 in: 48 + 13-1/2 + 2 in each, and the second is 1-41/64 in at its heel.
+
+    There, at 34-1/2 in, it is 2 − 34.5/96 = 1.640625 in; with 1/4 in that is 1.890625, on sixteenths 1-15/16.
+    """
+    found = need(boat(STICK + '\njoints = [{at = "4 ft", kind = "scarf"}]'), "stick")
+    assert inches(found) == [(2.25, 2.25, 98.0)]
+    assert inches(found, 1) == [(2.25, 2.25, 63.5), (1.9375, 1.9375, 63.5)]
+    assert "27 in for the scarf" not in found.ways[1][0].why
+    assert "13-1/2 in for the scarf" in found.ways[1][0].why
+
+
+def test_a_scarf_that_would_run_out_past_an_end_parts_nothing() -> None:
+    found = need(boat(STICK + '\njoints = [{at = "1 ft", kind = "scarf"}]'), "stick")
+    assert len(found.ways) == 1
+
+
+def test_an_oval_is_a_rectangle() -> None:
+    text = (
+        '[[spar]]\nname = "boom"\nsection = "oval"\nlength = "6 ft"\n'
+        'stations = [{at = "0", width = "2 in", depth = "3 in"}, {at = "6 ft", width = "1-1/2 in", depth = "2 in"}]'
+    )
+    assert inches(need(boat(text), "boom")) == [(2.25, 3.25, 74.0)]
+
+
+def test_alike_spars_and_pieces_are_as_many_needs() -> None:
+    text = (
+        STICK + '\ncount = 2\n[[piece]]\nname = "cheek"\nthickness = "1 in"\nwidth = "4 in"\nlength = "2 ft"\ncount = 3'
+    )
+    problem = task(boat(text), RULES[1]).problem
+    assert [one.name for one in problem.needs] == ["stick 1", "stick 2", "cheek 1", "cheek 2", "cheek 3"]
+    assert inches(problem.needs[4]) == [(1.25, 4.25, 26.0)]
+    assert problem.timbers[0].alike == 5  # no more than could be wanted
+
+
+def test_the_ways_of_many_joints_are_bounded() -> None:
+    joints = ", ".join(f'{{at = "{9 * one} in", kind = "butt"}}' for one in range(1, 10))
+    found = need(boat(STICK + f"\njoints = [{joints}]"), "stick")
+    assert len(found.ways) == MANY
+    assert max(map(len, found.ways)) == MANY.bit_length()
+
+
+@given(
+    st.lists(st.tuples(st.integers(1, 95), st.sampled_from(["hinge", "butt", "ferrule", "scarf"])), max_size=4),
+    st.integers(0, 4),
+)
+def test_every_way_holds_the_whole_spar(joints: list[tuple[int, str]], bow: int) -> None:
+    """Whatever the joints, the parts together are as long as the spar, and each is as thick as what it holds."""
+    places = dict(joints)
+    rows = ", ".join(f'{{at = "{at} in", kind = "{places[at]}"}}' for at in sorted(places))
+    made = boat(STICK + f'\nbow = "{bow}/8 in"\njoints = [{rows}]')
+    spar = made.spars[0]
+    for way in need(made, "stick").ways:
+        assert sum(one.length - 2 * INCH for one in way) >= spar.length - 1e-6
+        assert max(one.thickness for one in way) >= spar.thickest + INCH / 4
+        past = 0.0
+        for one in way:
+            assert one.thickness >= spar.outline().width_at(min(past, spar.length)) - 1e-6
+            past += one.length - 2 * INCH
+
+
+def test_the_bitts_of_the_yawl() -> None:
+    """2-3/4 in and 1/4, 29 in and two."""
+    assert inches(need(example("saltmarsh-yawl"), "bowsprit bitt 2")) == [(3.0, 3.0, 31.0)]
+
+
+@pytest.mark.parametrize("name", ["saltmarsh-yawl", "fjord-lugger"])
+def test_the_examples_have_nothing_to_be_noted(name: str) -> None:
+    one = example(name)
+    assert task(one, one.rule).notes == ()
+
+
+def test_prices_are_exact_to_the_hundredth_half_up() -> None:
+    """10 ft at 1.0505 a foot is 10.505: 10.51. A 2 x 6 of 10 ft has ten board feet by its nominal size."""
+    yard = (
+        '[[yard]]\nname = "deal"\nnominal = "2 x 6"\nlengths = ["10 ft"]\nprice = "1.0505"\nper = "foot"\n'
+        '[[yard]]\nname = "plank"\nnominal = "2 x 6"\nlengths = ["10 ft", "12 ft"]\nprice = "3.30 EUR"\n'
+        'per = "board foot"\n'
+    )
+    timbers = task(boat(STICK, rest=yard), RULES[1]).problem.timbers
+    assert [one.price for one in timbers] == [1051, 3300, 3960]
+    assert timbers[0].nominal == pytest.approx((2 * INCH, 6 * INCH, 120 * INCH))
+    assert (timbers[0].thickness, timbers[0].width) == pytest.approx((1.5 * INCH, 5.5 * INCH))
+
+
+def test_knots_species_and_what_is_on_hand() -> None:
+    rest = (
+        '[[timber]]\nname = "plank"\nspecies = "sitka"\nthickness = "3 in"\nwidth = "6 in"\nlength = "9 ft"\ncount = 2\n'
+        'knots = [{ from = "4 ft", to = "4 ft 2 in" }, { from = "1 ft", to = "1 ft 1 in" }]\n'
+    )
+    (one,) = task(boat(STICK + '\nspecies = "Spruce, Sitka"', rest=rest), RULES[1]).problem.timbers
+    assert (one.species, one.alike, one.price) == ("Spruce, Sitka", 2, None)
+    assert [round(mm / INCH, 6) for knot in one.knots for mm in knot] == [12, 13, 48, 50]
+
+
+def test_what_the_shop_does_not_say_is_asked_for_in_a_line_each() -> None:
+    rest = YARD.replace('"20"', '"20 EUR"') + (
+        '[[timber]]\nname = "lath"\nthickness = "1/4 in"\nwidth = "2 in"\nlength = "4 ft"\n'
+    )
+    notes = task(boat(STICK, shop="", rest=rest), RULES[1]).notes
+    assert [note.split(":")[0] for note in notes[:3]] == [
+        "[shop] says no kerf",
+        "[shop] says no planing allowance",
+        "[shop] says no trim",
+    ]
+    assert 'kerf = "1/8 in"' in notes[0]
+    assert notes[3] == "lath is thinner than any blank."
+
+
+@pytest.mark.parametrize(
+    ("text", "rest", "told"),
+    [
+        ("", YARD, "nothing to cut"),
+        (STICK, "", "add [[timber]] for what is on hand, or [[yard]] for what can be bought"),
+    ],
+)
+def test_what_makes_no_plan(text: str, rest: str, told: str) -> None:
+    with pytest.raises(InputFault, match=told.replace("[", r"\[")):
+        task(boat(text, rest=rest), RULES[1])
+
+
+def test_a_faulty_kerf_costs_itself_alone() -> None:
+    """Zero and below are told, and the plan is made with the common kerf and says so."""
+    for kerf in ("0", "-1/8 in"):
+        shop = SHOP.replace('"1/8 in"', f'"{kerf}"', 1)
+        reading = read(f'format = 1\n[boat]\nname = "Trial"\nunits = "in"\n{shop}{STICK}\n{YARD}')
+        assert [one.key for one in reading.faults] == ["kerf"]
+        job = task(reading.boat, RULES[1])
+        assert show(job.problem.kerf, RULES[1]) == "1/8 in"
+        assert "no kerf" in job.notes[0]
