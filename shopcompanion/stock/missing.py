@@ -75,7 +75,7 @@ def _cure(problem: Problem, blanks: Sequence[Blank]) -> Cure:
     thickness = max(min(blank.thickness, blank.width) for blank in alike)
     width = max(max(blank.thickness, blank.width) for blank in alike)
     length = sum(blank.length for blank in alike) + problem.kerf * (len(alike) - 1)
-    return Cure(thickness, width, length, blanks[0].species)
+    return Cure(up(thickness) / 10, up(width) / 10, up(length) / 10, blanks[0].species)
 
 
 def _dearness(cure: Cure) -> tuple[float, float]:

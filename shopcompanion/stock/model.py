@@ -70,9 +70,10 @@ class Programme:
         loose: bool = False,
         longer: int | None = None,
         kinds: Collection[int] | None = None,
-        cap: int = CAP,
+        cap: int | None = None,
     ) -> None:
-        self.whole, self.loose, self.longer, self.cap = whole, loose, longer, cap
+        self.whole, self.loose, self.longer = whole, loose, longer
+        self.cap = CAP if cap is None else cap
         self.exact = True
         self.columns: list[Column] = []
         self.rows: list[Row] = []
@@ -206,16 +207,11 @@ class Programme:
     def _cover(self) -> None:
         """What is wanted of every part comes out of some pattern."""
         rows: dict[int, dict[int, int]] = {part: {} for part in self.most}
-        given: dict[tuple[int, int], dict[int, int]] = defaultdict(dict)
         for place, column in enumerate(self.columns):
             if isinstance(column, Made):
                 for part, count in Counter(self.whole.needs[column.needs[0]][column.way]).items():
                     rows[part][place] = -count
             elif isinstance(column, Cross):
                 for part, count in column.pattern.counts:
-                    given[column.kind, part][place] = count
-        for (kind, part), cross in given.items():
-            count_of = self._add(Count("parts", kind, part))
-            rows[part][count_of] = 1
-            self.rows.append((cross | {count_of: -1}, 0, NO_LIMIT))
+                    rows[part][place] = count
         self.rows += [(row, 0, NO_LIMIT) for row in rows.values()]

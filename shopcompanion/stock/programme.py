@@ -3,6 +3,7 @@
 As few needs left out as can be, by their number; then the cost; then the waste; then the longest offcut.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterator
 from math import ceil, gcd
 
@@ -77,7 +78,7 @@ class _Search:
         every = len(self.whole.needs)
 
         def told(bound: float) -> Proof | None:
-            least = max(hopeless, ceil(bound + every - 1e-6)) if bound > -NO_LIMIT else hopeless
+            least = max(hopeless, ceil(min(bound, 0) + every - 1e-6)) if bound > -NO_LIMIT else hopeless
             return Proof(False, OUT, 1 - least / self.rank[0]) if least < self.rank[0] else None
 
         yield from self._run(self._made, [], lambda: self.rank[0] - every, 0.5, told)
@@ -101,7 +102,7 @@ class _Search:
     def _longest_offcut(self) -> Iterator[Proof]:
         yield Proof(False, OFFCUT)
         longest = -self.rank[3]
-        programme = Programme(self.whole, longer=max(longest, self.whole.keep - 1), kinds=self._kinds())
+        programme = Programme(self.whole, longer=max(longest, self.whole.keep - 1), kinds=(taken := self._taken()))
         offcuts = {
             place: column.offcut
             for place, column in enumerate(programme.columns)
@@ -110,13 +111,18 @@ class _Search:
         if not offcuts:
             self._settle(None if programme.exact else Proof(False, OFFCUT))
             return
-        cost = self._cost(programme), -NO_LIMIT, self._judged() + _STEP / 2
+        cost = self._cost(programme), -NO_LIMIT, self._judged() + 1e-3
         rows: list[Row] = [self._not_out(programme), cost, (dict.fromkeys(offcuts, 1), 1, 1)]
 
         def told(bound: float) -> Proof | None:
             most = -bound if bound > -NO_LIMIT else max(offcuts.values())
             return Proof(False, OFFCUT, 1 + self.rank[3] / most) if most >= 1 - self.rank[3] else None
 
+        rows += [
+            ({place: 1}, *taken[column.kind])
+            for place, column in enumerate(programme.columns)
+            if isinstance(column, Count) and column.what == "timbers"
+        ]
         solver = Solver(programme, rows, {place: -float(offcut) for place, offcut in offcuts.items()})
         proof: Proof | None = None
         for answer in solver.better(self.rank[3], 0.5, self.seconds):
@@ -183,11 +189,11 @@ class _Search:
                 weights[place] = -sum(self.whole.parts[part].volume for part in way) * volume
         return weights
 
-    def _kinds(self) -> set[int]:
-        """The timbers that a plan as cheap and as little wasteful as the best can take, where that hangs on nothing but
-        the timbers; or else all."""
+    def _taken(self) -> dict[int, tuple[int, int]]:
+        """How many of each kind of timber a plan as cheap and as little wasteful as the best can take, at least and at
+        most: told exactly where that hangs on nothing else."""
         kinds, volumes = self.whole.kinds, self.whole.parts
-        every = set(range(len(kinds)))
+        every = {kind: (0, len(one.pieces)) for kind, one in enumerate(kinds)}
         blanks = 0
         for need in self.whole.needs:
             sizes = {sum(volumes[part].volume for part in way) for way in need if self.whole.can_be(way)}
@@ -203,20 +209,24 @@ class _Search:
             price, volume = behind[-1]
             behind.append((price + one.price * len(one.pieces), volume + one.volume * len(one.pieces)))
         behind.reverse()
-        found, steps = set[int](), 0
+        found, steps = list[Counter[int]](), 0
 
         def go(place: int, cost: int, volume: int, taken: tuple[int, ...]) -> bool:
             """False when it takes too long."""
             nonlocal steps
             steps += 1
             if cost == 0 and volume == 0:
-                found.update(taken)
+                found.append(Counter(taken))
             elif 0 <= cost <= behind[place][0] and 0 < volume <= behind[place][1] and place < len(order):
                 one = kinds[order[place]]
                 return steps < 100_000 and all(
-                    go(place + 1, cost - n * one.price, volume - n * one.volume, (*taken, order[place]) if n else taken)
+                    go(place + 1, cost - n * one.price, volume - n * one.volume, taken + (order[place],) * n)
                     for n in range(len(one.pieces) + 1)
                 )
             return True
 
-        return found if go(0, self.rank[1], self.rank[2] + blanks, ()) else every
+        if not go(0, self.rank[1], self.rank[2] + blanks, ()):
+            return every
+        return {
+            kind: (min(one[kind] for one in found), most) for kind in every if (most := max(one[kind] for one in found))
+        }

@@ -55,7 +55,7 @@ def best(problem: Problem) -> Best:
         out = sum(way is None for way in chosen)
         if found is not None and out > found[0]:
             continue
-        blanks = sorted((blank for way in chosen if way for blank in way), key=lambda blank: (-blank.length, blank))
+        blanks = sorted((blank for way in chosen if way for blank in way), key=lambda blank: (-blank.length, blank[:3]))
         volume = sum(tenths(one.thickness) * tenths(one.width) * tenths(one.length) for one in blanks)
         for pieces in _placed(woods, blanks, kerf):
             used = [wood for wood, strips in zip(woods, pieces, strict=True) if strips]

@@ -1,0 +1,104 @@
+"""The check finds every kind of damage to a plan."""
+
+from itertools import pairwise
+
+import pytest
+
+from shopcompanion.stock.check import faults
+from shopcompanion.stock.first import first_plan
+from shopcompanion.stock.pieces import Blank, Cut, Missing, Need, Plan, Problem, Proof, Sawn, Strip, Timber
+
+from .problems import boat
+
+PEG = Blank("peg", 10, 20, 50, "ash")
+TWO = Problem(
+    (Need("pegs", ((PEG, PEG),)),), (Timber("bar", 12, 50, 300, "Ash", ((100, 110),), 2, 400),), 3.0, 20.0
+)  # fmt: skip
+
+
+def plan(*cuts: Cut, strip_at: float = 0.0, width: float = 20.0, **other: object) -> Plan:
+    right = first_plan(TWO)
+    (sawn,) = right.sawn
+    return right._replace(sawn=(sawn._replace(strips=(Strip(strip_at, width, cuts),)),), **other)
+
+
+def only(damaged: Plan, words: str) -> None:
+    found = faults(TWO, damaged)
+    assert any(words in one for one in found), found
+
+
+def test_the_plan_before_the_damage_holds():
+    assert faults(TWO, first_plan(TWO)) == []
+
+
+@pytest.mark.parametrize(
+    ("damaged", "words"),
+    [
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 52.9)), "no kerf"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 60)), "knot"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 109.9)), "knot"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 250.1)), "beyond the end"),
+        (plan(Cut(0, PEG, -0.1), Cut(0, PEG, 200)), "beyond the end"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), strip_at=30.1), "not inside"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), strip_at=-0.1), "not inside"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), width=19.9), "wider than its strip"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 200, True)), "thicker than the timber"),
+        (plan(Cut(0, PEG, 0)), "not made by one of its ways"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 150), Cut(0, PEG, 210)), "not made by one of its ways"),
+        (plan(Cut(0, PEG, 0), Cut(1, PEG, 200)), "there is no need 1"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), missing=(Missing(0, "lost"),)), "told missing, and"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), missing=(Missing(1, "lost"),)), "no need 1 to miss"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), cost=0), "the cost is 400"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), waste=1.0), "the waste is"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), offcuts=()), "is not told"),
+        (plan(), "nothing is sawn"),
+    ],
+)
+def test_each_damage_is_named(damaged, words):
+    only(damaged, words)
+
+
+def test_a_piece_is_used_once_and_no_more_pieces_than_there_are():
+    right = first_plan(TWO)
+    only(right._replace(sawn=right.sawn * 2), "sawn twice")
+    only(right._replace(sawn=(right.sawn[0]._replace(piece=2),)), "there is no timber 0 piece 2")
+    only(right._replace(sawn=(right.sawn[0]._replace(timber=1),)), "there is no timber 1")
+    assert faults(TWO, right._replace(sawn=(right.sawn[0]._replace(piece=1),))) == []
+
+
+def test_two_strips_need_a_kerf_between_them():
+    right = first_plan(TWO)
+    strips = Strip(0, 20, (Cut(0, PEG, 0),)), Strip(22.9, 20, (Cut(0, PEG, 0),))
+    only(right._replace(sawn=(Sawn(0, 0, strips),)), "no kerf between the strips")
+
+
+def test_a_blank_of_another_species_is_named():
+    oak = TWO._replace(timbers=(TWO.timbers[0]._replace(species="oak"),))
+    assert any("another species" in one for one in faults(oak, first_plan(TWO)))
+
+
+def test_an_offcut_that_is_not_there_is_named():
+    right = first_plan(TWO)
+    longer = right.offcuts[0]._replace(length=right.offcuts[0].length + 1)
+    only(right._replace(offcuts=(longer, *right.offcuts[1:])), "is no offcut")
+
+
+def test_no_cut_of_a_boat_can_be_moved_onto_another():
+    right = first_plan(boat())
+    moved = 0
+    for s, sawn in enumerate(right.sawn):
+        for t, strip in enumerate(sawn.strips):
+            for one, other in pairwise(strip.cuts):
+                cuts = tuple(other._replace(at=one.at) if cut is other else cut for cut in strip.cuts)
+                strips = (*sawn.strips[:t], strip._replace(cuts=cuts), *sawn.strips[t + 1 :])
+                damaged = (*right.sawn[:s], sawn._replace(strips=strips), *right.sawn[s + 1 :])
+                assert any("no kerf between" in fault for fault in faults(boat(), right._replace(sawn=damaged)))
+                moved += 1
+    assert moved > 5
+
+
+def test_the_check_of_a_boat_sees_one_blank_left_out():
+    right = first_plan(boat())
+    strip = right.sawn[0].strips[0]
+    less = right.sawn[0]._replace(strips=(strip._replace(cuts=strip.cuts[1:]), *right.sawn[0].strips[1:]))
+    assert faults(boat(), right._replace(sawn=(less, *right.sawn[1:]), proof=Proof(False, "")))

@@ -1,0 +1,80 @@
+"""Why a blank has no place, and what would cure it."""
+
+import pytest
+from hypothesis import given, settings
+
+from shopcompanion.stock.first import first_plan
+from shopcompanion.stock.pieces import Blank, Cure, Need, Problem, Timber
+
+from .problems import problems
+
+PLANK = Timber("plank", 40, 150, 3000, "spruce")
+
+
+def missing(*blanks: Blank, timbers: tuple[Timber, ...] = (PLANK,)):
+    plan = first_plan(Problem((Need("spar", (blanks,)),), timbers, 3.0))
+    (one,) = plan.missing
+    return one.reason.format(*(f"{mm:g}" for mm in one.lengths)), one.cure
+
+
+@pytest.mark.parametrize(
+    ("blank", "reason"),
+    [
+        (Blank("spar", 60, 41, 1000), "too thick: 41 where the thickest timber is 40"),
+        (Blank("spar", 30, 160, 1000), "too wide: 160 where timber thick enough is 150 wide"),
+        (Blank("spar", 30, 40, 3000.1), "too long: 3000.1 where the longest timber that would do is 3000"),
+        (Blank("spar", 30, 40, 1000, "Ash"), "there is no Ash among the timbers"),
+    ],
+)
+def test_the_reason_and_the_least_size(blank, reason):
+    told, cure = missing(blank)
+    assert told == reason
+    sizes = sorted((blank.thickness, blank.width))
+    assert cure == Cure(*sizes, blank.length, blank.species)
+
+
+def test_only_knots_stand_in_the_way():
+    knotty = PLANK._replace(knots=((1000, 1050), (2100, 2200)))
+    told, _ = missing(Blank("spar", 40, 40, 1051), timbers=(knotty,))
+    assert told == "knots: 1051 long where at most 1050 is clear between them"
+    assert first_plan(Problem((Need("spar", ((Blank("spar", 40, 40, 1050),),)),), (knotty,), 3.0)).missing == ()
+
+
+def test_all_timber_that_would_do_is_taken_and_the_cheapest_of_the_yard_cures_it():
+    blank = Blank("spar", 40, 140, 2900)
+    yard = (
+        Timber("dear", 50, 200, 4000, "spruce", price=9000),
+        Timber("cheap", 45, 150, 3000, "spruce", price=5000),
+        Timber("too small", 30, 150, 3000, "spruce", price=100),
+    )
+    problem = Problem(tuple(Need(f"spar {n}", ((blank,),)) for n in range(4)), (PLANK, *yard), 3.0)
+    plan = first_plan(problem)
+    assert [one.reason for one in plan.missing] == ["all timber that would do is taken"]
+    assert plan.missing[0].cure == Cure(45, 150, 3000, "spruce", "cheap", 5000)
+
+
+def test_the_rest_of_the_plan_is_still_made_when_no_timber_is_thick_enough_for_one():
+    needs = Need("mast", ((Blank("mast", 90, 90, 2000),),)), Need("peg", ((Blank("peg", 20, 20, 200),),))
+    plan = first_plan(Problem(needs, (PLANK,), 3.0))
+    assert [one.need for one in plan.missing] == [0]
+    assert [cut.need for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts] == [1]
+
+
+def test_without_timber_or_ways_nothing_is_made_and_it_is_said():
+    told, cure = missing(Blank("spar", 20, 30, 100), timbers=())
+    assert told == "there is no timber"
+    assert cure == Cure(20, 30, 100)
+    plan = first_plan(Problem((Need("spar", ()),), (PLANK,), 3.0))
+    assert [(one.reason, one.cure) for one in plan.missing] == [("no way to make it is given", None)]
+
+
+@given(problems(3, 3))
+@settings(max_examples=100, deadline=None)
+def test_a_cure_for_one_blank_gives_it_its_place(problem):
+    for one in first_plan(problem).missing:
+        need = problem.needs[one.need]
+        if all(len(way) == 1 for way in need.ways):
+            cure = one.cure
+            assert cure is not None
+            bought = Timber("bought", cure.thickness, cure.width, cure.length, cure.species, price=1)
+            assert first_plan(Problem((need,), (bought,), problem.kerf)).missing == ()
