@@ -78,7 +78,7 @@ class _Search:
         every = len(self.whole.needs)
 
         def told(bound: float) -> Proof | None:
-            least = max(hopeless, ceil(bound + every - 1e-6)) if bound > -NO_LIMIT else hopeless
+            least = max(hopeless, ceil(min(bound, 0) + every - 1e-6)) if bound > -NO_LIMIT else hopeless
             return Proof(False, OUT, 1 - least / self.rank[0]) if least < self.rank[0] else None
 
         yield from self._run(self._made, [], lambda: self.rank[0] - every, 0.5, told)

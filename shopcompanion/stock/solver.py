@@ -39,14 +39,16 @@ class Solver:
         self.most = np.array([row[2] for row in every], float)
         self.objective = np.zeros(len(self.columns))
         self.objective[list(objective)] = list(objective.values())
-        self.decisive = np.array([_decides(one) for one in self.columns], bool)
+        self.judged = np.array([_is_judged(one) for one in self.columns], bool)
+        strips = [isinstance(one, Count) and one.what == "strips" for one in self.columns]
+        self.decisive = self.judged | np.array(strips, bool)
 
     def better(self, value: float, step: float, seconds: float) -> Iterator[Answer]:
         """Solutions better than `value` by at least a step, ever better; the last answer tells that the search is over.
 
         The relaxation gives a bound, and for each column what it would cost at least to use it: what costs more than
         there is between bound and value stays out. Then only timbers, strips and ways are whole numbers, which gives a
-        good bound soon; then patterns too, out of the timbers chosen by this; and if that is no answer, out of all.
+        good bound soon; then patterns too, with the timbers chosen by this; and if that is no answer, with any.
         """
         import numpy as np
 
@@ -73,7 +75,7 @@ class Solver:
                 continue
             break
         chosen = self._of_chosen(use, values)
-        first, _, _ = self._solved(chosen, reach, seconds, presolve=True)
+        first, _, _ = self._solved(chosen, reach, seconds, settled=values)
         if first is not None:
             reach = min(reach, float(self.objective @ first) - step)
             yield Answer(_whole(first), least, least > reach)
@@ -125,23 +127,36 @@ class Solver:
         return float(done.fun), done.lower.marginals
 
     def _solved(
-        self, use: "Places", most: float, seconds: float, whole: "Vector | None" = None, presolve: bool = False
+        self,
+        use: "Places",
+        most: float,
+        seconds: float,
+        whole: "Vector | None" = None,
+        settled: "Vector | None" = None,
     ) -> "tuple[Vector | None, float, bool]":
-        """A solution with the columns in use and an objective of `most` at most, the bound, whether that was all."""
+        """A solution with the columns in use and an objective of `most` at most, the bound, whether that was all.
+
+        `whole` are the columns that must be whole numbers, if not all. With `settled`, a solution for all but strips
+        and patterns, only those are sought: nothing is left to make better then.
+        """
         import numpy as np
         from scipy.optimize import Bounds, LinearConstraint, milp
 
         objective = self.objective[use]
+        least_of, most_of = np.zeros(len(use)), np.full(len(use), np.inf)
+        if settled is not None:
+            judged = self.judged[use]
+            least_of[judged] = most_of[judged] = np.round(settled[use][judged])
         done = milp(
-            objective,
+            objective if settled is None else np.zeros(len(use)),
             integrality=np.ones(len(use)) if whole is None else whole[use],
-            bounds=Bounds(0, np.inf),
+            bounds=Bounds(least_of, most_of),
             constraints=[
                 LinearConstraint(self.matrix[:, use], self.least, self.most),
                 LinearConstraint(objective[None, :], -np.inf, most),
             ],
-            # HiGHS 1.12 presolves some of these to a false "infeasible" (a test has one): only for what is found
-            options={"time_limit": seconds, "mip_rel_gap": 0, "presolve": presolve},
+            # HiGHS 1.12 presolves some of these to a false "infeasible" (a test has one), so only where a plan is sought
+            options={"time_limit": seconds, "mip_rel_gap": 0, "presolve": settled is not None},
         )
         if done.status == 2:
             return None, NO_LIMIT, True
@@ -153,10 +168,11 @@ class Solver:
         return values, bound, done.status == 0
 
 
-def _decides(column: object) -> bool:
+def _is_judged(column: object) -> bool:
+    """Whether some objective weighs the column."""
     if isinstance(column, Ripped | Cross):
         return column.offcut > 0
-    return isinstance(column, Made) or (isinstance(column, Count) and column.what in ("timbers", "strips"))
+    return isinstance(column, Made) or (isinstance(column, Count) and column.what == "timbers")
 
 
 def _whole(values: "Vector") -> list[int]:

@@ -155,8 +155,8 @@ def test_prices_are_exact_to_the_hundredth_half_up() -> None:
 
 def test_knots_species_and_what_is_on_hand() -> None:
     rest = (
-        '[[timber]]\nname = "plank"\nspecies = "sitka"\nthickness = "3 in"\nwidth = "6 in"\nlength = "9 ft"\ncount = 2\n'
-        'knots = [{ from = "4 ft", to = "4 ft 2 in" }, { from = "1 ft", to = "1 ft 1 in" }]\n'
+        '[[timber]]\nname = "plank"\nspecies = "sitka"\nthickness = "3 in"\nwidth = "6 in"\nlength = "9 ft"\n'
+        'count = 2\nknots = [{ from = "4 ft", to = "4 ft 2 in" }, { from = "1 ft", to = "1 ft 1 in" }]\n'
     )
     (one,) = task(boat(STICK + '\nspecies = "Spruce, Sitka"', rest=rest), RULES[1]).problem.timbers
     assert (one.species, one.alike, one.price) == ("Spruce, Sitka", 2, None)
