@@ -35,10 +35,12 @@ def headline(shown: Shown, width: int) -> Content:
         reading = on_rule(value, result.rule, field.kind.way)
         feet = f"{reading.feet}' " if reading.feet else ""
         text = ("-" if reading.negative else "") + feet + reading.number
-        unit, lean = reading.unit, reading.lean
+        lean = reading.lean
         if lean.startswith("rounded "):  # in, up: brought to the next mark above
-            unit, lean = f"{unit},", lean.removeprefix("rounded ")
-        beside = ["", f"{unit} {lean}".rstrip(), f"{decimal(value, reading.unit)} {reading.unit}"]
+            lean = f", {lean.removeprefix('rounded ')}"
+        elif lean:
+            lean = f" {lean}"
+        beside = ["", f"{reading.unit}{lean}", f"{decimal(value, reading.unit)} {reading.unit}"]
     else:
         text = field.kind.show(value, result.rule)
     style = "$quiet" if shown.stale else "bold $accent"
