@@ -199,7 +199,7 @@ def _holes(plan: Plan) -> Step:
     """The holes, each from both sides."""
     columns = (
         Column("letter", Text("")), Column("at", Length("Station")), Column("hole", Length("Hole")),
-        Column("through", Length("Through")), Column("pilot", Length("Pilot at most", way="down")),
+        Column("pilot", Length("Pilot at most", way="down")),
         Column("needed_reach", Length("Drill reach", way="up")), 
         Column("fitting", Text("For")),
     )  # fmt: skip
@@ -212,8 +212,8 @@ def _holes(plan: Plan) -> Step:
             bore = plan.job.ask("bore", one.at, thickness=spelled(size.across), hole=spelled(one.hole))
             bores.append(bore)
             rows.append((
-                letter, one.at, one.hole, size.across, bore["pilot"], bore["needed_reach"],
-                f"{'B to D' if across else 'A to C'}, {_called(one)}",
+                letter, one.at, one.hole, bore["pilot"], bore["needed_reach"],
+                f"{'B to D' if across else 'A to C'}, {one.kind}",
             ))  # fmt: skip
     return Step(
         "holes",

@@ -14,7 +14,7 @@ from ..stock.picture import letters, picture
 from ..stock.pieces import Cure, Plan, Timber
 from ..timber.sizes import SIZES, board_feet, words
 from .lines import Paper
-from .pages import FEED, Block, pages
+from .pages import FEED, Block, gridded, pages
 
 _STOCK = {"in": (2 * 304.8, "ft"), "mm": (300.0, "m")}  # lengths that timber is sold in go by this step
 _TENTHS = 0.25  # mm: what rounding to tenths, twice, can have added
@@ -127,7 +127,7 @@ def bought(job: Task, plan: Plan) -> list[tuple[Timber, int]]:
 
 def _grid(heads: list[str], rows: list[list[str]], paper: Paper) -> tuple[list[str], list[tuple[str, ...]]]:
     """A table; where there is no room for one, its rows in words."""
-    tops, lines = _grid([paper.plain(head) for head in heads], rows, paper)
+    tops, lines = gridded([paper.plain(head) for head in heads], rows, wide=paper.wide)
     if max((len(line) for row in (tops, *lines) for line in row), default=0) <= paper.wide:
         return tops, lines
     said = ["; ".join(f"{head} {cell}".strip() for head, cell in zip(heads, row, strict=True)) for row in rows]
@@ -186,7 +186,7 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
     sawn = plan.sawn[place]
     timber = job.problem.timbers[sawn.timber]
     whose = "on hand" if timber.price is None else "to buy"
-    title = f"Timber {place + 1}, {printable(timber.name)}"
+    title = f"Timber {place + 1}: {printable(timber.name)}"
     sizes = size(paper, timber.thickness, timber.width, timber.length)
     rips = "; ".join(length(strip.width, paper) for strip in sawn.strips)
     whole = abs(sum(strip.width for strip in sawn.strips) - timber.width) < 2 * _TENTHS

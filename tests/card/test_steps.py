@@ -1,5 +1,6 @@
 """The order of work: which steps a spar gets, in which order, and what changes them."""
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -283,7 +284,9 @@ def test_fittings_say_what_they_take() -> None:
     assert [deep for deep, _ in ends.values()] == pytest.approx([4 + 40 / 150 / 2, 4, 4 - 40 / 150 / 2])  # one plane
     assert seat.checks
     (bored,) = steps["holes"].tables[0].rows
-    assert bored[:4] == ("a", 1000, 10, pytest.approx(60 - 20 / 3))
+    assert bored[:3] == ("a", 1000, 10)
+    assert bored[4] == pytest.approx((60 - 20 / 3) / 2 / math.cos(math.radians(1)))  # half way, the drill leaning
+    assert bored[-1] == "A to C, gooseneck"
     assert list(steps).index("flats") < list(steps).index("fit-gooseneck-1000") < list(steps).index("holes")
     plain = of(one_spar(TAPERED + 'fittings = [{ at = "2 m", kind = "cleat" }]'))
     assert plain["flats"].cautions == ()
