@@ -57,7 +57,7 @@ class Solver:
         if bound > reach:
             yield Answer(None, bound, True)
             return
-        near = bound + max((reach - bound) / 3, 0.1 * abs(reach))
+        near = bound + max((reach - bound) / 3, 0.07 * abs(reach))
         while True:
             limit = min(near, reach)
             use = np.flatnonzero(dear <= limit - bound + step)
