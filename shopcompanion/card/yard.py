@@ -126,7 +126,9 @@ def _missing(job: Task, plan: Plan, paper: Paper) -> Block:
     for one in plan.missing:
         reason = InputFault(one.reason, None, one.lengths).told(lambda mm: show(mm, paper.rule)).reason
         cure = f" {_cured(one.cure, job, paper.rule)}" if one.cure else ""
-        parts.append(paper.folded(f"{printable(job.problem.needs[one.need].name)}: {reason}.{cure}", "- "))
+        parts.append(
+            paper.folded(f"{printable(job.problem.needs[one.need].name)}: {printable(reason, 200)}.{cure}", "- ")
+        )
     return Block(tuple(parts), parts[0][0])
 
 

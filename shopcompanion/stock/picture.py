@@ -47,13 +47,13 @@ def picture(problem: Problem, plan: Plan, place: int, columns: int, ascii_only: 
         row = _rest(plan, timber, place, strip.across, columns, signs=signs)
         for cut in strip.cuts:
             first, last = _span(cut.at, cut.at + cut.blank.length, timber.length, columns)
-            word = f" {next(named)} "
-            middle = word.center(last - first, signs.blank) if last - first > len(word) else word.strip()
-            row[first:last] = list(middle.ljust(last - first, signs.blank))[: last - first]
-            if first and row[first - 1] != signs.knot:
-                row[first - 1] = signs.saw
-            if last < columns and row[last] != signs.knot:
-                row[last] = signs.saw
+            room, word = last - first, f" {next(named)} "
+            if room <= len(word):
+                word = word.strip() if room >= len(word.strip()) else ""  # rather none than half of one
+            row[first:last] = word.center(room, signs.blank)
+            for beside in (first - 1, last):
+                if 0 <= beside < columns and row[beside] in (signs.blank, signs.offcut, signs.waste):
+                    row[beside] = signs.saw
         lines.append("".join(row))
     edge = _edge(sawn, problem.kerf)
     if timber.width - edge > problem.kerf:

@@ -135,3 +135,19 @@ def test_how_good_the_plan_is_is_said_as_it_is() -> None:
 def test_lines_for_a_screen_are_no_wider_than_it(wide: int) -> None:
     for name in ("saltmarsh-yawl", "fjord-lugger"):
         assert max(map(len, said(boat(name), wide).splitlines())) <= wide
+
+
+@pytest.mark.parametrize("name", ["x" * 60, "a plank of " * 5 + "wood", "{}", "[bold]plank[/bold]", "é½ · 板"])
+def test_names_of_any_kind_keep_within_the_page(name: str) -> None:
+    quoted = "".join(f"\\U{ord(letter):08x}" for letter in name)
+    post = f'[[piece]]\nname = "{quoted}"\nspecies = "{quoted}"\nthickness = "3 in"\nwidth = "3 in"\nlength = "9 ft"\n'
+    hand = f'[[timber]]\nname = "{quoted}"\nthickness = "3 in"\nwidth = "4 in"\nlength = "12 ft"\n'
+    of = read(
+        f'format = 1\n[boat]\nname = "{quoted}"\nunits = "in"\n[shop]\ncurrency = "EUR"\n{post}{post}{hand}'
+        f'[[yard]]\nname = "{quoted}"\nspecies = "{quoted}"\nthickness = "4 in"\nwidth = "4 in"\n'
+        'lengths = ["8 ft", "12 ft"]\nprice = "123456.78"\ncount = 1\n'
+    ).boat
+    text = printed(of)
+    assert "\x1b" not in text
+    assert max(map(len, text.replace("\f", "\n").splitlines())) <= 72
+    assert "No place for" in text
