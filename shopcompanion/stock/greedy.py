@@ -94,7 +94,8 @@ Found = tuple[list[int | None], list[Laid]]
 
 def first_found(whole: Whole) -> Found:
     """Which way each need is made, None if not at all, and the pieces: the best of what several orders give."""
-    return min((_placed(whole, order) for order in _orders(whole)), key=lambda found: rank(whole, *found))
+    tries = (_placed(whole, order) for order in _orders(whole))
+    return min((found for found in tries if found), key=lambda found: rank(whole, *found))
 
 
 def improved(whole: Whole, found: Found, tries: int = 1500) -> Found:
@@ -110,8 +111,9 @@ def improved(whole: Whole, found: Found, tries: int = 1500) -> Found:
             if saved < 0 or not possible or set(less) & set(more):
                 continue
             for order in orders:
-                trial = _placed(whole, order, allowed)
-                best = min(best, (rank(whole, *trial), trial), key=lambda one: one[0])
+                trial = _placed(whole, order, allowed, before[0])
+                if trial is not None:
+                    best = min(best, (rank(whole, *trial), trial), key=lambda one: one[0])
                 tries -= 1
             if tries <= 0 or best[0] < before:
                 break
@@ -138,18 +140,26 @@ def _orders(whole: Whole) -> list[list[int]]:
     ]
 
 
-def _placed(whole: Whole, order: Sequence[int], allowed: Sequence[int] | None = None) -> Found:
-    bench, ways = Bench(whole, allowed), [None] * len(whole.needs)  # type: tuple[Bench, list[int | None]]
+def _placed(
+    whole: Whole, order: Sequence[int], allowed: Sequence[int] | None = None, out: int | None = None
+) -> Found | None:
+    """The needs placed one after another; None as soon as more than `out` of them have no place."""
+    bench, ways = Bench(whole, allowed), list[int | None]([None] * len(whole.needs))
     for need in order:
-        tries = []
-        for place, way in enumerate(whole.needs[need]):
-            trial = bench.copy() if len(whole.needs[need]) > 1 or len(way) > 1 else bench
+        possible = [(place, way) for place, way in enumerate(whole.needs[need]) if whole.can_be(way)]
+        tries: list[tuple[tuple[int, int], int, Bench]] = []
+        for place, way in possible:
+            trial = bench.copy() if len(possible) > 1 or len(way) > 1 else bench
             hardest = sorted(way, key=lambda part: (-whole.parts[part].length, part))
-            if whole.can_be(way) and all(trial.place(part) for part in hardest):
-                kinds = [whole.kinds[kind] for kind, _, _ in trial.taken]
+            if all(trial.place(part) for part in hardest):
+                kinds = [whole.kinds[kind] for kind, _, _ in trial.taken] if len(possible) > 1 else []
                 blanks = sum(whole.parts[part].volume for part in way)
                 cost = sum(kind.price for kind in kinds), sum(kind.volume for kind in kinds) - blanks
                 tries.append((cost, place, trial))
         if tries:
             _, ways[need], bench = min(tries, key=lambda one: one[:2])
+        elif out is not None:
+            out -= 1
+            if out < 0:
+                return None
     return ways, bench.pieces()

@@ -155,7 +155,7 @@ class Solver:
                 LinearConstraint(self.matrix[:, use], self.least, self.most),
                 LinearConstraint(objective[None, :], -np.inf, most),
             ],
-            # HiGHS 1.12 presolves some of these to a false "infeasible" (a test has one), so only where a plan is sought
+            # HiGHS 1.12 presolves some of these to a false "infeasible" (a test has one): not where it counts
             options={"time_limit": seconds, "mip_rel_gap": 0, "presolve": settled is not None},
         )
         if done.status == 2:
