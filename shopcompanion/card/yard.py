@@ -15,6 +15,13 @@ from .lines import Paper
 from .pages import FEED, Block, gridded, pages
 
 _STOCK = {"in": (2 * 304.8, "ft"), "mm": (300.0, "m")}  # lengths that timber is sold in go by this step
+# By the stage of the search: what is not proved yet, and what the percentage is of.
+_UNPROVED = {
+    "what is left out": ("no other leaves out less", "of what it leaves out no more than that could be placed"),
+    "cost": ("no other is cheaper", "of its cost no more than that could be saved"),
+    "waste": ("no other as cheap wastes less", "of its waste no more than that could be saved"),
+    "longest offcut": ("no other as good leaves a longer offcut", "by no more its longest offcut is short of the best"),
+}
 CAUTIONS = (
     "Look at every board at the yard: sight along it, turn it over, and take knots, wind and slope of grain for what "
     "they are. A plan knows only what was typed.",
@@ -71,9 +78,11 @@ def proof(plan: Plan) -> str:
             f"Proved: no other plan{whose} is cheaper, none as cheap wastes less, and none of those leaves a longer "
             "offcut."
         )
-    within = plan.proof.within
-    how = "" if within is None else f", within {100 * within:.1f} % of the best there can be"
-    return f"Best found so far{how}; not proved ({plan.proof.stage})."
+    stage, within = plan.proof.stage, ceil(1000 * (plan.proof.within or 0.0) - 1e-9) / 10
+    open_, short = _UNPROVED.get(stage, _UNPROVED["cost"])
+    if 0 < within < 100:
+        return f"Best found so far, within {within:.1f} %: {short}. It is not proved that {open_}."
+    return f"Best found so far. It is not proved that {open_}."
 
 
 def size(timber: Timber, rule: Rule) -> str:

@@ -88,7 +88,7 @@ def _progress(job: Task, plan: "Plan") -> None:
     if sys.stderr is not None and sys.stderr.isatty():
         from ..card.yard import money, proof
 
-        sys.stderr.write(f"\r\033[K{money(plan.cost, job)}; {proof(plan)[:60]} ^C stops"[:110])
+        sys.stderr.write(f"\r\033[K{money(plan.cost, job)}; {proof(plan).split(':')[0]} ^C stops"[:110])
         sys.stderr.flush()
 
 
