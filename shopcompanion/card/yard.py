@@ -172,9 +172,9 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
     drawn = picture(job.problem, plan, place, paper.wide, paper.ascii_only)
     rips = "; ".join(show(strip.width, rule) for strip in sawn.strips)
     whole = abs(sum(strip.width for strip in sawn.strips) - timber.width) < 0.2  # a tenth is as fine as a plan goes
-    rip = paper.folded(
-        "It is not ripped." if whole else f"Rip to {rips}; the saw takes {show(job.problem.kerf, rule)} beside each."
-    )
+    kerf = show(job.problem.kerf, rule)
+    first = "It is not ripped." if whole else f"Rip to {rips}; the saw takes {kerf} beside each."
+    rip = paper.folded(f"{first} Cut to length, then each to its own size.")
     named = iter(letters(plan)[place])
     rows = []
     for number, strip in enumerate(sawn.strips, 1):

@@ -83,7 +83,7 @@ HAND = '[[timber]]\nname = "{}"\nspecies = "Spruce, Sitka"\nthickness = "{}"\nwi
 def test_what_is_on_hand_is_not_bought() -> None:
     text = said(trial(HAND.format("plank", "2 in", "2 in", "12 ft", "")))
     assert "To buy: nothing: the timber on hand will do." in text
-    assert "It is not ripped." in text
+    assert "It is not ripped. Cut to length" in text
     assert "No place" not in text
 
 
