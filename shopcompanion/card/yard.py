@@ -20,6 +20,13 @@ _STOCK = {"in": (2 * 304.8, "ft"), "mm": (300.0, "m")}  # lengths that timber is
 _TENTHS = 0.25  # mm: what rounding to tenths, twice, can have added
 _LENGTH = Column("length", Length("Length"))
 _SHORT = {"in": 304.8, "mm": 300.0}  # offcuts under it are only counted
+# By the stage of the search: what is not proved yet, and what the percentage is of.
+_UNPROVED = {
+    "what is left out": ("no other leaves out less", "of what it leaves out no more than that could be placed"),
+    "cost": ("no other is cheaper", "of its cost no more than that could be saved"),
+    "waste": ("no other as cheap wastes less", "of its waste no more than that could be saved"),
+    "longest offcut": ("no other as good leaves a longer offcut", "by no more its longest offcut is short of the best"),
+}
 CAUTIONS = (
     "Look at every board at the yard: sight along it, turn it over, and take knots, wind and slope of grain for what "
     "they are. A plan knows only what was typed.",
@@ -90,9 +97,11 @@ def proof(plan: Plan) -> str:
             f"Proved: no other plan{fewest} is cheaper, none as cheap wastes less, and none of those leaves a longer "
             "offcut."
         )
-    within = plan.proof.within
-    how = "" if within is None else f", within {100 * within:.1f} % of the best there can be"
-    return f"Best found so far{how}; not proved ({plan.proof.stage})."
+    stage, within = plan.proof.stage, ceil(1000 * (plan.proof.within or 0.0) - 1e-9) / 10
+    open_, short = _UNPROVED.get(stage, _UNPROVED["cost"])
+    if 0 < within < 100:
+        return f"Best found so far, within {within:.1f} %: {short}. It is not proved that {open_}."
+    return f"Best found so far. It is not proved that {open_}."
 
 
 def marked(mm: float, rule: Rule) -> float:
@@ -157,7 +166,9 @@ def _missing(job: Task, plan: Plan, paper: Paper) -> Block:
     for one in plan.missing:
         reason = InputFault(one.reason, None, one.lengths).told(lambda mm: show(mm, paper.rule)).reason
         cure = f" {_cured(one.cure, job, paper.rule)}" if one.cure else ""
-        parts.append(paper.folded(f"{printable(job.problem.needs[one.need].name)}: {reason}.{cure}", "- "))
+        parts.append(
+            paper.folded(f"{printable(job.problem.needs[one.need].name)}: {printable(reason, 200)}.{cure}", "- ")
+        )
     return Block(tuple(parts), parts[0][0])
 
 
@@ -192,6 +203,11 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
     whole = abs(sum(strip.width for strip in sawn.strips) - timber.width) < 2 * _TENTHS
     head = paper.folded(f"{title}, {sizes} ({whose}). " + ("Not ripped." if whole else f"Rip to {rips}."))
     drawn = picture(job.problem, plan, place, paper.wide, paper.ascii_only)
+    rips = "; ".join(show(strip.width, rule) for strip in sawn.strips)
+    whole = abs(sum(strip.width for strip in sawn.strips) - timber.width) < 0.2  # a tenth is as fine as a plan goes
+    kerf = show(job.problem.kerf, rule)
+    first = "It is not ripped." if whole else f"Rip to {rips}; the saw takes {kerf} beside each."
+    rip = paper.folded(f"{first} Cut to length, then each to its own size.")
     named = iter(letters(plan)[place])
     rows = []
     for number, strip in enumerate(sawn.strips, 1):

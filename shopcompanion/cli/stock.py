@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from .. import version
 from ..card.lines import Paper
-from ..card.yard import lines, page
+from ..card.yard import lines, money, page
 from ..errors import InputFault, printable
 from ..stock.blanks import Task, task
 from .calculators import given_rule
@@ -84,11 +84,12 @@ def _best(job: Task, seconds: float | None) -> "Plan":
 
 
 def _progress(job: Task, plan: "Plan") -> None:
-    """How far the search is, on a terminal alone."""
+    """How far the search is, on a terminal alone, in one line of it."""
     if sys.stderr is not None and sys.stderr.isatty():
-        from ..card.yard import money, proof
+        from shutil import get_terminal_size
 
-        sys.stderr.write(f"\r\033[K{money(plan.cost, job)}; {proof(plan)[:60]} ^C stops"[:110])
+        said = f"{money(plan.cost, job)} so far; searching: {plan.proof.stage}; ^C ends it with the best so far"
+        sys.stderr.write(f"\r\033[K{said[: get_terminal_size().columns - 1]}")
         sys.stderr.flush()
 
 

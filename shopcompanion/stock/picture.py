@@ -39,61 +39,48 @@ def _letter(number: int) -> str:
 
 def picture(problem: Problem, plan: Plan, place: int, columns: int, ascii_only: bool = False) -> list[str]:
     """The timber at that place of the plan: a line for each strip and one for what is not ripped, if there is any."""
-    return _Picture(problem, plan, place, columns, PLAIN if ascii_only else DRAWN).lines()
-
-
-class _Picture(NamedTuple):
-    problem: Problem
-    plan: Plan
-    place: int
-    columns: int
-    signs: Signs
-
-    @property
-    def timber(self) -> Timber:
-        return self.problem.timbers[self.plan.sawn[self.place].timber]
-
-    def lines(self) -> list[str]:
-        sawn, signs = self.plan.sawn[self.place], self.signs
-        named = iter(letters(self.plan)[self.place])
-        lines = []
-        for strip in sawn.strips:
-            row = self.rest(strip.across)
-            for cut in strip.cuts:
-                first, last = self.span(cut.at, cut.at + cut.blank.length)
-                word = f" {next(named)} "
-                middle = word if last - first > len(word) else word.strip()
-                row[first:last] = list(middle.center(last - first, signs.blank))[: last - first]
-                for beside in (first - 1, last):
-                    if 0 <= beside < self.columns and row[beside] != signs.knot:
-                        row[beside] = signs.saw
-            lines.append("".join(row))
-        edge = _edge(sawn, self.problem.kerf)
-        if self.timber.width - edge > self.problem.kerf:
-            lines.append("".join(self.rest(edge)))
-        return lines
-
-    def span(self, start: float, end: float) -> tuple[int, int]:
-        """The columns from `start` to `end`, one at least."""
-        length, columns = self.timber.length, self.columns
-        first = min(columns - 1, round(start / length * columns))
-        return first, max(first + 1, min(columns, round(end / length * columns)))
-
-    def rest(self, across: float) -> list[str]:
-        """A strip without its blanks: offcuts, waste and knots."""
-        signs = self.signs
-        row = [signs.waste] * self.columns
-        for one in self.plan.offcuts:
-            if one.sawn == self.place and abs(one.across - across) < 1.0:
-                first, last = self.span(one.at, one.at + one.length)
-                row[first:last] = [signs.offcut] * (last - first)
-        for start, end in self.timber.knots:
-            first, last = self.span(start, end)
-            row[first:last] = [signs.knot] * (last - first)
-        return row
+    sawn, signs = plan.sawn[place], PLAIN if ascii_only else DRAWN
+    timber = problem.timbers[sawn.timber]
+    named = iter(letters(plan)[place])
+    lines = []
+    for strip in sawn.strips:
+        row = _rest(plan, timber, place, strip.across, columns, signs=signs)
+        for cut in strip.cuts:
+            first, last = _span(cut.at, cut.at + cut.blank.length, timber.length, columns)
+            room, word = last - first, f" {next(named)} "
+            if room <= len(word):
+                word = word.strip() if room >= len(word.strip()) else ""  # rather none than half of one
+            row[first:last] = word.center(room, signs.blank)
+            for beside in (first - 1, last):
+                if 0 <= beside < columns and row[beside] in (signs.blank, signs.offcut, signs.waste):
+                    row[beside] = signs.saw
+        lines.append("".join(row))
+    edge = _edge(sawn, problem.kerf)
+    if timber.width - edge > problem.kerf:
+        lines.append("".join(_rest(plan, timber, place, edge, columns, signs=signs)))
+    return lines
 
 
 def _edge(sawn: Sawn, kerf: float) -> float:
     """How far across it is ripped, with the saw cut behind the last strip."""
     last = max(sawn.strips, key=lambda strip: strip.across, default=None)
     return 0.0 if last is None else last.across + last.width + kerf
+
+
+def _span(start: float, end: float, length: float, columns: int) -> tuple[int, int]:
+    """The columns from `start` to `end`, one at least."""
+    first = min(columns - 1, round(start / length * columns))
+    return first, max(first + 1, min(columns, round(end / length * columns)))
+
+
+def _rest(plan: Plan, timber: Timber, place: int, across: float, columns: int, *, signs: Signs) -> list[str]:
+    """A strip without its blanks: offcuts, waste and knots."""
+    row = [signs.waste] * columns
+    for one in plan.offcuts:
+        if one.sawn == place and abs(one.across - across) < 1.0:
+            first, last = _span(one.at, one.at + one.length, timber.length, columns)
+            row[first:last] = [signs.offcut] * (last - first)
+    for start, end in timber.knots:
+        first, last = _span(start, end, timber.length, columns)
+        row[first:last] = [signs.knot] * (last - first)
+    return row

@@ -149,7 +149,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
             raise InputFault("no boat is open; open or make one first")
         if self._cutting is None or self._cutting[0] != session.state.text:
             self._cutting = (session.state.text, Cutting(session.boat))
-        self.push_screen(StockPage(session, self._cutting[1], version()))
+        self.push_screen(StockPage(session, self._cutting[1], version()), lambda _: self.bench.renew())
 
     def _show_timbers(self) -> None:
         self.push_screen(Reader("Timbers", timbers_text(self.session.boat.own, self.session.rule)))

@@ -73,6 +73,7 @@ class StockPage(Keyed[None]):
         self.session, self.cutting, self.version = session, cutting, version
         self.top = 0  # the first line of the plan that is shown
         self.drawn_high = 0
+        self.told: tuple[tuple[Plan, Paper], list[str]] | None = None
 
     def compose(self) -> ComposeResult:
         yield Static(id="top")
@@ -185,8 +186,17 @@ class StockPage(Keyed[None]):
     # --- drawing --------------------------------------------------------------------------------------------------
 
     def _lines(self) -> list[str]:
+        """The plan in words, made anew only when it, the rule or the screen is another."""
         width = max(30, min(_WIDEST, self.size.width - 3))
-        return lines(self.cutting.job, self.cutting.plan, Paper(self.session.rule, self.app.config.ascii_only, width))
+        of = (self.cutting.plan, Paper(self.session.rule, self.app.config.ascii_only, width))
+        if self.told is None or self.told[0] != of:
+            self.told = (of, lines(self.cutting.job, *of))
+        return self.told[1]
+
+    @property
+    def _stands(self) -> bool:
+        """Whether there is anything to draw on; what was found may be told after the screen was left."""
+        return self.is_mounted and bool(self.query("#stock_plan"))
 
     def _high(self) -> int:
         return max(3, self.query_one("#stock_plan").size.height - 1)
@@ -201,7 +211,7 @@ class StockPage(Keyed[None]):
         return f"· {'Stopped; space goes on. ' if cutting.stopped else ''}{said}"
 
     def draw(self) -> None:
-        if not self.is_mounted:
+        if not self._stands:
             return
         width = self.size.width - 2
         plan, job = self.cutting.plan, self.cutting.job
@@ -214,7 +224,7 @@ class StockPage(Keyed[None]):
         self.call_after_refresh(self._fit)  # what is said above may have taken more lines, or fewer
 
     def _fit(self) -> None:
-        if self.is_mounted and self._high() != self.drawn_high:
+        if self._stands and self._high() != self.drawn_high:
             self._draw_plan()
 
     def _draw_plan(self) -> None:

@@ -13,11 +13,12 @@ import pytest
 from shopcompanion.boat.model import Boat
 from shopcompanion.boat.read import read
 from shopcompanion.card.lines import Paper
-from shopcompanion.card.yard import as_sold, lines, page, proof
+from shopcompanion.card.yard import _UNPROVED, as_sold, lines, page, proof
 from shopcompanion.lengths import RULES, Rule
 from shopcompanion.stock.blanks import task
 from shopcompanion.stock.first import first_plan
 from shopcompanion.stock.pieces import Proof
+from shopcompanion.stock.programme import COST, OFFCUT, OUT, WASTE
 
 from .boats import HERE, boat
 
@@ -124,10 +125,16 @@ def test_what_is_bought_adds_up() -> None:
 def test_how_good_the_plan_is_is_said_as_it_is() -> None:
     job = task(boat("fjord-lugger"), MM)
     plan = first_plan(job.problem)
-    assert proof(plan) == "Best found so far; not proved (first plan)."
+    assert proof(plan) == "Best found so far. It is not proved that no other is cheaper."
     assert proof(plan._replace(proof=Proof(False, "cost", 0.0321))) == (
-        "Best found so far, within 3.2 % of the best there can be; not proved (cost)."
+        "Best found so far, within 3.3 %: of its cost no more than that could be saved. It is not proved that no other "
+        "is cheaper."
     )
+    for stage in ("what is left out", "waste", "longest offcut"):
+        told = {proof(plan._replace(proof=Proof(False, stage, within))) for within in (None, 0.0, 1.0)}
+        assert len(told) == 1
+        assert "%" not in told.pop()
+        assert "within 0.1 %" in proof(plan._replace(proof=Proof(False, stage, 0.0001)))
     assert proof(plan._replace(proof=Proof(True, "longest offcut", 0.0))).startswith("Proved: no other plan is cheaper")
 
 
@@ -135,3 +142,23 @@ def test_how_good_the_plan_is_is_said_as_it_is() -> None:
 def test_lines_for_a_screen_are_no_wider_than_it(wide: int) -> None:
     for name in ("saltmarsh-yawl", "fjord-lugger"):
         assert max(map(len, said(boat(name), wide).splitlines())) <= wide
+
+
+@pytest.mark.parametrize("name", ["x" * 60, "a plank of " * 5 + "wood", "{}", "[bold]plank[/bold]", "é½ · 板"])
+def test_names_of_any_kind_keep_within_the_page(name: str) -> None:
+    quoted = "".join(f"\\U{ord(letter):08x}" for letter in name)
+    post = f'[[piece]]\nname = "{quoted}"\nspecies = "{quoted}"\nthickness = "3 in"\nwidth = "3 in"\nlength = "9 ft"\n'
+    hand = f'[[timber]]\nname = "{quoted}"\nthickness = "3 in"\nwidth = "4 in"\nlength = "12 ft"\n'
+    of = read(
+        f'format = 1\n[boat]\nname = "{quoted}"\nunits = "in"\n[shop]\ncurrency = "EUR"\n{post}{post}{hand}'
+        f'[[yard]]\nname = "{quoted}"\nspecies = "{quoted}"\nthickness = "4 in"\nwidth = "4 in"\n'
+        'lengths = ["8 ft", "12 ft"]\nprice = "123456.78"\ncount = 1\n'
+    ).boat
+    text = printed(of)
+    assert "\x1b" not in text
+    assert max(map(len, text.replace("\f", "\n").splitlines())) <= 72
+    assert "No place for" in text
+
+
+def test_every_stage_of_the_search_has_its_words() -> None:
+    assert set(_UNPROVED) == {OUT, COST, WASTE, OFFCUT}

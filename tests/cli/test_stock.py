@@ -146,7 +146,7 @@ def test_a_search_cut_short_is_told_as_it_is(stock, monkeypatch):
     monkeypatch.setattr(Search, "__iter__", lambda search: iter([search.plan]))
     said = stock("--boat", "saltmarsh-yawl", "--seconds", "5")
     assert said.status == 0
-    assert "Best found so far; not proved (first plan)." in said.out
+    assert "Best found so far. It is not proved that no other is cheaper." in said.out
     assert "Proved" not in said.out
 
 
