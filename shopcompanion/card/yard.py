@@ -64,7 +64,8 @@ def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
     said = [paper.folded(printable(note, 400), "Note  ") for note in job.notes]
     marks = "Sizes are thickness x width x length; f, full, is a little over the mark, b, bare, a little under."
     saw = f"The saw takes {show(job.problem.kerf, paper.rule)} between strips and between blanks."
-    yield Block((*said, paper.folded(f"{marks} {saw}"), *(paper.folded(one, "CARE  ") for one in CAUTIONS)))
+    order = "Rip first, cut to length, then bring each to its own size."
+    yield Block((*said, paper.folded(f"{order} {saw} {marks}"), *(paper.folded(one, "CARE  ") for one in CAUTIONS)))
 
 
 def lines(job: Task, plan: Plan, paper: Paper) -> list[str]:
@@ -203,11 +204,6 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
     whole = abs(sum(strip.width for strip in sawn.strips) - timber.width) < 2 * _TENTHS
     head = paper.folded(f"{title}, {sizes} ({whose}). " + ("Not ripped." if whole else f"Rip to {rips}."))
     drawn = picture(job.problem, plan, place, paper.wide, paper.ascii_only)
-    rips = "; ".join(show(strip.width, rule) for strip in sawn.strips)
-    whole = abs(sum(strip.width for strip in sawn.strips) - timber.width) < 0.2  # a tenth is as fine as a plan goes
-    kerf = show(job.problem.kerf, rule)
-    first = "It is not ripped." if whole else f"Rip to {rips}; the saw takes {kerf} beside each."
-    rip = paper.folded(f"{first} Cut to length, then each to its own size.")
     named = iter(letters(plan)[place])
     rows = []
     for number, strip in enumerate(sawn.strips, 1):

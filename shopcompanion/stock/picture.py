@@ -38,7 +38,7 @@ def _letter(number: int) -> str:
 
 
 def picture(problem: Problem, plan: Plan, place: int, columns: int, ascii_only: bool = False) -> list[str]:
-    """The timber at that place of the plan: a line for each strip and one for what is not ripped, if there is any."""
+    """The timber at that place of the plan: a line for each strip, and one for what is not ripped if it is of use."""
     sawn, signs = plan.sawn[place], PLAIN if ascii_only else DRAWN
     timber = problem.timbers[sawn.timber]
     named = iter(letters(plan)[place])
@@ -56,8 +56,9 @@ def picture(problem: Problem, plan: Plan, place: int, columns: int, ascii_only: 
                     row[beside] = signs.saw
         lines.append("".join(row))
     edge = _edge(sawn, problem.kerf)
-    if timber.width - edge > problem.kerf:
-        lines.append("".join(_rest(plan, timber, place, edge, columns, signs=signs)))
+    beside = "".join(_rest(plan, timber, place, edge, columns, signs=signs))
+    if timber.width - edge > problem.kerf and signs.offcut in beside:
+        lines.append(beside)
     return lines
 
 
