@@ -113,11 +113,11 @@ class Missing(NamedTuple):
 
 
 class Proof(NamedTuple):
-    """How good the plan is. `proved` means that none leaves out fewer needs, and of those none is cheaper, none as cheap
-    wastes less, none of those leaves a longer offcut.
+    """How good the plan is. `proved` means that none leaves out fewer needs, and of those none is cheaper, none as
+    cheap wastes less, none of those leaves a longer offcut.
 
-    Otherwise `stage` is what is not proved: first plan, what is left out, cost, waste or longest offcut; and `within` by
-    what part of that, 0.05 for 5 %, it could be better at most; None when nothing is known of it.
+    Otherwise `stage` is what is not proved: first plan, what is left out, cost, waste or longest offcut; and `within`
+    by what part of that, 0.05 for 5 %, it could be better at most; None when nothing is known of it.
     """
 
     proved: bool
