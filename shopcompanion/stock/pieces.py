@@ -113,9 +113,11 @@ class Missing(NamedTuple):
 
 
 class Proof(NamedTuple):
-    """How good the plan is. `proved` means that no other is cheaper, and none as cheap wastes less or leaves a longer
-    offcut; otherwise `within` is by how much of its cost (or of its waste, where cost is proved) at most it could be
-    better, and `stage` what the search was at.
+    """How good the plan is. `proved` means that none leaves out fewer needs, and of those none is cheaper, none as
+    cheap wastes less, none of those leaves a longer offcut.
+
+    Otherwise `stage` is what is not proved: first plan, what is left out, cost, waste or longest offcut; and `within`
+    by what part of that, 0.05 for 5 %, it could be better at most; None when nothing is known of it.
     """
 
     proved: bool

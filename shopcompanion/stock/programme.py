@@ -23,7 +23,7 @@ _PRICE, _WASTE = 100.0, 90.0  # what a step of the price weighs, and all the tim
 _STEP = 1e-5  # of that; a ten-millionth of the timber
 
 
-def plans(problem: Problem, seconds: float = 2.0) -> Iterator[Plan]:
+def plans(problem: Problem, seconds: float = 5.0) -> Iterator[Plan]:
     """The first plan, then better ones, each checked; the last is proved unless that is beyond the programme.
 
     The solver works in slices of time, the first of so many seconds and each twice as long as the one before. A plan is
@@ -145,10 +145,10 @@ class _Search:
         if not programme.exact:
             loose = Programme(self.whole, loose=True)
             solver = Solver(loose, [row(loose) for row in rows], objective(loose))
-            for answer in solver.better(judged(), step, self.seconds):
+            for number, answer in enumerate(solver.better(judged(), step, self.seconds)):
                 bound = max(bound, answer.bound)
                 yield told(bound) or Proof(False, COST, 0.0)
-                if answer.values is not None or not answer.ended:
+                if number:  # the relaxation's, and one of whole numbers
                     break
         proof = told(bound)
         if programme.exact or proof:

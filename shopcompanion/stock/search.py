@@ -64,8 +64,9 @@ class Search:
                 plan = plan_of(told["plan"])
                 if faults(self.problem, plan):
                     raise SearchFault("the search gave a plan that does not hold; the plan so far stands")
-                self.plan = plan
-                yield plan
+                if plan != self.plan:
+                    self.plan = plan
+                    yield plan
         finally:
             _end(child)
         if not self.stopped:

@@ -44,7 +44,9 @@ class Solver:
         self.decisive = self.judged | np.array(strips, bool)
 
     def better(self, value: float, step: float, seconds: float) -> Iterator[Answer]:
-        """Solutions better than `value` by at least a step, ever better; the last answer tells that the search is over.
+        """Solutions better than `value` by at least a step, ever better, and bounds, the first of them at once.
+
+        The last answer tells that the search is over.
 
         The relaxation gives a bound, and for each column what it would cost at least to use it: what costs more than
         there is between bound and value stays out. Then only timbers, strips and ways are whole numbers, which gives a
@@ -57,7 +59,8 @@ class Solver:
         if bound > reach:
             yield Answer(None, bound, True)
             return
-        near = bound + max((reach - bound) / 3, 0.1 * abs(reach))
+        yield Answer(None, bound, False)
+        near = bound + max((reach - bound) / 3, 0.07 * abs(reach))
         while True:
             limit = min(near, reach)
             use = np.flatnonzero(dear <= limit - bound + step)

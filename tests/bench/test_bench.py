@@ -15,7 +15,7 @@ SMALL = {
     "lookup": lambda: lookup.measure(1),
     "keys": lambda: keys.measure(1, ("facets",), ((80, 24),), 0),
     "boats": lambda: boats.measure((1, 2), 10, 20, 1, 0),
-    "stock": lambda: stock.measure(1, small_boat()),
+    "stock": lambda: stock.measure(1, small_boat(), small_boat()),
 }
 
 
