@@ -56,9 +56,9 @@ def picture(problem: Problem, plan: Plan, place: int, columns: int, ascii_only: 
                     row[beside] = signs.saw
         lines.append("".join(row))
     edge = _edge(sawn, problem.kerf)
-    beside = "".join(_rest(plan, timber, place, edge, columns, signs=signs))
-    if timber.width - edge > problem.kerf and signs.offcut in beside:
-        lines.append(beside)
+    unripped = "".join(_rest(plan, timber, place, edge, columns, signs=signs))
+    if timber.width - edge > problem.kerf and signs.offcut in unripped:
+        lines.append(unripped)
     return lines
 
 

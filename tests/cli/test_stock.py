@@ -191,3 +191,13 @@ def test_the_help_says_what_it_takes(call):
     assert said.status == 0
     for option in ("--boat", "--seconds", "--page", "--date", "--units", "--rule", "--ascii", "--json", "--profiles"):
         assert option in said.out
+
+
+def test_the_boat_is_shown_with_its_timber(call, tmp_path):
+    told = json.loads(call("show", "saltmarsh-yawl", "--json", "--profiles", str(tmp_path)).out)
+    assert told["yard"][0]["price"]["value"] == "11.50 USD"
+    assert told["timbers"][1]["knots"][0]["from"]["text"] == "6 ft 11 in"
+    assert [one["count"]["value"] for one in told["pieces"]] == [2, 1]
+    words = call("show", "saltmarsh-yawl", "--profiles", str(tmp_path)).out
+    for title in ("Pieces", "Timber on hand", "The yard sells"):
+        assert f"\n{title}\n" in words

@@ -54,7 +54,7 @@ def test_a_fault_is_told_and_left_out(text: str, said: str) -> None:
 
 
 def test_what_is_sound_counts_beside_what_is_not() -> None:
-    config = read_config('theme = "daylight"\ndrawing = "dots"\n[keys]\nsave = "f2"\nsav = "f6"\n')
+    config = read_config('theme = "daylight"\ndrawing = "dots"\n[keys]\nsave = "f2"\nsav = "f3"\n')
     assert (config.theme, config.keys["save"]) == ("daylight", "f2")
     assert len(config.faults) == 2
 
@@ -98,10 +98,10 @@ async def test_faults_of_the_config_are_told_in_the_app(desk: Opener) -> None:
 
 
 async def test_keys_of_the_config_work_and_stand_on_the_bar(desk: Opener) -> None:
-    async with desk(config=read_config('[keys]\nsave = "f2"\nhelp = "f6"\n')) as it:
+    async with desk(config=read_config('[keys]\nsave = "f2"\nhelp = "f3"\n')) as it:
         bar = " ".join(it.lines[-2:])
         assert "F2 save" in bar
-        assert "F6 help" in bar
+        assert "F3 help" in bar
         assert "^S" not in bar
         await it.press("ctrl+s")
         assert it.told == []

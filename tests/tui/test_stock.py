@@ -49,7 +49,7 @@ def endless(monkeypatch: pytest.MonkeyPatch) -> None:
 
 async def test_the_plan_stands_and_is_proved(desk: Opener) -> None:
     async with desk(LUGGER, spar=None, at=None) as it:
-        await it.press("f3")
+        await it.press("f6")
         assert "To buy" in it.text
         await proved(it)
         assert "✓ Proved: no other plan is cheaper" in it.text
@@ -61,7 +61,7 @@ async def test_the_plan_stands_and_is_proved(desk: Opener) -> None:
 async def test_it_is_found_by_its_name_and_stands_in_the_list(desk: Opener) -> None:
     async with desk(size=WIDE) as it:
         rows = it.part("#list").splitlines()
-        assert rows.index("Timber") < rows.index("  stock … F3") < rows.index("Fit")
+        assert rows.index("Timber") < rows.index("  stock … F6") < rows.index("Fit")
         await it.find("stock")
         assert isinstance(it.app.screen, StockPage)
 
@@ -69,7 +69,7 @@ async def test_it_is_found_by_its_name_and_stands_in_the_list(desk: Opener) -> N
 @pytest.mark.parametrize("size", [NORMAL, WIDE, SMALL])
 async def test_every_line_can_be_read(desk: Opener, size: tuple[int, int]) -> None:
     async with desk(size=size) as it:
-        await it.press("f3")
+        await it.press("f6")
         await proved(it)
         page = shown(it)
         seen: list[str] = []
@@ -84,7 +84,7 @@ async def test_every_line_can_be_read(desk: Opener, size: tuple[int, int]) -> No
 
 async def test_tab_goes_from_timber_to_timber(desk: Opener) -> None:
     async with desk() as it:
-        await it.press("f3")
+        await it.press("f6")
         await proved(it)
         await it.press("tab")
         assert body(it)[0].startswith("Timber 1: ")
@@ -96,7 +96,7 @@ async def test_tab_goes_from_timber_to_timber(desk: Opener) -> None:
 
 async def test_the_page_is_read_and_written(desk: Opener) -> None:
     async with desk(LUGGER, spar=None, at=None) as it:
-        await it.press("f3")
+        await it.press("f6")
         await proved(it)
         await it.press("p")
         assert "Page for the yard" in it.text
@@ -111,7 +111,7 @@ async def test_the_page_is_read_and_written(desk: Opener) -> None:
 @pytest.mark.usefixtures("endless")
 async def test_keys_answer_while_it_searches_and_a_key_stops_it(desk: Opener) -> None:
     async with desk() as it:
-        await it.press("f3")
+        await it.press("f6")
         page = shown(it)
         assert "Searching; space stops it." in it.text
         await it.press("tab")
@@ -130,7 +130,7 @@ async def test_keys_answer_while_it_searches_and_a_key_stops_it(desk: Opener) ->
 @pytest.mark.usefixtures("endless")
 async def test_leaving_the_app_stops_the_search(desk: Opener) -> None:
     async with desk() as it:
-        await it.press("f3")
+        await it.press("f6")
         search = shown(it).cutting.search
         assert not search.stopped
     assert search.stopped
@@ -138,7 +138,7 @@ async def test_leaving_the_app_stops_the_search(desk: Opener) -> None:
 
 async def test_leaving_ends_the_process(desk: Opener) -> None:
     async with desk() as it:
-        await it.press("f3")
+        await it.press("f6")
         search = shown(it).cutting.search
         await it.press("escape")
         await it.app.workers.wait_for_complete()
@@ -148,15 +148,15 @@ async def test_leaving_ends_the_process(desk: Opener) -> None:
 
 async def test_the_plan_is_kept_as_long_as_the_boat_is_the_same(desk: Opener) -> None:
     async with desk() as it:
-        await it.press("f3")
+        await it.press("f6")
         await proved(it)
         first = shown(it).cutting
-        await it.press("escape", "f3")
+        await it.press("escape", "f6")
         assert shown(it).cutting is first
         assert "✓ Proved" in it.text
         await it.press("escape")
         await keep_preset(it)
-        await it.press("f3")
+        await it.press("f6")
         assert shown(it).cutting is not first
 
 
@@ -165,6 +165,6 @@ async def test_a_boat_without_timber_says_what_to_add(desk: Opener) -> None:
         text = it.session.state.text
         cut = text[: text.index("# What lies in the loft")] + text[text.index("# What was set up once") :]
         it.session.edit("no timber", lambda _: cut)
-        await it.press("f3")
+        await it.press("f6")
         assert it.app.screen is it.app.bench
         assert "add [[timber]] for what is on hand, or [[yard]] for what can be bought" in it.told[-1]
