@@ -26,7 +26,7 @@ ACTIONS = (
     Action("spars", "ctrl+l", "spar", "Choose another spar of this boat"),
     Action("sheet", "ctrl+d", "sheet", "The spar's sheet: stations, measuring, and changing the spar"),
     Action("job", "ctrl+k", "job", "The steps of the spar in order, to tick off, and its card for the bench"),
-    Action("stock", "f6,ctrl+end", "", "The timber of the boat: what to buy, how each is sawn, and the page for the yard"),
+    Action("stock", "f6,ctrl+end", "", "The boat's timber: what to buy, how each is sawn, and the page for the yard"),
     Action("fit", "f4,insert", "fit", "Put this fitting on the spar, at the station"),
     Action("save", "ctrl+s", "save", "Save the boat"),
     Action("boats", "ctrl+o", "boat", "Open, make, copy or rename a boat"),
