@@ -90,6 +90,12 @@ def size(timber: Timber, rule: Rule) -> str:
     return f"{show(timber.thickness, rule)} x {show(timber.width, rule)}"
 
 
+def _as_meant(mm: float, rule: Rule) -> float:
+    """A width that a plan has rounded up to a tenth, at the mark of the rule that the blank was made to."""
+    near = round(mm / float(rule.step)) * float(rule.step)
+    return near if 0 <= mm - near < 0.1 + 1e-6 else mm
+
+
 def volumes(timbers: list[Timber]) -> tuple[float, float]:
     """Board feet of the sizes as sold, and cubic metres as it is."""
     feet = sum(board_feet(*(one.nominal or (one.thickness, one.width, one.length))) for one in timbers)
@@ -170,7 +176,7 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
     title = f"Timber {place + 1}: {printable(timber.name)}"
     head = paper.folded(f"{title}{kind}: {size(timber, rule)}, {show(timber.length, rule)} long ({whose})")
     drawn = picture(job.problem, plan, place, paper.wide, paper.ascii_only)
-    rips = "; ".join(show(strip.width, rule) for strip in sawn.strips)
+    rips = "; ".join(show(_as_meant(strip.width, rule), rule) for strip in sawn.strips)
     whole = abs(sum(strip.width for strip in sawn.strips) - timber.width) < 0.2  # a tenth is as fine as a plan goes
     kerf = show(job.problem.kerf, rule)
     first = "It is not ripped." if whole else f"Rip to {rips}; the saw takes {kerf} beside each."
