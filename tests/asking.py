@@ -32,3 +32,11 @@ def refusal(calculator: str, **values: Any) -> InputFault:
     assert fault.field in {one.name for one in load(calculator).input_fields}
     assert str(fault).isprintable()
     return fault
+
+
+def limits(calculator: str, **values: Any) -> tuple[float, ...]:
+    """The lengths (mm) that the refusal of the values speaks of, unrounded."""
+    found = load(calculator)
+    with pytest.raises(InputFault) as caught:
+        found.work(found.inputs(**values))
+    return caught.value.lengths

@@ -1,6 +1,7 @@
 """What the fields of a calculator follow on a boat: the values of `calculator.FOLLOWS`, except those of the rule."""
 
 from ..calculator import Calculator
+from ..catalog import STAGES
 from ..fields import Value
 from ..lengths import Rule, show
 from ..spar.measures import Measure
@@ -37,9 +38,10 @@ def notice(calculator: Calculator, spar: Spar | None, at: float | None, rule: Ru
     asked = {one.kind.follows for one in calculator.input_fields}
     if spar is None or asked & {"spar.shape_at", "spar.hinge_at"}:  # these know the section that is there
         return ""
-    if spar.section == "square":
+    shaped = calculator.name not in (*STAGES["Timber"], *STAGES["Fit"])  # those go on a square as well
+    if spar.section == "square" and shaped:
         return "This spar stays square: it takes no lines for eight and no rounding."
-    if at is not None and spar.square_to is not None and at < spar.square_to:
+    if at is not None and spar.square_to is not None and at < spar.square_to and shaped:
         return f"The spar stays square here, to {show(spar.square_to, rule)}: no lines, no rounding."
     if spar.section == "oval" and not asked & {"spar.depth_at", "spar.depths", "spar.largest", "spar.body"}:
         return "This spar is oval: the numbers are of its width; those of its depth are on its card."

@@ -11,7 +11,7 @@ from typing import Any, NamedTuple, TypeVar, cast
 from .. import lengths
 from ..calculator import Field
 from ..errors import InputFault, nearest, printable
-from ..fields import Choice, Count, Kind, Length, Text, Value
+from ..fields import ABSURD, Choice, Count, Kind, Length, Text, Value
 from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
 from ..quantities import Quantity
 from ..timber.species import Own, find
@@ -298,7 +298,7 @@ class Reader:
 
     def number(self, kind: Kind, raw: float) -> float:
         """A bare TOML number in the kind's unit, millimetres for a length. InputFault when it is none."""
-        if abs(raw) > LONGEST:
+        if abs(raw) > (ABSURD if isinstance(kind, Quantity) else LONGEST):
             raise InputFault(f"{_shown(raw)} is absurdly large")
         if not isfinite(raw):
             raise InputFault(f"{_shown(raw)} is not a number")

@@ -20,7 +20,7 @@ from ..spar.cuts import Cut
 from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, lowest, under
 from ..spar.section import Section
 from ..spar.whole import Whole
-from .remains import EXACT, LEFT_WORDS, WORN, Spot, end_names, left_of, sizes_words, wood_tables
+from .remains import EXACT, LEFT_WORDS, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
 
 _CHORD = "chord of the section"
 _PLANE = "one plane parallel to the middle line"
@@ -124,16 +124,14 @@ def seat(inputs: Inputs) -> Seat:
     width, depth = inputs.flat_width, inputs.flat_depth
     if width is not None and depth is not None:
         raise InputFault("the flat's width says how deep it is: give the width or the depth, not both", "flat_depth")
-    if width is None and depth is None:
-        raise InputFault("say how wide the fitting is, or how deep the flat, as 1-1/2 in", "flat_width")
     narrowest = min(one.shape.width for one in places)
-    if width is not None:
+    if depth is None:
+        width = narrowest / 2 if width is None else width
         if width > narrowest:
             raise InputFault("{} is wider than the spar, {}: that is the widest it can carry", "flat_width",
                              (width, narrowest))  # fmt: skip
         return Seat(places, *lowest(places, width))
-    assert depth is not None
-    thinnest = min(places, key=lambda one: chord(one.shape, min(depth, one.crown)))
+    thinnest = min(places, key=lambda one: (one.crown, chord(one.shape, min(depth, one.crown))))
     if depth > thinnest.crown:
         raise InputFault("{} is past the middle: a flat of {} is as wide as the spar, {}", "flat_depth",
                          (depth, thinnest.crown, narrowest))  # fmt: skip
@@ -144,6 +142,8 @@ def work(inputs: Inputs) -> Answers:
     found = seat(inputs)
     heelward, headward, thinnest = found.places[0], found.places[-1], found.thinnest
     depth = thinnest.crown - found.floor
+    narrowest = min(one.shape.width for one in found.places)
+    width = narrowest / 2 if inputs.flat_width is None else inputs.flat_width
     recess = None if inputs.barrel is None else max(0.0, inputs.barrel / 2 - inputs.pin_above)
     if recess is not None and recess >= found.floor + thinnest.crown:
         raise InputFault("{} sinks through the spar: thinner than {} will do", "barrel",
@@ -151,14 +151,14 @@ def work(inputs: Inputs) -> Answers:
     rest, parts = left_of(thinnest, found.cuts)
     return Answers(
         cut_depth=depth,
-        cut_width=chord(thinnest.shape, depth) if inputs.flat_width is None else inputs.flat_width,
+        cut_width=chord(thinnest.shape, depth) if inputs.flat_depth is not None else width,
         depth_heelward=heelward.crown - found.floor,
         depth_headward=headward.crown - found.floor,
         width_heelward=chord(heelward.shape, heelward.crown - found.floor),
         width_headward=chord(headward.shape, headward.crown - found.floor),
         floor=found.floor,
         over_flat=thinnest.crown + found.floor,
-        widest_fitting=min(one.shape.width for one in found.places),
+        widest_fitting=narrowest,
         barrel_recess=recess,
         barrel_floor=None if recess is None else found.floor - recess,
         area_left=rest.area,
@@ -172,11 +172,6 @@ def work(inputs: Inputs) -> Answers:
     )
 
 
-DEPTHS = {
-    "round": "(through_least − sqrt(through_least² − cut_width²)) / 2",
-    "eight": "max(0, cut_width/across_least − tan(π/8))·through_least/2",
-    "square": "0·through_least",
-}
 WIDTHS = {
     "round": "2·sqrt(cut_depth·(through_least − cut_depth))",
     "oval": "2·across_least/through_least·sqrt(cut_depth·(through_least − cut_depth))",
@@ -200,9 +195,10 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
     if kind == "round":
         said["area_left"] = SEGMENT
     kind = "round" if kind == "hollow" else kind
-    if kind in DEPTHS:
-        said["cut_depth"] = DEPTHS[kind]
+    said["cut_depth"] = height_words(kind, "cut_width")
     if inputs.flat_width is None:
+        said["cut_width"] = "widest_fitting/2"
+    if inputs.flat_depth is not None:
         said |= {"cut_depth": "flat_depth", "cut_width": WIDTHS[kind]}
     if len({one.shape.width for one in found.places}) > 1:
         said["widest_fitting"] = "the least across of the sections"
@@ -219,8 +215,14 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     return wood_tables(spots)
 
 
+def unasked(inputs: Inputs, answers: Answers) -> str | None:
+    if inputs.flat_width is not None or inputs.flat_depth is not None:
+        return None
+    return "Say how wide the fitting is, or how deep its flat: reckoned with half the spar's width."
+
+
 def needless(inputs: Inputs, answers: Answers) -> str | None:
-    if answers.cut_depth > 0 or inputs.flat_width is None:
+    if answers.cut_depth > 0 or inputs.flat_depth is not None:
         return None
     return "It needs no flat here: the face is as wide as the fitting."
 
@@ -267,7 +269,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     """A fitting with its flat, deep as it is in its middle. None where no spar carries it."""
     found = seat(inputs)
-    if found.thinnest.at is None or answers.cut_depth <= 0:
+    if found.thinnest.at is None or answers.cut_depth <= 0 or unasked(inputs, answers):
         return None
     length = inputs.fitting_length
     middle = (found.places[0].at or 0.0) + length / 2
@@ -290,6 +292,7 @@ CALCULATOR = Calculator(
     formulas=formulas,
     fitting=fitting,
     cautions=(
+        unasked,
         needless,
         hollow,
         tapered,

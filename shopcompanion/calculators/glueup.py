@@ -21,15 +21,15 @@ _BOUGHT = "one more course, whole, its edges jointed"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
-    strips: Annotated[tuple[Strip, ...] | None, Strips("Strips, width = length")] = None
+    strips: Annotated[tuple[Strip, ...] | None, Strips("Strips, wide = long")] = None
     needed_width: Annotated[float, Length("Plank, width", above=0, at_most=2000, follows="spar.blank")]
     needed_length: Annotated[float, Length("Plank, length", above=0, at_most=LONGEST, follows="spar.length")]
     thickness: Annotated[float, Length("Plank, thickness", above=0, at_most=500, follows="needed_width")]
-    jointing: Annotated[float, Length("Jointing, off each edge", at_least=0, at_most=50)] = 1.5875
-    planing: Annotated[float, Length("Planing, off each face", at_least=0, at_most=50, follows="shop.planing")] = 3.175
+    jointing: Annotated[float, Length("Jointing, each edge", at_least=0, at_most=50)] = 1.5875
+    planing: Annotated[float, Length("Planing, each face", at_least=0, at_most=50, follows="shop.planing")] = 3.175
     trim: Annotated[float, Length("Trim at each end", at_least=0, at_most=1000)] = 12.7
-    stagger: Annotated[float, Length("Butts apart, at least", at_least=0, at_most=10000)] = 300.0
-    clamp_spacing: Annotated[float, Length("Clamps every", above=0, at_most=2000)] = 250.0
+    stagger: Annotated[float, Length("Butts apart by", at_least=0, at_most=10000)] = 304.8
+    clamp_spacing: Annotated[float, Length("Clamps every", above=0, at_most=2000)] = 254.0
     spread: Annotated[float, Spread("Glue spread", above=0, at_most=5000)] = 250.0
 
 

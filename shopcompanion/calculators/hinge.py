@@ -10,9 +10,8 @@ from dataclasses import dataclass
 from math import atan, degrees, inf, sqrt
 from typing import Annotated, NamedTuple
 
-from ..calculator import Calculator, Said, Table
-from ..drawing.section import box, rim
-from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line, Shape
+from ..calculator import Calculator, Table
+from ..drawing.shapes import Drawing
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Ratio, Value
 from ..quantities import Percent
@@ -21,7 +20,8 @@ from ..spar.cuts import Cut
 from ..spar.seat import ONE_FACE, Place, chord, lowest, places, turned
 from ..spar.section import Section
 from ..spar.whole import Whole
-from .remains import EXACT, WORN, Spot, left_of, sizes_words, wood_tables
+from .hinge_view import edges, hingeless, past_end, too_deep, views
+from .remains import EXACT, WORN, Spot, height_words, left_of, sizes_words, wood_tables
 
 _PLANE = "one plane parallel to the middle line"
 _PRACTICE = "common practice, no source"
@@ -107,7 +107,7 @@ class Answers:
         ),
     ]
     rows_apart: Annotated[
-        float, Length("Rows of holes apart", formula="max(0, leaf − 2·edge_holes·hole)", source=_PRACTICE, way="down")
+        float, Length("Rows of holes apart", formula="leaf − 2·edge_holes·hole", source=_PRACTICE, way="down")
     ]
     beside_hole: Annotated[
         float,
@@ -224,7 +224,9 @@ def holes(inputs: Inputs, seat: Seat) -> tuple[Cut, ...]:
 
 
 def rows_apart(inputs: Inputs, seat: Seat) -> float:
-    return max(0.0, seat.leaf - 2 * inputs.edge_holes * inputs.hole)
+    """How far the rows of holes are apart, 0 for one row in the middle: less than three holes is too near."""
+    apart = seat.leaf - 2 * inputs.edge_holes * inputs.hole
+    return apart if apart >= 3 * inputs.hole else 0.0
 
 
 def _refuse(inputs: Inputs, seat: Seat) -> None:
@@ -236,11 +238,6 @@ def _refuse(inputs: Inputs, seat: Seat) -> None:
         raise InputFault(reason, "barrel", (inputs.barrel, 2 * (below + inputs.pin_above)))
     if inputs.hole >= seat.leaf:
         raise InputFault("{} leaves nothing of a leaf {} wide", "hole", (inputs.hole, seat.leaf))
-    apart = rows_apart(inputs, seat)
-    if 0 < apart <= inputs.hole:
-        reason = "two rows of {} run into one another on a leaf {} wide; less than {} will do"
-        fits = seat.leaf / (2 * inputs.edge_holes + 1)
-        raise InputFault(reason, "hole", (inputs.hole, seat.leaf, fits))
     least = inputs.barrel / 2 + 2 * inputs.edge_holes * inputs.hole
     if inputs.leaf_length < least:
         reason = "{} has no room for a hole between barrel and end; at least {}"
@@ -286,9 +283,9 @@ def work(inputs: Inputs) -> Answers:
         dowel_free=first - inputs.hole / 2,
         cut_from=None if at is None else at - inputs.kerf / 2,
         cut_to=None if at is None else at + inputs.kerf / 2,
-        flat_left=_least_modulus(thinnest, plane(found)),
+        flat_left=min(_least_modulus(one, plane(found)) for one in found.places),
         barrel_left=_least_modulus(joint, recess(inputs, found)),
-        holes_left=_least_modulus(thinnest, plane(found), *holes(inputs, found)),
+        holes_left=min(_least_modulus(one, plane(found), *holes(inputs, found)) for one in found.places),
         across_least=thinnest.shape.width,
         through_least=thinnest.shape.depth,
         crown=joint.crown,
@@ -300,11 +297,6 @@ def _least_modulus(place: Place, *cuts: Cut) -> float:
     return min(parts[3:])
 
 
-DEPTHS = {
-    "oval": "through_least/2·(1 − sqrt(1 − flat_width²/across_least²))",
-    "eight": "max(0, flat_width/across_least − tan(π/8))·through_least/2",
-    "square": "0·through_least",
-}
 WIDEST = {
     "eight": "across_least·min(1, tan(π/8) + 2·deepest/100) − 2·edge_room",
     "square": "across_least − 2·edge_room",
@@ -318,6 +310,7 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
     said |= dict.fromkeys(("depth_heelward", "depth_headward"), "the crown there, less floor")
     said |= {f"width_{end}": f"chord that lies depth_{end} deep" for end in ("heelward", "headward")}
     said |= {
+        "flat_depth": height_words(kind, "flat_width"),
         "flat_left": "least part of the modulus where the flat is",
         "barrel_left": "least part of the modulus under the barrel",
         "holes_left": "least part of the modulus beside the holes",
@@ -328,8 +321,8 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
         said["widest_leaf"] = WIDEST[kind]
     if found.narrowest is not found.thinnest:
         said["widest_leaf"] = "chord as deep as the flat may be, where it is narrowest, less 2·edge_room"
-    if kind in DEPTHS:
-        said["flat_depth"] = DEPTHS[kind]
+    if not rows_apart(inputs, found):
+        said["rows_apart"] = "one row, in the middle"
     if inputs.leaf_width is None:
         said["leaf"] = "widest_leaf"
     return said
@@ -358,81 +351,9 @@ def _named(found: Seat, place: Place) -> str:
     return next((name for one, name in names if one is place), "between")
 
 
-def hingeless(inputs: Inputs, answers: Answers) -> str | None:
-    if inputs.body is None or inputs.joint_at is None or inputs.diameter is not None:
-        return None
-    if any(one.kind == "hinge" and abs(one.at - inputs.joint_at) < 1e-6 for one in inputs.body.joints):
-        return None
-    return "The spar has no hinge there: put a joint on it once the place is settled."
-
-
-def past_end(inputs: Inputs, answers: Answers) -> str | None:
-    if inputs.body is None or inputs.joint_at is None or inputs.diameter is not None:
-        return None
-    if inputs.leaf_length <= inputs.joint_at <= inputs.body.length - inputs.leaf_length:
-        return None
-    return "A leaf reaches past the end of the spar: there is no room for a hinge here."
-
-
-def too_deep(inputs: Inputs, answers: Answers) -> Said:
-    if answers.leaf <= answers.widest_leaf + 1e-9:
-        return None
-    return "The flat is deeper than you allow: a leaf of {} stays within it.", answers.widest_leaf
-
-
-def edges(inputs: Inputs, answers: Answers) -> str | None:
-    if answers.beside_hole >= inputs.hole:
-        return None
-    return "The holes have less than their own width of wood beside them: set the rows closer."
-
-
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
-    """The section at its thinnest seen from the heel, and beside it the spar at the joint, its heel to the left.
-
-    The dotted arc is the way of the far part as it folds.
-    """
     found = seat(inputs)
-    shape, floor = found.thinnest.shape, found.floor
-    half, pin = answers.leaf / 2, floor + inputs.pin_above
-    crown, radius = shape.depth / 2, inputs.barrel / 2
-    top = floor + inputs.leaf_thickness
-    section: list[Shape] = [*rim(shape, floor), *box(-half, floor, half, top)]
-    section.append(Line(-answers.flat_width / 2, floor, answers.flat_width / 2, floor))
-    section += box(-half, pin - radius, half, pin + radius, "light")
-    for one in holes(inputs, found):
-        low = max(one.bottom, -crown)
-        section += [Line(x, low, x, top, "light") for x in (one.left, one.right)]
-    section.append(Dimension(-half, -0.25 * crown, half, -0.25 * crown, answers.leaf))
-    long = inputs.leaf_length
-    x = shape.width / 2 + 1.25 * long + 0.15 * shape.width + radius  # of the joint
-    ends = ((-1, found.places[0]), (1, found.places[-1]))
-    side: list[Line] = []
-    for way, place in ends:
-        out, end = x + way * 1.2 * long, x + way * long
-        side += [
-            Line(out, place.crown, end, place.crown),
-            Line(end, place.crown, end, floor),
-            Line(end, floor, x + way * answers.barrel_along / 2, floor),
-            Line(out, -place.crown, x, -found.joint.crown),
-            *box(min(x + way * radius, end), floor, max(x + way * radius, end), top),
-        ]
-    bottom = floor - answers.barrel_recess
-    side += [
-        *box(x - answers.barrel_along / 2, bottom, x + answers.barrel_along / 2, floor),
-        Line(x, -found.joint.crown, x, bottom),
-    ]
-    return Drawing(
-        f"across where it is thinnest, face {inputs.face} up; along the joint; to scale",
-        (
-            *section,
-            *side,
-            Arc(x, pin, radius, radius),
-            Arc(x, pin, inputs.pin / 2, inputs.pin / 2),
-            Arc(x, pin, long, long, 8, min(75.0, answers.fold), "light"),
-            Label(x + 0.55 * long, pin + 0.6 * long, "folds"),
-            Label(x, -found.joint.crown, "opens"),
-        ),
-    )
+    return views(inputs, answers, (found.places[0], found.places[-1]), found.thinnest, holes(inputs, found))
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
@@ -470,7 +391,8 @@ CALCULATOR = Calculator(
     ),
     sources=(
         "Chord of a circular segment; what is left by exact segments and rectangles (geometry).",
-        "Flat at most 15 % of the depth, holes two diameters from the leaf's edge (common practice, no source).",
+        "Flat at most 15 % of the depth (our own choice).",
+        "Holes two diameters from the leaf's edge (common practice, no source).",
         "A barrel sunk to its pin: half of it below the flat (common practice, no source).",
     ),
 )

@@ -20,7 +20,7 @@ from ..spar.cuts import Cut, groove
 from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, depth_for, under
 from ..spar.section import Section
 from ..spar.whole import Whole
-from .remains import EXACT, LEFT_WORDS, WORN, Spot, end_names, left_of, sizes_words, wood_tables
+from .remains import EXACT, LEFT_WORDS, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
 
 _SAGITTA = "height of the crown over the bar's width"
 _SIT = "where the spar is thinnest under the bar"
@@ -211,22 +211,13 @@ def _refuse_depth(inputs: Inputs, place: Place, sagitta: float, between: float) 
         raise InputFault(reason, "bar_thickness", (inputs.bar_thickness, sagitta, fits))
 
 
-SAGITTAS = {
-    "round": "(through_least − sqrt(through_least² − bar_width²)) / 2",
-    "hollow": "(through_least − sqrt(through_least² − bar_width²)) / 2",
-    "eight": "max(0, bar_width/across_least − tan(π/8))·through_least/2",
-    "square": "0·through_least",
-}
-
-
 def formulas(inputs: Inputs) -> Mapping[str, str]:
     place = _least(inputs, places_of(inputs))
     said = {**LEFT_WORDS, **sizes_words(place, inputs.depth, inputs.face)}
     said |= dict.fromkeys(("floor_heelward", "floor_headward"), "crown over the bar there, and bar_thickness")
     said["wood_most"] = "most wood that is left under the bar"
     said["widest_bar"] = "chord as deep as the wood allows"
-    if place.shape.kind in SAGITTAS:
-        said["sagitta"] = SAGITTAS[place.shape.kind]
+    said["sagitta"] = height_words(place.shape.kind, "bar_width")
     if inputs.sit == "crown flush":
         said |= {"floor_below_crown": "bar_thickness", "corner_proud": "sagitta"}
         said["floor_heelward"] = said["floor_headward"] = "bar_thickness"

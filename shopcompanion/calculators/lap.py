@@ -48,22 +48,22 @@ class Inputs:
     crossing_thickness: Annotated[
         float, Length("Crossing, thickness", above=0, at_most=2000, follows="stock_thickness")
     ]
-    at: Annotated[float | None, Length("One at, its middle", at_least=0, at_most=LONGEST, follows="spar.at")] = None
-    positions: Annotated[tuple[float, ...] | None, Lengths("Or at, middles", above=0, at_most=LONGEST)] = None
-    end_wood: Annotated[float | None, Length("Least wood at an end", at_least=0, at_most=LONGEST)] = None
+    at: Annotated[float | None, Length("Its middle at", at_least=0, at_most=LONGEST, follows="spar.at")] = None
+    positions: Annotated[tuple[float, ...] | None, Lengths("Or several, middles", above=0, at_most=LONGEST)] = None
+    end_wood: Annotated[float | None, Length("Least wood at end", at_least=0, at_most=LONGEST)] = None
     kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf")] = 3.175
     cutter: Annotated[float | None, Length("Dado set, width", above=0, at_most=100)] = None
     overlap: Annotated[float, Length("Passes overlap by", at_least=0, at_most=50)] = 0.79375
     spar_width: Annotated[
-        float | None, Length("Spar between, width", above=0, at_most=2000, follows="boat.bowsprit")
+        float | None, Length("Spar between, wide", above=0, at_most=2000, follows="boat.bowsprit")
     ] = None
-    spar_depth: Annotated[float | None, Length("Spar between, height", above=0, at_most=2000, follows="spar_width")] = (
+    spar_depth: Annotated[float | None, Length("Spar between, high", above=0, at_most=2000, follows="spar_width")] = (
         None
     )
-    clearance: Annotated[float, Length("Clear on every side", at_least=0, at_most=500)] = 1.5875
-    run_past: Annotated[float | None, Length("Crossing past the posts", at_least=0, at_most=5000)] = None
-    chamfer: Annotated[float, Length("Chamfer, off each face", at_least=0, at_most=1000)] = 0.0
-    chamfer_angle: Annotated[float, Angle("Chamfer, to the face", above=5, below=85)] = 45.0
+    clearance: Annotated[float, Length("Clear all round", at_least=0, at_most=500)] = 1.5875
+    run_past: Annotated[float | None, Length("Crossing runs past", at_least=0, at_most=5000)] = None
+    chamfer: Annotated[float, Length("Chamfer off a face", at_least=0, at_most=1000)] = 0.0
+    chamfer_angle: Annotated[float, Angle("Chamfer angle", above=5, below=85)] = 45.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -181,7 +181,7 @@ def _middles(inputs: Inputs, least_end: float) -> tuple[float, ...]:
 
 
 def _passes(width: float, cut: float, overlap: float) -> int:
-    return 1 + ceil((width - cut) / (cut - overlap))
+    return 1 + ceil((width - cut) / (cut - overlap) - 1e-9)  # float noise is no pass
 
 
 def work(inputs: Inputs) -> Answers:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from ..calculator import Calculator, Column, Table
+from ..drawing.shapes import Dimension, Drawing, Line, square
 from ..errors import InputFault
 from ..fields import Length, Text, Value
 from ..quantities import Percent, Temperature
@@ -12,6 +13,7 @@ from ..timber.moisture import COLDEST, DAMPEST, DRIEST, HOTTEST, SATURATION, emc
 from ..timber.species import Named, Own, Species, Timbers, find, published
 
 ROOM = (70 - 32) / 1.8  # °C
+LARGER = 3  # the drawing shows the change so many times
 _IN_TABLE = (6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0, 25.0, 30.0)
 _AIR = "as given, or what wood settles to in that air: Wood Handbook eq. 4-5 (FPL-GTR-190)"
 _MOVES = "Wood Handbook eq. 4-9: evenly from 30 % to oven-dry"
@@ -28,14 +30,14 @@ class Inputs:
     species: Annotated[str, Named("Timber", follows="spar.species")]
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     width: Annotated[float, Length("Width now", above=0, at_most=2000, follows="spar.width_at")]
-    mc_now: Annotated[float | None, Percent("Moisture now, if known", at_least=0, at_most=200)] = None
+    mc_now: Annotated[float | None, Percent("Measured now", at_least=0, at_most=200)] = None
     temp_now: Annotated[float, Temperature("Air now", at_least=COLDEST, at_most=HOTTEST)] = ROOM
     rh_now: Annotated[float, Percent("Humidity now", at_least=DRIEST, at_most=DAMPEST)] = 50.0
-    mc_later: Annotated[float | None, Percent("Moisture later, if known", at_least=0, at_most=200)] = None
+    mc_later: Annotated[float | None, Percent("Measured later", at_least=0, at_most=200)] = None
     temp_later: Annotated[float, Temperature("Air later", at_least=COLDEST, at_most=HOTTEST)] = ROOM
     rh_later: Annotated[float, Percent("Humidity later", at_least=DRIEST, at_most=DAMPEST)] = 75.0
-    radial: Annotated[float | None, Percent("Radial shrinkage", above=0, below=30)] = None
-    tangential: Annotated[float | None, Percent("Tangential shrinkage", above=0, below=30)] = None
+    radial: Annotated[float | None, Percent("Radial, full", above=0, below=30)] = None
+    tangential: Annotated[float | None, Percent("Tangential, full", above=0, below=30)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,6 +126,21 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     return (Table("widths", columns, tuple(rows)),)
 
 
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """The end of a square that is now of that width, rings lying flat, and what it settles to."""
+    wide, deep = (inputs.width + LARGER * change for change in (answers.change_tangential, answers.change_radial))
+    rings = (Line(-wide / 2, k * deep / 6, wide / 2, k * deep / 6, "light") for k in (-2, -1, 0, 1, 2))
+    return Drawing(
+        f"the end, rings flat: as it is now, to scale, and settled, the change {LARGER} times to scale",
+        (
+            *square(inputs.width, inputs.width, "light"),
+            *square(wide, deep),
+            *rings,
+            Dimension(-wide / 2, 0, wide / 2, 0, answers.width_tangential),
+        ),
+    )
+
+
 def saturated(inputs: Inputs, answers: Answers) -> str | None:
     if max(answers.emc_now, answers.emc_later) <= SATURATION:
         return None
@@ -144,6 +161,7 @@ CALCULATOR = Calculator(
     work=work,
     headline="width_tangential",
     tables=tables,
+    drawing=drawing,
     formulas=formulas,
     cautions=(
         saturated,

@@ -55,6 +55,15 @@ def sizes_words(thinnest: Place, depth: float | None, face: str) -> dict[str, st
     return {"across_least": across, "through_least": through}
 
 
+def height_words(kind: str, width: str) -> str:
+    """The formula of how far a chord of that width lies below the crown, where the spar is thinnest."""
+    return {
+        "oval": f"through_least/2·(1 − sqrt(1 − {width}²/across_least²))",
+        "eight": f"max(0, {width}/across_least − tan(π/8))·through_least/2",
+        "square": "0·through_least",
+    }.get(kind, f"(through_least − sqrt(through_least² − {width}²)) / 2")
+
+
 class Spot(NamedTuple):
     """A place, what lies below its crown there and how wide it is, and all that is cut away."""
 

@@ -27,7 +27,7 @@ class Inputs:
     pieces: Annotated[int, Count("Pieces wanted", at_least=1, at_most=100)] = 2
     finished: Annotated[float | None, Length("Finished width", above=0, at_most=2000, follows="spar.largest")] = None
     bow: Annotated[float, Length("Bow of the timber", at_least=0, at_most=500, follows="spar.bow")] = 0.0
-    planing: Annotated[float, Length("Planed off each face", at_least=0, at_most=100, follows="shop.planing")] = 0.0
+    planing: Annotated[float, Length("Planed off a face", at_least=0, at_most=100, follows="shop.planing")] = 0.0
     timber: Annotated[float | None, Length("Width of the timber", above=0, at_most=5000)] = None
 
 
@@ -149,7 +149,12 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 def twice(inputs: Inputs, answers: Answers) -> str | None:
     if answers.passes == 1:
         return None
-    return "Two passes: same face to the fence, turned over. Wedge the kerf: it never closes on the blade."
+    if inputs.tilt == "upright":  # the same edge keeps both cuts in one plane
+        return "Two passes: end over end, same edge to the fence. Wedge the kerf: it never closes on the blade."
+    return (  # a half turn of the section brings its slant back to itself; end over end would mirror it
+        "Two passes: rolled over, other edge to the fence, set anew unless the cut is in the middle. Wedge the kerf: "
+        "it never closes on the blade."
+    )
 
 
 def web(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
@@ -161,11 +166,7 @@ def web(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
 def bevelled(inputs: Inputs, answers: Answers) -> str | None:
     if inputs.tilt == "upright":
         return None
-    if answers.passes == 2:
-        return (
-            "Turned end for end the bevels lie in one plane: try it on an offcut. Fence on the open side of the tilt."
-        )
-    return "Fence on the open side of the tilt, so that nothing is caught under the blade."
+    return "Fence on the side the blade leans away from, so that nothing is caught under it. An offcut first."
 
 
 CALCULATOR = Calculator(

@@ -22,13 +22,11 @@ _STICK = "the stick as it is glued, before planing"
 class Inputs:
     thickness: Annotated[float, Length("Thickness, sloped", above=0, at_most=2000, follows="spar.blank")]
     width: Annotated[float, Length("Width", above=0, at_most=2000, follows="thickness")]
-    slope: Annotated[float, Ratio("Slope, how many to 1", at_least=1, at_most=100)] = 12.0
-    planing: Annotated[float, Length("Planed off each face", at_least=0, at_most=100)] = 0.0
+    slope: Annotated[float, Ratio("Slope, n to 1", at_least=1, at_most=100)] = 12.0
+    planing: Annotated[float, Length("Planed off a face", at_least=0, at_most=100)] = 0.0
     trim: Annotated[float, Length("Cut off each end", at_least=0, at_most=2000)] = 0.0
     spread: Annotated[float, Spread("Glue on the joint", above=0, at_most=5000)] = 400.0
-    at: Annotated[float | None, Length("Its middle, from the heel", at_least=0, at_most=LONGEST, follows="spar.at")] = (
-        None
-    )
+    at: Annotated[float | None, Length("Its middle at", at_least=0, at_most=LONGEST, follows="spar.at")] = None
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
 
 
@@ -141,7 +139,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     half, rest = answers.scarf_length / 2, answers.scarf_length / 4
     low, high = -thick / 2, thick / 2
     return Drawing(
-        f"from the side, the thickness drawn {DEEPER} times as large",
+        f"from the side, {DEEPER} times as thick, lengths to scale",
         (
             *loop((-half - rest, low), (half + rest, low), (half + rest, high), (-half - rest, high)),
             Line(-half, low, half, high),

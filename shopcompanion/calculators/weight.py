@@ -20,7 +20,7 @@ from ..timber.species import Named, Own, Timbers, find
 ONE_PERSON = 23.0  # kg: the load constant of NIOSH's lifting equation, Publication 94-110
 _SLIM = 7  # a drawing is that much longer than it is high
 _PER_SQUARE = {"round": "π/4", "oval": "π/4", "square": "1", "eight": "2·tan(π/8)"}
-_FRUSTUM = "frustum from heel to head; section of regular shape"
+_SUM = "the sections summed along it: of a straight taper a frustum"
 _CARRIED = "a lever: held at both ends, or laid on a trestle at each"
 _TABLE = "as published, or as the boat's own timber has it"
 _PUBLISHED = "Wood Handbook, FPL-GTR-282"
@@ -40,7 +40,7 @@ class Inputs:
     butt: Annotated[float, Length("Width at the heel", above=0, at_most=2000, follows="spar.butt")]
     head: Annotated[float, Length("Width at the head", above=0, at_most=2000, follows="spar.head")]
     section: Annotated[str, Choice("Section", options=SECTIONS, follows="spar.section")] = "round"
-    depth: Annotated[float | None, Length("Depth at heel, if oval", above=0, at_most=2000)] = None
+    depth: Annotated[float | None, Length("Heel depth, oval", above=0, at_most=2000)] = None
     wall: Annotated[float | None, Length("Wall, if hollow", above=0, at_most=1000)] = None
 
 
@@ -52,12 +52,12 @@ class Answers:
         Length(
             "Balances, from the heel",
             formula="length/4·(butt² + 2·butt·head + 3·head²) / (butt² + butt·head + head²)",
-            source=f"{_FRUSTUM}, its centroid",
+            source=f"{_SUM}, and its centroid",
         ),
     ]
     at_heel: Annotated[float, Mass("Bears at the heel", formula="mass·(length − balance_at) / length", source=_CARRIED)]
     at_head: Annotated[float, Mass("Bears at the head", formula="mass·balance_at / length", source=_CARRIED)]
-    volume: Annotated[float, Volume("Wood", formula=_volume("π/4"), source=_FRUSTUM)]
+    volume: Annotated[float, Volume("Wood", formula=_volume("π/4"), source=_SUM)]
     density: Annotated[float, Density("Density", formula="1000·gravity·(1 + mc/100)", source=f"{_PUBLISHED} eq. 4-14")]
     gravity: Annotated[
         float,
@@ -74,7 +74,7 @@ class Answers:
     ]
     timber: Annotated[str, Text("Timber reckoned with", formula="timber", source="the name that is meant", longest=200)]
     species_source: Annotated[
-        str, Text("Its figures from", formula="species_source", source="where they are published", longest=400)
+        str | None, Text("Its figures from", formula="species_source", source="where they are published", longest=400)
     ]
     species_mark: Annotated[
         str | None, Text("How they were seen", formula="species_mark", source="the table's own word", longest=400)
@@ -125,7 +125,8 @@ def work(inputs: Inputs) -> Answers:
     except InputFault as fault:
         raise InputFault(fault.reason, "species") from None
     spar = body(inputs)
-    volume, thick, balance = spar.volume(), density(one.sg12, inputs.mc), spar.balance_at
+    volume, thick = spar.volume(), density(one.sg12, inputs.mc)
+    balance = spar.moment() / volume
     mass = thick * volume / 1000**3
     taken = thick * spar.taken() / 1000**3
     return Answers(
@@ -139,7 +140,7 @@ def work(inputs: Inputs) -> Answers:
         gravity_12=one.sg12,
         mass_taken=taken or None,
         timber=one.name,
-        species_source=one.source or "the boat's own timber",
+        species_source=one.source or None,
         species_mark=one.mark or None,
     )
 
@@ -192,7 +193,7 @@ def not_whole(inputs: Inputs, answers: Answers) -> str | None:
 def too_heavy(inputs: Inputs, answers: Answers) -> str | None:
     if answers.mass <= ONE_PERSON:
         return None
-    return "Over 23 kg (51 lb), the most that NIOSH gives one person at best: lift it with more."
+    return "Over 23 kg (51 lb), NIOSH's most for one person at best: lift it with two."
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
@@ -229,8 +230,8 @@ CALCULATOR = Calculator(
     cautions=(
         not_whole,
         too_heavy,
-        "Finished wood alone: no ironwork, rigging, glue or varnish; its blank weighs more.",
-        "Timber varies from board to board: weigh an offcut of yours against the density.",
+        "Finished wood alone: no ironwork, glue or varnish; its blank weighs more.",
+        "Boards differ: weigh an offcut of yours against that density.",
     ),
     sources=(
         "Density at a moisture: USDA Wood Handbook, FPL-GTR-282 (2021), eq. 4-13 and 4-14.",

@@ -128,8 +128,8 @@ def _flat(plan: Plan, one: Fitting, middle: float) -> _Said | None:
         )
     return _Said(
         f"Set: a router on rails, or a fence: the floor {found.say('floor')} over the middle line, which is "
-        f"{found.say('cut_depth')} below the crown where the spar is thinnest and leaves {found.say('over_flat')} under "
-        "it there.",
+        f"{found.say('cut_depth')} below the crown where the spar is thinnest and leaves {found.say('over_flat')} "
+        "under it there.",
         "Cut: saw both ends to the depth first, then down between in shallow passes, one plane parallel to the middle "
         "line. Better a stroke too few.",
         _ends("flat", found),

@@ -86,11 +86,15 @@ def _room(line: list[str], start: int, text: str, own: int = -1) -> bool:
 
 
 def _marks(length: float, columns: int, marks: Sequence[Mark]) -> list[Run]:
-    """Every sign at its place; then the names, and the ends, where there is room."""
+    """Every sign at its place, or beside one that stands there; then the names, and the ends, where there is room."""
     line = [" "] * columns
-    placed = [(min(columns - 1, int(mark.at / length * columns)), mark) for mark in marks]
-    for column, mark in placed:
-        line[column] = mark.sign
+    own = [min(columns - 1, int(mark.at / length * columns)) for mark in marks]
+    placed: list[tuple[int, Mark]] = []
+    for column, mark in zip(own, marks, strict=True):
+        beside = (one for one in (column + 1, column - 1) if 0 <= one < columns and one not in own)
+        where = next((one for one in (column, *beside) if line[one] == " "), column)
+        placed.append((where, mark))
+        line[where] = mark.sign
     for column, mark in placed:
         for start, text in ((column + 1, f" {mark.name}"), (column - len(mark.name) - 1, f"{mark.name} ")):
             if _room(line, start, text, column):

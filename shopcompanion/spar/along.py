@@ -3,7 +3,7 @@
 Each is checked here against the spar, so that a profile and a sum tell the same faults. Millimetres from the heel.
 """
 
-from collections.abc import Container, Sequence
+from collections.abc import Container, Iterable, Sequence
 from math import sqrt
 from typing import NamedTuple
 
@@ -71,11 +71,10 @@ class Fitting(NamedTuple):
         """How far it goes from its middle, either way."""
         return max(self.length, self.hole, self.barrel) / 2
 
-    @property
-    def changes(self) -> list[float]:
-        """How far from its middle it or one of its cuts ends, or the hole gets narrower than the bar."""
+    def changes(self, bars: Iterable[float]) -> list[float]:
+        """How far from its middle it or one of its cuts ends, or its hole gets narrower than one of the bars there."""
         found = [size / 2 for size in (self.length, self.hole, self.barrel) if size]
-        return [*found, sqrt(self.hole**2 - self.bar**2) / 2] if 0 < self.bar < self.hole else found
+        return found + [sqrt(self.hole**2 - bar**2) / 2 for bar in bars if 0 < bar < self.hole]
 
     @property
     def let_in(self) -> list[tuple[float, float]]:

@@ -228,7 +228,8 @@ class Body(Thing):
             found |= {one.start, one.end}
         for fitting in self.fittings:
             middle = fitting.middle(self.length)
-            found |= {middle + way * off for off in fitting.changes for way in (-1, 1)}
+            bars = [one.bar for one in self.fittings if self._off(one, middle) < one.reach + fitting.reach]
+            found |= {middle + way * off for off in fitting.changes(bars) for way in (-1, 1)}
         return tuple(sorted(at for at in found if 0 <= at <= self.length))
 
     def _off(self, fitting: Fitting, at: float) -> float:

@@ -225,7 +225,9 @@ def _staggered(strips: Sequence[Strip], courses: list[Course], long: float) -> L
     tones = list(dict.fromkeys(one.tone for one in strips))
     order: list[Course] = []
     for tone in tones:
-        own = sorted((one for one in courses if strips[one.strips[0]].tone == tone), key=lambda one: -one.width)
+        own = sorted(
+            (one for one in courses if strips[one.strips[0]].tone == tone), key=lambda one: (-one.width, one.strips)
+        )
         whole = [one for one in own if len(one.strips) == 1]
         order += _between([one for one in own if len(one.strips) > 1], whole)
     ways = [_ways(strips, one, long) for one in order]

@@ -184,7 +184,9 @@ class Bench(Screen[None]):
             for name in names:
                 here = name == self.session.calculator
                 lines.append(Content.styled(f"{'›' if here else ' '} {name}", "bold $accent" if here else ""))
-            lines += [Content(f"  {name} …") for name in FURTHER.get(stage, ())]
+            for name in FURTHER.get(stage, ()):
+                key = show_key(self.keys[name].split(",")[0]) if self.keys[name] else ""
+                lines.append(Content(f"  {name} … {key}".rstrip()))
         chosen = next(place for place, line in enumerate(lines) if line.plain.startswith("›"))
         self._put("#list", Content("\n").join(_about(lines, chosen, self.query_one("#list").size.height or len(lines))))
 
@@ -272,11 +274,9 @@ class Bench(Screen[None]):
         used = 0
         fits = load(self.session.calculator).fitting is not None
         for action in ACTIONS:
-            if action.name == "fit" and not fits:
-                continue
             names = (action.name,) if narrow else (*action.beside, action.name)
             keys = " ".join(show_key(self.keys[name].split(",")[0]) for name in names if self.keys[name])
-            if not action.short or not keys:
+            if not action.short or not keys or (action.of_a_fitting and not fits):
                 continue
             size = len(keys) + 1 + len(action.short)
             if used + size > width and lines[-1]:

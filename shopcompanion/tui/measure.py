@@ -32,7 +32,6 @@ class MeasurePage:
         Column("to_come_off", "To come off"),
     )
     fixed = ("at", "width", "off_each_face", "mark_8", "mark_16", "to_come_off")  # cannot be written
-    gives_way = ("mark_16", "mark_8", "off_each_face")  # the first columns to go where it is narrow
 
     def __init__(self, session: Session) -> None:
         self.session = session
@@ -40,6 +39,10 @@ class MeasurePage:
         self._ats: list[float] = []
         self.rows: list[dict[str, str]] = []
         self.renew()
+
+    def gives_way(self, here: str) -> list[str]:
+        """The columns to go where it is narrow, in that order."""
+        return ["mark_16", "mark_8", "off_each_face"]
 
     def renew(self) -> None:
         """Every station of the spar and of its log, by the calculators."""

@@ -1,6 +1,7 @@
 """What stands on the pages of a pane: answers with the large headline, working, drawing, tables. Never markup."""
 
 from collections.abc import Iterable, Sequence
+from textwrap import wrap
 
 from textual.content import Content
 
@@ -96,7 +97,8 @@ def _list(result: Result, fields: list[Field], width: int) -> list[str]:
         if start + len(text) <= width:
             lines.append(f"{one.kind.label:<{start}}{text}")
         else:
-            lines += [one.kind.label, *(f"    {part.strip()}" for part in text.split(";"))]
+            parts = (line for part in text.split(";") for line in wrap(part, width - 4))
+            lines += [one.kind.label, *(f"    {line}" for line in parts)]
     return lines
 
 

@@ -32,7 +32,6 @@ class RowsPage:
     """Stations, joints, fittings or regions of the spar: rows that can be added and dropped."""
 
     fixed: tuple[str, ...] = ()
-    gives_way: tuple[str, ...] = ()
 
     def __init__(self, session: Session, key: str) -> None:
         self.session, self.key, self.title = session, key, key
@@ -47,6 +46,15 @@ class RowsPage:
         """Take the rows as the profile has them."""
         self.rows = [dict(row) for row in edit.rows(self.session.state.text, self.session.spar_name, self.key)]
         self.waits = ""
+
+    def gives_way(self, here: str) -> list[str]:
+        """The columns to go where it is narrow, in that order: the empty ones, then those farthest from `here`."""
+        names = [one.name for one in self.columns]
+
+        def worth(name: str) -> tuple[bool, int]:
+            return any(name in row for row in self.rows), -abs(names.index(name) - names.index(here))
+
+        return sorted((name for name in names[2:] if name != here), key=worth)
 
     def cell(self, row: int, name: str) -> str:
         return self.rows[row].get(name, "")
@@ -93,7 +101,6 @@ class KeysPage:
     title = "spar"
     waits = ""
     fixed = ("key",)
-    gives_way: tuple[str, ...] = ()
 
     def __init__(self, session: Session) -> None:
         self.session = session
@@ -113,6 +120,9 @@ class KeysPage:
         spars = tomllib.loads(self.session.state.text.removeprefix("\ufeff")).get("spar", [])
         wanted = folded(self.session.spar_name)
         return next((one for one in spars if folded(str(one.get("name", ""))) == wanted), {})
+
+    def gives_way(self, here: str) -> list[str]:
+        return []
 
     def options(self, row: int) -> tuple[str, ...]:
         return column(self._fields[row]).options

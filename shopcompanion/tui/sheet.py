@@ -235,7 +235,9 @@ class Sheet(Keyed[None]):
             return Content("no rows yet; ^N begins one")
         first = max(0, min(self.row - height // 2, len(page.rows) - height))
         shown = range(first, min(len(page.rows), first + height))
-        columns, hidden = self._columns(), list(page.gives_way)
+        columns = self._columns()
+        here = columns[self.column].name
+        hidden = page.gives_way(here)
         while True:
             cells = [[self._written(row, one.name) for one in columns] for row in shown]
             heads = [two_lines(one.label) for one in columns]
@@ -246,7 +248,6 @@ class Sheet(Keyed[None]):
             del hidden[0]
         while sum(wide) + 2 * len(wide) > width and max(wide) > 6:  # the widest gives way
             wide[wide.index(max(wide))] -= 1
-        here = self._columns()[self.column].name
         lines = [
             Content.styled(
                 "  " + "  ".join(fitted(head[k], w).ljust(w) for head, w in zip(heads, wide, strict=True)), "bold"
@@ -263,7 +264,7 @@ class Sheet(Keyed[None]):
                     "  ",
                 ]
             lines.append(Content.assemble(*parts))
-        away = ", ".join(one.label for one in self._columns() if one not in columns)
+        away = "; ".join(one.label for one in self._columns() if one not in columns)
         below = len(page.rows) - shown.stop
         more = [f"↑ {first} more" * bool(first), f"↓ {below} more" * bool(below), f"wider: {away}" * bool(away)]
         if any(more):

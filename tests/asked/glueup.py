@@ -1,4 +1,4 @@
-"""Sound questions for glueup, and what it says in words checked by other means: every way of putting strips together."""
+"""Sound questions for glueup, and what it says in words checked by every way of putting strips together."""
 
 from collections.abc import Callable, Iterator
 from itertools import pairwise
@@ -96,7 +96,9 @@ def no_set_takes_less_wood(result: Result) -> None:
 
 def its_width(result: Result) -> None:
     strips = result.inputs.strips or ()
-    assert result.answers.glued_width == pytest.approx(jointed(strips, chosen(result), result.inputs.jointing), abs=1e-9)
+    assert result.answers.glued_width == pytest.approx(
+        jointed(strips, chosen(result), result.inputs.jointing), abs=1e-9
+    )
 
 
 def its_courses(result: Result) -> None:

@@ -3,6 +3,8 @@
 from math import sqrt
 
 import pytest
+import shapely
+import shapely.affinity
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -53,6 +55,23 @@ def test_tilted_it_is_the_tilted_depth_that_counts_and_the_face_is_wider() -> No
     assert found.kerf_across == pytest.approx(3 * sqrt(2))
     assert ask("rip", tilt="tilted 45°", **{**through, "thickness": 54.1}).answers.passes == 2
     assert any("Fence" in line for line in ask("rip", tilt="tilted 45°", **through).cautions)
+
+
+@pytest.mark.parametrize(("across", "thickness"), [(0.0, 60.0), (17.0, 60.0)])
+def test_rolled_over_the_slanting_cuts_lie_in_one_plane_and_end_over_end_they_do_not(across, thickness) -> None:
+    """The section turned half round, and mirrored, by shapely: what the caution says of the second pass."""
+    from_below = thickness / 2
+    cut = shapely.LineString([(across - from_below, -from_below), (across + from_below, from_below)])
+    rolled = shapely.affinity.rotate(cut, 180, origin=(0, 0))
+    mirrored = shapely.affinity.scale(cut, 1, -1, origin=(0, 0))
+    slope = [(line.coords[1][1] - line.coords[0][1]) / (line.coords[1][0] - line.coords[0][0]) for line in
+             (cut, rolled, mirrored)]  # fmt: skip
+    assert slope == pytest.approx([1, 1, -1])
+    assert rolled.equals_exact(shapely.reverse(cut), 1e-9) == (across == 0)
+    said = " ".join(ask("rip", thickness=thickness, tilt="tilted 45°", finished=50.0).cautions)
+    assert "rolled over, other edge to the fence" in said
+    upright = " ".join(ask("rip", thickness=100.0, finished=50.0).cautions)
+    assert "end over end, same edge" in upright
 
 
 @given(questions())

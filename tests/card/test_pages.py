@@ -168,7 +168,8 @@ def test_a_boat_of_many_stations_has_a_card() -> None:
 def test_names_of_any_length_keep_within_the_page() -> None:
     long = "a very long name of a thing " * 2 + "and more"
     boat = one_spar(
-        f'species = "{"x" * 79}"\n{TAPERED}fittings = [{{ at = "1 m", kind = "tack hook", name = "{long}" }}]'
+        f'species = "{"x" * 79}"\n{TAPERED}fittings = [{{ at = "1 m", kind = "tack hook", name = "{long}" }}]',
+        more=f'[[species]]\nname = "{"x" * 79}"\nsg12 = 0.4',
     )
     text = card(boat, None, rule=boat.rule, source="y" * 60, version="1", date=None)
     assert max(len(line) for page in text.split("\f") for line in page.split("\n")) <= WIDE

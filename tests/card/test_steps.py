@@ -123,6 +123,24 @@ def test_parts_are_joined_first_and_sawn_apart_last() -> None:
     assert [row[0] for row in found["dowel"].tables[0].rows] == [1000, 2500]
 
 
+def test_a_scarf_has_its_slope_and_its_length() -> None:
+    """12 to 1 in the bare thickest of 60 mm; with 3 mm of planing on each face, in 66 mm."""
+    joint = 'joints = [{ at = "1 m", kind = "scarf" }]'
+    bare = words(of(one_spar(TAPERED + joint))["scarf"])
+    assert "slope of 12 to 1 makes it 720 mm long in a stick 60 mm thick" in bare
+    planed = of(one_spar(TAPERED + joint, more=SHOP))["scarf"]
+    assert "makes it 792 mm long in a stick 66 mm thick" in words(planed)
+    assert [(one.calculator, one.at) for one in planed.asked] == [("scarf", 1000)]
+    preset = '\n[[preset]]\ncalculator = "scarf"\nname = "short"\nspar = "stick"\ninputs = { slope = "8" }'
+    assert "slope of 8 to 1 makes it 480 mm long" in words(of(one_spar(TAPERED + joint + preset))["scarf"])
+
+
+def test_a_scarf_in_the_way_of_a_fitting_is_told_on_the_card() -> None:
+    joint = 'joints = [{ at = "1 m", kind = "scarf" }]\nfittings = [{ at = "1.2 m", kind = "gooseneck" }]'
+    found = of(one_spar(TAPERED + joint))["scarf"]
+    assert "Here it takes in: gooseneck. Move the joint." in found.cautions
+
+
 def test_a_scarf_alone_is_never_sawn() -> None:
     found = of(one_spar(TAPERED + 'joints = [{ at = "1 m", kind = "scarf" }]'))
     assert "part" not in found

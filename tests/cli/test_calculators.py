@@ -147,7 +147,7 @@ def test_help_names_every_input_with_its_label(call, name):
     said = call(name, "--help")
     assert (said.status, said.err) == (0, "")
     words = " ".join(said.out.split())
-    for one in catalog.load(name).input_fields:
+    for one in catalog.load(name).typed_fields:
         assert f"{spelled(one.name)} " in words
         assert one.kind.label in words
 
@@ -169,7 +169,7 @@ def test_the_whole_help_lists_every_calculator(call):
 @pytest.mark.parametrize("name", catalog.NAMES)
 def test_no_input_takes_an_option_of_the_command_line(name):
     own = {one.name for one in OWN}
-    inputs = {one.name for one in catalog.load(name).input_fields}
+    inputs = {one.name for one in catalog.load(name).typed_fields}
     assert own & inputs <= {"at"}
     assert set(RESERVED) - {"help"} <= own
     names = [one.name for one in command(name).options]
@@ -183,7 +183,7 @@ def test_the_reference_has_every_input_and_answer(call):
         section = said.out.split(f"### {name}\n")[1].split("\n### ")[0]
         calculator = catalog.load(name)
         assert calculator.question in section
-        for one in calculator.input_fields:
+        for one in calculator.typed_fields:
             assert f"| `{spelled(one.name)}` | " in section
         for one in calculator.answer_fields:
             assert f"| `{one.name}` | " in section

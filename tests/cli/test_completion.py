@@ -82,7 +82,7 @@ def test_bash_offers_commands(offered):
 def test_bash_offers_the_options_of_every_input(offered):
     for name in catalog.NAMES:
         options = offered(name, "--")
-        for one in catalog.load(name).input_fields:
+        for one in catalog.load(name).typed_fields:
             assert "--" + one.name.replace("_", "-") in options
     assert offered("facets", "--ridge") == ["--ridge-ok"]
 

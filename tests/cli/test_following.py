@@ -79,6 +79,7 @@ def test_the_spar_at_a_station(call):
 
 def test_every_calculator_answers_for_every_demo_spar(call):
     from shopcompanion import catalog
+    from shopcompanion.timber.species import find
 
     for name, length in (("saltmarsh-yawl", "1 ft"), ("fjord-lugger", "500 mm")):
         spars = json.loads(call("show", name, "--json").out)["spars"]
@@ -86,6 +87,9 @@ def test_every_calculator_answers_for_every_demo_spar(call):
         for spar in spars:
             for calculator in catalog.NAMES:
                 said = call(calculator, "--boat", name, "--spar", spar["name"]["value"], "--at", length)
+                if calculator == "moisture" and "BR 241" in find(spar["species"]["value"]).source:
+                    assert "no shrinkage is published" in said.err
+                    continue
                 assert (said.status, said.err) == (0, ""), (name, spar, calculator)
 
 

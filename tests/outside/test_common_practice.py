@@ -61,3 +61,17 @@ def test_eight_then_sixteen_then_plane_and_sand() -> None:
     """Common practice, no source: at the size of a small boat's spars, sixteen sides are near enough to sand round."""
     for width in ("2", "2-1/2"):
         assert typed("facets", width=width, ridge_ok="1/32").answers.sides_needed == 16
+
+
+def test_a_half_lap_takes_half_from_each() -> None:
+    """Common practice, no source: equal stock, half of it from each, flush on both faces."""
+    found = typed("lap", stock_thickness="3", length="40", at="20").answers
+    assert (found.lap_depth, found.crossing_depth) == (pytest.approx(1.5 * 25.4), pytest.approx(1.5 * 25.4))
+    assert found.proud is None
+
+
+def test_butts_are_not_laid_side_by_side() -> None:
+    """Common practice, no source: short strips end to end, the joints of neighbours well apart."""
+    plank = {"needed_width": "7", "needed_length": "5 ft", "thickness": "1"}
+    found = typed("glueup", strips="2 x 2-1/2 = 42; 2 x 2-1/2 = 22; 2-1/2 = 6 ft", **plank).answers
+    assert found.plan.split("; ")[1] == "5"

@@ -58,3 +58,22 @@ def test_the_corner_a_lowered_bit_takes_off_by_segments(height: float, chord: fl
 def test_the_whole_corner_is_the_square_less_the_quarter() -> None:
     assert waste_area(1, 1) == pytest.approx(1 - pi / 4, abs=1e-15)
     assert asin(1) == pytest.approx(pi / 2)
+
+
+@pytest.mark.parametrize(
+    ("height", "chord", "area"),
+    [
+        (0.13397, 1.0, 0.09059),  # 60°
+        (0.29289, 1.41421, 0.28540),  # 90°
+        (0.5, 1.73205, 0.61418),  # 120°
+    ],
+)
+def test_a_flat_is_a_segment_of_the_round(height: float, chord: float, area: float) -> None:
+    by_width = ask("flat", diameter=2.0, flat_width=chord).answers
+    assert by_width.cut_depth == pytest.approx(height, abs=1.5e-5)
+    assert pi - by_width.area_left == pytest.approx(area, abs=3e-5)
+    by_depth = ask("flat", diameter=2.0, flat_depth=height).answers
+    assert by_depth.cut_width == pytest.approx(chord, abs=3e-5)  # of a height to five digits
+    assert ask("inlay", diameter=2.0, bar_width=chord, bar_thickness=0.1, hole=0.1).answers.sagitta == pytest.approx(
+        height, abs=1.5e-5
+    )

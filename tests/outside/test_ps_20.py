@@ -1,6 +1,6 @@
 """Sizes of softwood lumber against NIST Voluntary Product Standard PS 20, American Softwood Lumber Standard.
 
-Dry sizes, inches. Seen in a transcription, except the rows of MEMORY, which are from memory.
+Dry sizes, inches. Seen in a copy of the table, except the rows of MEMORY, which are from memory.
 """
 
 from fractions import Fraction

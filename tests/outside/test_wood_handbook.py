@@ -1,6 +1,6 @@
 """Timber against the Wood Handbook, USDA Forest Products Laboratory, FPL-GTR-190 (2010) and FPL-GTR-282 (2021).
 
-Each value says whether it was seen in a transcription, in two of them, is from memory, or is computed here.
+Each value says whether it was seen in a copy of the table, in two of them, is from memory, or is computed here.
 """
 
 import pytest

@@ -146,7 +146,7 @@ TEXTS = st.sampled_from(["", "3", "3-1/2", "3-1/", "70 mm", "4 +", "5 ft", "½",
 def type_in(session: Session, calculator: str, index: int, text: str) -> None:
     session.end_run()
     session.calculator = calculator
-    fields = load(calculator).input_fields
+    fields = load(calculator).typed_fields
     session.type(fields[index % len(fields)].name, text)
 
 

@@ -61,6 +61,17 @@ async def test_the_finder_finds_spars_actions_and_the_rule(desk: Opener) -> None
         assert it.session.at == pytest.approx(304.8)
 
 
+async def test_the_finder_lists_the_timbers_the_boats_own_first(desk: Opener) -> None:
+    async with desk("fjord-lugger") as it:
+        await it.find("species")
+        assert "Timbers" in it.text
+        assert "Larch, fjord side" in it.text
+        assert "invented for this example; the boat's own" in it.text
+        assert it.text.index("Larch, fjord side") < it.text.index("Spruce, Sitka")
+        await it.press("escape")
+        assert "Larch, fjord side" not in it.text
+
+
 async def test_nothing_happens_when_nothing_is_picked(desk: Opener) -> None:
     async with desk() as it:
         before = it.text

@@ -132,6 +132,7 @@ def test_help_has_every_key_in_force_with_what_it_does() -> None:
 @pytest.mark.parametrize("size", [NORMAL, WIDE, SMALL])
 async def test_the_bar_shows_every_action_that_has_a_short_name(desk: Opener, size: tuple[int, int]) -> None:
     async with desk(size=size) as it:
+        await it.find("lap")  # one with a fitting
         bar = " ".join(it.lines[-4:])
         for action in ACTIONS:
             if action.short:

@@ -110,7 +110,8 @@ def laws(it: Desk, view: View, size: tuple[int, int]) -> list[str]:
     broken += [f"no caution: {line}" for line in (result.cautions if result else ()) if line not in said]
     for action in ACTIONS:
         key = show_key(it.app.config.keys[action.name].split(",")[0])
-        if action.short and f"{key} {action.short}" not in said:
+        here = not action.of_a_fitting or calculator.fitting is not None
+        if action.short and here and f"{key} {action.short}" not in said:
             broken.append(f"the bar has no {action.short}")
     form = it.app.bench.query_one("#form", VerticalScroll)
     if form.size and form.max_scroll_y == 0:

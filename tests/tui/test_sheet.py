@@ -68,6 +68,23 @@ async def test_a_measure_that_does_not_read_stays_to_be_mended(desk: Opener) -> 
         assert it.session.state.text == before
 
 
+@pytest.mark.parametrize("size", [NORMAL, SMALL])
+async def test_of_many_columns_the_one_that_is_written_and_the_rows_names_always_stand(
+    desk: Opener, size: tuple[int, int]
+) -> None:
+    async with desk(size=size) as it:
+        await it.press("ctrl+d")
+        await turn_to(it, "fittings")
+        for one in sheet(it).page.columns:
+            assert sheet(it)._columns()[sheet(it).column] == one
+            _, *rows = (k for k, line in enumerate(it.lines) if "from the heel" in line or " ft" in line[:8])
+            assert len(rows) >= 2
+            assert rows == list(range(rows[0], rows[0] + len(rows)))  # none of them is folded
+            away = it.text[it.text.index("wider:") :]
+            assert one.label not in " ".join(away.split())
+            await it.press("tab")
+
+
 @pytest.mark.parametrize("size", [NORMAL, WIDE, SMALL])
 async def test_nothing_of_the_sheet_is_wider_than_the_screen(desk: Opener, size: tuple[int, int]) -> None:
     async with desk(size=size) as it:

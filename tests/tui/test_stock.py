@@ -61,7 +61,7 @@ async def test_the_plan_stands_and_is_proved(desk: Opener) -> None:
 async def test_it_is_found_by_its_name_and_stands_in_the_list(desk: Opener) -> None:
     async with desk(size=WIDE) as it:
         rows = it.part("#list").splitlines()
-        assert rows.index("Timber") < rows.index("  stock …") < rows.index("Fit")
+        assert rows.index("Timber") < rows.index("  stock … F6") < rows.index("Fit")
         await it.find("stock")
         assert isinstance(it.app.screen, StockPage)
 

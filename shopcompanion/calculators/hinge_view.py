@@ -1,0 +1,90 @@
+"""What is said of a hinge and how it is drawn: the section under it, and the spar along the joint."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from ..calculator import Said
+from ..drawing.section import box, rim
+from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line, Shape
+from ..spar.cuts import Cut
+from ..spar.seat import Place
+
+if TYPE_CHECKING:
+    from .hinge import Answers, Inputs
+
+
+def hingeless(inputs: "Inputs", answers: "Answers") -> str | None:
+    if inputs.body is None or inputs.joint_at is None or inputs.diameter is not None:
+        return None
+    if any(one.kind == "hinge" and abs(one.at - inputs.joint_at) < 1e-6 for one in inputs.body.joints):
+        return None
+    return "The spar has no hinge there: put a joint on it once the place is settled."
+
+
+def past_end(inputs: "Inputs", answers: "Answers") -> str | None:
+    if inputs.body is None or inputs.joint_at is None or inputs.diameter is not None:
+        return None
+    if inputs.leaf_length <= inputs.joint_at <= inputs.body.length - inputs.leaf_length:
+        return None
+    return "A leaf reaches past the end of the spar: there is no room for a hinge here."
+
+
+def too_deep(inputs: "Inputs", answers: "Answers") -> Said:
+    if answers.leaf <= answers.widest_leaf + 1e-9:
+        return None
+    return "The flat is deeper than you allow: a leaf of {} stays within it.", answers.widest_leaf
+
+
+def edges(inputs: "Inputs", answers: "Answers") -> str | None:
+    if answers.beside_hole >= inputs.hole:
+        return None
+    return "The holes have less than their own width of wood beside them: set the rows closer."
+
+
+def views(
+    inputs: "Inputs", answers: "Answers", ends: tuple[Place, Place], thinnest: Place, holes: Sequence[Cut]
+) -> Drawing:
+    """The section at its thinnest seen from the heel, and beside it the spar at the joint, its heel to the left.
+
+    The dotted arc is the way of the far part as it folds.
+    """
+    shape, floor = thinnest.shape, answers.floor
+    half, pin = answers.leaf / 2, floor + inputs.pin_above
+    crown, radius = shape.depth / 2, inputs.barrel / 2
+    top = floor + inputs.leaf_thickness
+    section: list[Shape] = [*rim(shape, floor), *box(-half, floor, half, top)]
+    section.append(Line(-answers.flat_width / 2, floor, answers.flat_width / 2, floor))
+    section += box(-half, pin - radius, half, pin + radius, "light")
+    for one in holes:
+        low = max(one.bottom, -crown)
+        section += [Line(x, low, x, top, "light") for x in (one.left, one.right)]
+    section.append(Dimension(-half, -1.2 * crown, half, -1.2 * crown, answers.leaf))
+    long = inputs.leaf_length
+    x = shape.width / 2 + 1.25 * long + 0.15 * shape.width + radius  # of the joint
+    side: list[Line] = []
+    for way, place in zip((-1, 1), ends, strict=True):
+        out, end = x + way * 1.2 * long, x + way * long
+        side += [
+            Line(out, place.crown, end, place.crown),
+            Line(end, place.crown, end, floor),
+            Line(end, floor, x + way * answers.barrel_along / 2, floor),
+            Line(out, -place.crown, x, -answers.crown),
+            *box(min(x + way * radius, end), floor, max(x + way * radius, end), top),
+        ]
+    bottom = floor - answers.barrel_recess
+    side += [
+        *box(x - answers.barrel_along / 2, bottom, x + answers.barrel_along / 2, floor),
+        Line(x, -answers.crown, x, bottom),
+    ]
+    return Drawing(
+        f"across where it is thinnest, face {inputs.face} up; along the joint; to scale",
+        (
+            *section,
+            *side,
+            Arc(x, pin, radius, radius),
+            Arc(x, pin, inputs.pin / 2, inputs.pin / 2),
+            Arc(x, pin, long, long, 8, min(75.0, answers.fold), "light"),
+            Label(x + 0.55 * long, pin + 0.6 * long, "folds"),
+            Label(x, -answers.crown, "opens"),
+        ),
+    )

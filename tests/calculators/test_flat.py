@@ -1,0 +1,186 @@
+"""Flat: depth from width and back, both ends on a taper, what is left, and what cannot be."""
+
+from dataclasses import replace
+from functools import partial
+from math import pi, sqrt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.catalog import load
+from shopcompanion.drawing.shapes import Arc, Dimension, Line
+from shopcompanion.lengths import show
+from shopcompanion.spar.along import Region
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
+
+from ..asked.flat import questions
+from ..asking import INCH_64, ask, limits, refusal, typed
+
+CONE = Body(Outline(((0.0, 100.0), (1000.0, 60.0)), "straight"))  # 40 mm thinner over a metre
+
+
+def on(body: Body, at: float, **more):
+    size = {"diameter": body.width_at(at)} | ({"depth": body.depth_at(at)} if body.depths else {})
+    return ask("flat", body=body, at=at, **{**size, **more})
+
+
+def test_a_flat_by_hand() -> None:
+    """A 5 in round: a chord of 3 in, one of 4 in and the radius make the triangle 3-4-5, so the flat is 1/2 in deep."""
+    found = typed("flat", diameter="5", flat_width="3", barrel="1/2").answers
+    inches = {name: getattr(found, name) / 25.4 for name in ("cut_depth", "floor", "over_flat", "widest_fitting")}
+    assert inches == pytest.approx({"cut_depth": 0.5, "floor": 2, "over_flat": 4.5, "widest_fitting": 5})
+    assert found.barrel_recess / 25.4 == pytest.approx(0.25)
+    assert found.barrel_floor / 25.4 == pytest.approx(1.75)
+    assert typed("flat", diameter="5", flat_depth="1/2").answers.cut_width / 25.4 == pytest.approx(3)
+
+
+@given(st.floats(5, 400), st.floats(0.001, 1), st.floats(0.001, 1))
+def test_width_and_depth_turn_back_and_grow_together(diameter: float, part: float, other: float) -> None:
+    def deep(width: float) -> float:
+        return ask("flat", diameter=diameter, flat_width=width).answers.cut_depth
+
+    width = diameter * part
+    back = ask("flat", diameter=diameter, flat_depth=deep(width)).answers
+    assert back.cut_width == pytest.approx(width, rel=1e-6)
+    assert deep(width) == pytest.approx((diameter - sqrt(diameter**2 - width**2)) / 2, abs=1e-9 * diameter)
+    assert (deep(width) <= deep(diameter * other)) == (part <= other)
+
+
+@given(questions())
+def test_what_is_left_is_never_more_than_the_whole(values) -> None:
+    result = ask("flat", **values)
+    parts = [getattr(result.answers, f"{name}_part") for name in ("area", "second_into", "second_along")]
+    assert all(0 < part <= 100 + 1e-9 for part in parts)
+    table = result.as_json()["tables"]
+    for row in table["parts"]["rows"]:
+        assert all(0 < part <= 100 + 1e-9 for part in row[1:4])
+    assert all(row[4] >= -1e-9 for row in table["places"]["rows"])  # the plane passes over no place
+
+
+def test_a_taper_takes_one_plane_as_wide_as_it_must_be_at_the_thin_end() -> None:
+    """100 mm to 60 mm over a metre; a fitting of 200 mm at 500 mm, so 84 mm at its heelward end and 76 at the other."""
+    result = on(CONE, 500.0, fitting_length=200.0, flat_width=45.6)
+    found = result.answers
+    floor = sqrt(38**2 - 22.8**2)  # 3-4-5 again: 30.4
+    assert floor == pytest.approx(30.4)
+    assert found.floor == pytest.approx(floor)
+    assert (found.depth_heelward, found.depth_headward) == pytest.approx((42 - floor, 38 - floor))
+    assert found.width_heelward == pytest.approx(2 * sqrt(42**2 - floor**2))
+    assert (found.cut_width, found.width_headward) == pytest.approx((45.6, 45.6))
+    rows = result.as_json()["tables"]["places"]["rows"]
+    assert [row[:3] for row in rows] == [
+        ["heelward end", 400.0, pytest.approx(84)],
+        ["between", 500.0, pytest.approx(80)],
+        ["headward end", 600.0, pytest.approx(76)],
+    ]
+    assert any("parallel to the middle line" in line for line in result.cautions)
+
+
+@pytest.mark.parametrize("at", [0.0, 1000.0])
+def test_at_an_end_the_fitting_lies_against_it(at: float) -> None:
+    rows = on(CONE, at, fitting_length=200.0, flat_width=30.0).as_json()["tables"]["places"]["rows"]
+    ends = (0.0, 200.0) if at == 0 else (800.0, 1000.0)
+    assert (rows[0][1], rows[-1][1]) == ends
+
+
+def test_a_diameter_that_was_typed_over_stands_alone() -> None:
+    found = ask("flat", diameter=70.0, body=CONE, at=500.0, flat_width=30.0)
+    assert found.as_json()["tables"]["places"]["rows"][0][:2] == ["here", None]
+    assert found.answers.through_least == 70
+
+
+def test_a_square_part_needs_no_flat_and_says_so() -> None:
+    square = replace(CONE, regions=(Region(0.0, 400.0, "square"),))
+    result = ask("flat", diameter=92.0, shape="square", body=square, at=200.0, flat_width=60.0, fitting_length=100.0)
+    assert result.answers.cut_depth == 0
+    assert result.answers.area_part == pytest.approx(100)
+    assert any("needs no flat" in line for line in result.cautions)
+    assert load("flat").fitting(result.inputs, result.answers) is None
+
+
+def test_a_fitting_half_on_the_square_sits_as_the_round_asks() -> None:
+    square = replace(CONE, regions=(Region(0.0, 400.0, "square"),))
+    found = on(square, 400.0, flat_width=60.0, fitting_length=100.0, shape="round").answers
+    thin = CONE.width_at(450.0)
+    assert found.cut_depth == pytest.approx((thin - sqrt(thin**2 - 60**2)) / 2)
+    assert found.width_heelward == pytest.approx(CONE.width_at(350.0))  # the whole face of the square
+
+
+def test_an_eight_sided_part_has_facets_that_carry_narrow_fittings() -> None:
+    assert ask("flat", diameter=100.0, shape="eight", flat_width=40.0).answers.cut_depth == 0
+    found = ask("flat", diameter=100.0, shape="eight", flat_width=60.0).answers
+    assert found.cut_depth == pytest.approx((60 - 100 * (sqrt(2) - 1)) / 2)  # corners of 45°
+
+
+@pytest.mark.parametrize(("face", "across", "through"), [("A", 60, 80), ("C", 60, 80), ("B", 80, 60), ("D", 80, 60)])
+def test_an_oval_has_its_flat_in_the_face_that_is_asked(face: str, across: float, through: float) -> None:
+    found = ask("flat", diameter=60.0, depth=80.0, shape="oval", face=face, flat_width=0.6 * across).answers
+    assert found.cut_depth == pytest.approx(0.1 * through)  # 3-4-5, stretched
+    assert (found.across_least, found.through_least) == (across, through)
+    whole = pi / 64 * across * through**3
+    assert found.second_into / found.second_into_part * 100 == pytest.approx(whole)
+
+
+def test_a_hollow_is_warned_of_when_the_wall_is_cut_through() -> None:
+    thick = replace(CONE, section="hollow", wall=20.0)
+    assert not any("solid block" in line for line in on(thick, 500.0, flat_width=40.0).cautions)
+    assert any("solid block" in line for line in on(replace(thick, wall=4.0), 500.0, flat_width=40.0).cautions)
+
+
+def test_with_nothing_asked_it_takes_half_and_says_so() -> None:
+    result = ask("flat", diameter=100.0)
+    assert result.answers.cut_width == 50
+    assert any("Say how wide" in line for line in result.cautions)
+    assert load("flat").fitting(result.inputs, result.answers) is None
+
+
+@pytest.mark.parametrize(
+    ("values", "field", "told"),
+    [
+        ({"flat_width": 101.6}, "flat_width", "4 in is wider than the spar, 3-1/2 in: that is the widest it can carry"),
+        ({"flat_depth": 50.8}, "flat_depth", "past the middle: a flat of 1-3/4 in is as wide as the spar, 3-1/2 in"),
+        ({"flat_depth": 10.0, "flat_width": 30.0}, "flat_depth", "give the width or the depth, not both"),
+        ({"flat_width": 30.0, "barrel": 254.0}, "barrel", "10 in sinks through the spar: thinner than"),
+    ],
+)
+def test_what_cannot_be_is_refused_with_what_would_fit(values, field: str, told: str) -> None:
+    fault = refusal("flat", diameter=88.9, **values)
+    assert fault.field == field
+    assert told in str(fault.told(partial(show, rule=INCH_64)))
+
+
+def test_the_least_barrel_that_is_refused_is_the_one_that_is_told() -> None:
+    _, most = limits("flat", diameter=88.9, flat_width=30.0, barrel=254.0)
+    assert ask("flat", diameter=88.9, flat_width=30.0, barrel=most * 0.999).answers.barrel_floor > -88.9 / 2
+
+
+def test_a_fitting_longer_than_the_spar_is_refused() -> None:
+    assert refusal("flat", diameter=80.0, body=CONE, at=500.0, fitting_length=1500.0).field == "fitting_length"
+
+
+def test_what_can_be_put_on_the_spar_fits_it() -> None:
+    result = on(CONE, 500.0, fitting_length=200.0, flat_width=45.6, barrel=12.0, face="B")
+    kept = load("flat").fitting(result.inputs, result.answers)
+    assert kept == {
+        "kind": "hinge",
+        "length": 200.0,
+        "face": "B",
+        "flat": pytest.approx(40 - 30.4),
+        "barrel": 12.0,
+        "barrel_deep": pytest.approx(40 - 30.4 + 6),
+    }
+    assert load("flat").fitting(ask("flat", diameter=80.0, flat_width=30.0).inputs, result.answers) is None
+
+
+def test_the_drawing_is_the_section_with_its_flat() -> None:
+    drawing = typed("flat", diameter="5", flat_width="3").drawing()
+    assert drawing is not None
+    arcs = [one for one in drawing.shapes if isinstance(one, Arc)]
+    work = sum(one.end - one.start for one in arcs if one.pen == "work")
+    assert work == pytest.approx(360 - 73.7397952917)  # the segment of a chord of 3 in a round of 5: 2·asin(3/5)
+    assert sum(one.end - one.start for one in arcs) == pytest.approx(360)
+    flat = next(one for one in drawing.shapes if isinstance(one, Line) and one.pen == "work")
+    assert (flat.x1 / 25.4, flat.y1 / 25.4, flat.x2 / 25.4) == pytest.approx((-1.5, 2, 1.5))
+    assert [one.value / 25.4 for one in drawing.shapes if isinstance(one, Dimension)] == pytest.approx([3, 4.5])

@@ -1,0 +1,222 @@
+"""Hinge: the widest leaf, the flat under it at both ends, barrel, folding, holes, dowels and the cut."""
+
+from dataclasses import replace
+from functools import partial
+from math import asin, atan, degrees, hypot, sqrt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.boat.follow import follow
+from shopcompanion.boat.read import read
+from shopcompanion.catalog import load
+from shopcompanion.drawing.shapes import Arc, Dimension, Label
+from shopcompanion.form import solve
+from shopcompanion.lengths import show
+from shopcompanion.spar.along import Joint, Region
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
+
+from ..asked.hinge import questions
+from ..asking import INCH_64, ask, limits, refusal, typed
+from ..boat.conftest import demo
+
+CONE = Body(Outline(((0.0, 100.0), (1000.0, 60.0)), "straight"), joints=(Joint(500.0, "hinge"),))
+ON = {"body": CONE, "joint_at": 500.0, "leaf_length": 100.0}
+
+
+def test_a_hinge_by_hand() -> None:
+    """A 5 in round and a flat of a tenth: 1/2 in deep and 3 in wide (3-4-5), and 1/8 in of it beside each edge."""
+    found = typed("hinge", diameter="5", deepest="10", edge_room="1/8", barrel="1/2", pin="1/4", hole="1/4").answers
+    inches = {
+        name: getattr(found, name) / 25.4
+        for name in ("widest_leaf", "leaf", "flat_depth", "flat_width", "floor", "barrel_recess", "barrel_deep",
+                     "barrel_along", "rows_apart", "beside_hole", "first_hole", "last_hole", "keep_clear",
+                     "between_rows", "dowels_below", "dowel_free")
+    }  # fmt: skip
+    assert inches == pytest.approx(
+        {
+            "widest_leaf": 2.75,
+            "leaf": 2.75,
+            "flat_depth": 0.5,
+            "flat_width": 3,
+            "floor": 2,
+            "barrel_recess": 0.25,
+            "barrel_deep": 0.75,
+            "barrel_along": 0.5,
+            "rows_apart": 1.75,
+            "beside_hole": 0.5,
+            "first_hole": 0.75,
+            "last_hole": 2.5,
+            "keep_clear": 2,
+            "between_rows": 1.5,
+            "dowels_below": 0.75,
+            "dowel_free": 0.625,
+        }
+    )
+    assert found.fold == pytest.approx(180 - 2 * degrees(atan(0.5 / 3)))
+
+
+@given(questions())
+def test_a_leaf_as_wide_as_is_told_takes_a_flat_no_deeper_than_is_allowed(values) -> None:
+    given_ = {**values, "leaf_width": None, "fasten": "bolt"}
+    found = ask("hinge", **given_).answers
+    assert found.leaf == found.widest_leaf
+    assert found.flat_depth <= found.through_least * given_["deepest"] / 100 * (1 + 1e-9) + 1e-9
+    assert found.depth_heelward >= -1e-9 <= found.depth_headward
+    for name in ("flat", "barrel", "holes"):
+        assert 0 < getattr(found, f"{name}_left") <= 100 + 1e-9
+    assert found.holes_left <= found.flat_left + 1e-9
+    again = ask("hinge", **{**given_, "leaf_width": found.widest_leaf}).answers
+    assert again.flat_depth == pytest.approx(found.flat_depth)
+
+
+def test_both_leaves_lie_on_one_plane_on_a_taper() -> None:
+    """84 mm at 400, 76 at 600: by 3-4-5 a flat of 45.6 mm lies 30.4 over the middle, the smaller end deciding."""
+    result = ask("hinge", **ON, leaf_width=39.6, edge_room=3.0)
+    found = result.answers
+    assert found.floor == pytest.approx(30.4)
+    assert (found.depth_heelward, found.depth_headward) == pytest.approx((11.6, 7.6))
+    assert (found.width_heelward, found.width_headward) == pytest.approx((2 * sqrt(42**2 - 30.4**2), 45.6))
+    assert found.barrel_deep == pytest.approx(40 - 30.4 + 9.525 / 2)
+    assert (found.cut_from, found.cut_to) == pytest.approx((500 - 3.175 / 2, 500 + 3.175 / 2))
+    places = [(row[0], row[1]) for row in result.as_json()["tables"]["places"]["rows"]]
+    assert places == [
+        ("heelward end", 400.0), ("heelward end, bolts", 400.0), ("joint", 500.0),
+        ("headward end", 600.0), ("headward end, bolts", 600.0), ("under the barrel", 500.0),
+    ]  # fmt: skip
+    assert not any("no hinge there" in line for line in result.cautions)
+    kept = load("hinge").fitting(result.inputs, found)
+    assert kept == {
+        "kind": "hinge",
+        "length": 200.0,
+        "face": "A",
+        "flat": pytest.approx(9.6),
+        "barrel": pytest.approx(9.525),
+        "barrel_deep": pytest.approx(9.6 + 9.525 / 2),
+    }
+
+
+@given(st.floats(20, 200), st.floats(0.05, 0.4), st.floats(0.3, 4), st.floats(0, 1))
+def test_folded_as_far_as_is_told_the_crowns_just_meet(diameter: float, part: float, long: float, up: float) -> None:
+    """Each crown's corner, turned with its half about the pin, comes to the plane between the halves and no further."""
+    barrel = diameter * 0.1
+    asked = {"diameter": diameter, "deepest": 100 * part, "edge_room": 0.0, "barrel": barrel, "pin": barrel / 3}
+    asked |= {"leaf_length": diameter * (0.3 + long), "hole": diameter * 0.02, "pin_above": up * barrel}
+    found = ask("hinge", **asked).answers
+    above = max(0.0, diameter / 2 - found.floor - asked["pin_above"])
+    reach = hypot(asked["leaf_length"], above)
+    between = (180 - found.fold) / 2  # from the plane between the halves to either's plane through the pin
+    assert degrees(asin(above / reach)) == pytest.approx(between, abs=1e-9)
+    assert (found.fold == 180) == (above == 0)
+
+
+def test_a_higher_pin_sinks_less_and_folds_further() -> None:
+    low = ask("hinge", diameter=90.0).answers
+    high = ask("hinge", diameter=90.0, pin_above=3.0).answers
+    assert high.barrel_recess == pytest.approx(low.barrel_recess - 3)
+    assert high.fold > low.fold
+    assert high.barrel_along == pytest.approx(2 * sqrt((9.525 / 2) ** 2 - 9))
+    clear = ask("hinge", diameter=90.0, pin_above=6.0).answers
+    assert (clear.barrel_recess, clear.barrel_along) == (0, 0)
+
+
+def test_a_square_part_carries_a_leaf_as_wide_as_its_face() -> None:
+    square = replace(CONE, regions=(Region(0.0, 700.0, "square"),))
+    found = ask("hinge", **{**ON, "body": square}, edge_room=3.0).answers
+    assert found.widest_leaf == pytest.approx(76 - 6)
+    assert (found.flat_depth, found.flat_left) == pytest.approx((0, 100 * (80 / 84) ** 2))
+    assert found.depth_headward == pytest.approx(0)
+    assert found.depth_heelward == pytest.approx(4)
+
+
+def test_narrow_leaves_have_one_row_in_the_middle() -> None:
+    found = ask("hinge", diameter=90.0, leaf_width=20.0, hole=5.0).answers
+    assert found.rows_apart == 0
+    assert found.keep_clear == 5
+    assert found.between_rows == 0
+
+
+@pytest.mark.parametrize(
+    ("values", "field", "told"),
+    [
+        ({"leaf_width": 88.9}, "leaf_width", "wider than the spar, 3-1/2 in; the widest leaf that it carries is 2-1/4"),
+        ({"edge_room": 50.8}, "edge_room", "2 in leaves no leaf on a flat of 2-1/2 in bare"),
+        ({"pin": 9.525}, "pin", "3/8 in does not go into a barrel of 3/8 in"),
+        ({"barrel": 190.0, "leaf_length": 500.0}, "barrel", "sinks through the spar at the joint"),
+        ({"leaf_length": 12.7}, "leaf_length", "1/2 in has no room for a hole between barrel and end; at least"),
+        ({"fasten": "screw", "screw": 152.4}, "screw", "6 in holds not in the wood, or comes out of it"),
+        ({"fasten": "screw", "screw": 3.0}, "screw", "holds not in the wood"),
+        ({"leaf_width": 10.0, "hole": 12.0}, "hole", "leaves nothing of a leaf"),
+    ],
+)
+def test_what_cannot_be_is_refused_with_what_would_fit(values, field: str, told: str) -> None:
+    fault = refusal("hinge", diameter=88.9, **values)
+    assert fault.field == field
+    assert told in str(fault.told(partial(show, rule=INCH_64)))
+
+
+def test_what_is_told_would_fit() -> None:
+    *_, widest = limits("hinge", diameter=88.9, leaf_width=88.9)
+    assert ask("hinge", diameter=88.9, leaf_width=widest)
+    *_, most = limits("hinge", diameter=88.9, barrel=190.0, leaf_length=500.0)
+    assert ask("hinge", diameter=88.9, barrel=most * 0.999, leaf_length=500.0)
+    _, least = limits("hinge", diameter=88.9, leaf_length=12.7)
+    assert ask("hinge", diameter=88.9, leaf_length=least)
+
+
+@pytest.mark.parametrize(
+    ("values", "field"),
+    [({}, "diameter"), ({"body": CONE}, "joint_at"), ({"body": CONE, "joint_at": 1200.0}, "joint_at")],
+)
+def test_without_a_place_it_says_what_is_wanted(values, field: str) -> None:
+    assert refusal("hinge", **values).field == field
+
+
+def test_a_place_without_a_hinge_or_past_an_end_is_warned_of() -> None:
+    elsewhere = ask("hinge", **{**ON, "joint_at": 300.0})
+    assert any("no hinge there" in line for line in elsewhere.cautions)
+    at_heel = ask("hinge", **{**ON, "joint_at": 20.0})
+    assert any("past the end" in line for line in at_heel.cautions)
+    assert load("hinge").fitting(at_heel.inputs, at_heel.answers) is None
+
+
+def test_a_leaf_wider_than_the_allowed_flat_is_warned_of() -> None:
+    widest = ask("hinge", diameter=90.0).answers.widest_leaf
+    assert any("deeper than you allow" in line for line in ask("hinge", diameter=90.0, leaf_width=widest + 2).cautions)
+    assert not any("deeper than you allow" in line for line in ask("hinge", diameter=90.0).cautions)
+
+
+@pytest.mark.parametrize(("spar", "at"), [("main mast", 24 * 25.4), ("mizzen mast", 60 * 25.4)])
+def test_the_demo_boats_hinges_are_one_lookup_away(spar: str, at: float) -> None:
+    boat = read(demo("saltmarsh-yawl")).boat
+    found = boat.spar(spar)
+    result = solve(load("hinge"), {}, follow(boat, found, None), boat.rule)
+    assert result.inputs.joint_at == pytest.approx(at)
+    across = min(found.body().width_at(at + 76.2), found.body().width_at(at - 76.2))
+    share = 1 if spar == "main mast" else 2 * sqrt(0.15 * 0.85)  # the main mast is square there
+    assert result.answers.widest_leaf == pytest.approx(across * share - 6.35)
+
+
+def test_of_two_hinges_the_nearer_one_is_meant() -> None:
+    boat = read(demo("saltmarsh-yawl")).boat
+    spar = boat.spar("mizzen mast")
+    two = replace(spar, joints=(*spar.joints, replace(spar.joints[0], at=2500.0)))
+    assert [follow(boat, two, at)["spar.hinge_at"] for at in (None, 0.0, 2200.0)] == [1524.0, 1524.0, 2500.0]
+    assert follow(boat, boat.spar("gaff"), 700.0)["spar.hinge_at"] == 700.0
+    assert "spar.hinge_at" not in follow(boat, boat.spar("gaff"), None)
+
+
+def test_the_drawing_shows_the_pin_at_the_face_and_which_way_it_folds() -> None:
+    drawing = ask("hinge", **ON).drawing()
+    assert drawing is not None
+    found = ask("hinge", **ON).answers
+    barrel = next(one for one in drawing.shapes if isinstance(one, Arc) and one.radius_x == 9.525 / 2)
+    assert barrel.y == pytest.approx(found.floor)
+    folding = next(one for one in drawing.shapes if isinstance(one, Arc) and one.radius_x == 100)
+    assert (folding.x, folding.y, folding.pen) == (barrel.x, barrel.y, "light")
+    assert 0 <= folding.start < folding.end <= 90  # upwards, to the hinge's face
+    words = {one.text: one.y for one in drawing.shapes if isinstance(one, Label)}
+    assert words["folds"] > barrel.y > 0 > words["opens"]
+    assert [one.value for one in drawing.shapes if isinstance(one, Dimension)] == [found.leaf]

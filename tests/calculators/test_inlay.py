@@ -1,0 +1,142 @@
+"""Inlay: how deep a bar is let in, what is left between two, bolts and screws, and bars that do not fit."""
+
+from functools import partial
+from math import sqrt
+
+import pytest
+from hypothesis import given
+
+from shopcompanion.catalog import load
+from shopcompanion.drawing.shapes import Arc, Dimension
+from shopcompanion.lengths import show
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
+
+from ..asked.inlay import questions
+from ..asking import INCH_64, ask, limits, refusal, typed
+
+CONE = Body(Outline(((0.0, 100.0), (1000.0, 60.0)), "straight"))
+HAND = {"diameter": "5", "bar_width": "3", "bar_thickness": "1/4"}  # 3-4-5: the crown stands 1/2 in over the bar
+
+
+@pytest.mark.parametrize(
+    ("sit", "thickness", "floor", "edge", "proud"),
+    [("corners flush", "1/4", 0.75, 0.25, 0.0), ("crown flush", "3/4", 0.75, 0.25, 0.5)],
+)
+def test_a_bar_by_hand(sit: str, thickness: str, floor: float, edge: float, proud: float) -> None:
+    found = typed("inlay", **{**HAND, "bar_thickness": thickness, "sit": sit, "both": "no"}).answers
+    said = (found.floor_below_crown, found.centre_depth, found.edge_depth, found.sagitta, found.corner_proud)
+    assert [mm / 25.4 for mm in said] == pytest.approx([floor, floor, edge, 0.5, proud])
+    assert found.wood_between / 25.4 == pytest.approx(4.25)
+
+
+def test_a_bolt_goes_through_wood_bars_washers_and_nut() -> None:
+    """5 in less two floors of 3/4 in, two bars of 1/4 in, two washers of 1/16 in, 3/8 in for the nut."""
+    two = typed("inlay", **HAND, washer="1/16", nut="3/8").answers
+    assert two.wood_between / 25.4 == pytest.approx(3.5)
+    assert two.bolt_length / 25.4 == pytest.approx(3.5 + 0.5 + 0.125 + 0.375)
+    one = typed("inlay", **HAND, washer="1/16", nut="3/8", both="no").answers
+    assert one.bolt_length / 25.4 == pytest.approx(4.25 + 0.25 + 0.125 + 0.375)
+
+
+def test_screws_stop_short_of_one_another() -> None:
+    found = typed("inlay", **HAND, fasten="screw").answers
+    assert found.bolt_length is None
+    assert found.screw_longest / 25.4 == pytest.approx(3.5 / 2 + 0.25)
+    bar = {"diameter": 127.0, "bar_width": 76.2, "bar_thickness": 6.35, "fasten": "screw"}
+    assert limits("inlay", **bar, screw=60.0)[1:] == pytest.approx((6.35, 2 * 25.4))
+    assert refusal("inlay", **bar, screw=60.0).field == refusal("inlay", **bar, screw=6.0).field == "screw"
+
+
+@given(questions())
+def test_corners_flush_are_on_the_face_and_the_groove_is_as_deep_as_the_bar_there(values) -> None:
+    found = ask("inlay", **values).answers
+    if values["sit"] == "corners flush":
+        assert found.edge_depth == pytest.approx(values["bar_thickness"])
+        assert found.corner_proud == 0
+    else:
+        assert found.centre_depth == pytest.approx(values["bar_thickness"])
+        assert found.corner_proud == pytest.approx(found.sagitta)
+    assert 0 < found.wood_between <= found.wood_most + 1e-9
+    assert found.bolt_length is None or found.bolt_length > found.wood_most
+    for name in ("area", "second_into", "second_along"):
+        assert 0 < getattr(found, f"{name}_part") <= 100 + 1e-9
+
+
+@given(questions())
+def test_a_bar_as_wide_as_is_told_just_fits(values) -> None:
+    widest = ask("inlay", **values).answers.widest_bar
+    ask("inlay", **{**values, "bar_width": widest * 0.999, "hole": values["bar_width"] * 0.01, "fasten": "bolt"})
+    if values["sit"] == "corners flush" and not values.get("body"):
+        wider = {**values, "bar_width": widest * 1.001 + 1e-6, "fasten": "bolt"}
+        room = ask("inlay", **{**values, "fasten": "bolt"}).answers
+        if widest < room.across_least * 0.999 and room.wood_between < room.through_least:
+            assert refusal("inlay", **wider).field in ("bar_thickness", "bar_width")
+
+
+def test_a_taper_has_its_floor_deeper_where_it_is_thinner() -> None:
+    result = ask("inlay", diameter=80.0, body=CONE, at=500.0, bar_length=200.0, bar_width=20.0, bar_thickness=5.0)
+    found = result.answers
+    floors = [size / 2 - sqrt(size**2 - 20**2) / 2 + 5 for size in (84, 76)]
+    assert (found.floor_heelward, found.floor_headward) == pytest.approx(floors)
+    assert found.floor_below_crown == pytest.approx(floors[1])
+    assert found.wood_between == pytest.approx(76 - 2 * floors[1])
+    assert found.wood_most == pytest.approx(84 - 2 * floors[0])  # the longest bolt goes in there
+    assert [row[0] for row in result.as_json()["tables"]["left"]["rows"]] == [
+        "heelward end", "heelward end, bolt", "between", "between, bolt", "headward end", "headward end, bolt",
+    ]  # fmt: skip
+
+
+def test_a_flat_face_takes_the_bar_flush_all_over() -> None:
+    for shape in ("square", "eight"):
+        found = ask("inlay", diameter=90.0, shape=shape, bar_width=30.0, bar_thickness=5.0).answers
+        assert (found.sagitta, found.floor_below_crown) == (0, 5)
+
+
+@pytest.mark.parametrize(
+    ("values", "field", "told"),
+    [
+        ({"bar_width": 101.6}, "bar_width", "4 in is no narrower than the spar, 3-1/2 in"),
+        ({"bar_width": 76.2, "bar_thickness": 28.0}, "bar_thickness", "meet in the middle of a spar 3-1/2 in through"),
+        ({"both": "no", "bar_thickness": 100.0}, "bar_thickness", "leaves no wood of a spar 3-1/2 in through"),
+        ({"bar_width": 76.2, "sit": "crown flush"}, "bar_thickness", "has no wood beside it"),
+        ({"hole": 19.05}, "hole", "3/4 in leaves nothing of a bar 3/4 in wide"),
+    ],
+)
+def test_what_cannot_be_is_refused_with_what_would_fit(values, field: str, told: str) -> None:
+    fault = refusal("inlay", diameter=88.9, **values)
+    assert fault.field == field
+    assert told in str(fault.told(partial(show, rule=INCH_64)))
+
+
+def test_a_bar_just_thinner_than_is_told_goes_in() -> None:
+    most = limits("inlay", diameter=88.9, bar_width=76.2, bar_thickness=28.0)[2]
+    assert ask("inlay", diameter=88.9, bar_width=76.2, bar_thickness=most * 0.99).answers.wood_between > 0
+    _, thicker, narrower = limits("inlay", diameter=88.9, bar_width=76.2, sit="crown flush")
+    assert ask("inlay", diameter=88.9, bar_width=76.2, sit="crown flush", bar_thickness=thicker + 0.1)
+    assert ask("inlay", diameter=88.9, bar_width=narrower - 0.1, sit="crown flush").answers.edge_depth > 0
+
+
+@pytest.mark.parametrize(("face", "both", "kept"), [("A", "yes", "A and C"), ("D", "yes", "B and D"), ("B", "no", "B")])
+def test_what_can_be_put_on_the_spar(face: str, both: str, kept: str) -> None:
+    result = ask("inlay", diameter=80.0, body=CONE, at=500.0, face=face, both=both)
+    found = load("inlay").fitting(result.inputs, result.answers)
+    assert found == {
+        "kind": "bar", "length": 304.8, "face": kept, "bar": 19.05, "bar_deep": result.answers.floor_below_crown,
+    }  # fmt: skip
+    alone = ask("inlay", diameter=80.0)
+    assert load("inlay").fitting(alone.inputs, alone.answers) is None
+
+
+def test_under_half_the_wood_is_warned_of() -> None:
+    assert any("Under half" in line for line in ask("inlay", diameter=50.0, bar_thickness=12.0).cautions)
+    assert not any("Under half" in line for line in ask("inlay", diameter=90.0).cautions)
+
+
+def test_the_drawing_has_both_bars_in_the_round() -> None:
+    drawing = typed("inlay", **HAND).drawing()
+    assert drawing is not None
+    assert [value / 25.4 for value in drawing.bounds()] == pytest.approx([-2.5, -2.5, 2.5, 2.5])
+    light = [one for one in drawing.shapes if isinstance(one, Arc) and one.pen == "light"]
+    assert [one.end - one.start for one in light] == pytest.approx([73.7397952917] * 2)  # 2·asin(3/5), either side
+    assert [one.value / 25.4 for one in drawing.shapes if isinstance(one, Dimension)] == pytest.approx([3, 3.5])

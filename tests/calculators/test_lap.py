@@ -1,0 +1,171 @@
+"""Half laps: the lines, the passes, the frame around a spar, and what cannot be."""
+
+import re
+from typing import Any
+
+import pytest
+from hypothesis import given
+
+from shopcompanion.calculators.lap import Inputs, work
+from shopcompanion.drawing.shapes import Arc, Line
+from shopcompanion.errors import InputFault
+from shopcompanion.lengths import read
+
+from ..asked.lap import questions
+from ..asking import INCH_64, MM_01, ask, refusal, typed
+
+BITT = {"stock_thickness": "2-1/4", "length": "29", "at": "20"}
+
+
+def limits(**values: Any) -> tuple[float, ...]:
+    """The lengths that the refusal names, unrounded."""
+    with pytest.raises(InputFault) as caught:
+        work(Inputs(**values))
+    return caught.value.lengths
+
+
+def test_json_agrees_with_the_sums_by_hand() -> None:
+    """A 2-1/4 in bitt, a 1-3/4 in crossing of 2 in face at 20 in, around a 3 in spar: in inches."""
+    found = typed(
+        "lap", **BITT, crossing_width="2", crossing_thickness="1-3/4", kerf="1/8", overlap="1/32", spar_width="3",
+        clearance="1/16", run_past="3", chamfer="1/4", chamfer_angle="30",
+    ).as_json()  # fmt: skip
+    values = {name: one["value"] for name, one in found["answers"].items()}
+    inches = {name: value / 25.4 for name, value in values.items() if isinstance(value, float)}
+    assert inches == pytest.approx({
+        "lap_depth": 0.875, "crossing_depth": 0.875, "saw_step": 1.875 / 20, "wood_left": 1.375, "crossing_left": 0.875,
+        "proud": 0.5, "end_left": 8.0, "inside_width": 3.125, "inside_height": 3.125, "outside_width": 7.625,
+        "outside_height": 7.125, "next_at": 25.125, "crossing_length": 13.625, "set_back": 0.25 * 3**0.5,
+        "lap_at": 20.0, "least_end": 0.875, "past_posts": 3.0, "cut_width": 0.125,
+    })  # fmt: skip
+    assert values["saw_passes"] == 21  # 1-7/8 in left to clear by 3/32 in at most
+    assert [mm / 25.4 for mm in values["shoulder_lines"][0]] == pytest.approx([19, 21])
+    assert found["fitting"] == {"kind": "lap", "length": 50.8, "flat": 22.225}
+    crossing = found["tables"]["crossing"]["rows"]
+    assert [[mm / 25.4 for mm in row[1:3]] for row in crossing] == [
+        pytest.approx([3, 5.25]),
+        pytest.approx([8.375, 10.625]),
+    ]
+
+
+@given(questions())
+def test_the_last_pass_ends_on_the_far_line_and_each_overlaps_the_one_before(values) -> None:
+    found = ask("lap", **values).answers
+    if found.saw_passes == 1:
+        assert found.saw_step is None
+        assert found.cut_width == pytest.approx(values["crossing_width"])
+        return
+    assert found.saw_step * (found.saw_passes - 1) + found.cut_width == pytest.approx(values["crossing_width"])
+    assert found.cut_width - found.saw_step >= values["overlap"] - 1e-9
+    wider = (values["crossing_width"] - found.cut_width) / (found.saw_passes - 2) if found.saw_passes > 2 else 1e9
+    assert wider > found.cut_width - values["overlap"]  # one pass less would leave a fin
+
+
+@given(questions())
+def test_what_is_laid_in_is_no_looser_than_it_is(values) -> None:
+    """The lines as they are shown lie within the true ones, by a mark each at most."""
+    for rule in (INCH_64, MM_01):
+        result = ask("lap", rule, **values)
+        shown = result.as_json()["answers"]["shoulder_lines"]["text"].split("; ")
+        for (near, far), text in zip(result.answers.shoulder_lines, shown, strict=True):
+            a, b = (float(read(part, rule.unit)) for part in text.split(" to "))
+            step = float(rule.step)
+            assert near - 1e-4 <= a <= near + step + 1e-4
+            assert far - step - 1e-4 <= b <= far + 1e-4
+
+
+@given(questions())
+def test_the_spar_and_its_clearance_stand_in_the_opening(values) -> None:
+    found = ask("lap", **values).answers
+    if "spar_width" not in values:
+        assert found.inside_width is found.crossing_length is found.next_at is None
+        return
+    half = values["crossing_width"] / 2
+    assert found.next_at - half - (found.lap_at + half) == pytest.approx(found.inside_height)
+    assert found.inside_height >= values.get("spar_depth", values["spar_width"])
+    assert found.crossing_length == pytest.approx(found.inside_width + 2 * (values["stock_width"] + found.past_posts))
+
+
+@given(questions())
+def test_the_drawing_shows_every_line_where_it_is(values) -> None:
+    result = ask("lap", **values)
+    drawn = result.drawing()
+    upright = {round(one.x1, 6) for one in drawn.shapes if isinstance(one, Line) and one.x1 == one.x2}
+    assert {round(x, 6) for lines in result.answers.shoulder_lines for x in lines} <= upright
+    spars = [one for one in drawn.shapes if isinstance(one, Arc)]
+    assert [2 * one.radius_y for one in spars] == (
+        [pytest.approx(values["spar_width"])] if "spar_width" in values else []
+    )
+
+
+def test_a_dado_set_as_wide_as_the_lap_cuts_it_at_once() -> None:
+    found = typed("lap", **BITT, crossing_width="3/4", cutter="3/4").answers
+    assert (found.saw_passes, found.saw_step) == (1, None)
+    assert typed("lap", **BITT, crossing_width="3/4 + 1/64", cutter="3/4").answers.saw_passes == 2
+
+
+def test_a_lap_where_the_station_runs_off_the_end_is_moved_in_and_says_so() -> None:
+    for at, there in (("0", "2-1/4"), ("29", "26-3/4")):
+        result = typed("lap", **{**BITT, "at": at})
+        assert result.answers.lap_at / 25.4 == pytest.approx(float(read(there)) / 25.4)
+        assert any("moved in, to" in line for line in result.cautions)
+    assert not any("moved in" in line for line in typed("lap", **BITT).cautions)
+
+
+def test_the_end_of_a_chamfer_stays_clear_of_the_lap() -> None:
+    found = typed("lap", **{**BITT, "at": "0"}, chamfer="1", chamfer_angle="30").answers
+    assert found.end_left == pytest.approx(found.set_back)
+    assert found.set_back / 25.4 == pytest.approx(3**0.5)
+
+
+@pytest.mark.parametrize(
+    ("change", "field", "reason"),
+    [
+        ({"positions": (300.0, 350.0)}, "positions", "laps at 11-13/16 in .*overlap.*fits from 14-1/16 in"),
+        ({"positions": (10.0,)}, "positions", "leaves less than 1-1/8 in at the end; 2-1/4 in or more would fit"),
+        ({"positions": (736.0,)}, "positions", "the end; up to 2 ft 2-3/4 in would fit"),
+        ({"positions": ()}, "positions", "no lap"),
+        ({"crossing_width": 700.0}, "crossing_width", "no more than 2 ft 2-3/4 in would fit"),
+        ({"length": 50.0}, "length", "has no room for a lap"),
+        ({"cutter": 60.0}, "cutter", "wider than a lap of 2-1/4 in"),
+        ({"kerf": 45.0, "crossing_width": 40.0}, "kerf", "wider than a lap"),
+        ({"overlap": 3.175}, "overlap", "less than 1/8 in would do"),
+        ({"chamfer": 28.575}, "chamfer", "less than 1-1/8 in would"),
+        ({"positions": (200.0, 300.0), "spar_width": 76.2}, "positions", "no two of the laps have 3-1/8 in between"),
+    ],
+)
+def test_what_cannot_be_says_what_would_fit(change, field, reason) -> None:
+    given = {
+        "stock_thickness": 57.15, "stock_width": 57.15, "crossing_width": 57.15, "crossing_thickness": 57.15,
+        "length": 736.6, **change,
+    }  # fmt: skip
+    fault = refusal("lap", **given)
+    assert fault.field == field
+    assert re.search(reason, str(fault))
+
+
+def test_what_is_said_to_fit_fits() -> None:
+    """Each limit that a refusal names is taken."""
+    given = {
+        "stock_thickness": 57.15, "stock_width": 57.15, "crossing_width": 57.15, "crossing_thickness": 57.15,
+        "length": 736.6,
+    }  # fmt: skip
+    for change, field, limit in (
+        ({"positions": (10.0,)}, "positions", 2),
+        ({"positions": (736.0,)}, "positions", 2),
+        ({"crossing_width": 700.0}, "crossing_width", 3),
+    ):
+        fits = limits(**{**given, **change})[limit]
+        ask("lap", **{**given, field: (fits,) if field == "positions" else fits})
+    first, _, second, narrower = limits(**given, positions=(300.0, 350.0))
+    ask("lap", **given, positions=(first, second))
+    ask("lap", **{**given, "crossing_width": narrower}, positions=(300.0, 350.0))
+    _, second = limits(**given, positions=(200.0, 300.0), spar_width=76.2)
+    assert ask("lap", **given, positions=(200.0, second), spar_width=76.2).answers.between == pytest.approx(79.375)
+
+
+def test_cautions_are_short_and_stand_where_they_belong() -> None:
+    result = typed("lap", **{**BITT, "at": "1"}, spar_width="3", run_past="1/2")
+    assert any("shears off" in line for line in result.cautions) == (result.answers.end_left < 28.575)
+    assert any("further past the posts" in line for line in result.cautions)
+    assert all(len(line) <= 84 for line in result.cautions)

@@ -1,0 +1,128 @@
+"""Weight: whole spars, quick tapers, what is refused, and what its drawing and its parts say."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shopcompanion.boat.follow import follow
+from shopcompanion.boat.read import read
+from shopcompanion.catalog import load
+from shopcompanion.drawing.shapes import Dimension
+from shopcompanion.form import solve
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
+
+from ..asked.weight import OWN, questions
+from ..asking import MM_01, ask, refusal
+from ..boat.conftest import demo
+
+QUICK = {"species": "Spruce, Sitka", "length": 4000.0, "butt": 80.0, "head": 60.0}
+
+
+def test_a_cylinder_by_hand() -> None:
+    """50 mm round and 1 m long of 0.448 g/cm³: π/4·25 cm²·100 cm = 1963.5 cm³, 879.6 g, half way up."""
+    found = ask("weight", species="Spruce, Sitka", length=1000.0, butt=50.0, head=50.0).answers
+    assert found.mass == pytest.approx(0.8796, abs=5e-5)
+    assert found.balance_at == pytest.approx(500)
+    assert found.at_heel == pytest.approx(found.at_head)
+    assert found.mass_taken is None
+
+
+@given(questions())
+def test_the_parts_make_the_whole_and_the_ends_bear_it(values) -> None:
+    result = ask("weight", MM_01, **values)
+    found, rows = result.answers, result.as_json()["tables"]["parts"]["rows"]
+    assert sum(row[3] for row in rows) == pytest.approx(found.mass, rel=1e-6)
+    balance = sum(row[3] * (row[1] + row[5]) for row in rows) / found.mass
+    assert balance == pytest.approx(found.balance_at, rel=1e-6)
+    assert found.at_heel + found.at_head == pytest.approx(found.mass, rel=1e-9)
+    assert found.at_head * values["length"] == pytest.approx(found.mass * found.balance_at, rel=1e-9)
+    if found.mass_taken:
+        assert sum(row[4] for row in rows) == pytest.approx(found.mass_taken, rel=1e-6)
+    (line,) = (shape for shape in result.drawing().shapes if isinstance(shape, Dimension))
+    assert line.value == pytest.approx(found.balance_at)
+    assert abs(line.x2 - line.x1) == pytest.approx(found.balance_at)
+
+
+@given(st.floats(0, 100), st.floats(0, 100))
+def test_the_damper_the_heavier(mc: float, more: float) -> None:
+    one, other = (ask("weight", **QUICK, mc=each).answers for each in sorted((mc, more)))
+    assert one.mass <= other.mass * (1 + 1e-12)
+    assert one.balance_at == other.balance_at
+
+
+def test_the_parts_of_a_folding_mast_with_what_its_hinge_takes() -> None:
+    boat = read(demo("saltmarsh-yawl")).boat
+    mast = boat.spar("main mast")
+    result = solve(load("weight"), {}, follow(boat, mast, 0.0), boat.rule)
+    rows = result.as_json()["tables"]["parts"]["rows"]
+    assert [row[:3] for row in rows] == [[1, 0, pytest.approx(609.6)], [2, pytest.approx(609.6), mast.length]]
+    bare = replace(mast, fittings=()).body()
+    taken = result.answers.density * (bare.volume() - mast.body().volume()) / 1000**3
+    assert result.answers.mass_taken == pytest.approx(taken, rel=1e-6)
+    assert taken > 0
+    assert not any("As typed" in line for line in result.cautions)
+
+
+@pytest.mark.parametrize(("field", "text"), [("butt", "4"), ("head", "2"), ("length", "15 ft"), ("section", "square")])
+def test_a_size_typed_over_the_spars_own_is_another_question(field: str, text: str) -> None:
+    boat = read(demo("saltmarsh-yawl")).boat
+    followed = follow(boat, boat.spar("main mast"), 0.0)
+    result = solve(load("weight"), {field: text}, followed, boat.rule)
+    alone = solve(load("weight"), {field: text}, {**followed, "spar.body": None}, boat.rule)
+    assert result.answers == alone.answers
+    assert any("As typed, a plain straight taper" in line for line in result.cautions)
+    assert not any("As typed" in line for line in alone.cautions)
+
+
+def test_the_spars_own_size_typed_again_is_the_same_question() -> None:
+    boat = read(demo("saltmarsh-yawl")).boat
+    followed = follow(boat, boat.spar("main mast"), 0.0)
+    result = solve(load("weight"), {"butt": "3-3/4", "length": "18 ft 6 in"}, followed, boat.rule)
+    assert result.answers == solve(load("weight"), {}, followed, boat.rule).answers
+
+
+def test_an_oval_and_a_hollow_typed_over_keep_their_proportion_and_their_wall() -> None:
+    taper = Outline(((0.0, 60.0), (4000.0, 40.0)))
+    oval = Body(taper, Outline(((0.0, 90.0), (4000.0, 50.0))), "oval")
+    asked = {**QUICK, "butt": 60.0, "head": 30.0, "section": "oval"}
+    assert ask("weight", **asked, whole=oval).answers == ask("weight", **asked, depth=90.0).answers
+    tube = Body(taper, None, "hollow", 8.0)
+    asked["section"] = "hollow"
+    assert ask("weight", **asked, whole=tube).answers == ask("weight", **asked, wall=8.0).answers
+
+
+def test_a_timber_of_ones_own() -> None:
+    found = ask("weight", **{**QUICK, "species": "pine, from the barn"}, own=OWN).answers
+    assert found.timber == "Pine, from the barn"
+    assert found.density == pytest.approx(1000 * 0.47 * 1.12)
+    assert found.species_source is None
+
+
+@pytest.mark.parametrize(("butt", "told"), [(200.0, True), (80.0, False)])
+def test_more_than_one_person_lifts(butt: float, told: bool) -> None:
+    found = ask("weight", **{**QUICK, "butt": butt})
+    assert (found.answers.mass > 23) == told
+    assert any("23 kg" in line for line in found.cautions) == told
+
+
+@pytest.mark.parametrize(
+    ("changed", "field", "words"),
+    [
+        ({"species": "sitca"}, "species", "Spruce, Sitka"),
+        ({"species": "pine"}, "species", "say which"),
+        ({"section": "oval"}, "depth", "an oval has a depth as well"),
+        ({"section": "hollow"}, "wall", "a fifth of 80 mm would be 16 mm"),
+        ({"section": "hollow", "wall": 30.0}, "wall", "leaves no hollow at 4000 mm, where the spar is 60 mm"),
+        ({"depth": 90.0}, "depth", "90 mm is for oval, and the section is round"),
+        ({"wall": 9.0, "section": "square"}, "wall", "9 mm is for hollow, and the section is square"),
+    ],
+)
+def test_refused(changed, field: str, words: str) -> None:
+    fault = refusal("weight", **{**QUICK, **changed})
+    assert fault.field == field
+    rule = MM_01
+    with pytest.raises(type(fault), match=words):
+        ask("weight", rule, **{**QUICK, **changed})

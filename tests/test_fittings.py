@@ -1,0 +1,121 @@
+"""What fittings take from a spar: in the face they say, along the length they say, and no wood twice."""
+
+from math import pi
+
+import pytest
+
+from shopcompanion.errors import InputFault
+from shopcompanion.spar.along import Fitting, Region
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
+
+PLAIN = Outline(((0.0, 80.0), (3000.0, 80.0)))
+
+
+def square(*fittings: Fitting) -> Body:
+    return Body(PLAIN, section="square", fittings=fittings)
+
+
+@pytest.mark.parametrize(("face", "up", "out"), [("A", -1, 0), ("C", 1, 0), ("B", 0, -1), ("D", 0, 1)])
+def test_a_flat_lies_in_its_face(face: str, up: int, out: int) -> None:
+    spar = square(Fitting(1000.0, "cleat", 100.0, 10.0, face=face))
+    left = spar.left_at(1000.0)
+    assert (left.area, left.x, left.y) == pytest.approx((70 * 80, out * 5, up * 5))
+    whole, less = (left.second_width, left.second_depth) if up else (left.second_depth, left.second_width)
+    assert (whole, less) == pytest.approx((70 * 80**3 / 12, 80 * 70**3 / 12))
+    assert spar.left_at(1050.1).area == pytest.approx(80 * 80)
+
+
+def test_an_ovals_faces_of_the_depth_are_its_sides() -> None:
+    oval = Body(Outline(((0.0, 60.0), (3000.0, 60.0))), PLAIN, "square", fittings=(
+        Fitting(1000.0, "cleat", 100.0, 10.0, face="B"), Fitting(2000.0, "pin", hole=10.0, face="B"),
+    ))  # fmt: skip
+    assert oval.area_at(1000.0) == pytest.approx(80 * 50)
+    assert oval.area_at(2000.0) == pytest.approx(60 * 70)
+
+
+def test_a_hinge_with_its_flats_its_barrel_and_its_bolt() -> None:
+    """Let in from both sides: flats 6 mm deep over 200 mm, a barrel 20 mm deep over 30 mm, a bolt of 10 mm."""
+    spar = square(Fitting(1000.0, "hinge", 200.0, 6.0, 10.0, barrel=30.0, barrel_deep=20.0, face="B and D"))
+    assert spar.area_at(950.0) == pytest.approx(80 * 68)
+    assert spar.area_at(1010.0) == pytest.approx(80 * 40)
+    assert spar.area_at(1000.0) == pytest.approx(70 * 40)  # the bolt goes through from B to D
+    assert spar.taken() == pytest.approx(170 * 80 * 12 + 30 * 80 * 40 + pi * 5**2 * 40, rel=1e-9)
+
+
+def test_a_bar_lies_along_its_length_in_both_faces() -> None:
+    spar = square(Fitting(1000.0, "bar", 300.0, bar=20.0, bar_deep=8.0, face="A and C"))
+    left = spar.left_at(1149.0)
+    assert left.area == pytest.approx(80 * 80 - 2 * 20 * 8)
+    assert left.second_depth == pytest.approx((80**4 - 20 * (80**3 - 64**3)) / 12)
+    assert spar.left_at(1151.0).area == pytest.approx(80 * 80)
+    assert spar.taken() == pytest.approx(300 * 2 * 20 * 8, rel=1e-9)
+
+
+def test_two_in_one_place_take_no_wood_twice() -> None:
+    spar = square(Fitting(1000.0, "cleat", 200.0, 10.0), Fitting(1050.0, "block", 200.0, 6.0))
+    assert spar.area_at(1075.0) == pytest.approx(80 * 70)
+    assert spar.taken() == pytest.approx(80 * (200 * 10 + 50 * 6), rel=1e-9)
+    moments = 80 * 3000**2 / 2 - 10 * 200 * 1000 - 6 * 50 * 1125
+    assert spar.moment() == pytest.approx(80 * moments, rel=1e-12)
+
+
+def test_what_is_left_changes_evenly_in_a_run_out() -> None:
+    cleat = Fitting(500.0, "cleat", 100.0, 10.0)
+    spar = Body(PLAIN, regions=(Region(0.0, 400.0, "square", 200.0),), fittings=(cleat,))
+    ends = [Body(PLAIN, section=kind, fittings=(cleat,)).left_at(500.0) for kind in ("square", "round")]
+    assert spar.left_at(500.0) == pytest.approx([(a + b) / 2 for a, b in zip(*ends, strict=True)])
+
+
+def test_a_fitting_that_cuts_nothing_takes_nothing() -> None:
+    spar = square(Fitting(1000.0, "band", 40.0), Fitting(2000.0, "eye"))
+    assert spar.taken() == 0
+    assert spar.volume() == pytest.approx(80 * 80 * 3000, rel=1e-12)
+
+
+BAR = {"length": 50.0, "bar": 9.0, "bar_deep": 5.0}
+BARREL = {"length": 50.0, "flat": 6.0, "barrel": 20.0, "barrel_deep": 9.0}
+
+
+@pytest.mark.parametrize(
+    ("sizes", "words"),
+    [
+        ({**BAR, "length": 0.0}, "has a bar of 9 mm and no length for it"),
+        ({**BAR, "bar_deep": 0.0}, "has a bar of 9 mm and no bar_deep, its floor below the crown"),
+        ({**BAR, "bar": 0.0}, "has a bar_deep of 5 mm and no bar"),
+        ({**BAR, "bar": 80.0}, "has a bar of 80 mm, and the spar is 80 mm there: less than that fits"),
+        ({**BAR, "bar_deep": 90.0}, "has a bar let in 90 mm, and the spar is 80 mm there: less than that fits"),
+        ({**BAR, "flat": 5.0}, "its bar 5 mm deep, in a flat that is 5 mm deep: a bar_deep of more than that fits"),
+        ({**BAR, "bar_deep": 40.0, "face": "B and D"}, "is let in 40 mm from both sides, and the spar is 80 mm there: "
+         "less than 40 mm fits"),
+        ({"length": 50.0, "flat": 41.0, "face": "A and C"}, "is let in 41 mm from both sides"),
+        ({**BARREL, "barrel_deep": 5.0}, "its barrel 5 mm deep, in a flat that is 6 mm deep: a barrel_deep of more"),
+        ({**BARREL, "barrel_deep": 0.0}, "has a barrel of 20 mm and no barrel_deep, its floor below the crown"),
+        ({**BARREL, "barrel": 0.0}, "has a barrel_deep of 9 mm and no barrel"),
+        ({**BARREL, "barrel": 60.0}, "has a barrel of 60 mm along it, and is only 50 mm long"),
+        ({**BARREL, "barrel_deep": 80.0}, "has a barrel let in 80 mm, and the spar is 80 mm there"),
+        ({"hole": 80.0, "face": "D"}, "has a hole of 80 mm, and the spar is 80 mm there: less than that fits"),
+    ],
+)  # fmt: skip
+def test_what_does_not_fit_says_what_would(sizes: dict[str, float], words: str) -> None:
+    with pytest.raises(InputFault) as caught:
+        square(Fitting(1000.0, "hinge", **sizes))  # type: ignore[arg-type]
+    assert caught.value.field == "fittings"
+    assert caught.value.reason.startswith(f"the hinge at 1000 mm {'has ' * words.startswith('its')}{words}")
+
+
+def test_on_a_taper_the_thin_end_of_a_fitting_counts() -> None:
+    tapered = Outline(((0.0, 80.0), (1000.0, 40.0)))
+    with pytest.raises(InputFault, match="a bar of 61 mm, and the spar is 60 mm there"):
+        Body(tapered, fittings=(Fitting(400.0, "bar", 200.0, bar=61.0, bar_deep=20.0),))
+    Body(tapered, fittings=(Fitting(400.0, "bar", 200.0, bar=59.0, bar_deep=20.0),))
+
+
+def test_two_that_meet_in_the_middle_are_refused_where_they_lie_over_each_other() -> None:
+    bar, cheek = Fitting(900.0, "bar", 50.0, bar=9.0, bar_deep=30.0), Fitting(920.0, "cheek", 50.0, 50.0, face="C")
+    with pytest.raises(InputFault, match="the cheek at 920 mm is let in 50 mm, and from the other side the bar at 900"):
+        square(bar, cheek)
+    square(bar, cheek._replace(at=960.0))
+    square(bar, cheek._replace(flat=49.0))
+    square(bar, cheek._replace(face="A"))
+    square(bar, cheek._replace(face="B"))

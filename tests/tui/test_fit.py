@@ -1,0 +1,132 @@
+"""A fitting put on the spar from its pane, by its keys."""
+
+import pytest
+
+from shopcompanion.boat.model import Fitting
+from shopcompanion.errors import InputFault
+from shopcompanion.tui.picker import Line
+from shopcompanion.tui.session import Session
+
+from .conftest import INCH, NORMAL, SMALL, WIDE, Opener, own_copy, spar_of
+
+BITT = "bowsprit bitt"
+
+
+def laps(session: Session) -> list[Fitting]:
+    return [one for one in spar_of(session).fittings if one.kind == "lap"]
+
+
+@pytest.mark.parametrize("key", ["f4", "insert"])
+async def test_it_is_put_on_at_the_station_named_told_undone_and_saved(desk: Opener, home, key: str) -> None:
+    path = own_copy(home)
+    before = path.read_text(encoding="utf-8")
+    async with desk(spar=BITT, at="20 in") as it:
+        await it.find("lap")
+        await it.press(key)
+        assert isinstance(it.app.screen, Line)
+        assert "What the lap is for (may be left empty)" in it.text
+        await it.press(*"norman", "enter")
+        (lap,) = laps(it.session)
+        found = it.session.shown().result.answers
+        assert (lap.name, lap.face) == ("norman", "A")
+        assert lap.at == pytest.approx(20 * INCH)
+        assert lap.flat == pytest.approx(found.lap_depth, abs=0.003)
+        assert it.told[-1] == f"lap (norman) put on {BITT} at 20 in; ^S saves the boat"
+        assert any("norman" in line for line in it.lines[1:9])  # on the strip
+        assert it.session.unsaved
+        await it.press("ctrl+z")
+        assert laps(it.session) == []
+        assert it.told[-1] == f"undone: lap (norman) on {BITT}"
+        assert it.session.state.text == before
+        await it.press("ctrl+n", "ctrl+s")
+        assert not it.session.unsaved
+        saved = path.read_text(encoding="utf-8")
+        assert saved.count("\n") == before.count("\n") + 1
+        assert 'kind = "lap", name = "norman"' in saved
+
+
+async def test_its_name_may_be_left_empty_and_may_not_be_too_long(desk: Opener) -> None:
+    async with desk(spar=BITT, at="20 in") as it:
+        await it.find("lap")
+        await it.press("f4", "enter")
+        assert laps(it.session)[0].name is None
+        assert it.told[-1].startswith(f"lap put on {BITT} at 20 in; ")
+        await it.press("f4", "escape")
+        assert len(laps(it.session)) == 1
+
+
+async def test_what_is_typed_is_what_is_put_on(desk: Opener) -> None:
+    async with desk(spar=BITT, at="20 in") as it:
+        await it.find("lap")
+        it.app.bench.fields[0].value = "2"
+        await it.settle()
+        await it.press("f4", "enter")
+        (lap,) = laps(it.session)
+        assert (lap.length, lap.flat) == (pytest.approx(2 * INCH), pytest.approx(1 * INCH))
+
+
+async def test_where_there_is_nothing_to_put_on_the_reason_is_told(desk: Opener) -> None:
+    async with desk(spar=BITT, at="20 in") as it:
+        await it.press("f4")
+        assert not isinstance(it.app.screen, Line)
+        assert it.told[-1] == "facets makes nothing that goes on a spar"
+        await it.find("lap")
+        it.app.bench.fields[0].value = "2-1/"
+        await it.settle()
+        await it.press("f4")
+        assert "stock_thickness" in it.told[-1]
+        assert not it.session.unsaved
+
+
+async def test_without_a_boat_it_says_so(desk: Opener) -> None:
+    async with desk(None) as it:
+        await it.find("lap")
+        await it.press("f4")
+        assert it.told[-1] == "no boat is open; open or make one first"
+
+
+async def test_it_is_in_the_finder(desk: Opener) -> None:
+    async with desk(spar=BITT, at="20 in") as it:
+        await it.find("lap")
+        await it.find("put this fitting")
+        await it.press("enter")
+        assert len(laps(it.session)) == 1
+
+
+@pytest.mark.parametrize("size", [SMALL, NORMAL, WIDE])
+async def test_the_key_stands_on_the_bar_only_where_it_does_something(desk: Opener, size: tuple[int, int]) -> None:
+    async with desk(spar=BITT, at="20 in", size=size) as it:
+        assert "F4 fit" not in it.said("#keys")
+        await it.find("lap")
+        assert "F4 fit" in it.said("#keys")
+
+
+def test_a_fitting_that_the_spar_cannot_take_changes_nothing(session: Session) -> None:
+    session.calculator = "lap"
+    session.type("stock_thickness", "20")
+    before = session.state
+    with pytest.raises(InputFault, match="the lap at 5 ft"):
+        session.add_fitting("too long")
+    assert session.state is before
+
+
+def test_a_boat_without_a_spar_is_told(session: Session) -> None:
+    session.calculator = "lap"
+    session.spar_name = ""
+    with pytest.raises(InputFault, match="no spar is chosen"):
+        session.add_fitting()
+
+
+def test_in_millimetres_it_is_written_in_millimetres(session: Session) -> None:
+    session.calculator = "lap"
+    session.next_unit()
+    session.type("crossing_width", "60")
+    session.add_fitting("x")
+    assert 'length = "60 mm"' in session.state.text
+
+
+def test_a_square_spar_takes_a_fitting_without_a_word_on_rounding(session: Session) -> None:
+    session.choose_spar(BITT)
+    assert "no rounding" in session.said_of_section()
+    session.calculator = "lap"
+    assert session.said_of_section() == ""
