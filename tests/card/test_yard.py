@@ -162,3 +162,8 @@ def test_names_of_any_kind_keep_within_the_page(name: str) -> None:
 
 def test_every_stage_of_the_search_has_its_words() -> None:
     assert set(_UNPROVED) == {OUT, COST, WASTE, OFFCUT}
+
+
+def test_a_strip_is_ripped_to_the_mark_that_its_blank_was_made_to() -> None:
+    """2-11/16 in is 68.2625 mm, in a plan 68.3: no `full` of the plan's own making."""
+    assert "Rip to 2-11/16; 3." in " ".join(printed(boat("saltmarsh-yawl")).split())

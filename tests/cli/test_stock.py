@@ -43,7 +43,7 @@ def test_what_to_buy_and_how_to_cut_it(stock):
     assert said.out.startswith("Fjord lugger: timber\n\nTo buy\n")
     assert "In all 149.19 EUR, 63.3 board feet, 0.149 cubic metres." in said.out
     assert "Proved: no other plan is cheaper" in said.out
-    assert "mast, part 2: 117.5 mm x 117.5 mm" in said.out  # on hand, the other part of the mast is bought
+    assert "117.5 x 117.5  mast, part 2" in said.out  # on hand, the other part of the mast is bought
 
 
 def test_the_plan_in_json_is_the_plan(stock):
@@ -85,7 +85,7 @@ def test_the_page(stock):
 def test_another_unit_shows_the_same_plan(stock):
     told, metric = (stock("--boat", "saltmarsh-yawl", *more).out for more in ((), ("--units", "mm", "--ascii")))
     assert "20 ft" in told
-    assert "6096 mm" in metric
+    assert "x 6096 " in metric
     assert metric.isascii()
     assert "898.77 USD" in told
     assert "898.77 USD" in metric
@@ -120,7 +120,7 @@ def test_the_rest_of_a_faulty_profile_is_planned(stock, boat):
     said = stock("--boat", "punt")
     assert said.status == 0
     assert "2 faults" in said.err
-    assert "a  1      2 ft 6 in  11 ft 8 in  pole" in said.out
+    assert "2 ft 6 to 11 ft 8" in said.out
 
 
 @pytest.mark.parametrize(
