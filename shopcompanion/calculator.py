@@ -115,7 +115,8 @@ class Calculator:
     `cautions` are lines, or functions of inputs and answers that give a line, a line and the length (mm) that stands
     at its `{}`, or None. `formulas` may replace the
     formula of an answer where the case asks for another one. `fitting` gives what can be put on the spar of a profile:
-    values by the keys of a fitting there, without its place and name, or None where nothing can.
+    values by the keys of a fitting there, without its name, and without `at` where that is the station; or None where
+    nothing can.
     """
 
     name: str

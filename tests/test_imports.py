@@ -73,6 +73,12 @@ def test_a_lookup_on_the_command_line_stays_light(extra: list[str]) -> None:
     assert heavy(LOOKUP.format(["facets", "--width", "3-1/2", *extra])) == set()
 
 
+def test_a_command_loads_no_other() -> None:
+    loaded = loaded_by("from shopcompanion.cli.main import main; assert main(['where']) == 0")
+    assert "shopcompanion.cli.boats" in loaded
+    assert not [one for one in loaded if one.startswith(("shopcompanion.card", "shopcompanion.stock"))]
+
+
 def test_reading_a_boat_takes_tomllib_alone() -> None:
     assert heavy("from shopcompanion.boat.read import read; read('format = 1')") == {"tomllib"}
 

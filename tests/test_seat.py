@@ -69,6 +69,10 @@ def test_in_a_run_out_the_rounder_section_decides_and_each_has_its_part() -> Non
 def test_put_on_the_spar_it_takes_what_its_calculator_said(name: str, asked, place: str, face: str) -> None:
     result = ask(name, body=CONE, face=face, **asked)
     kept = load(name).fitting(result.inputs, result.answers)
-    on = replace(CONE, fittings=(Fitting(500.0, **kept),))
+    on = replace(CONE, fittings=(Fitting(**kept),))
     left = {row[0]: row[1] for row in result.as_json()["tables"]["left"]["rows"]}
     assert on.area_at(500.0) == pytest.approx(left[place], rel=1e-9)
+    for end in ("heelward end", "headward end") if name != "inlay" else ():  # a bar's floor follows the face
+        at = next(row[1] for row in result.as_json()["tables"]["places"]["rows"] if row[0] == end)
+        within = 1e-6 if at < 500 else -1e-6
+        assert on.area_at(at + within) == pytest.approx(left[end], rel=1e-6)

@@ -28,7 +28,13 @@ class Money(NamedTuple):
     currency: str = ""
 
     def __str__(self) -> str:
-        return f"{float(self.amount):.2f} {self.currency}".rstrip()
+        """With all its decimals, two at least: a price for a board foot can have three.
+
+        >>> str(Money(Fraction("0.125"), "EUR")), str(Money(Fraction(20)))
+        ('0.125 EUR', '20.00')
+        """
+        places = next((n for n in range(2, 6) if (self.amount * 10**n).denominator == 1), 6)
+        return f"{float(self.amount):.{places}f} {self.currency}".rstrip()
 
 
 class Currency(Text):

@@ -243,6 +243,12 @@ def tapered(inputs: Inputs, answers: Answers) -> Said:
     return "One plane, parallel to the middle line: its ends differ by {} in depth.", differs
 
 
+def sunk(inputs: Inputs, answers: Answers) -> str | None:
+    if not answers.barrel_recess:
+        return None
+    return "What is left is reckoned under the flat alone; the barrel's recess takes more: see hinge."
+
+
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     """The section where the spar is thinnest under the fitting, seen from the heel, its face up."""
     found = seat(inputs)
@@ -272,7 +278,8 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
         return None
     length = inputs.fitting_length
     crown = middle(found.places).crown
-    kept: dict[str, Value] = {"kind": "other", "length": length, "face": inputs.face, "flat": crown - found.floor}
+    kept: dict[str, Value] = {"at": inputs.at, "kind": "other", "length": length, "face": inputs.face}
+    kept["flat"] = crown - found.floor
     if answers.barrel_floor is not None and answers.barrel_recess:
         kept |= {"kind": "hinge", "barrel": inputs.barrel, "barrel_deep": crown - answers.barrel_floor}
     return kept
@@ -293,6 +300,7 @@ CALCULATOR = Calculator(
         unasked,
         needless,
         hollow,
+        sunk,
         tapered,
         "Chock it so that it cannot roll; shallow passes, hands behind the edge.",
         WORN,

@@ -357,11 +357,12 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
-    """The hinge with its flat, as deep as it is at the joint. None where no spar carries it."""
+    """The hinge at the joint, its flat as deep as it is there. None where no spar carries it."""
     found = seat(inputs)
     if found.joint.at is None or past_end(inputs, answers):
         return None
-    kept: dict[str, Value] = {"kind": "hinge", "length": 2 * inputs.leaf_length, "face": inputs.face}
+    kept: dict[str, Value] = {"at": found.joint.at, "kind": "hinge", "length": 2 * inputs.leaf_length}
+    kept["face"] = inputs.face
     if found.joint.crown > found.floor:
         kept["flat"] = found.joint.crown - found.floor
     if answers.barrel_recess:

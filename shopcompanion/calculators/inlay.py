@@ -286,14 +286,14 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     if places[0].at is None:
         return None
     opposite = {"A": "A and C", "C": "A and C", "B": "B and D", "D": "B and D"}
-    kept: dict[str, Value] = {
+    return {
+        "at": inputs.at,
         "kind": "bar",
         "length": inputs.bar_length,
         "face": opposite[inputs.face] if inputs.both == "yes" else inputs.face,
         "bar": inputs.bar_width,
         "bar_deep": floor_at(inputs, middle(places).shape),
     }
-    return kept
 
 
 CALCULATOR = Calculator(

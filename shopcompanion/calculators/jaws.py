@@ -315,9 +315,9 @@ def swings(inputs: Inputs, answers: Answers) -> Said:
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
-    """The jaws on the gaff: how far the cheeks lie along it, the flats they sit on, and the rods' hole."""
+    """The jaws on the gaff's heel: how far the cheeks lie along it, the flats they sit on, and the rods' hole."""
     flat = {"flat": answers.seat_depth} if inputs.seat == "flat" else {}
-    return {"kind": "jaws", "length": answers.along_pole, "face": "B and D", "hole": inputs.rod, **flat}
+    return {"at": 0.0, "kind": "jaws", "length": answers.along_pole, "face": "B and D", "hole": inputs.rod, **flat}
 
 
 CALCULATOR = Calculator(

@@ -358,7 +358,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value]:
-    return {"kind": "lap", "length": inputs.crossing_width, "flat": answers.lap_depth}
+    return {"at": answers.lap_at, "kind": "lap", "length": inputs.crossing_width, "flat": answers.lap_depth}
 
 
 CALCULATOR = Calculator(

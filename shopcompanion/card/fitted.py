@@ -128,10 +128,11 @@ def _flat(plan: Plan, one: Fitting, middle: float) -> _Said | None:
             f"Set: {plan.job.length(one.flat)} below the face.",
             "Cut: saw both ends to that depth, pare or rout down between.",
         )
+    under = " with the other still to cut" if " and " in one.face else ""
     return _Said(
         f"Set: a router on rails, or a fence: the floor {found.say('floor')} over the middle line, which is "
         f"{found.say('cut_depth')} below the crown where the spar is thinnest and leaves {found.say('over_flat')} "
-        "under it there.",
+        f"under it there{under}.",
         "Cut: saw both ends to the depth first, then down between in shallow passes, one plane parallel to the middle "
         "line. Better a stroke too few.",
         _ends("flat", found),
@@ -143,10 +144,18 @@ def _bar(plan: Plan, one: Fitting, middle: float) -> _Said | None:
     """The groove of a bar, with its floor where the profile has it."""
     if not one.bar or not one.bar_deep:
         return None
-    found = plan.job.ask(
-        "inlay", middle, bar_width=spelled(one.bar), bar_thickness=spelled(one.bar_deep), sit="crown flush",
-        both="yes" if " and " in one.face else "no", bar_length=spelled(one.length or one.bar), face=one.face[0],
-    )  # fmt: skip
+    try:
+        found = plan.job.ask(
+            "inlay", middle, bar_width=spelled(one.bar), bar_thickness=spelled(one.bar_deep), sit="crown flush",
+            hole=spelled(min(one.hole or one.bar / 4, one.bar / 2)), both="yes" if " and " in one.face else "no",
+            bar_length=spelled(one.length or one.bar), face=one.face[0],
+        )  # fmt: skip
+    except CompanionError:  # its floor lies no deeper than the crown stands over its edges
+        return _Said(
+            f"Set: its floor {plan.job.length(one.bar_deep)} below the crown: a bar {plan.job.length(one.bar)} wide "
+            "has no wood beside it there.",
+            "Cut: down to that depth, straight across.",
+        )
     return _Said(
         f"Set: a groove {plan.job.length(one.bar)} wide, its floor {found.say('floor_below_crown')} below the crown, "
         f"{found.say('edge_depth')} deep at its edges.",
@@ -200,7 +209,7 @@ def _holes(plan: Plan) -> Step:
     columns = (
         Column("letter", Text("")), Column("at", Length("Station")), Column("hole", Length("Hole")),
         Column("pilot", Length("Pilot at most", way="down")),
-        Column("needed_reach", Length("Drill reach", way="up")), 
+        Column("needed_reach", Length("Drill reach", way="up")),
         Column("fitting", Text("For")),
     )  # fmt: skip
     rows: list[tuple[Value, ...]] = []
@@ -209,12 +218,14 @@ def _holes(plan: Plan) -> Step:
         if isinstance(one, Fitting) and one.hole:
             across = one.face[0] in "BD"
             size = plan.size(one.at) if across or not plan.oval else plan.depth(one.at)
-            bore = plan.job.ask("bore", one.at, thickness=spelled(size.across), hole=spelled(one.hole))
+            way = f"{'B to D' if across else 'A to C'}, {one.kind}"
+            try:
+                bore = plan.job.ask("bore", one.at, thickness=spelled(size.across), hole=spelled(one.hole))
+            except CompanionError:  # wider than an oval is thin: cut rather than bored
+                rows.append((letter, one.at, one.hole, None, None, way))
+                continue
             bores.append(bore)
-            rows.append((
-                letter, one.at, one.hole, bore["pilot"], bore["needed_reach"],
-                f"{'B to D' if across else 'A to C'}, {one.kind}",
-            ))  # fmt: skip
+            rows.append((letter, one.at, one.hole, bore["pilot"], bore["needed_reach"], way))
     return Step(
         "holes",
         "Bore the holes",

@@ -1,6 +1,5 @@
 """The page for the timber yard: what to buy, how each timber is sawn, what is left, and what could not be placed."""
 
-from collections import Counter
 from collections.abc import Iterator
 from math import ceil
 
@@ -11,8 +10,9 @@ from ..fields import Length
 from ..lengths import Rule, show
 from ..stock.blanks import Task
 from ..stock.picture import letters, picture
-from ..stock.pieces import Cure, Plan, Timber
-from ..timber.sizes import SIZES, board_feet, words
+from ..stock.pieces import Cure, Plan
+from ..stock.purchase import bought, volumes
+from ..timber.sizes import SIZES, words
 from .lines import Paper
 from .pages import FEED, Block, gridded, pages
 
@@ -122,19 +122,6 @@ def size(paper: Paper, *sides: float) -> str:
     return " x ".join(length(side, paper) for side in sides)
 
 
-def volumes(timbers: list[Timber]) -> tuple[float, float]:
-    """Board feet of the sizes as sold, and cubic metres as it is."""
-    feet = sum(board_feet(*(one.nominal or (one.thickness, one.width, one.length))) for one in timbers)
-    return feet, sum(one.thickness * one.width * one.length for one in timbers) / 1e9
-
-
-def bought(job: Task, plan: Plan) -> list[tuple[Timber, int]]:
-    """What is to be bought, and how many of each, dearest first."""
-    counted = Counter(one.timber for one in plan.sawn if job.problem.timbers[one.timber].price is not None)
-    found = [(job.problem.timbers[place], count) for place, count in counted.items()]
-    return sorted(found, key=lambda one: (-(one[0].price or 0) * one[1], one[0].name, one[0].length))
-
-
 def _grid(heads: list[str], rows: list[list[str]], paper: Paper) -> tuple[list[str], list[tuple[str, ...]]]:
     """A table; where there is no room for one, its rows in words."""
     tops, lines = gridded([paper.plain(head) for head in heads], rows, wide=paper.wide)
@@ -145,18 +132,18 @@ def _grid(heads: list[str], rows: list[list[str]], paper: Paper) -> tuple[list[s
 
 
 def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
-    found = bought(job, plan)
+    found = bought(job.problem, plan)
     title = "To buy"
     if not found:
         none = "nothing: the timber on hand will do" if plan.sawn else "nothing that is sold here helps"
         return Block(((f"{title}: {none}.",),))
     rows = [
-        [str(count), size(paper, one.thickness, one.width, one.length), figures(one.price or 0),
-         figures((one.price or 0) * count), printable(one.name)]
-        for one, count in found
+        [str(of.times), size(paper, one.thickness, one.width, one.length), figures(one.price or 0), figures(of.price),
+         printable(one.name)]
+        for of in found for one in (of.timber,)
     ]  # fmt: skip
     heads, lines = _grid(["", "size", "each", job.currency or "together", "what"], rows, paper)
-    feet, cubic = volumes([one for one, count in found for _ in range(count)])
+    feet, cubic = volumes(found)
     total = f"In all {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
     again = (*heads, paper.line)
     return Block(((title, "", *again), *lines, ("", *paper.folded(total))), title, again, 1, len(lines) + 1)

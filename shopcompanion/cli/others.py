@@ -1,19 +1,33 @@
 """The commands that are no calculator: the boats, the reference page and the shells' completion."""
 
-from . import boats, card, completion, reference, species, stock
+from collections.abc import Callable
+from importlib import import_module
+
 from .calculators import UNITS
-from .grammar import Command, Option, Word
+from .completion import SHELLS
+from .grammar import Command, Given, Option, Word
 
 _PROFILES = Option("profiles", "the folder of the boats' profiles", "DIR")
 _JSON = Option("json", "in JSON")
 _BOAT = Word("boat", "the name of a boat, as 'list' shows it")
 
+
+def _of(module: str, name: str) -> Callable[[Given], int]:
+    """What carries a command out, loaded only when it does: no command waits for the modules of the others."""
+
+    def run(given: Given) -> int:
+        done: int = getattr(import_module(f".{module}", __package__), name)(given)
+        return done
+
+    return run
+
+
 COMMANDS = (
-    Command("list", "List the boats.", boats.listed, (Option("names", "the names alone"), _PROFILES, _JSON)),
+    Command("list", "List the boats.", _of("boats", "listed"), (Option("names", "the names alone"), _PROFILES, _JSON)),
     Command(
         "new",
         "Begin the profile of a new boat.",
-        boats.new,
+        _of("boats", "new"),
         (
             Option("units", "units of bare numbers: in or mm; by default in", "UNIT", UNITS),
             Option("like", "begin with a copy of this boat or example", "BOAT"),
@@ -24,14 +38,14 @@ COMMANDS = (
     Command(
         "check",
         "List every fault of a profile.",
-        boats.check,
+        _of("boats", "check"),
         (_PROFILES, _JSON),
         (Word("profile", "a file, or the name of a boat"),),
     ),
     Command(
         "show",
         "Show what is in a profile.",
-        boats.show,
+        _of("boats", "show"),
         (
             Option("spar", "this spar alone, with its stations, joints and fittings", "SPAR"),
             Option("toml", "as the profile has it, word for word"),
@@ -43,7 +57,7 @@ COMMANDS = (
     Command(
         "card",
         "Print the job card of a spar, or of every spar of a boat: 72 columns, pages of A4 or Letter.",
-        card.printed,
+        _of("card", "printed"),
         (
             Option("boat", "the boat, as 'list' shows it", "BOAT"),
             Option("spar", "this spar alone", "SPAR"),
@@ -57,7 +71,7 @@ COMMANDS = (
     Command(
         "stock",
         "Plan the timber of a boat: what to buy, and how every timber is sawn. Searches until no plan is cheaper.",
-        stock.planned,
+        _of("stock", "planned"),
         (
             Option("boat", "the boat, as 'list' shows it", "BOAT"),
             Option("seconds", "search no longer than this; the best plan so far is shown", "SECONDS"),
@@ -73,7 +87,7 @@ COMMANDS = (
     Command(
         "species",
         "List the timbers, with their figures and where those are from.",
-        species.listed,
+        _of("species", "listed"),
         (
             Option("boat", "with this boat's own timbers", "BOAT"),
             Option("units", "units of the figures: in or mm; by default the boat's", "UNIT", UNITS),
@@ -85,20 +99,20 @@ COMMANDS = (
     Command(
         "restore",
         "List the earlier versions of a boat's profile, or bring one back.",
-        boats.restore,
+        _of("boats", "restore"),
         (
             Option("version", "bring back the version of this number; the present one is kept as a version", "N"),
             _PROFILES,
         ),
         (_BOAT,),
     ),
-    Command("where", "Show where the companion keeps things.", boats.where, (_PROFILES, _JSON)),
-    Command("schema", "Print the JSON Schema of a profile, for editors.", boats.schema),
-    Command("reference", "Print the reference of all calculators, in Markdown.", reference.printed),
+    Command("where", "Show where the companion keeps things.", _of("boats", "where"), (_PROFILES, _JSON)),
+    Command("schema", "Print the JSON Schema of a profile, for editors.", _of("boats", "schema")),
+    Command("reference", "Print the reference of all calculators, in Markdown.", _of("reference", "printed")),
     Command(
         "completion",
         "Print the completion for a shell, to be kept where that shell looks for it.",
-        completion.printed,
-        words=(Word("shell", "bash, zsh or fish", choices=completion.SHELLS),),
+        _of("completion", "printed"),
+        words=(Word("shell", "bash, zsh or fish", choices=SHELLS),),
     ),
 )

@@ -43,7 +43,8 @@ class Fitting(NamedTuple):
     It lies with its middle at `at`, or against the end of the spar that it would pass otherwise. A and C are the faces
     of the width, B and D those of the depth. `flat` is the depth of the flat it sits on, `hole` the diameter of a hole
     right through that face; `bar` the width of a bar let in and `bar_deep` how far its floor lies below the crown;
-    `barrel` the length along the spar of a hinge's barrel let in across it, `barrel_deep` the same for that.
+    `barrel` the length along the spar of a hinge's barrel let in across it, `barrel_deep` the same for that. On a taper
+    flat and barrel are planes parallel to the middle line, so deep in the fitting's middle; a bar follows the face.
     """
 
     at: float
@@ -85,15 +86,15 @@ class Fitting(NamedTuple):
         """Where its middle lies on a spar of that length."""
         return min(max(self.at, self.reach), spar - self.reach)
 
-    def cuts(self, section: Section, off: float) -> list[Cut]:
-        """What it takes from the section that is that far `off` its middle."""
+    def cuts(self, section: Section, off: float, higher: float) -> list[Cut]:
+        """What it takes from the section that is that far `off` its middle, its crown that much `higher` than there."""
         found = []
         for face in self.faces:
             if off <= self.length / 2:
-                found += [flat(section, self.flat, face)] if self.flat else []
+                found += [flat(section, self.flat + higher, face)] if self.flat else []
                 found += [groove(section, self.bar, self.bar_deep, face)] if self.bar else []
             if self.barrel and off <= self.barrel / 2:
-                found.append(flat(section, self.barrel_deep, face))
+                found.append(flat(section, self.barrel_deep + higher, face))
         if 2 * off < self.hole:
             found.append(bore(section, sqrt(self.hole**2 - 4 * off**2), self.faces[0]))
         return found

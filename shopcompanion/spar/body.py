@@ -235,11 +235,17 @@ class Body(Thing):
     def _off(self, fitting: Fitting, at: float) -> float:
         return abs(at - fitting.middle(self.length))
 
+    def _higher(self, fitting: Fitting, at: float) -> float:
+        """How much higher the crown of its face stands than in its middle."""
+        size_at = self.depth_at if fitting.faces[0] in "AC" else self.width_at
+        return (size_at(at) - size_at(fitting.middle(self.length))) / 2
+
     def _left(self, at: float, fittings: Sequence[Fitting]) -> Left:
         across = self.section_at(at)
+        placed = [(one, self._off(one, at), self._higher(one, at)) for one in fittings]
 
         def of(section: Section) -> Left:
-            return left(section, [cut for one in fittings for cut in one.cuts(section, self._off(one, at))])
+            return left(section, [cut for one, off, higher in placed for cut in one.cuts(section, off, higher)])
 
         heelward = of(across.heelward)
         if across.headward == across.heelward:

@@ -5,6 +5,7 @@ from typing import Any
 from .blanks import Task
 from .picture import letters, picture
 from .pieces import Blank, Plan, Timber
+from .purchase import bought, volumes
 
 DRAWN = 72  # characters that a timber is drawn long
 
@@ -12,18 +13,23 @@ DRAWN = 72  # characters that a timber is drawn long
 def plain(job: Task, plan: Plan, ascii_only: bool = False) -> dict[str, Any]:
     """The whole plan. A timber without a price is on hand."""
     problem = job.problem
-    named = letters(plan)
+    named, to_buy = letters(plan), bought(problem, plan)
+    feet, cubic = volumes(to_buy)
     return {
         "units": {"length": "mm", "volume": "mm3", "money": f"{job.currency or 'money'}, hundredths"},
         "currency": job.currency,
         "cost": plan.cost,
+        "to_buy": [{**_size(timber), "count": count} for timber, count in to_buy],
+        "board_feet": feet,
+        "cubic_metres": cubic,
         "waste": plan.waste,
         "kerf": problem.kerf,
         "keep": problem.keep,
         "proof": plan.proof._asdict(),
         "timbers": [
             {
-                **_timber(problem.timbers[sawn.timber]),
+                **_size(problem.timbers[sawn.timber]),
+                "knots": [{"from": start, "to": end} for start, end in problem.timbers[sawn.timber].knots],
                 "piece": sawn.piece,
                 "strips": [
                     {"across": strip.across, "width": strip.width, "cuts": [
@@ -54,11 +60,10 @@ def plain(job: Task, plan: Plan, ascii_only: bool = False) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _timber(one: Timber) -> dict[str, Any]:
+def _size(one: Timber) -> dict[str, Any]:
     return {
         "name": one.name, "species": one.species, "thickness": one.thickness, "width": one.width, "length": one.length,
         "nominal": None if one.nominal is None else list(one.nominal), "price": one.price,
-        "knots": [{"from": start, "to": end} for start, end in one.knots],
     }  # fmt: skip
 
 

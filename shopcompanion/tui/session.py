@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import TYPE_CHECKING
 
-from .. import form
+from .. import form, lengths
 from ..boat.follow import follow, notice
 from ..boat.model import Boat
 from ..boat.preset import spell
@@ -214,7 +214,16 @@ class Session:
         return self.state.typed.get(self.calculator, {})
 
     def follows(self) -> Mapping[str, Value]:
-        return follow(self.boat if self.opened else None, self.spar, self.at)
+        return follow(self.boat if self.opened else None, self.spar, self._here())
+
+    def _here(self) -> float:
+        """The station; or the one that is typed in the calculator's own field for it, where it lies on the spar."""
+        text = self.texts().get("at", "")
+        try:
+            at = float(lengths.read(text, self.rule.unit)) if text and self.spar else self.at
+        except InputFault:  # the field tells it
+            return self.at
+        return at if self.spar is None or 0 <= at <= self.spar.length else self.at
 
     def type(self, name: str, text: str) -> None:
         """Type over a field of the open calculator; an empty text lets it follow again."""
@@ -309,14 +318,16 @@ class Session:
         return found
 
     def add_fitting(self, name: str = "") -> str:
-        """Put what the open calculator says on the spar, at the station; what was put where, in words."""
+        """Put what the open calculator says on the spar, at its own place or the station; what went where, in words."""
         from ..boat.fit import add_fitting, as_texts
 
         unit, spar = self.rule.unit, self.spar_name
-        row = as_texts({"at": self.at, **self.fitting(), "name": name.strip()}, unit)
+        found = {"at": self.at, **self.fitting()}
+        row = as_texts({**found, "name": name.strip()}, unit)
         what = f"{row['kind']} ({row['name']})" if "name" in row else row["kind"]
         self.edit(f"{what} on {spar}", lambda text: add_fitting(text, spar, row, unit))
-        return f"{what} put on {spar} at {show(self.at, self.rule)}"
+        at = found["at"]
+        return f"{what} put on {spar} at {show(at, self.rule) if isinstance(at, float) else row['at']}"
 
     # --- changes --------------------------------------------------------------------------------------------------
 

@@ -244,6 +244,6 @@ class StockPage(Keyed[None]):
 
 
 def _style(line: str) -> str:
-    if line.startswith(("Timber ", "To buy", "Left over", "No place", "How the blanks")):
+    if line.startswith(("Timber ", "To buy", "Left over", "No place", "The blanks")):
         return "bold"
     return "$warning" if line.startswith("CARE") else ""

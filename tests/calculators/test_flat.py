@@ -28,11 +28,13 @@ def on(body: Body, at: float, **more):
 
 def test_a_flat_by_hand() -> None:
     """A 5 in round: a chord of 3 in, one of 4 in and the radius make the triangle 3-4-5, so the flat is 1/2 in deep."""
-    found = typed("flat", diameter="5", flat_width="3", barrel="1/2").answers
+    result = typed("flat", diameter="5", flat_width="3", barrel="1/2")
+    found = result.answers
     inches = {name: getattr(found, name) / 25.4 for name in ("cut_depth", "floor", "over_flat", "widest_fitting")}
     assert inches == pytest.approx({"cut_depth": 0.5, "floor": 2, "over_flat": 4.5, "widest_fitting": 5})
     assert found.barrel_recess / 25.4 == pytest.approx(0.25)
     assert found.barrel_floor / 25.4 == pytest.approx(1.75)
+    assert any("the barrel's recess takes more" in line for line in result.cautions)
     assert typed("flat", diameter="5", flat_depth="1/2").answers.cut_width / 25.4 == pytest.approx(3)
 
 
@@ -164,6 +166,7 @@ def test_what_can_be_put_on_the_spar_fits_it() -> None:
     result = on(CONE, 500.0, fitting_length=200.0, flat_width=45.6, barrel=12.0, face="B")
     kept = load("flat").fitting(result.inputs, result.answers)
     assert kept == {
+        "at": 500.0,
         "kind": "hinge",
         "length": 200.0,
         "face": "B",

@@ -118,8 +118,9 @@ def test_the_fitting_is_one_that_a_profile_can_hold() -> None:
     assert fitting is not None
     flat = ask("jaws", **YAWL)
     found = fitting(flat.inputs, flat.answers)
-    assert found == {"kind": "jaws", "length": 240.0, "face": "B and D", "hole": 6.35, "flat": flat.answers.seat_depth}
-    held = Fitting(at=120.0, **found)  # type: ignore[arg-type]
+    wanted = {"at": 0.0, "kind": "jaws", "length": 240.0, "face": "B and D", "hole": 6.35}
+    assert found == {**wanted, "flat": flat.answers.seat_depth}
+    held = Fitting(**found)  # type: ignore[arg-type]
     assert held.placed.flat == flat.answers.seat_depth
     cove = ask("jaws", **YAWL, seat="cove", coves=(12.0,))
     assert "flat" not in (fitting(cove.inputs, cove.answers) or {})

@@ -307,6 +307,28 @@ def test_a_hinge_and_bars_are_let_in_by_steps_of_their_own() -> None:
     assert "The same on C" in bar
 
 
+@pytest.mark.parametrize(
+    ("bar", "told"),
+    [
+        ('bar = "5 mm", bar_deep = "4 mm"', "a groove 5 mm wide, its floor 4 mm below the crown"),
+        ('bar = "40 mm", bar_deep = "4 mm"', "its floor 4 mm below the crown: a bar 40 mm wide has no wood beside it"),
+    ],
+)
+def test_a_narrow_bar_and_one_that_lies_in_the_crown_have_their_steps(bar: str, told: str) -> None:
+    fittings = f'fittings = [{{ at = "2 m", kind = "bar", length = "200 mm", {bar} }}]'
+    assert told in words(of(one_spar(TAPERED + fittings))["fit-bar-2000"])
+
+
+def test_a_hole_wider_than_an_oval_is_thin_still_has_its_row() -> None:
+    """A slot of a hole: through the narrow way of an oval that is wide enough the other way."""
+    oval = """length = "3 m"
+section = "oval"
+stations = [{ at = "0", width = "30 mm", depth = "60 mm" }, { at = "3 m", width = "30 mm", depth = "60 mm" }]
+"""
+    steps = of(one_spar(oval + 'fittings = [{ at = "1 m", kind = "sheave", hole = "34 mm", face = "B" }]'))
+    assert steps["holes"].tables[0].rows == (("a", 1000, 34, None, None, "B to D, sheave"),)
+
+
 def test_sanding_by_the_drum_there_is() -> None:
     drives = words(of(one_spar(TAPERED, more=SHOP))["sand"])
     assert "drives all along" in drives

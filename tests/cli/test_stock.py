@@ -5,6 +5,7 @@ import os
 import signal
 import subprocess
 import sys
+from math import prod
 from pathlib import Path
 
 import pytest
@@ -53,6 +54,13 @@ def test_the_plan_in_json_is_the_plan(stock):
     assert (said.status, told["boat"], told["currency"]) == (0, "Saltmarsh yawl", "USD")
     assert told["proof"]["proved"] is True
     assert told["cost"] == sum(one["price"] or 0 for one in told["timbers"])
+    assert told["cost"] == sum(one["price"] * one["count"] for one in told["to_buy"])
+    new = [one for one in told["timbers"] if one["price"] is not None]
+    assert sum(one["count"] for one in told["to_buy"]) == len(new)
+    assert told["board_feet"] * 144 * 25.4**3 == pytest.approx(sum(prod(one["nominal"]) for one in new))
+    assert told["cubic_metres"] * 1e9 == pytest.approx(
+        sum(one["thickness"] * one["width"] * one["length"] for one in new)
+    )
     blanks = [cut for one in told["timbers"] for strip in one["strips"] for cut in strip["cuts"]]
     assert {cut["for"] for cut in blanks} == {
         "main mast", "gaff", "boom", "mizzen mast", "bowsprit", "bowsprit bitt 1", "bowsprit bitt 2", "jaw cheek 1",

@@ -4,6 +4,7 @@ import pytest
 
 from shopcompanion.boat.model import Fitting
 from shopcompanion.errors import InputFault
+from shopcompanion.lengths import show
 from shopcompanion.tui.picker import Line
 from shopcompanion.tui.session import Session
 
@@ -43,6 +44,24 @@ async def test_it_is_put_on_at_the_station_named_told_undone_and_saved(desk: Ope
         saved = path.read_text(encoding="utf-8")
         assert saved.count("\n") == before.count("\n") + 1
         assert 'kind = "lap", name = "norman"' in saved
+
+
+def test_what_has_a_place_of_its_own_is_put_there_wherever_the_station_is(session: Session) -> None:
+    """A hinge at the joint that its flat is reckoned for, jaws at the gaff's heel, a bar at a station that is typed."""
+    for spar, calculator, typed, at in (
+        ("mizzen mast", "hinge", {"joint_at": "5 ft", "leaf_length": "2"}, 5 * 12),
+        ("gaff", "jaws", {}, 0),
+        ("boom", "inlay", {"at": "50"}, 50),
+    ):
+        session.choose_spar(spar)
+        session.calculator, session.at = calculator, 30 * INCH
+        for name, text in typed.items():
+            session.type(name, text)
+        before = spar_of(session).fittings
+        told = session.add_fitting("new")
+        (new,) = (one for one in spar_of(session).fittings if one not in before)
+        assert new.at == pytest.approx(at * INCH)
+        assert told.endswith(f"put on {spar} at {show(new.at, session.rule)}")
 
 
 async def test_its_name_may_be_left_empty_and_may_not_be_too_long(desk: Opener) -> None:
