@@ -287,6 +287,7 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
         return None
     opposite = {"A": "A and C", "C": "A and C", "B": "B and D", "D": "B and D"}
     kept: dict[str, Value] = {
+        "at": inputs.at,
         "kind": "bar",
         "length": inputs.bar_length,
         "face": opposite[inputs.face] if inputs.both == "yes" else inputs.face,

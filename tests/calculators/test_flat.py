@@ -164,6 +164,7 @@ def test_what_can_be_put_on_the_spar_fits_it() -> None:
     result = on(CONE, 500.0, fitting_length=200.0, flat_width=45.6, barrel=12.0, face="B")
     kept = load("flat").fitting(result.inputs, result.answers)
     assert kept == {
+        "at": 500.0,
         "kind": "hinge",
         "length": 200.0,
         "face": "B",

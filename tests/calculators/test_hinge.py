@@ -89,6 +89,7 @@ def test_both_leaves_lie_on_one_plane_on_a_taper() -> None:
     assert not any("no hinge there" in line for line in result.cautions)
     kept = load("hinge").fitting(result.inputs, found)
     assert kept == {
+        "at": 500.0,
         "kind": "hinge",
         "length": 200.0,
         "face": "A",

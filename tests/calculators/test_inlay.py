@@ -122,7 +122,7 @@ def test_what_can_be_put_on_the_spar(face: str, both: str, kept: str) -> None:
     result = ask("inlay", diameter=80.0, body=CONE, at=500.0, face=face, both=both)
     found = load("inlay").fitting(result.inputs, result.answers)
     deep = pytest.approx(40 - sqrt(40**2 - 9.525**2) + 4.7625)
-    assert found == {"kind": "bar", "length": 304.8, "face": kept, "bar": 19.05, "bar_deep": deep}
+    assert found == {"at": 500.0, "kind": "bar", "length": 304.8, "face": kept, "bar": 19.05, "bar_deep": deep}
     alone = ask("inlay", diameter=80.0)
     assert load("inlay").fitting(alone.inputs, alone.answers) is None
 
