@@ -30,6 +30,7 @@ FOLLOWS = {
     "spar.species": "the spar's timber",
     "spar.section": "the spar's section",
     "spar.bow": "the spar's blank",
+    "spar.peak": "the spar's kind",
     "boat.mast": "the boat's mast",
     "boat.bowsprit": "the boat's bowsprit",
     "boat.species": "the boat's own timbers",
@@ -37,6 +38,8 @@ FOLLOWS = {
     "spar.law": "the spar's law",
     "spar.shape": "the spar's section",
     "spar.blank": "the spar's blank",
+    "spar.sawn": "the blank and its bow",
+    "blank.planing": "the blank's allowance",
     "spar.width_at": "the spar here",
     "spar.depth_at": "the spar here",
     "spar.shape_at": "the spar here",
@@ -114,9 +117,9 @@ class Calculator:
 
     `cautions` are lines, or functions of inputs and answers that give a line, a line and the length (mm) that stands
     at its `{}`, or None. `formulas` may replace the
-    formula of an answer where the case asks for another one. `fitting` gives what can be put on the spar of a profile:
-    values by the keys of a fitting there, without its name, and without `at` where that is the station; or None where
-    nothing can.
+    formula of an answer where the case asks for another one. `fitting` gives what can be put on the spar of a profile,
+    or None where nothing can: values by the keys of a fitting there, without its name, and with its place only where
+    the question has one of its own.
     """
 
     name: str

@@ -271,7 +271,12 @@ class Lengths(Length):
     example = "1/4; 1/2; 3/4"
 
     def _parse(self, text: str, rule: Rule) -> Value:
-        return tuple(float(lengths.read(part, rule.unit)) for part in _parts(text))
+        try:
+            return tuple(float(lengths.read(part, rule.unit)) for part in _parts(text))
+        except InputFault:
+            if ", " in text:
+                raise InputFault(f"between lengths stands a semicolon, as {self.example}") from None
+            raise
 
     def _say(self, value: Any, rule: Rule) -> str:
         return "; ".join(lengths.show(each, rule, self.way) for each in value)

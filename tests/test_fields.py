@@ -129,6 +129,7 @@ def test_reads(kind: Kind, text: str, value: Any) -> None:
         (Text("Name"), "a\x1b[2Jb", "characters that cannot be shown"),
         (Lengths("Depths", above=0), "1/4; 0", "more than 0 in"),
         (Lengths("Depths"), "1/4; x", "a number is wanted here"),
+        (Lengths("Depths"), "1/4, 1/2", "between lengths stands a semicolon, as 1/4; 1/2; 3/4"),
         (Lengths("Depths"), "1;" * 3000, "the list is too long"),
         (Pairs("Widths", columns=("station", "width")), "2-1/2", "is not station = width"),
         (Pairs("Widths", columns=("station", "width")), "0 = 1 = 2", "not understood here"),

@@ -52,6 +52,8 @@ def _shop(shop: Shop) -> dict[str, Value]:
     plain = ("kerf", "saw_depth", "saw_depth_tilted", "planing")
     found: dict[str, Value] = {f"shop.{name}": getattr(shop, name) for name in plain}
     found = {name: value for name, value in found.items() if value is not None}
+    if shop.planing is not None:
+        found["blank.planing"] = shop.planing  # of a spar that does not say how big its own blank is
     if coves := tuple(bit.radius for bit in shop.bits if bit.kind == "cove"):
         found["shop.coves"] = coves
     bits = tuple((bit.radius, bit.pilot) for bit in shop.bits if bit.kind == "roundover")
@@ -82,6 +84,8 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
         "spar.widest_at": outline.widest_at,
         "spar.narrowest": outline.narrowest,
     }
+    if spar.kind == "boom":
+        found["spar.peak"] = 0.0  # it lies level
     for name in ("species", "bow"):
         if (value := getattr(spar, name)) is not None:
             found[f"spar.{name}"] = value
@@ -91,10 +95,13 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
         found["spar.log"] = tuple(Measure(one.at, one.widths or (), one.girth) for one in spar.log)
     if outline.stations[1:-1]:
         found["spar.between"] = outline.stations[1:-1]
-    if spar.blank is not None:
-        found["spar.blank"] = spar.blank
+    blank = spar.blank
+    if blank is not None:
+        found["blank.planing"] = (blank - spar.thickest) / 2
     elif shop.planing is not None:
-        found["spar.blank"] = spar.thickest + 2 * shop.planing
+        blank = spar.thickest + 2 * shop.planing
+    if blank is not None:
+        found |= {"spar.blank": blank, "spar.sawn": blank + (spar.bow or 0.0)}
     return found
 
 

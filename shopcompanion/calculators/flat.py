@@ -278,8 +278,9 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
         return None
     length = inputs.fitting_length
     crown = middle(found.places).crown
-    kept: dict[str, Value] = {"at": inputs.at, "kind": "other", "length": length, "face": inputs.face}
-    kept["flat"] = crown - found.floor
+    kept: dict[str, Value] = {
+        "at": inputs.at, "kind": "other", "length": length, "face": inputs.face, "flat": crown - found.floor,
+    }  # fmt: skip
     if answers.barrel_floor is not None and answers.barrel_recess:
         kept |= {"kind": "hinge", "barrel": inputs.barrel, "barrel_deep": crown - answers.barrel_floor}
     return kept

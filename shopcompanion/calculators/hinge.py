@@ -361,8 +361,9 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     found = seat(inputs)
     if found.joint.at is None or past_end(inputs, answers):
         return None
-    kept: dict[str, Value] = {"at": found.joint.at, "kind": "hinge", "length": 2 * inputs.leaf_length}
-    kept["face"] = inputs.face
+    kept: dict[str, Value] = {
+        "at": found.joint.at, "kind": "hinge", "length": 2 * inputs.leaf_length, "face": inputs.face,
+    }  # fmt: skip
     if found.joint.crown > found.floor:
         kept["flat"] = found.joint.crown - found.floor
     if answers.barrel_recess:

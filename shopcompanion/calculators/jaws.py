@@ -28,7 +28,7 @@ _SUM = "what the rod goes through"
 class Inputs:
     mast_diameter: Annotated[float, Length("Mast at its largest", above=0, at_most=1000, follows="boat.mast")]
     gaff_width: Annotated[float, Length("Gaff at its heel", above=0, at_most=1000, follows="spar.butt")]
-    peak_angle: Annotated[float, Angle("Peaked, above level", at_least=0, at_most=75)] = 45.0
+    peak_angle: Annotated[float, Angle("Peaked, above level", at_least=0, at_most=75, follows="spar.peak")] = 45.0
     lowered_angle: Annotated[float, Angle("Lowered to", at_least=-45, at_most=75)] = 0.0
     leather: Annotated[float, Length("Leather", at_least=0, at_most=50)] = 3.0
     clearance: Annotated[float, Length("Clearance a side", at_least=0, at_most=100)] = 5.0
@@ -293,7 +293,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         Column("parrel", Length("Parrel, tight")),
     )
     rows = []
-    for k in range(5):
+    for k in range(5 if answers.bevel_range else 1):
         angle = inputs.lowered_angle + (inputs.peak_angle - inputs.lowered_angle) * k / 4
         here = radians(angle)
         along = inputs.mast_diameter / cos(here) + inputs.plank * abs(tan(here))
@@ -315,7 +315,7 @@ def swings(inputs: Inputs, answers: Answers) -> Said:
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
-    """The jaws on the gaff's heel: how far the cheeks lie along it, the flats they sit on, and the rods' hole."""
+    """The jaws at the gaff's heel: how far the cheeks lie along it, the flats they sit on, and the rods' hole."""
     flat = {"flat": answers.seat_depth} if inputs.seat == "flat" else {}
     return {"at": 0.0, "kind": "jaws", "length": answers.along_pole, "face": "B and D", "hole": inputs.rod, **flat}
 

@@ -358,7 +358,8 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value]:
-    return {"at": answers.lap_at, "kind": "lap", "length": inputs.crossing_width, "flat": answers.lap_depth}
+    kept: dict[str, Value] = {"kind": "lap", "length": inputs.crossing_width, "flat": answers.lap_depth}
+    return kept if inputs.at is None and inputs.positions is None else {"at": answers.lap_at, **kept}
 
 
 CALCULATOR = Calculator(

@@ -17,7 +17,7 @@ _SLANT = "tilted, √2 times as much"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
-    thickness: Annotated[float, Length("Thickness to rip", above=0, at_most=2000, follows="spar.blank")]
+    thickness: Annotated[float, Length("Thickness to rip", above=0, at_most=2000, follows="spar.sawn")]
     tilt: Annotated[str, Choice("Blade", options=TILTS)] = "upright"
     saw_depth: Annotated[float, Length("Saw cuts, upright", above=0, at_most=1000, follows="shop.saw_depth")] = 76.2
     saw_depth_tilted: Annotated[
@@ -27,7 +27,7 @@ class Inputs:
     pieces: Annotated[int, Count("Pieces wanted", at_least=1, at_most=100)] = 2
     finished: Annotated[float | None, Length("Finished width", above=0, at_most=2000, follows="spar.largest")] = None
     bow: Annotated[float, Length("Bow of the timber", at_least=0, at_most=500, follows="spar.bow")] = 0.0
-    planing: Annotated[float, Length("Planed off a face", at_least=0, at_most=100, follows="shop.planing")] = 0.0
+    planing: Annotated[float, Length("Planed off a face", at_least=0, at_most=100, follows="blank.planing")] = 0.0
     timber: Annotated[float | None, Length("Width of the timber", above=0, at_most=5000)] = None
 
 

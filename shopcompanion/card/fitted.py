@@ -24,7 +24,8 @@ def fitted(plan: Plan) -> Iterator[Step]:
     for letter, one in plan.lettered:
         if isinstance(one, Fitting) and (one.flat or one.bar or one.barrel):
             yield _seat(plan, letter, one, taken)
-    if any(one.kind == "jaws" for one in plan.spar.fittings) and (made := _jaws(plan)):
+    jaws = next((one for one in plan.spar.fittings if one.kind == "jaws"), None)
+    if jaws and (made := _jaws(plan, jaws)):
         yield made
     if any(one.hole for one in plan.spar.fittings):
         yield _holes(plan)
@@ -177,13 +178,17 @@ def _barrel(plan: Plan, one: Fitting, middle: float) -> _Said | None:
     )
 
 
-def _jaws(plan: Plan) -> Step | None:
-    """The jaws themselves, for the boat's mast; None where it has none, or the jaws as usual do not fit."""
+def _jaws(plan: Plan, one: Fitting) -> Step | None:
+    """The jaws themselves, for the boat's mast, as long on the spar and on rods as thick as the profile has them.
+
+    None where the boat has no mast, or the jaws as usual do not fit it.
+    """
+    sizes = {name: spelled(size) for name, size in (("on_pole", one.length), ("rod", one.hole)) if size}
     try:
-        found = plan.job.ask("jaws")
+        found = plan.job.ask("jaws", None, **sizes)
     except CompanionError:
         return None
-    say = found.brief
+    say, bevelled = found.brief, found["bevel_off"] > 0
     return Step(
         "jaws",
         "Make the jaws",
@@ -192,9 +197,16 @@ def _jaws(plan: Plan) -> Step | None:
             f"the spar. Between the horns {say('opening')}, the throat a half round of {say('throat_radius')}, the "
             f"horns {say('horn_length')} from throat to tip.",
             f"Set: the saw's table or the rasp's guide to {say('throat_bevel')} for the throat, for a spar peaked to "
-            f"{say('peak_angle')}.",
-            f"Cut: the outline square, then the throat to its bevel, {say('bevel_off')} from face to face; ease its "
-            "edges. Bore for the rods through both cheeks and the spar together.",
+            f"{say('peak_angle')}."
+            if bevelled
+            else "Set: the saw's table square: the throat has no bevel on a spar that lies level.",
+            (
+                f"Cut: the outline square, then the throat to its bevel, {say('bevel_off')} from face to face; ease "
+                "its edges."
+                if bevelled
+                else "Cut: the outline, the throat with it; ease its edges."
+            )
+            + " Bore for the rods through both cheeks and the spar together.",
             f"Rods {say('rod_length')}; leather {say('leather_length')} by {say('leather_width')}; parrel "
             f"{say('parrel_length')} from horn to horn, {say('bead_count')} beads of {say('bead_diameter')}.",
         ),

@@ -60,7 +60,8 @@ def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
         yield _sawn(job, plan, place, paper)
     if plan.offcuts:
         yield _left(job, plan, paper)
-    yield _wanted(job, plan, paper)
+    if plan.sawn:
+        yield _wanted(job, plan, paper)
     said = [paper.folded(printable(note, 400), "Note  ") for note in job.notes]
     marks = "Sizes are thickness x width x length; f, full, is a little over the mark, b, bare, a little under."
     saw = f"The saw takes {show(job.problem.kerf, paper.rule)} between strips and between blanks."
@@ -135,7 +136,9 @@ def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
     found = bought(job.problem, plan)
     title = "To buy"
     if not found:
-        none = "nothing: the timber on hand will do" if plan.sawn else "nothing that is sold here helps"
+        sold = any(one.price is not None for one in job.problem.timbers)
+        helpless = "nothing that is sold here helps" if sold else "nothing, for no [[yard]] says what is sold"
+        none = "nothing: the timber on hand will do" if plan.sawn and not plan.missing else helpless
         return Block(((f"{title}: {none}.",),))
     rows = [
         [str(of.times), size(paper, one.thickness, one.width, one.length), figures(one.price or 0), figures(of.price),
@@ -152,12 +155,16 @@ def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
 def _missing(job: Task, plan: Plan, paper: Paper) -> Block:
     parts: list[tuple[str, ...]] = [("No place for",)]
     for one in plan.missing:
-        reason = InputFault(one.reason, None, one.lengths).told(lambda mm: show(mm, paper.rule)).reason
+        reason = InputFault(one.reason, None, one.lengths).told(lambda mm: _told(mm, paper.rule)).reason
         cure = f" {_cured(one.cure, job, paper.rule)}" if one.cure else ""
         parts.append(
             paper.folded(f"{printable(job.problem.needs[one.need].name)}: {printable(reason, 200)}.{cure}", "- ")
         )
     return Block(tuple(parts), parts[0][0])
+
+
+def _told(mm: float, rule: Rule) -> str:
+    return show(marked(mm, rule), rule)
 
 
 def _cured(cure: Cure, job: Task, rule: Rule) -> str:
@@ -177,7 +184,7 @@ def as_sold(thickness: float, width: float, length: float, rule: Rule) -> str:
                for side in (thickness, width)]  # fmt: skip
     if rule.unit == "in" and None not in nominal:
         return f"a {nominal[0]} x {nominal[1]}, dressed, {long} long"
-    return f"{show(thickness, rule)} x {show(width, rule)} or more, {long} long"
+    return f"{_told(thickness, rule)} x {_told(width, rule)} or more, {long} long"
 
 
 def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:

@@ -8,7 +8,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from .. import form, lengths
 from ..boat.follow import follow, notice
@@ -52,6 +52,17 @@ class Shown:
     @property
     def stale(self) -> bool:
         return bool(self.faults)
+
+
+def _there_already(spar: "Spar", fitting: Mapping[str, Value]) -> bool:
+    """Whether a fitting of the kind is in the place and the face, so that it would be cut twice over."""
+    faces = str(fitting.get("face") or "A").split(" and ")
+    return any(
+        one.kind == fitting["kind"]
+        and abs(one.at - cast(float, fitting["at"])) < 1
+        and any(face in one.face for face in faces)
+        for one in spar.fittings
+    )
 
 
 class Session:
@@ -214,16 +225,18 @@ class Session:
         return self.state.typed.get(self.calculator, {})
 
     def follows(self) -> Mapping[str, Value]:
-        return follow(self.boat if self.opened else None, self.spar, self._here())
+        return follow(self.boat if self.opened else None, self.spar, self._asked_at())
 
-    def _here(self) -> float:
-        """The station; or the one that is typed in the calculator's own field for it, where it lies on the spar."""
+    def _asked_at(self) -> float:
+        """The station, or the place on the spar that is typed over it: what follows the spar is of one place."""
         text = self.texts().get("at", "")
-        try:
-            at = float(lengths.read(text, self.rule.unit)) if text and self.spar else self.at
-        except InputFault:  # the field tells it
+        if self.spar is None or not text:
             return self.at
-        return at if self.spar is None or 0 <= at <= self.spar.length else self.at
+        try:
+            at = float(lengths.read(text, self.rule.unit))
+        except InputFault:  # the form tells it
+            return self.at
+        return at if 0 <= at <= self.spar.length else self.at
 
     def type(self, name: str, text: str) -> None:
         """Type over a field of the open calculator; an empty text lets it follow again."""
@@ -301,8 +314,11 @@ class Session:
 
     # --- a fitting ------------------------------------------------------------------------------------------------
 
-    def fitting(self) -> Mapping[str, Value]:
-        """What the open calculator says can be put on the spar. InputFault when nothing can be, and why."""
+    def fitting(self) -> dict[str, Value]:
+        """What the open calculator says can be put on the spar, and where: at its own place, or at the station.
+
+        InputFault when nothing can be, and why.
+        """
         if load(self.calculator).fitting is None:
             raise InputFault(f"{self.calculator} makes nothing that goes on a spar")
         if self.opened is None:
@@ -315,19 +331,26 @@ class Session:
         found = shown.result.fitting() if shown.result else None
         if found is None:
             raise InputFault("as it stands, this is nothing that goes on a spar")
+        at = found.get("at")
+        found["at"] = self.at if at is None else at
+        if _there_already(self.spar, found):
+            raise InputFault(f"{self.spar_name} has {found['kind']} at {self.place_of(found)} already: see its sheet")
         return found
 
+    def place_of(self, fitting: Mapping[str, Value]) -> str:
+        """Where a fitting goes, in words."""
+        return show(cast(float, fitting["at"]), self.rule)
+
     def add_fitting(self, name: str = "") -> str:
-        """Put what the open calculator says on the spar, at its own place or the station; what went where, in words."""
+        """Put what the open calculator says on the spar; what was put where, in words."""
         from ..boat.fit import add_fitting, as_texts
 
         unit, spar = self.rule.unit, self.spar_name
-        found = {"at": self.at, **self.fitting()}
-        row = as_texts({**found, "name": name.strip()}, unit)
+        fitting = self.fitting()
+        row = as_texts({**fitting, "name": name.strip()}, unit)
         what = f"{row['kind']} ({row['name']})" if "name" in row else row["kind"]
         self.edit(f"{what} on {spar}", lambda text: add_fitting(text, spar, row, unit))
-        at = found["at"]
-        return f"{what} put on {spar} at {show(at, self.rule) if isinstance(at, float) else row['at']}"
+        return f"{what} put on {spar} at {self.place_of(fitting)}"
 
     # --- changes --------------------------------------------------------------------------------------------------
 

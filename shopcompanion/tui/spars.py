@@ -57,12 +57,13 @@ class Spars:
         self.bench.renew()
 
     def action_fit(self) -> None:
-        """Ask what the fitting of the open calculator is for, and put it on the spar at the station."""
+        """Ask what the fitting of the open calculator is for, and put it on the spar."""
         self.attempt(self._fit)
 
     def _fit(self) -> None:
         session = self.session
-        kind = session.fitting()["kind"]
+        fitting = session.fitting()
+        kind = "fitting" if fitting["kind"] == "other" else str(fitting["kind"])
 
         def named(name: str) -> None:
             told: list[str] = []
@@ -73,7 +74,9 @@ class Spars:
             if name.strip():
                 self.check_name(name)
 
-        self.ask_line(f"What the {kind} is for (may be left empty)", check, named)
+        self.ask_line(
+            f"{kind.capitalize()} at {session.place_of(fitting)}: what for? (may be left empty)", check, named
+        )
 
     def _new_spar(self) -> None:
         """Name, length, heel and head make a spar; all else is set on its sheet."""

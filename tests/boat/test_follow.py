@@ -10,6 +10,7 @@ from shopcompanion.boat.model import Boat, Spar
 from shopcompanion.boat.read import read
 from shopcompanion.calculator import FOLLOWS
 from shopcompanion.errors import InputFault
+from shopcompanion.stock.blanks import task
 from shopcompanion.timber.species import find
 
 from .conftest import DEMOS, demo
@@ -66,6 +67,24 @@ def test_the_mizzen_at_five_feet() -> None:
     assert found["spar.shape"] == "round"
 
 
+def test_a_blank_of_the_spars_own_has_its_own_allowance_and_is_sawn_thicker_by_the_bow() -> None:
+    """By hand: the main mast is 3-3/4 in, its blank 4-1/4 in, so 1/4 in a face, and 4-1/2 in with the bow of 1/4 in."""
+    boat = BOATS["saltmarsh-yawl"]
+    found = follow(boat, boat.spar("main mast"), 0.0)
+    assert [found[key] for key in ("blank.planing", "spar.blank", "spar.sawn")] == pytest.approx(
+        [0.25 * INCH, 4.25 * INCH, 4.5 * INCH]
+    )
+    (whole,) = (
+        way[0] for need in task(boat, boat.rule).problem.needs if need.name == "main mast" for way in need.ways
+        if len(way) == 1
+    )  # fmt: skip
+    ripped = form.solve(catalog.load("rip"), {}, found, boat.rule)
+    assert (ripped.inputs.thickness, ripped.answers.piece_width) == pytest.approx((whole.thickness, whole.width))
+    assert follow(boat, boat.spar("gaff"), 0.0)["blank.planing"] == pytest.approx(0.125 * INCH)
+    assert follow(boat, boat.spar("boom"), 0.0)["spar.peak"] == 0
+    assert "spar.peak" not in follow(boat, boat.spar("gaff"), 0.0)
+
+
 def test_the_oval_boom_has_both_ways() -> None:
     boat = BOATS["fjord-lugger"]
     found = follow(boat, boat.spar("boom"), 1150.0)
@@ -84,7 +103,7 @@ def test_the_station_is_kept_on_the_spar() -> None:
 def test_only_what_has_a_value_is_there() -> None:
     assert follow(None, None, None) == {}
     boat = BOATS["fjord-lugger"]
-    assert all(key.startswith(("shop.", "boat.")) for key in follow(boat, None, 100.0))
+    assert all(key.startswith(("shop.", "boat.", "blank.")) for key in follow(boat, None, 100.0))
     bare = Spar(name="pole", length=1000.0, stations=boat.spar("yard").stations[:1] + boat.spar("yard").stations[-1:])
     bare = replace(bare, length=bare.stations[-1].at)
     found = follow(Boat(), bare, None)

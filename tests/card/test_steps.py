@@ -293,6 +293,43 @@ def test_fittings_say_what_they_take() -> None:
     assert not [one for one in plain if one.startswith("fit-") or one == "holes"]
 
 
+MAST = """[[spar]]
+name = "mast"
+kind = "mast"
+length = "5 m"
+stations = [{ at = "0", width = "90 mm" }, { at = "5 m", width = "60 mm" }]
+"""
+
+
+def test_jaws_are_as_long_and_on_rods_as_thick_as_the_profile_has_them() -> None:
+    fittings = 'fittings = [{ at = "0", kind = "jaws", length = "300 mm", hole = "8 mm", face = "B and D" }]\n'
+    step = of(one_spar('kind = "gaff"\n' + TAPERED + fittings + MAST))["jaws"]
+    assert "300 mm of it on the spar" in step.says[0]
+    assert "to 45° for the throat, for a spar peaked to 45°" in step.says[1]
+    assert dict(step.asked[0].typed)["rod"] == "8 mm"
+
+
+def test_a_booms_jaws_lie_level() -> None:
+    step = of(one_spar('kind = "boom"\n' + TAPERED + 'fittings = [{ at = "0", kind = "jaws" }]\n' + MAST))["jaws"]
+    assert step.says[1] == "Set: the saw's table square: the throat has no bevel on a spar that lies level."
+    assert step.says[2].startswith("Cut: the outline, the throat with it; ease its edges. Bore for the rods")
+    assert not any("Lowered" in one for one in step.cautions)
+
+
+def test_a_preset_says_how_the_jaws_are_made() -> None:
+    preset = """[[preset]]
+calculator = "jaws"
+name = "steep"
+spar = "stick"
+inputs = { peak_angle = "60", plank = "20 mm" }
+"""
+    jaws = 'kind = "gaff"\n' + TAPERED + 'fittings = [{ at = "0", kind = "jaws" }]\n'
+    step = of(one_spar(jaws + MAST + preset))["jaws"]
+    assert "two cheeks of 20 mm plank" in step.says[0]
+    assert "for a spar peaked to 60°" in step.says[1]
+    assert step.asked[0].preset == "steep"
+
+
 def test_a_hinge_and_bars_are_let_in_by_steps_of_their_own() -> None:
     fittings = (
         'fittings = [{ at = "1 m", kind = "hinge", length = "120 mm", flat = "6 mm", barrel = "10 mm", '

@@ -167,3 +167,15 @@ def test_every_stage_of_the_search_has_its_words() -> None:
 def test_a_strip_is_ripped_to_the_mark_that_its_blank_was_made_to() -> None:
     """2-11/16 in is 68.2625 mm, in a plan 68.3: no `full` of the plan's own making."""
     assert "Rip to 2-11/16; 3." in " ".join(printed(boat("saltmarsh-yawl")).split())
+
+
+def test_a_yard_that_is_not_there_is_not_said_to_be_of_no_help() -> None:
+    """1/4 in is 6.35 mm, and the plan reckons in tenths of one: it must not come back as 1/4 in bare."""
+    text = said(trial(HAND.format("lath", "1/4 in", "2 in", "20 ft", "")))
+    assert "To buy: nothing, for no [[yard]] says what is sold." in text
+    assert "thickest timber is 1/4 in." in text
+    assert "The blanks" not in text  # none is cut
+    piece = '[[piece]]\nname = "thwart"\nthickness = "4 in"\nwidth = "14-1/4 in"\nlength = "3 ft"\n'
+    some = said(trial(HAND.format("plank", "2 in", "2 in", "12 ft", "") + piece))
+    assert "the timber on hand will do" not in some  # not for the thwart
+    assert "4 in x 14-1/4 in or more, 4 ft long" in some

@@ -25,7 +25,7 @@ async def test_it_is_put_on_at_the_station_named_told_undone_and_saved(desk: Ope
         await it.find("lap")
         await it.press(key)
         assert isinstance(it.app.screen, Line)
-        assert "What the lap is for (may be left empty)" in it.text
+        assert "Lap at 20 in: what for? (may be left empty)" in it.text
         await it.press(*"norman", "enter")
         (lap,) = laps(it.session)
         found = it.session.shown().result.answers
@@ -149,3 +149,61 @@ def test_a_square_spar_takes_a_fitting_without_a_word_on_rounding(session: Sessi
     assert "no rounding" in session.said_of_section()
     session.calculator = "lap"
     assert session.said_of_section() == ""
+
+
+@pytest.mark.parametrize(
+    ("spar", "calculator", "typed", "goes"),
+    [
+        ("mizzen mast", "hinge", {"joint_at": "7 ft"}, ("hinge", 84)),  # where its parts meet
+        ("boom", "jaws", {}, ("jaws", 0)),  # at the heel, wherever the station is
+        ("boom", "flat", {"flat_width": "1", "at": "6 ft"}, ("other", 72)),
+        ("boom", "inlay", {"at": "6 ft"}, ("bar", 72)),
+        ("boom", "bore", {}, ("bolt", 5)),
+        (BITT, "lap", {"positions": "14 in; 22 in"}, ("lap", 14)),
+    ],
+)
+def test_it_goes_where_it_was_reckoned(
+    session: Session, spar: str, calculator: str, typed: dict[str, str], goes: tuple[str, float]
+) -> None:
+    session.choose_spar(spar)
+    session.go_to(5 * INCH)
+    session.calculator = calculator
+    for name, text in typed.items():
+        session.type(name, text)
+    before = spar_of(session).fittings
+    session.add_fitting("x")
+    (new,) = (one for one in spar_of(session).fittings if one not in before)
+    assert (new.kind, new.at) == (goes[0], pytest.approx(goes[1] * INCH))
+
+
+def test_what_is_there_already_is_not_put_on_twice(session: Session) -> None:
+    session.choose_spar("mizzen mast")
+    session.calculator = "hinge"
+    with pytest.raises(InputFault, match="mizzen mast has hinge at 5 ft already: see its sheet"):
+        session.add_fitting()
+    assert not session.unsaved
+    session.type("face", "C")
+    session.add_fitting()
+    assert session.unsaved
+
+
+def test_what_follows_the_spar_is_of_the_place_that_is_typed(session: Session) -> None:
+    """The boom by hand: 2-1/8 in at its heel and 2-5/8 in at 7 ft 10 in, so 2.125 + 0.5·72/94 in at 6 ft."""
+    session.choose_spar("boom")
+    session.calculator = "flat"
+    session.type("at", "6 ft")
+    result = session.shown().result
+    assert result is not None
+    assert result.inputs.diameter == pytest.approx((2.125 + 0.5 * 72 / 94) * INCH)
+    assert result.answers.depth_headward > result.answers.depth_heelward
+    session.type("at", "60 ft")  # not on the spar: the station counts
+    assert session.follows()["spar.at"] == pytest.approx(session.at)
+
+
+async def test_a_fitting_without_a_kind_is_asked_for_by_its_place(desk: Opener) -> None:
+    async with desk(spar="mizzen mast", at="8 ft") as it:
+        await it.find("flat")
+        it.app.bench.fields[1].value = "1"
+        await it.settle()
+        await it.press("f4")
+        assert "Fitting at 8 ft: what for? (may be left empty)" in it.text
