@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from textual.content import Content
 
 from ..boat import keep
-from ..boat.files import contents, text_of
+from ..boat.files import contents, make_folder, replace, text_of
 from ..boat.keep import Conflict, Listing, Places
 from ..boat.kinds import check_field
 from ..boat.model import Head
@@ -33,6 +33,19 @@ class Files:
     ask_line: Callable[..., None]
     push_screen: Callable[..., Any]
     exit: Callable[..., None]
+
+    def write_out(self, what: str, text: str) -> None:
+        """Write pages to print beside the boats, named by the boat and `what` they are; where, is told."""
+        if self.session.opened is None:
+            return
+        path = self.places.profiles / f"{self.session.opened.listing.name}-{what}.txt"
+
+        def write() -> None:
+            make_folder(path.parent)
+            replace(path, text.encode())
+            self.tell(f"written: {path}")
+
+        self.attempt(write)
 
     # --- opening --------------------------------------------------------------------------------------------------
 

@@ -10,12 +10,10 @@ from textual.content import Content
 from textual.widgets import Static
 
 from ..boat import edit, keep
-from ..boat.files import make_folder, replace
 from ..card.lines import BODY, Paper
 from ..card.pages import WIDE
 from ..card.steps import progress, steps
 from ..card.text import card
-from ..errors import CompanionError
 from .picker import Keyed, Reader
 from .session import Session
 from .widgets import fitted
@@ -120,17 +118,7 @@ class Job(Keyed[None]):
         self.app.push_screen(Reader(f"Card of {self.session.spar_name}", Content(pages)))
 
     def _write(self) -> None:
-        session, places = self.session, self.app.places
-        if session.opened is None:
-            return
-        path = places.profiles / f"{session.opened.listing.name}-{keep.slug(session.spar_name)}-card.txt"
-        try:
-            make_folder(path.parent)
-            replace(path, self._text().encode())
-        except CompanionError as error:
-            self.app.tell(str(error), wrong=True)
-        else:
-            self.app.tell(f"written: {path}")
+        self.app.write_out(f"{keep.slug(self.session.spar_name)}-card", self._text())
 
     # --- drawing --------------------------------------------------------------------------------------------------
 

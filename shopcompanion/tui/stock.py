@@ -10,7 +10,6 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from ..boat.files import make_folder, replace
 from ..boat.model import Boat
 from ..card.lines import Paper
 from ..card.yard import lines, money, page, proof
@@ -172,16 +171,7 @@ class StockPage(Keyed[None]):
         self.app.push_screen(Reader("Page for the yard", Content(self._text().replace("\f", "\n"))))
 
     def _write(self) -> None:
-        if self.session.opened is None:
-            return
-        path = self.app.places.profiles / f"{self.session.opened.listing.name}-timber.txt"
-        try:
-            make_folder(path.parent)
-            replace(path, self._text().encode())
-        except CompanionError as error:
-            self.app.tell(str(error), wrong=True)
-        else:
-            self.app.tell(f"written: {path}")
+        self.app.write_out("timber", self._text())
 
     # --- drawing --------------------------------------------------------------------------------------------------
 

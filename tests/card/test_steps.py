@@ -1,6 +1,5 @@
 """The order of work: which steps a spar gets, in which order, and what changes them."""
 
-import math
 from dataclasses import replace
 
 import pytest
@@ -256,114 +255,12 @@ def test_an_end_is_rounded_where_nothing_bears_on_it(extra: str, title: str) -> 
     assert of(one_spar(TAPERED + extra))["ends"].title == title
 
 
-def test_fittings_say_what_they_take() -> None:
-    fittings = (
-        'fittings = [{ at = "2 m", kind = "cleat", name = "halyard" }, '
-        '{ at = "1 m", kind = "gooseneck", length = "80 mm", flat = "4 mm", hole = "10 mm" }]'
-    )
-    steps = of(one_spar(TAPERED + fittings))
-    step = steps["flats"]
-    assert step.title == "Mark the fittings"
-    assert [one.name for one in step.tables[0].columns] == [
-        "letter",
-        "at",
-        "width",
-        "length",
-        "flat",
-        "hole",
-        "fitting",
-    ]
-    first, second = step.tables[0].rows
-    assert first == ("a", 1000, pytest.approx(60 - 20 / 3), 80, 4, 10, "gooseneck")
-    assert second == ("b", 2000, pytest.approx(60 - 40 / 3), None, None, None, "cleat: halyard")
-    seat = steps["fit-gooseneck-1000"]
-    assert seat.title == "Let in the gooseneck (a), at 1000 mm"
-    assert [line.partition(":")[0] for line in seat.says] == ["Mark", "Set", "Cut"]
-    ends = {row[1]: row[2:] for row in seat.tables[0].rows}
-    assert list(ends) == pytest.approx([960, 1000, 1040])
-    assert [deep for deep, _ in ends.values()] == pytest.approx([4 + 40 / 150 / 2, 4, 4 - 40 / 150 / 2])  # one plane
-    assert seat.checks
-    (bored,) = steps["holes"].tables[0].rows
-    assert bored[:3] == ("a", 1000, 10)
-    assert bored[4] == pytest.approx((60 - 20 / 3) / 2 / math.cos(math.radians(1)))  # half way, the drill leaning
-    assert bored[-1] == "A to C, gooseneck"
-    assert list(steps).index("flats") < list(steps).index("fit-gooseneck-1000") < list(steps).index("holes")
-    plain = of(one_spar(TAPERED + 'fittings = [{ at = "2 m", kind = "cleat" }]'))
-    assert plain["flats"].cautions == ()
-    assert not [one for one in plain if one.startswith("fit-") or one == "holes"]
-
-
 MAST = """[[spar]]
 name = "mast"
 kind = "mast"
 length = "5 m"
 stations = [{ at = "0", width = "90 mm" }, { at = "5 m", width = "60 mm" }]
 """
-
-
-def test_jaws_are_as_long_and_on_rods_as_thick_as_the_profile_has_them() -> None:
-    fittings = 'fittings = [{ at = "0", kind = "jaws", length = "300 mm", hole = "8 mm", face = "B and D" }]\n'
-    step = of(one_spar('kind = "gaff"\n' + TAPERED + fittings + MAST))["jaws"]
-    assert "300 mm of it on the spar" in step.says[0]
-    assert "to 45° for the throat, for a spar peaked to 45°" in step.says[1]
-    assert dict(step.asked[0].typed)["rod"] == "8 mm"
-
-
-def test_a_booms_jaws_lie_level() -> None:
-    step = of(one_spar('kind = "boom"\n' + TAPERED + 'fittings = [{ at = "0", kind = "jaws" }]\n' + MAST))["jaws"]
-    assert step.says[1] == "Set: the saw's table square: the throat has no bevel on a spar that lies level."
-    assert step.says[2].startswith("Cut: the outline, the throat with it; ease its edges. Bore for the rods")
-    assert not any("Lowered" in one for one in step.cautions)
-
-
-def test_a_preset_says_how_the_jaws_are_made() -> None:
-    preset = """[[preset]]
-calculator = "jaws"
-name = "steep"
-spar = "stick"
-inputs = { peak_angle = "60", plank = "20 mm" }
-"""
-    jaws = 'kind = "gaff"\n' + TAPERED + 'fittings = [{ at = "0", kind = "jaws" }]\n'
-    step = of(one_spar(jaws + MAST + preset))["jaws"]
-    assert "two cheeks of 20 mm plank" in step.says[0]
-    assert "for a spar peaked to 60°" in step.says[1]
-    assert step.asked[0].preset == "steep"
-
-
-def test_a_hinge_and_bars_are_let_in_by_steps_of_their_own() -> None:
-    fittings = (
-        'fittings = [{ at = "1 m", kind = "hinge", length = "120 mm", flat = "6 mm", barrel = "10 mm", '
-        'barrel_deep = "11 mm" }, { at = "2 m", kind = "bar", length = "200 mm", bar = "20 mm", bar_deep = "7 mm", '
-        'face = "A and C" }]'
-    )
-    steps = of(one_spar(TAPERED + fittings))
-    hinge = words(steps["fit-hinge-1000"])
-    assert "10 mm along the spar, half to each side of 1000 mm, its floor 11 mm below the crown" in hinge
-    bar = words(steps["fit-bar-2000"])
-    assert "a groove 20 mm wide, its floor 7 mm" in bar
-    assert "The same on C" in bar
-
-
-@pytest.mark.parametrize(
-    ("bar", "told"),
-    [
-        ('bar = "5 mm", bar_deep = "4 mm"', "a groove 5 mm wide, its floor 4 mm below the crown"),
-        ('bar = "40 mm", bar_deep = "4 mm"', "its floor 4 mm below the crown: a bar 40 mm wide has no wood beside it"),
-    ],
-)
-def test_a_narrow_bar_and_one_that_lies_in_the_crown_have_their_steps(bar: str, told: str) -> None:
-    fittings = f'fittings = [{{ at = "2 m", kind = "bar", length = "200 mm", {bar} }}]'
-    assert told in words(of(one_spar(TAPERED + fittings))["fit-bar-2000"])
-
-
-def test_a_hole_wider_than_an_oval_is_thin_still_has_its_row() -> None:
-    """A slot of a hole: through the narrow way of an oval that is wide enough the other way."""
-    oval = """length = "3 m"
-section = "oval"
-stations = [{ at = "0", width = "30 mm", depth = "60 mm" }, { at = "3 m", width = "30 mm", depth = "60 mm" }]
-"""
-    steps = of(one_spar(oval + 'fittings = [{ at = "1 m", kind = "sheave", hole = "34 mm", face = "B" }]'))
-    assert steps["holes"].tables[0].rows == (("a", 1000, 34, None, None, "B to D, sheave"),)
 
 
 def test_sanding_by_the_drum_there_is() -> None:

@@ -49,8 +49,8 @@ async def test_it_is_put_on_at_the_station_named_told_undone_and_saved(desk: Ope
 def test_what_has_a_place_of_its_own_is_put_there_wherever_the_station_is(session: Session) -> None:
     """A hinge at the joint that its flat is reckoned for, jaws at the gaff's heel, a bar at a station that is typed."""
     for spar, calculator, typed, at in (
-        ("mizzen mast", "hinge", {"joint_at": "5 ft", "leaf_length": "2"}, 5 * 12),
-        ("gaff", "jaws", {}, 0),
+        ("main mast", "hinge", {"joint_at": "2 ft", "leaf_length": "2"}, 2 * 12),
+        ("boom", "jaws", {}, 0),
         ("boom", "inlay", {"at": "50"}, 50),
     ):
         session.choose_spar(spar)
