@@ -83,8 +83,8 @@ class Answers:
         float,
         Length(
             "Mast's middle, at the most", source="from the throat, at the face where it is farthest",
-            formula="leather + max(long_axis/2, mast_diameter/2/cos(rad(lowered_angle)) + gap_lowered/2"
-            " + plank/2·abs(tan(rad(lowered_angle))))",
+            formula="leather/cos(rad(peak_angle)) + max(long_axis/2, mast_diameter/2/cos(rad(lowered_angle))"
+            " + gap_lowered/2 + plank/2·abs(tan(rad(lowered_angle))))",
         ),
     ]  # fmt: skip
     horn_length: Annotated[
@@ -153,10 +153,15 @@ class Answers:
     ]
 
 
+def lining(inputs: Inputs) -> float:
+    """The leather at the bottom of the throat, mm along the gaff: it lies on the bevel, and is cut aslant."""
+    return inputs.leather / cos(radians(inputs.peak_angle))
+
+
 def middle(inputs: Inputs, angle: float) -> float:
     """The mast's middle from the throat, mm along the gaff half way through the plank, at `angle` in degrees."""
     here, off = radians(angle), tan(radians(inputs.peak_angle)) - tan(radians(angle))
-    return inputs.leather + inputs.mast_diameter / 2 / cos(here) + inputs.plank / 2 * abs(off)
+    return lining(inputs) + inputs.mast_diameter / 2 / cos(here) + inputs.plank / 2 * abs(off)
 
 
 def parrel(inputs: Inputs, horn: float, horn_width: float, angle: float) -> float:
@@ -172,7 +177,7 @@ def parrel(inputs: Inputs, horn: float, horn_width: float, angle: float) -> floa
 def _angles(inputs: Inputs, horn: float) -> tuple[float, float, float]:
     """Both ends of the range, and between them the angle at which the horns stand farthest past the mast."""
     slope = inputs.plank / 2
-    lever = horn - inputs.leather - slope * tan(radians(inputs.peak_angle))
+    lever = horn - lining(inputs) - slope * tan(radians(inputs.peak_angle))
     best = degrees(atan(slope / lever)) if lever > 0 else inputs.peak_angle
     return (
         inputs.lowered_angle,

@@ -24,7 +24,7 @@ def drawing(inputs: "Inputs", answers: "Answers") -> Drawing:
     after = outside + shown * narrows
     shapes: list[Line | Arc | Dimension] = [
         Arc(half, 0, half, half, 90, 270),
-        Arc(half, 0, half - inputs.leather, half - inputs.leather, 90, 270, "light"),
+        Arc(half, 0, half - inputs.leather / cos(radians(inputs.peak_angle)), half - inputs.leather, 90, 270, "light"),
     ]
     for j in (-1, 1):
         shapes += [
@@ -51,7 +51,7 @@ def _mast(inputs: "Inputs") -> list[Line | Arc]:
     """The mast within the plank, seen square on to it: one ellipse for each face, and what lies between them."""
     peak = radians(inputs.peak_angle)
     a, b, shift = inputs.mast_diameter / 2 / cos(peak), inputs.mast_diameter / 2, inputs.plank / 2 * tan(peak)
-    x = inputs.leather + a
+    x = inputs.leather / cos(peak) + a
     faces: list[Line | Arc] = [Arc(x - shift, 0, a, b, 90, 270), Arc(x + shift, 0, a, b, -90, 90), Arc(x, 0, a, b)]
     return faces + [Line(x - shift, j * b, x + shift, j * b) for j in (-1, 1)]
 
@@ -59,7 +59,7 @@ def _mast(inputs: "Inputs") -> list[Line | Arc]:
 def _parrel(inputs: "Inputs", answers: "Answers") -> list[Line]:
     """The line of the beads from horn to horn, level, so drawn out by 1/cos of the peak angle along the gaff."""
     peak = radians(inputs.peak_angle)
-    x = inputs.leather + inputs.mast_diameter / 2 / cos(peak)
+    x = (inputs.leather + inputs.mast_diameter / 2) / cos(peak)
     ring, aside = answers.parrel_ring, (answers.opening + answers.horn_used) / 2
     ahead = (answers.horn_length - x) * cos(peak)
     turn = atan2(aside, ahead) - acos(min(1.0, ring / hypot(ahead, aside)))

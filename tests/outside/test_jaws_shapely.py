@@ -70,17 +70,20 @@ def test_the_jaws_clear_the_mast_from_lowered_to_peaked_and_the_throat_bears(cas
         for level in levels:
             section = translate(ellipse, middle + level * tan(lean), 0)
             jaws = wood(found, given.peak_angle, level)
-            gaps.append(section.distance(jaws))
+            assert section.distance(jaws) >= given.leather - 2e-3
+            gaps.append(section.bounds[0] - level * tan(radians(given.peak_angle)))  # to the throat's bottom there
             ahead.append(found.horn_length - section.centroid.x)
             sides = section.bounds
             assert found.opening / 2 - sides[3] == pytest.approx(given.leather + given.clearance, abs=1e-6)
-        # nothing comes nearer than the leather, and where the throat is nearest the mast lies on it
-        assert min(gaps) == pytest.approx(given.leather, abs=2e-3)
+        # nothing comes nearer than the leather, and where the throat's bottom is nearest the mast lies on it: the
+        # leather, square on to the bevel, is longer along the gaff
+        lining = given.leather / cos(radians(given.peak_angle))
+        assert min(gaps) == pytest.approx(lining, abs=2e-3)
         bears_at = levels[int(np.argmin(gaps))]
         if angle < given.peak_angle:
             assert abs(bears_at) == pytest.approx(given.plank / 2)  # off the bevel it bears on an edge
         else:
-            assert gaps == pytest.approx([given.leather] * 5, abs=2e-3)  # on the bevel all through the plank
+            assert gaps == pytest.approx([lining] * 5, abs=2e-3)  # on the bevel all through the plank
         assert min(ahead) >= found.horn_reach - 1e-6
     assert found.horn_reach == pytest.approx(given.past * given.mast_diameter / 2)
 
@@ -93,7 +96,7 @@ def test_the_horns_stand_past_the_middle_by_just_what_is_said(case: dict[str, fl
     farthest = -1e9
     for angle in np.linspace(given.lowered_angle, given.peak_angle, 61):
         points = mast_in(given.mast_diameter, angle, given.plank, levels=3, around=360)
-        face = given.leather + points[:, 2] * tan(radians(given.peak_angle))
+        face = given.leather / cos(radians(given.peak_angle)) + points[:, 2] * tan(radians(given.peak_angle))
         pushed = np.max(face - points[:, 0])  # until no point is behind the leather's bottom
         farthest = max(farthest, pushed + given.plank / 2 * abs(tan(radians(angle))))
     assert farthest == pytest.approx(found.mast_middle, rel=1e-9)
