@@ -6,11 +6,13 @@ from math import ceil
 from typing import NamedTuple
 
 from ..boat.model import Boat, Spar
-from ..boat.wood import Piece, price_of, size_of
+from ..boat.wood import Piece, Sold, price_of, size_of
+from ..boat.wood import Timber as OnHand
 from ..calculators import scarf
 from ..errors import InputFault
 from ..lengths import Rule, show
 from ..spar.outline import Outline
+from ..timber.sizes import remembered
 from ..timber.species import find
 from .pieces import Blank, Need, Problem, Timber
 
@@ -52,6 +54,10 @@ def _notes(boat: Boat, problem: Problem, rule: Rule) -> Iterator[str]:
         yield "[shop] says no planing allowance: blanks without a size of their own are as thin as the finished spar."
     if shop.trim is None:
         yield f"[shop] says no trim: {show(TRIM, rule)} is left on at each end."
+    rows: tuple[OnHand | Sold, ...] = (*boat.timbers, *boat.yard)
+    for row in rows:
+        if row.nominal is not None and remembered(size_of(row)):
+            yield f"{row.name}: what {row.nominal} is when dressed is from memory, unverified; measure it."
     blanks = [blank for need in problem.needs for way in need.ways for blank in way]
     thinnest = min(min(one.thickness, one.width) for one in blanks)
     for name in dict.fromkeys(one.name for one in problem.timbers if one.thickness < thinnest - 1e-6):

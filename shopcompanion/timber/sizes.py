@@ -29,6 +29,7 @@ SIZES = (
     _size("10", "37/4"), _size("12", "45/4"),
 )  # fmt: skip
 _DRESSED = {one.nominal: one.dressed for one in SIZES}
+_FROM_MEMORY = tuple(float(one.nominal * INCH) for one in SIZES if one.mark == "memory")
 _NUMBER = r"(\d{1,2}(?:[ -]\d/[1-9])?|\d/[1-9])"
 _TWO = re.compile(rf"\s*{_NUMBER}\s*[x×]\s*{_NUMBER}\s*", re.IGNORECASE)
 
@@ -67,6 +68,15 @@ def words(inches: Fraction) -> str:
 def _mm(inches: list[Fraction]) -> tuple[float, float]:
     thickness, width = inches
     return float(thickness * INCH), float(width * INCH)
+
+
+def remembered(size: Sold) -> bool:
+    """Whether what it is when dressed is from memory, one way or the other.
+
+    >>> remembered(sold("5/4 x 6")), remembered(sold("2 x 6"))
+    (True, False)
+    """
+    return any(side in size.nominal for side in _FROM_MEMORY)
 
 
 def board_feet(thickness: float, width: float, length: float) -> float:

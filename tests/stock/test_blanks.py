@@ -189,6 +189,14 @@ def test_what_makes_no_plan(text: str, rest: str, told: str) -> None:
         task(boat(text, rest=rest), RULES[1])
 
 
+def test_a_dressed_size_from_memory_is_told() -> None:
+    (told,) = task(boat(STICK, rest=YARD + YARD.replace("4 x 4", "5/4 x 6").replace("deal", "board")), RULES[1]).notes[
+        :1
+    ]
+    assert told == "board: what 5/4 x 6 is when dressed is from memory, unverified; measure it."
+    assert not [note for note in task(boat(STICK), RULES[1]).notes if "memory" in note]
+
+
 def test_a_faulty_kerf_costs_itself_alone() -> None:
     """Zero and below are told, and the plan is made with the common kerf and says so."""
     for kerf in ("0", "-1/8 in"):
