@@ -52,8 +52,8 @@ def page(
 
 def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
     """Everything there is to say of a plan, in the order in which it is wanted."""
-    yield _shopping(job, plan, paper)
-    yield Block((paper.folded(proof(plan)),))
+    shopping = _shopping(job, plan, paper)
+    yield shopping._replace(parts=(*shopping.parts, paper.folded(proof(plan))))
     if plan.missing:
         yield _missing(job, plan, paper)
     for place in range(len(plan.sawn)):
@@ -149,7 +149,7 @@ def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
     feet, cubic = volumes(found)
     total = f"In all {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
     again = (*heads, paper.line)
-    return Block(((title, "", *again), *lines, ("", *paper.folded(total))), title, again, 1, len(lines) + 1)
+    return Block(((title, *again), *lines, paper.folded(total)), title, again, 1, len(lines) + 1)
 
 
 def _missing(job: Task, plan: Plan, paper: Paper) -> Block:
@@ -191,7 +191,7 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
     """One timber: its head, its drawing, and its cuts in the order of the saw."""
     sawn = plan.sawn[place]
     timber = job.problem.timbers[sawn.timber]
-    whose = "on hand" if timber.price is None else "to buy"
+    whose = "on hand" if timber.price is None else "buy"
     title = f"Timber {place + 1}: {printable(timber.name)}"
     sizes = size(paper, timber.thickness, timber.width, timber.length)
     rips = "; ".join(length(strip.width, paper) for strip in sawn.strips)

@@ -38,7 +38,7 @@ def task(boat: Boat, rule: Rule) -> Task:
     timbers = (*_on_hand(boat), *_sold(boat, needs))
     if not timbers:
         raise InputFault(
-            "the boat has no timber: add [[timber]] for what is on hand, or [[yard]] for what can be bought"
+            "the boat has no timber that can be used: add [[timber]] for what is on hand, or [[yard]] for what is sold"
         )
     shop = boat.shop
     problem = Problem(needs, timbers, shop.kerf or KERF, shop.keep or KEEP)

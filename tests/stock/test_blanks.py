@@ -181,7 +181,7 @@ def test_what_the_shop_does_not_say_is_asked_for_in_a_line_each() -> None:
     ("text", "rest", "told"),
     [
         ("", YARD, "nothing to cut"),
-        (STICK, "", "add [[timber]] for what is on hand, or [[yard]] for what can be bought"),
+        (STICK, "", "add [[timber]] for what is on hand, or [[yard]] for what is sold"),
     ],
 )
 def test_what_makes_no_plan(text: str, rest: str, told: str) -> None:
