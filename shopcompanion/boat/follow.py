@@ -4,6 +4,7 @@ from ..calculator import Calculator
 from ..catalog import STAGES
 from ..fields import Value
 from ..lengths import Rule, show
+from ..spar.body import Body
 from ..spar.measures import Measure
 from ..spar.seat import shape_at
 from .model import Boat, Shop, Spar
@@ -24,9 +25,10 @@ def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, 
         if sprit := next((one for one in boat.spars if one.kind == "bowsprit"), None):
             found["boat.bowsprit"] = sprit.outline().widest
     if spar is not None:
-        found |= _spar(spar, boat.shop if boat else Shop())
+        body = spar.body()
+        found |= {"spar.body": body, **_spar(spar, boat.shop if boat else Shop())}
         if at is not None:
-            found |= _here(spar, min(max(at, 0.0), spar.length))
+            found |= _here(spar, body, min(max(at, 0.0), spar.length))
         hinges = [one.at for one in spar.joints if one.kind == "hinge"]
         if hinges or at is not None:
             found["spar.hinge_at"] = min(hinges, key=lambda one: abs(one - (at or 0.0)), default=found.get("spar.at"))
@@ -77,7 +79,6 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
         "spar.outline": outline.stations,
         "spar.law": spar.law,
         "spar.section": spar.section,
-        "spar.body": spar.body(),
         "spar.shape": "oval" if spar.section == "oval" else "round",
         "spar.widest": outline.widest,
         "spar.largest": spar.thickest if spar.section == "oval" else outline.widest,
@@ -105,9 +106,9 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
     return found
 
 
-def _here(spar: Spar, at: float) -> dict[str, Value]:
+def _here(spar: Spar, body: Body, at: float) -> dict[str, Value]:
     found: dict[str, Value] = {"spar.at": at, "spar.width_at": spar.outline().width_at(at)}
-    found["spar.shape_at"] = shape_at(spar.body(), at)
+    found["spar.shape_at"] = shape_at(body, at)
     if depths := spar.depth_outline():
         found["spar.depth_at"] = depths.width_at(at)
     return found

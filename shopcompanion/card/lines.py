@@ -56,6 +56,18 @@ class Paper(NamedTuple):
     def folded(self, text: str, first: str = "", wide: int | None = None) -> tuple[str, ...]:
         return folded(self.plain(text), first, wide or self.wide)
 
+    def foot(self, source: str, version: str | None, date: str | None) -> tuple[str, ...]:
+        """What stands at the end: the profile's name, the companion's version, the rule and the day, and who knows
+        better.
+        """
+        maker = printable(version or "(not installed)")
+        return (
+            self.line,
+            *self.folded(f"Computed from {printable(source)} by shopcompanion {maker}."),
+            f"Rule: {self.rule}. Date: {date or '______________'}",
+            *self.folded("The tools' own manuals, local rules and a qualified person come before this card."),
+        )
+
     def step(self, step: Step, number: int, done: bool) -> Block:
         """A step: its box, what to do, set-up, its numbers, checks, cautions, and which calculator gave the numbers.
 

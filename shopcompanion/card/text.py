@@ -38,7 +38,7 @@ def card(
     if not wanted:
         raise InputFault("the boat has no spar, so there is no card to make")
     paper = Paper(rule, ascii_only)
-    foot = _foot(paper, source, version, date)
+    foot = paper.foot(source, version, date)
     name = printable(boat.name) or "a boat"
     made = [] if spar else pages(paper.plain(f"{name} · job cards"), _on_cover(boat, paper, foot), paper.line)
     for one in wanted:
@@ -64,12 +64,3 @@ def _blocks(boat: Boat, spar: Spar, paper: Paper, foot: tuple[str, ...]) -> Iter
         yield paper.step(step, number, step.id in spar.done)
     final = paper.step(last, len(steps) + 1, last.id in spar.done)
     yield final._replace(parts=(*final.parts, ("", *foot)))
-
-
-def _foot(paper: Paper, source: str, version: str | None, date: str | None) -> tuple[str, ...]:
-    return (
-        paper.line,
-        *paper.folded(f"Computed from {printable(source)} by shopcompanion {printable(version or '(not installed)')}."),
-        f"Rule: {paper.rule}. Date: {date or '______________'}",
-        *paper.folded("The tools' own manuals, local rules and a qualified person come before this card."),
-    )

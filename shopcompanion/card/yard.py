@@ -16,7 +16,7 @@ from ..timber.sizes import SIZES, words
 from .lines import Paper
 from .pages import FEED, Block, gridded, pages
 
-_STOCK = {"in": (2 * 304.8, "ft"), "mm": (300.0, "m")}  # lengths that timber is sold in go by this step
+_STOCK = {"in": 2 * 304.8, "mm": 300.0}  # lengths that timber is sold in go by this step
 _TENTHS = 0.25  # mm: what rounding to tenths, twice, can have added
 _LENGTH = Column("length", Length("Length"))
 _SHORT = {"in": 304.8, "mm": 300.0}  # offcuts under it are only counted
@@ -42,11 +42,7 @@ def page(
     """The page, or pages parted by form feeds, for the yard and the saw."""
     paper = Paper(rule, ascii_only)
     name = printable(boat.name) or "a boat"
-    foot = (
-        paper.line,
-        *paper.folded(f"Computed from {printable(source)} by shopcompanion {printable(version or '(not installed)')}."),
-        f"Rule: {rule}. Date: {date or '______________'}",
-    )
+    foot = paper.foot(source, version, date)
     return FEED.join(pages(paper.plain(f"{name} · timber"), (*blocks(job, plan, paper), Block((foot,))), paper.line))
 
 
@@ -178,7 +174,7 @@ def _cured(cure: Cure, job: Task, rule: Rule) -> str:
 
 def as_sold(thickness: float, width: float, length: float, rule: Rule) -> str:
     """The smallest size as timber is sold that holds these, mm; by nominal inches, or as it is where none will do."""
-    step = _STOCK[rule.unit][0]
+    step = _STOCK[rule.unit]
     long = show(ceil(length / step - 1e-6) * step, rule)
     nominal = [next((words(one.nominal) for one in SIZES if one.dressed * 25.4 >= side - 0.05), None)
                for side in (thickness, width)]  # fmt: skip
