@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from math import ceil
 from typing import Annotated, NamedTuple
@@ -80,6 +81,7 @@ class Answers:
     ]
 
 
+@lru_cache(maxsize=8)  # answers, table, drawing and cautions each ask for it
 def _laid(inputs: Inputs) -> Layout:
     strips = inputs.strips or ()
     long, wide = _rough(inputs)

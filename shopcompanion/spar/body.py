@@ -6,7 +6,7 @@ last few digits.
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import partial
+from functools import lru_cache, partial
 from itertools import pairwise
 from math import cos, hypot, pi, sin, sqrt
 from typing import NamedTuple
@@ -135,15 +135,15 @@ class Body(Thing):
 
     def volume(self, start: float = 0.0, end: float | None = None) -> float:
         """The wood between two stations, mm³, without what the fittings take."""
-        return self._fitted(self._area, start, end)
+        return _wood(self, start, end)[0]
 
     def moment(self, start: float = 0.0, end: float | None = None) -> float:
         """The wood between two stations times its distance from the heel, mm⁴."""
-        return self._fitted(lambda here, at: at * self._area(here, at), start, end)
+        return _wood(self, start, end)[1]
 
     def taken(self, start: float = 0.0, end: float | None = None) -> float:
         """The wood between two stations that goes for the fittings, mm³."""
-        return self._fitted(lambda here, at: self.section_at(at).area - self._area(here, at), start, end)
+        return _wood(self, start, end)[2]
 
     @property
     def balance_at(self) -> float:
@@ -310,3 +310,13 @@ def _turned(of: Callable[[float], float], start: float, end: float, pieces: int)
     """The same by an angle, for what begins and ends as the edge of a hole does: smooth by the angle alone."""
     middle, half = (start + end) / 2, (end - start) / 2
     return _gauss(lambda angle: of(middle + half * sin(angle)) * half * cos(angle), -pi / 2, pi / 2, pieces)
+
+
+@lru_cache(maxsize=64)
+def _wood(spar: Body, start: float, end: float | None) -> tuple[float, float, float]:
+    """Volume, moment and what fittings take between two stations: a pane asks the same of one spar with every key."""
+    return (
+        spar._fitted(spar._area, start, end),
+        spar._fitted(lambda here, at: at * spar._area(here, at), start, end),
+        spar._fitted(lambda here, at: spar.section_at(at).area - spar._area(here, at), start, end),
+    )
