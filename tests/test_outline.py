@@ -164,6 +164,15 @@ def test_steps_are_every_step_and_every_station_once(spar: Outline, step: float)
         assert any(abs(k * step - at) < 1e-5 for at in found)
 
 
+@given(outlines(), st.integers(1, 100))
+def test_equal_parts_begin_at_the_heel_and_end_at_the_head(spar: Outline, parts: int) -> None:
+    found = spar.evenly(parts)
+    assert found[0] == 0
+    assert found[-1] == spar.length
+    assert {at for at, _ in spar.stations} <= set(found)
+    assert all(0 < b - a <= spar.length / parts * (1 + 1e-9) for a, b in itertools.pairwise(found))
+
+
 def test_a_table_has_an_end() -> None:
     assert len(Outline(((0, 60), (2000, 40))).steps(1)) == 2001
     with pytest.raises(InputFault, match="more than 2000 stations") as caught:

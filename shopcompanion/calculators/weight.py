@@ -19,6 +19,7 @@ from ..timber.species import Named, Own, Timbers, find
 
 ONE_PERSON = 23.0  # kg: the load constant of NIOSH's lifting equation, Publication 94-110
 _SLIM = 7  # a drawing is that much longer than it is high
+_PIECES = 24  # straight lines that its side is drawn with
 _PER_SQUARE = {"round": "π/4", "oval": "π/4", "square": "1", "eight": "2·tan(π/8)"}
 _SUM = "the sections summed along it: of a straight taper a frustum"
 _CARRIED = "a lever: held at both ends, or laid on a trestle at each"
@@ -201,8 +202,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     spar = body(inputs)
     length, widest = spar.length, spar.outline.widest
     scale = length / _SLIM / widest
-    places = sorted({*(length * k / 24 for k in range(25)), *(at for at, _ in spar.outline.stations)})
-    upper = [(at, scale * spar.width_at(at) / 2) for at in places]
+    upper = [(at, scale * spar.width_at(at) / 2) for at in spar.outline.evenly(_PIECES)]
     shapes: list[Shape] = [*loop(*upper, *((at, -y) for at, y in reversed(upper)))]
     for joint in spar.joints:
         half = scale * spar.width_at(joint.at) / 2

@@ -112,9 +112,9 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
     taller = 0.9 * 2 * _ROWS * length / WIDE / plan.outline.widest
 
     def edge(at: float) -> float:
-        return plan.outline.width_at(min(at, length)) / 2 * taller
+        return plan.outline.width_at(at) / 2 * taller
 
-    ats = sorted({length * k / _PIECES for k in range(_PIECES + 1)} | {at for at, _ in plan.outline.stations})
+    ats = plan.outline.evenly(_PIECES)
     lines = [Line(x, side * edge(x), to, side * edge(to)) for side in (1, -1) for x, to in pairwise(ats)]
     across = {0.0, length, *(one.at for one in plan.spar.joints)}
     across |= {end for one in plan.stretches for end in (one.start, one.stop)}

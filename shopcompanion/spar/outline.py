@@ -124,6 +124,16 @@ class Outline:
         between = [k * step for k in range(count)]
         return tuple(sorted([at for at in between if not _near(ats, at)] + ats))
 
+    def evenly(self, parts: int) -> tuple[float, ...]:
+        """The ends of `parts` equal parts of the length, and every station: the heel first and exactly the head last.
+
+        >>> Outline(((0, 100), (500, 90), (1000, 60))).evenly(4)
+        (0, 250.0, 500, 750.0, 1000)
+        """
+        ats = [at for at, _ in self.stations]
+        between = (self.length * k / parts for k in range(1, parts))  # length·parts/parts can lie past the head
+        return tuple(sorted([at for at in between if not _near(ats, at)] + ats))
+
     def piece_at(self, at: float) -> tuple[tuple[float, float], tuple[float, float]]:
         """The stations on either side of `at`; at a station, the piece towards the head. InputFault beyond an end."""
         k = self._piece(at)

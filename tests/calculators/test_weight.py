@@ -9,13 +9,13 @@ from hypothesis import strategies as st
 from shopcompanion.boat.follow import follow
 from shopcompanion.boat.read import read
 from shopcompanion.catalog import load
-from shopcompanion.drawing.shapes import Dimension
+from shopcompanion.drawing.shapes import Dimension, Line
 from shopcompanion.form import solve
 from shopcompanion.spar.body import Body
 from shopcompanion.spar.outline import Outline
 
 from ..asked.weight import OWN, questions
-from ..asking import MM_01, ask, refusal
+from ..asking import MM_01, ask, refusal, typed
 from ..boat.conftest import demo
 
 QUICK = {"species": "Spruce, Sitka", "length": 4000.0, "butt": 80.0, "head": 60.0}
@@ -44,6 +44,22 @@ def test_the_parts_make_the_whole_and_the_ends_bear_it(values) -> None:
     (line,) = (shape for shape in result.drawing().shapes if isinstance(shape, Dimension))
     assert line.value == pytest.approx(found.balance_at)
     assert abs(line.x2 - line.x1) == pytest.approx(found.balance_at)
+
+
+@given(st.integers(1, 64 * 1200), st.sampled_from([25.4 / 64, 0.1, 1.0]))
+def test_a_spar_of_any_length_is_drawn_to_its_head(marks: int, step: float) -> None:
+    """Of 56 in, 61 in, 66 in and more, the last of 24 equal parts ends past the head by a rounding of the float."""
+    length = marks * step
+    result = ask("weight", species="sitka", length=length, butt=80.0, head=60.0)
+    lines = [shape for shape in result.drawing().shapes if isinstance(shape, Line)]
+    assert max(max(one.x1, one.x2) for one in lines) == length
+
+
+@pytest.mark.parametrize("inches", [56, 61, 66])
+def test_the_lengths_that_used_to_end_past_the_head_are_drawn(inches: int) -> None:
+    result = typed("weight", species="sitka", length=f"{inches} in", butt="3", head="2")
+    assert result.inputs.length * 24 / 24 > result.inputs.length
+    assert result.drawing()
 
 
 @given(st.floats(0, 100), st.floats(0, 100))
