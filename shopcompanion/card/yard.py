@@ -12,11 +12,12 @@ from ..stock.blanks import Task
 from ..stock.picture import letters, picture
 from ..stock.pieces import Cure, Plan
 from ..stock.purchase import bought, volumes
-from ..timber.sizes import SIZES, words
+from ..timber.sizes import least
 from .lines import Paper
 from .pages import FEED, Block, gridded, pages
 
 _STOCK = {"in": 2 * 304.8, "mm": 300.0}  # lengths that timber is sold in go by this step
+_TENTH = 0.1  # mm, which sizes of the plan were rounded up to
 _TENTHS = 0.25  # mm: what rounding to tenths, twice, can have added
 _LENGTH = Column("length", Length("Length"))
 _SHORT = {"in": 304.8, "mm": 300.0}  # offcuts under it are only counted
@@ -176,11 +177,12 @@ def as_sold(thickness: float, width: float, length: float, rule: Rule) -> str:
     """The smallest size as timber is sold that holds these, mm; by nominal inches, or as it is where none will do."""
     step = _STOCK[rule.unit]
     long = show(ceil(length / step - 1e-6) * step, rule)
-    nominal = [next((words(one.nominal) for one in SIZES if one.dressed * 25.4 >= side - 0.05), None)
-               for side in (thickness, width)]  # fmt: skip
-    if rule.unit == "in" and None not in nominal:
-        return f"a {nominal[0]} x {nominal[1]}, dressed, {long} long"
-    return f"{_told(thickness, rule)} x {_told(width, rule)} or more, {long} long"
+    sold = least(thickness - _TENTH / 2, width - _TENTH / 2) if rule.unit == "in" else None
+    if sold is None or sold.size_class is None:
+        return f"{_told(thickness, rule)} x {_told(width, rule)} or more, {long} long"
+    dressed = "dressed green" if sold.size_class.state == "green" else "dressed"
+    memory = ", its dressed size from memory" if sold.mark == "memory" else ""
+    return f"one {sold.name}, {dressed}, {long} long{memory}"
 
 
 def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:

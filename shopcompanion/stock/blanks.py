@@ -6,13 +6,14 @@ from math import ceil
 from typing import NamedTuple
 
 from ..boat.model import Boat, Spar
-from ..boat.wood import Piece, Sold, price_of, size_of
+from ..boat.wood import Piece, price_of, size_of
+from ..boat.wood import Sold as YardRow
 from ..boat.wood import Timber as OnHand
 from ..calculators import scarf
 from ..errors import InputFault
 from ..lengths import Rule, show
 from ..spar.outline import Outline
-from ..timber.sizes import remembered
+from ..timber.sizes import Sold
 from ..timber.species import find
 from .pieces import Blank, Need, Problem, Timber
 
@@ -54,14 +55,25 @@ def _notes(boat: Boat, problem: Problem, rule: Rule) -> Iterator[str]:
         yield "[shop] says no planing allowance: blanks without a size of their own are as thin as the finished spar."
     if shop.trim is None:
         yield f"[shop] says no trim: {show(TRIM, rule)} is left on at each end."
-    rows: tuple[OnHand | Sold, ...] = (*boat.timbers, *boat.yard)
+    rows: tuple[OnHand | YardRow, ...] = (*boat.timbers, *boat.yard)
     for row in rows:
-        if row.nominal is not None and remembered(size_of(row)):
-            yield f"{row.name}: what {row.nominal} is when dressed is from memory, unverified; measure it."
+        if row.nominal is not None:
+            yield from _dressed(f"{row.name}: {row.nominal}", size_of(row), rule)
     blanks = [blank for need in problem.needs for way in need.ways for blank in way]
     thinnest = min(min(one.thickness, one.width) for one in blanks)
     for name in dict.fromkeys(one.name for one in problem.timbers if one.thickness < thinnest - 1e-6):
         yield f"{name} is thinner than any blank."
+
+
+def _dressed(row: str, size: Sold, rule: Rule) -> Iterator[str]:
+    """What a nominal size is taken as, where its dressed size is from memory."""
+    if size.mark == "memory" and size.size_class is not None:
+        sides = " x ".join(show(side, rule) for side in size.dressed)
+        shrinks = ", and it will shrink" if size.size_class.state == "green" else ""
+        yield (
+            f"{row} is taken as {sides}, dressed {size.size_class.state}: that is from memory, unverified, so measure "
+            f"it{shrinks}."
+        )
 
 
 def _species(name: str | None, boat: Boat) -> str | None:

@@ -1,4 +1,9 @@
-"""Sizes that softwood lumber is sold by, and what is left of them when it is dry and dressed: NIST PS 20."""
+"""Sizes that softwood lumber is sold by, and what is left of them when it is dressed: NIST PS 20.
+
+The standard has three classes, told apart by the nominal size: boards, dimension and timbers. The class decides what
+dressing takes off: an 8 is 7-1/4 in as the width of a board or of dimension, dry, and 7-1/2 in as a side of a timber,
+green.
+"""
 
 import re
 from fractions import Fraction
@@ -11,34 +16,60 @@ BOARD_FOOT = 144 * 25.4**3  # mm³, of the nominal size
 
 
 class Size(NamedTuple):
-    """A nominal inch size, what it is dressed, dry, and how the figure was come by."""
+    """A nominal inch size, what it is dressed, and how the figure was come by."""
 
     nominal: Fraction
     dressed: Fraction
     mark: str
 
 
+class SizeClass(NamedTuple):
+    """A class of sizes: the thicknesses and the widths there are, and whether it is dressed dry or green."""
+
+    name: str
+    thicknesses: tuple[Size, ...]
+    widths: tuple[Size, ...]
+    state: str
+
+
 def _size(nominal: str, dressed: str, mark: str = "seen") -> Size:
     return Size(Fraction(nominal), Fraction(dressed), mark)
 
 
-# American Softwood Lumber Standard, NIST PS 20, dry; the two between 1 and 2 in are from memory.
-SIZES = (
-    _size("1", "3/4"), _size("5/4", "1", "memory"), _size("3/2", "5/4", "memory"), _size("2", "3/2"),
-    _size("3", "5/2"), _size("4", "7/2"), _size("5", "9/2"), _size("6", "11/2"), _size("8", "29/4"),
+# American Softwood Lumber Standard, NIST PS 20. Boards and dimension: dry; two thicknesses are from memory. Timbers,
+# 5 in and thicker: green, 1/2 in off each side, all from memory.
+_WIDTHS = (
+    _size("2", "3/2"), _size("3", "5/2"), _size("4", "7/2"), _size("5", "9/2"), _size("6", "11/2"), _size("8", "29/4"),
     _size("10", "37/4"), _size("12", "45/4"),
 )  # fmt: skip
-_DRESSED = {one.nominal: one.dressed for one in SIZES}
-_FROM_MEMORY = tuple(float(one.nominal * INCH) for one in SIZES if one.mark == "memory")
+_SIDES = tuple(Size(Fraction(inches), inches - Fraction(1, 2), "memory") for inches in range(5, 25))
+CLASSES = (
+    SizeClass("board", (_size("1", "3/4"), _size("5/4", "1", "memory"), _size("3/2", "5/4", "memory")), _WIDTHS, "dry"),
+    SizeClass("dimension", _WIDTHS[:3], _WIDTHS, "dry"),
+    SizeClass("timber", _SIDES, _SIDES, "green"),
+)
+_KNOWN = (
+    "boards are 1, 5/4 or 1-1/2 thick, dimension 2, 3 or 4, both 2, 3, 4, 5, 6, 8, 10 or 12 wide; timbers 5 to 24 "
+    "either way"
+)
 _NUMBER = r"(\d{1,2}(?:[ -]\d/[1-9])?|\d/[1-9])"
 _TWO = re.compile(rf"\s*{_NUMBER}\s*[x×]\s*{_NUMBER}\s*", re.IGNORECASE)
 
 
 class Sold(NamedTuple):
-    """Thickness and width as timber is sold, and as it is when dressed. Millimetres."""
+    """Thickness and width as timber is sold, and as it is when dressed, in millimetres; the class of the size, and
+    `memory` where a dressed side is from memory, `seen` where both were seen. Timber of a size of its own has no class.
+    """
 
     nominal: tuple[float, float]
     dressed: tuple[float, float]
+    size_class: SizeClass | None = None
+    mark: str = ""
+
+    @property
+    def name(self) -> str:
+        """How the size is asked for at the yard, as `2 x 6` or `5/4 x 8`."""
+        return " x ".join(_words(Fraction(round(side / 25.4 * 4), 4)) for side in self.nominal)
 
 
 def sold(text: str) -> Sold:
@@ -46,37 +77,53 @@ def sold(text: str) -> Sold:
 
     >>> sold("2 x 6").dressed
     (38.1, 139.7)
+    >>> [side / 25.4 for side in sold("8 x 8").dressed]
+    [7.5, 7.5]
     """
     found = _TWO.fullmatch(text)
-    parts = [_inches(part) for part in found.groups()] if found else []
-    if not parts or not all(part in _DRESSED for part in parts):
-        known = ", ".join(words(one.nominal) for one in SIZES)
-        raise InputFault(f"'{printable(text)}' is no nominal size; write two of {known} as 2 x 6")
-    nominal, dressed = sorted(parts), sorted(_DRESSED[part] for part in parts)
-    return Sold(_mm(nominal), _mm(dressed))
+    sides = sorted(_inches(part) for part in found.groups()) if found else []
+    for size_class in CLASSES if sides else ():
+        thickness = next((one for one in size_class.thicknesses if one.nominal == sides[0]), None)
+        width = next((one for one in size_class.widths if one.nominal == sides[1]), None)
+        if thickness and width:
+            return _sold(size_class, thickness, width)
+    raise InputFault(f"'{printable(text)}' is not a nominal size, write it as 2 x 6; {_KNOWN}")
+
+
+def least(thickness: float, width: float) -> Sold | None:
+    """The least nominal size that holds a thickness and a width, mm, when it is dressed. None where the class that is
+    thick enough has none as wide: no timber is named for a wide thin blank.
+
+    >>> least(38, 88).name, least(38, 300)
+    ('2 x 4', None)
+    """
+    thin, wide = sorted((thickness, width))
+    for size_class in CLASSES:
+        for one in size_class.thicknesses:
+            if one.dressed * INCH >= thin:
+                wider = (other for other in size_class.widths if other.dressed * INCH >= wide and other >= one)
+                other = next(wider, None)
+                return other and _sold(size_class, one, other)
+    return None
+
+
+def _sold(size_class: SizeClass, thickness: Size, width: Size) -> Sold:
+    mark = "memory" if "memory" in (thickness.mark, width.mark) else "seen"
+    return Sold(
+        _mm(thickness.nominal, width.nominal), _mm(*sorted((thickness.dressed, width.dressed))), size_class, mark
+    )
 
 
 def _inches(text: str) -> Fraction:
     return sum((Fraction(part) for part in re.split("[ -]", text)), Fraction())
 
 
-def words(inches: Fraction) -> str:
-    """A nominal size as it is said, as `2`, `5/4` or `1-1/2`."""
+def _words(inches: Fraction) -> str:
     return f"{inches}" if inches.denominator != 2 else f"{inches.numerator // 2}-1/2"
 
 
-def _mm(inches: list[Fraction]) -> tuple[float, float]:
-    thickness, width = inches
+def _mm(thickness: Fraction, width: Fraction) -> tuple[float, float]:
     return float(thickness * INCH), float(width * INCH)
-
-
-def remembered(size: Sold) -> bool:
-    """Whether what it is when dressed is from memory, one way or the other.
-
-    >>> remembered(sold("5/4 x 6")), remembered(sold("2 x 6"))
-    (True, False)
-    """
-    return any(side in size.nominal for side in _FROM_MEMORY)
 
 
 def board_feet(thickness: float, width: float, length: float) -> float:

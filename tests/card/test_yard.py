@@ -100,13 +100,17 @@ def test_what_is_on_hand_is_not_bought() -> None:
 )
 def test_what_has_no_place_is_told_with_the_least_purchase_as_it_is_sold(timber: tuple[str, ...], reason: str) -> None:
     text = " ".join(said(trial(HAND.format(*timber))).split())
-    assert f"No place for - pole: {reason}. Least purchase: a 3 x 3, dressed, 12 ft long of Spruce, Sitka." in text
+    assert f"No place for - pole: {reason}. Least purchase: one 3 x 3, dressed, 12 ft long of Spruce, Sitka." in text
 
 
 def test_a_size_as_sold_holds_what_it_is_for() -> None:
-    """By PS 20 a 2 x 4 is 1-1/2 by 3-1/2 in; lengths go up by two feet; nothing sold is over 11-1/4 in."""
-    assert as_sold(38.1, 88.9, 12 * 304.8, RULES[1]) == "a 2 x 4, dressed, 12 ft long"
-    assert as_sold(38.3, 88.9, 12 * 304.8 + 1, RULES[1]) == "a 3 x 4, dressed, 14 ft long"
+    """By PS 20 a 2 x 4 is 1-1/2 by 3-1/2 in; lengths go up by two feet; no dimension is over 11-1/4 in wide.
+
+    An 8 x 8 is 7-1/2 in, green (from memory), so 7-3/8 in asks for no 10 x 10."""
+    assert as_sold(38.1, 88.9, 12 * 304.8, RULES[1]) == "one 2 x 4, dressed, 12 ft long"
+    assert as_sold(38.3, 88.9, 12 * 304.8 + 1, RULES[1]) == "one 3 x 4, dressed, 14 ft long"
+    memory = "dressed green, 10 ft long, its dressed size from memory"
+    assert as_sold(187.325, 187.325, 3000, RULES[1]) == f"one 8 x 8, {memory}"
     assert as_sold(38.1, 300, 3048, RULES[1]).endswith("or more, 10 ft long")
     assert as_sold(40, 60, 3010, MM) == "40 mm x 60 mm or more, 3300 mm long"
 
@@ -175,7 +179,7 @@ def test_a_yard_that_is_not_there_is_not_said_to_be_of_no_help() -> None:
     assert "To buy: nothing, for no [[yard]] says what is sold." in text
     assert "thickest timber is 1/4 in." in text
     assert "The blanks" not in text  # none is cut
-    piece = '[[piece]]\nname = "thwart"\nthickness = "4 in"\nwidth = "14-1/4 in"\nlength = "3 ft"\n'
+    piece = '[[piece]]\nname = "thwart"\nthickness = "4 in"\nwidth = "25 in"\nlength = "3 ft"\n'
     some = said(trial(HAND.format("plank", "2 in", "2 in", "12 ft", "") + piece))
     assert "the timber on hand will do" not in some  # not for the thwart
-    assert "4 in x 14-1/4 in or more, 4 ft long" in some
+    assert "4 in x 2 ft 1 in or more, 4 ft long" in some

@@ -1,13 +1,14 @@
 """Sizes of softwood lumber against NIST Voluntary Product Standard PS 20, American Softwood Lumber Standard.
 
-Dry sizes, inches. Seen in a copy of the table, except the rows of MEMORY, which are from memory.
+Inches. Dry sizes of boards and dimension: seen in a copy of the table, except the thicknesses of MEMORY, which are from
+memory. Timbers, 5 in and thicker: dressed green to 1/2 in off, from memory.
 """
 
 from fractions import Fraction
 
 import pytest
 
-from shopcompanion.timber.sizes import SIZES, board_feet, sold
+from shopcompanion.timber.sizes import CLASSES, board_feet, sold
 
 SEEN = {
     "1": "3/4", "2": "3/2", "3": "5/2", "4": "7/2", "5": "9/2", "6": "11/2", "8": "29/4", "10": "37/4", "12": "45/4",
@@ -18,13 +19,37 @@ INCH, FOOT = 25.4, 304.8
 
 @pytest.mark.parametrize(("rows", "mark"), [(SEEN, "seen"), (MEMORY, "memory")])
 def test_dry_sizes_with_how_they_were_seen(rows: dict[str, str], mark: str) -> None:
-    found = {one.nominal: one.dressed for one in SIZES if one.mark == mark}
+    sizes = [size for one in CLASSES if one.state == "dry" for size in (*one.thicknesses, *one.widths)]
+    found = {one.nominal: one.dressed for one in sizes if one.mark == mark}
     assert found == {Fraction(nominal): Fraction(dressed) for nominal, dressed in rows.items()}
 
 
 @pytest.mark.parametrize(
     ("name", "dressed"),
-    [("2 x 4", (1.5, 3.5)), ("2 x 10", (1.5, 9.25)), ("1 x 8", (0.75, 7.25)), ("4 x 4", (3.5, 3.5))],
+    [
+        ("8 x 8", (7.5, 7.5)),
+        ("5 x 5", (4.5, 4.5)),
+        ("6 x 12", (5.5, 11.5)),
+        ("10 x 10", (9.5, 9.5)),
+        ("8 x 5", (4.5, 7.5)),
+    ],
+)
+def test_timbers_are_dressed_green_to_half_an_inch_off(name: str, dressed: tuple[float, float]) -> None:
+    """From memory: 5 in and thicker, 1/2 in off. 7-1/4 in is what an 8 is as a width of boards and dimension."""
+    found = sold(name)
+    assert found.dressed == pytest.approx([side * INCH for side in dressed])
+    assert found.mark == "memory"
+
+
+@pytest.mark.parametrize(
+    ("name", "dressed"),
+    [
+        ("2 x 4", (1.5, 3.5)),
+        ("2 x 10", (1.5, 9.25)),
+        ("1 x 8", (0.75, 7.25)),
+        ("4 x 4", (3.5, 3.5)),
+        ("4 x 8", (3.5, 7.25)),
+    ],
 )
 def test_the_common_sizes_in_millimetres(name: str, dressed: tuple[float, float]) -> None:
     assert sold(name).dressed == pytest.approx([side * INCH for side in dressed])

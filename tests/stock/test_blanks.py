@@ -135,9 +135,9 @@ def test_the_bitts_of_the_yawl() -> None:
 
 
 @pytest.mark.parametrize("name", ["saltmarsh-yawl", "fjord-lugger"])
-def test_the_examples_have_nothing_to_be_noted(name: str) -> None:
+def test_the_examples_have_nothing_to_be_noted_but_a_timber_of_a_size_from_memory(name: str) -> None:
     one = example(name)
-    assert task(one, one.rule).notes == ()
+    assert [note for note in task(one, one.rule).notes if "spruce flitch, 5 x 5" not in note] == []
 
 
 def test_prices_are_exact_to_the_hundredth_half_up() -> None:
@@ -193,7 +193,12 @@ def test_a_dressed_size_from_memory_is_told() -> None:
     (told,) = task(boat(STICK, rest=YARD + YARD.replace("4 x 4", "5/4 x 6").replace("deal", "board")), RULES[1]).notes[
         :1
     ]
-    assert told == "board: what 5/4 x 6 is when dressed is from memory, unverified; measure it."
+    taken = "5/4 x 6 is taken as 1 in x 5-1/2 in, dressed dry"
+    assert told == f"board: {taken}: that is from memory, unverified, so measure it."
+    assert task(boat(STICK, rest=YARD.replace("4 x 4", "8 x 8")), RULES[1]).notes[0] == (
+        "deal: 8 x 8 is taken as 7-1/2 in x 7-1/2 in, dressed green: that is from memory, unverified, so measure it, "
+        "and it will shrink."
+    )
     assert not [note for note in task(boat(STICK), RULES[1]).notes if "memory" in note]
 
 

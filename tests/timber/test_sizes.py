@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.errors import InputFault
-from shopcompanion.timber.sizes import SIZES, board_feet, sold
+from shopcompanion.timber.sizes import CLASSES, board_feet, least, sold
 
 INCH = 25.4
 
@@ -26,15 +26,54 @@ def test_five_quarter(text: str) -> None:
 def test_no_size_says_which_there_are(text: str) -> None:
     with pytest.raises(InputFault) as caught:
         sold(text)
-    assert "1, 5/4, 1-1/2, 2, 3, 4, 5, 6, 8, 10, 12 as 2 x 6" in str(caught.value)
+    said = str(caught.value)
+    assert "write it as 2 x 6; boards are 1, 5/4 or 1-1/2 thick, dimension 2, 3 or 4, both 2, 3, 4, 5, 6, 8" in said
+    assert "timbers 5 to 24 either way" in said
 
 
-@given(st.sampled_from(SIZES), st.sampled_from(SIZES))
-def test_dressed_is_smaller_than_its_name(one, other) -> None:
-    found = sold(f"{one.nominal} x {other.nominal}")
-    for nominal, dressed in zip(*found, strict=True):
+@pytest.mark.parametrize("text", ["1 x 1", "5/4 x 3/2", "4 x 7", "3 x 14", "25 x 25", "5 x 11/2"])
+def test_what_its_class_does_not_have_is_no_size(text: str) -> None:
+    with pytest.raises(InputFault, match="not a nominal size"):
+        sold(text)
+
+
+SOLD = [
+    sold(f"{thickness.nominal} x {width.nominal}")
+    for one in CLASSES
+    for thickness in one.thicknesses
+    for width in one.widths
+]
+
+
+@pytest.mark.parametrize("size", SOLD)
+def test_dressed_is_smaller_than_its_name(size) -> None:
+    for nominal, dressed in zip(size.nominal, size.dressed, strict=True):
         assert 0 < dressed < nominal
-    assert {one.mark, other.mark} <= {"seen", "memory"}
+    assert size.mark in ("seen", "memory")
+    assert sold(size.name) == size
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "state"),
+    [("5/4 x 6", "board", "dry"), ("4 x 12", "dimension", "dry"), ("5 x 5", "timber", "green")],
+)
+def test_the_thinner_side_decides_the_class(text: str, name: str, state: str) -> None:
+    found = sold(text).size_class
+    assert (found.name, found.state) == (name, state)
+
+
+@given(st.floats(5, 300), st.floats(5, 300))
+def test_the_least_size_holds_and_none_of_its_class_that_is_less_does(thick: float, wide: float) -> None:
+    found = least(thick, wide)
+    assert found == least(wide, thick)
+    thin, broad = sorted((thick, wide))
+    holding = [one for one in SOLD if one.dressed[0] >= thin and one.dressed[1] >= broad]
+    if found is None:
+        assert not [one for one in holding if one.size_class.name != "timber"]
+    else:
+        assert found in holding
+        same = [one for one in holding if one.size_class is found.size_class]
+        assert all(one.nominal[0] >= found.nominal[0] and one.nominal[1] >= found.nominal[1] for one in same)
 
 
 @given(st.text(max_size=60))
