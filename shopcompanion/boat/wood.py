@@ -81,7 +81,9 @@ class OwnSpecies:
     It has either its specific gravity or its density, both at 12 % of moisture.
     """
 
-    LOOSE: ClassVar[tuple[str, ...]] = ("modulus", "rupture", "radial", "tangential", "volumetric", "source")
+    LOOSE: ClassVar[tuple[str, ...]] = (
+        "modulus", "rupture", "radial", "tangential", "volumetric", "saturation", "source",
+    )  # fmt: skip
     name: Annotated[str, Text("Name of the timber")]
     sg12: Annotated[float | None, Ratio("Specific gravity at 12 %", above=0.05, at_most=1.5)] = None
     density: Annotated[float | None, Density("Density at 12 %", above=56, at_most=1680)] = None
@@ -90,13 +92,14 @@ class OwnSpecies:
     radial: Annotated[float | None, Percent("Radial shrinkage, green to dry", above=0, below=30)] = None
     tangential: Annotated[float | None, Percent("Tangential shrinkage, green to dry", above=0, below=30)] = None
     volumetric: Annotated[float | None, Percent("Shrinkage by volume", above=0, below=50)] = None
+    saturation: Annotated[float | None, Percent("Begins to shrink at, moisture", at_least=15, at_most=45)] = None
     source: Annotated[str | None, Text("Where the figures are from")] = None
 
     @property
     def species(self) -> species.Species:
         """The timber as the sums have it."""
         sg12 = self.sg12 if self.sg12 is not None else (self.density or 0.0) / moisture.density(1.0, 12)
-        keys = ("name", "modulus", "rupture", "radial", "tangential", "volumetric")
+        keys = ("name", "modulus", "rupture", "radial", "tangential", "volumetric", "saturation")
         given = {key: getattr(self, key) for key in keys}
         return species.Species(**given, sg12=sg12, source=self.source or "no source given", mark="the boat's own")
 

@@ -9,20 +9,22 @@ from ..drawing.shapes import Dimension, Drawing, Line, square
 from ..errors import InputFault
 from ..fields import Length, Text, Value
 from ..quantities import Percent, Temperature
-from ..timber.moisture import COLDEST, DAMPEST, DRIEST, HOTTEST, SATURATION, emc, width_at
+from ..timber.moisture import COLDEST, DAMPEST, DRIEST, HOTTEST, emc, width_at
 from ..timber.species import Named, Own, Species, Timbers, find, published
 
 ROOM = (70 - 32) / 1.8  # °C
 LARGER = 3  # the drawing shows the change so many times
 _IN_TABLE = (6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0, 25.0, 30.0)
 _AIR = "as given, or what wood settles to in that air: Wood Handbook eq. 4-5 (FPL-GTR-190)"
-_MOVES = "Wood Handbook eq. 4-9: evenly from 30 % to oven-dry"
+_MOVES = "evenly from where it begins to shrink to oven-dry: Wood Handbook eq. 4-9 (GTR-282), 4-7 (GTR-190)"
+_WHEN = ("later", "now")
 _FIGURES = "as typed, or the timber's own figure"
 
 
 def _settled(total: str) -> str:
     """The formula of `width_at`, with what both moistures have in common left out."""
-    return f"width·(3000/{total} − 30 + min(emc_later, 30)) / (3000/{total} − 30 + min(emc_now, 30))"
+    later, now = (f"100·shrinks_below/{total} − shrinks_below + min(emc_{when}, shrinks_below)" for when in _WHEN)
+    return f"width·({later}) / ({now})"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +58,10 @@ class Answers:
     emc_later: Annotated[float, Percent("Moisture later", formula="emc_later", source=_AIR)]
     tangential_total: Annotated[float, Percent("Shrinks along the rings", formula="tangential_total", source=_FIGURES)]
     radial_total: Annotated[float, Percent("Shrinks across the rings", formula="radial_total", source=_FIGURES)]
+    shrinks_below: Annotated[
+        float,
+        Percent("Begins to shrink at", formula="shrinks_below", source="30 % as a rule, or the timber's own figure"),
+    ]
     timber: Annotated[str, Text("Timber reckoned with", formula="timber", source="the name that is meant", longest=200)]
     species_source: Annotated[
         str | None, Text("Its figures from", formula="species_source", source="where they are published", longest=400)
@@ -87,10 +93,11 @@ def work(inputs: Inputs) -> Answers:
     tangential = inputs.tangential if inputs.tangential is not None else one.tangential
     if radial is None or tangential is None:
         raise _unknown(one)
-    typed = inputs.radial is not None and inputs.tangential is not None
+    typed = None not in (inputs.radial, inputs.tangential) and one.saturation is None
     now = inputs.mc_now if inputs.mc_now is not None else emc(inputs.temp_now, inputs.rh_now)
     later = inputs.mc_later if inputs.mc_later is not None else emc(inputs.temp_later, inputs.rh_later)
-    along, across = (width_at(inputs.width, each, now, later) for each in (tangential, radial))
+    begins = one.shrinks_below
+    along, across = (width_at(inputs.width, each, now, later, saturation=begins) for each in (tangential, radial))
     return Answers(
         width_tangential=along,
         width_radial=across,
@@ -100,6 +107,7 @@ def work(inputs: Inputs) -> Answers:
         emc_later=later,
         tangential_total=tangential,
         radial_total=radial,
+        shrinks_below=begins,
         timber=one.name,
         species_source=None if typed else one.source,
         species_mark=None if typed else one.mark,
@@ -119,7 +127,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         Column("radial", Length("Across the rings")),
     )
     rows: list[tuple[Value, ...]] = [
-        (mc, *(width_at(inputs.width, each, answers.emc_now, mc)
+        (mc, *(width_at(inputs.width, each, answers.emc_now, mc, saturation=answers.shrinks_below)
                for each in (answers.tangential_total, answers.radial_total)))
         for mc in _IN_TABLE
     ]  # fmt: skip
@@ -142,9 +150,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 
 def saturated(inputs: Inputs, answers: Answers) -> str | None:
-    if max(answers.emc_now, answers.emc_later) <= SATURATION:
+    begins = answers.shrinks_below
+    if max(answers.emc_now, answers.emc_later) <= begins:
         return None
-    return "Above 30 %, fibre saturation, it neither swells nor shrinks: only what is below counts."
+    return f"Above {begins:g} %, fibre saturation, it neither swells nor shrinks: only what is below counts."
 
 
 def typed_over(inputs: Inputs, answers: Answers) -> str | None:
@@ -170,7 +179,9 @@ CALCULATOR = Calculator(
         "A round settles oval: leave play where a fitting goes round it.",
     ),
     sources=(
-        "USDA Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010) and GTR-282 (2021): eq. 4-5, 4-9, 13-3.",
-        "Shrinkage: Wood Handbook tables 4-3 and 4-4, or as the boat's own timber has it.",
+        "USDA Forest Products Laboratory, Wood Handbook: eq. 4-5; shrinkage eq. 4-9 of FPL-GTR-282 (2021), which is "
+        "4-7 of FPL-GTR-190 (2010).",
+        "Shrinkage: Wood Handbook tables 4-3 and 4-4, or as the boat's own timber has it. It begins at 30 % as a rule; "
+        "western redcedar, northern white cedar and redwood 22 %, Table 13-5, from memory.",
     ),
 )

@@ -25,9 +25,10 @@ FIGURES: dict[str, Kind] = {
     "crushing": Published("Crushing, along the grain"),
     "shear": Published("Shear, along the grain"),
     "hardness": Force("Side hardness"),
-    "radial": Percent("Shrinks across the rings"),
-    "tangential": Percent("Shrinks along the rings"),
-    "volumetric": Percent("Shrinks by volume"),
+    "radial": Percent("Radial shrinkage, green to dry"),
+    "tangential": Percent("Tangential shrinkage, green to dry"),
+    "volumetric": Percent("Shrinkage by volume, green to dry"),
+    "saturation": Percent("Begins to shrink at"),
 }
 _IN_BRIEF = (("sg12", "SG"), ("modulus", "E"), ("rupture", "rupture"), ("tangential", "shrinks"), ("radial", "and"))
 
@@ -54,5 +55,8 @@ def source(one: Species) -> str:
 
 def in_full(one: Species, rule: Rule) -> list[tuple[str, str]]:
     """Every figure of a timber under its label, its source and mark at the end."""
-    rows = [(kind.label, kind.show(getattr(one, key), rule)) for key, kind in FIGURES.items()]
-    return [*rows, ("Source", printable(one.source, 400)), ("Mark", printable(one.mark, 400) or "—")]
+    rows = {key: (kind.label, kind.show(getattr(one, key), rule)) for key, kind in FIGURES.items()}
+    if one.saturation is None:
+        label, _ = rows["saturation"]
+        rows["saturation"] = label, f"{FIGURES['saturation'].show(one.shrinks_below, rule)}, as a rule"
+    return [*rows.values(), ("Source", printable(one.source, 400)), ("How checked", printable(one.mark, 400) or "—")]

@@ -7,11 +7,13 @@ from typing import Any, ClassVar, NamedTuple
 from ..errors import InputFault, nearest, printable
 from ..fields import Kind, Text, Thing, Value
 from ..lengths import Rule
+from .moisture import SATURATION
 
 
 class Species(NamedTuple):
     """A timber. `sg12` is its specific gravity, oven-dry mass over the volume at 12 % moisture; what is not known is
-    None. MPa, and newtons for `hardness`; shrinkage from green to oven-dry, percent.
+    None. MPa, and newtons for `hardness`; shrinkage from green to oven-dry, percent. `saturation` is the moisture at
+    which it begins to shrink, percent, where a table or the user gives its own; `shrinks_below` is the one to use.
 
     `source` names the table, and `mark` says whether the figures were seen in it or are from memory.
     """
@@ -26,8 +28,14 @@ class Species(NamedTuple):
     radial: float | None = None
     tangential: float | None = None
     volumetric: float | None = None
+    saturation: float | None = None
     source: str = ""
     mark: str = ""
+
+    @property
+    def shrinks_below(self) -> float:
+        """The moisture at which it begins to shrink as it dries: its own figure, or 30 % as the handbook takes it."""
+        return SATURATION if self.saturation is None else self.saturation
 
     @property
     def told(self) -> str:
@@ -93,6 +101,7 @@ def _species(row: dict[str, str]) -> Species:
         radial=figure("shrink_radial_pct"),
         tangential=figure("shrink_tangential_pct"),
         volumetric=figure("shrink_volumetric_pct"),
+        saturation=figure("saturation_pct"),
         source=row["source_table"],
         mark=row["mark"],
     )

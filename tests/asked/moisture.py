@@ -15,7 +15,14 @@ from shopcompanion.timber.species import Own, Species
 from . import SOMETIMES, WIDTH
 
 GIVEN = ("--species", "sitka", "--width", "3-1/2", "--mc-now", "9", "--rh-later", "80")
-OWN = Own((Species("Larch, fjord side", 0.55, radial=3.9, tangential=8.2, source="invented", mark="the boat's own"),))
+OWN = Own(
+    (
+        Species(
+            "Larch, fjord side", 0.55, radial=3.9, tangential=8.2, saturation=26.0, source="invented",
+            mark="the boat's own",
+        ),
+    )
+)  # fmt: skip
 _FILE = Path(shopcompanion.timber.__file__).with_name("species.csv")
 ROWS = {row["species"]: row for row in csv.DictReader(_FILE.read_text(encoding="utf-8").splitlines())}
 SHRINKING = sorted(name for name, row in ROWS.items() if row["shrink_radial_pct"])
@@ -65,6 +72,12 @@ def shrinks(way: str) -> Callable[[Result], None]:
     return check
 
 
+def begins(result: Result) -> None:
+    """As the table's column or the boat's own says, and 30 % where neither does."""
+    row = ROWS.get(result.answers.timber, {"saturation_pct": "26"})
+    assert result.answers.shrinks_below == float(row["saturation_pct"] or 30)
+
+
 def named(result: Result) -> None:
     assert result.answers.timber.casefold() == result.inputs.species.casefold()
 
@@ -85,6 +98,7 @@ IN_WORDS = {
     "emc_later": settled("later"),
     "radial_total": shrinks("radial"),
     "tangential_total": shrinks("tangential"),
+    "shrinks_below": begins,
     "timber": named,
     "species_source": sourced,
     "species_mark": marked,

@@ -53,6 +53,13 @@ def test_figures_with_or_without_their_unit_are_in_the_shops_or_in_their_own() -
     assert (one.rupture, one.radial, one.volumetric, one.tangential) == (70, 4, 12, None)
 
 
+def test_it_may_say_where_it_begins_to_shrink() -> None:
+    (one,) = read(own(saturation="22 %")).boat.species
+    assert one.species.shrinks_below == 22
+    (without,) = read(own()).boat.species
+    assert without.species.shrinks_below == 30
+
+
 def test_a_density_at_12_percent_will_do_for_the_gravity() -> None:
     (one,) = read(own(sg12=None, density="560 kg/m^3")).boat.species
     assert one.species.sg12 == pytest.approx(0.5)
@@ -67,6 +74,7 @@ def test_a_density_at_12_percent_will_do_for_the_gravity() -> None:
         (own(sg12=None), "sg12: neither sg12 nor density: give one of them"),
         (own(density="43 lb/ft^3"), "sg12: both sg12 and density"),
         (own(sg12=0), "sg12: 0 will not do, it must be more than 0.05"),
+        (own(saturation="10 %"), "saturation: 10 % will not do, it must be at least 15 %"),
         (own(radial=30), "radial: 30 % will not do, it must be less than 30 %"),
         (own(modulus="strong"), "modulus: strong is not understood"),
         (own(colour="red"), "colour: unknown key"),

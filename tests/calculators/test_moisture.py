@@ -25,13 +25,13 @@ def test_json_agrees_with_the_sum_done_by_hand() -> None:
     assert values["change_tangential"] == pytest.approx(tangential - 200)
     assert (values["emc_now"], values["emc_later"], values["timber"]) == (8, 14, "Ash, White")
     assert "Table 4-3" in values["species_source"]
-    assert "MOR disputed" in values["species_mark"]
+    assert "modulus of rupture differs between printings" in values["species_mark"]
 
 
 @given(questions())
 def test_it_swells_as_it_gets_damper_and_more_along_the_rings(values) -> None:
     found = ask("moisture", **values).answers
-    damper = min(found.emc_later, 30) - min(found.emc_now, 30)
+    damper = min(found.emc_later, found.shrinks_below) - min(found.emc_now, found.shrinks_below)
     for change in (found.change_radial, found.change_tangential):
         assert change * damper >= -1e-9
     if found.tangential_total > found.radial_total:
@@ -57,6 +57,27 @@ def test_above_saturation_only_what_is_below_counts_and_it_is_said() -> None:
     assert wet.change_radial == wet.change_tangential == 0
 
 
+def test_a_timber_that_begins_to_shrink_at_22_percent_moves_a_quarter_more() -> None:
+    """Western redcedar, 200 mm, from 12 to 18 %: 5.0 percent along the rings, a 22nd of it for each percent."""
+    result = ask("moisture", species="western redcedar", width=200.0, mc_now=12.0, mc_later=18.0)
+    found = result.answers
+    assert found.width_tangential == pytest.approx(200 * (1 - 0.05 * 4 / 22) / (1 - 0.05 * 10 / 22))
+    assert found.width_radial == pytest.approx(200 * (1 - 0.024 * 4 / 22) / (1 - 0.024 * 10 / 22))
+    assert found.shrinks_below == 22
+    assert "22 % from memory" in found.species_mark
+    assert not any("fibre saturation" in line for line in result.cautions)
+    wet = ask("moisture", species="western redcedar", width=200.0, mc_now=23.0, mc_later=29.0)
+    assert wet.answers.change_tangential == 0
+    assert any(line.startswith("Above 22 %, fibre saturation") for line in wet.cautions)
+    assert [row[1] for row in wet.tables[0].rows[-2:]] == [200, 200]
+
+
+def test_a_shrinkage_that_is_typed_begins_where_the_timber_does_and_says_whose_that_is() -> None:
+    found = ask("moisture", species="western redcedar", width=90.0, radial=3.0, tangential=6.0).answers
+    assert found.shrinks_below == 22
+    assert "Table 13-5" in found.species_source
+
+
 def test_a_timber_without_published_shrinkage_is_refused_and_told_which_have() -> None:
     fault = refusal("moisture", species="whitewood", width=90.0)
     assert fault.field == "species"
@@ -72,6 +93,7 @@ def test_a_timber_without_published_shrinkage_is_refused_and_told_which_have() -
 def test_the_boats_own_timber_counts_by_its_own_figures() -> None:
     found = ask("moisture", species="fjord", own=OWN, width=90.0).answers
     assert (found.radial_total, found.tangential_total, found.species_mark) == (3.9, 8.2, "the boat's own")
+    assert found.shrinks_below == 26
     half = Own((Species("Pear, garden", 0.7, radial=4.0),))
     assert "no shrinkage is published with Pear, garden" in str(
         refusal("moisture", species="pear", own=half, width=9.0)

@@ -33,7 +33,7 @@ def test_json_has_the_figures_of_the_table_in_its_units(call):
 def test_one_timber_by_some_of_its_name(call):
     said = call("species", "sitka", "--units", "mm").out
     assert said.startswith("Spruce, Sitka\n")
-    for words in ("10 800 MPa", "70 MPa", "7.5 %", "GTR-190 Table 5-3a", "memory, cross-checked"):
+    for words in ("10 800 MPa", "70 MPa", "7.5 %", "GTR-190: strength Table 5-3a", "memory, cross-checked"):
         assert words in said
     assert "1 570 000 psi" in call("species", "sitka", "--units", "in").out
 

@@ -83,17 +83,25 @@ def test_eq_4_13_takes_the_basic_gravity_to_12_percent(basic: float, printed: fl
 # Table 13-5, change coefficients at 10 %, radial and tangential: from memory.
 COEFFICIENTS = {
     "Spruce, Sitka": (0.00148, 0.00263), "Douglas-fir, Coast": (None, 0.00267), "Ash, White": (0.00169, 0.00274),
+    "Cedar, Western redcedar": (0.00111, 0.00234), "Cedar, Northern white": (0.00101, 0.00229),
+    "Redwood (Sequoia), Old-growth": (0.00120, 0.00205),
 }  # fmt: skip
 
 
 @pytest.mark.parametrize("name", COEFFICIENTS)
 def test_a_percent_of_moisture_about_10_moves_by_table_13_5(name: str) -> None:
-    """The table's coefficient is what one percent does to a width that is measured at 10 %."""
+    """The table's coefficient is what one percent does to a width that is measured at 10 %.
+
+    Of the three timbers that begin to shrink at 22 % it agrees with that, and is a quarter more than with 30 %.
+    """
     one = find(name)
     for total, wanted in zip((one.radial, one.tangential), COEFFICIENTS[name], strict=True):
         if wanted is not None:
             assert total is not None
-            assert width_at(1.0, total, 10, 11) - 1 == pytest.approx(wanted, abs=0.000006)
+            moved = width_at(1.0, total, 10, 11, saturation=one.shrinks_below) - 1
+            assert moved == pytest.approx(wanted, abs=0.000006)
+            ruled = width_at(1.0, total, 10, 11) - 1
+            assert (ruled < 0.8 * wanted) == (one.saturation == 22)
 
 
 @pytest.mark.parametrize("now", [6.0, 9.2, 14.4, 25.0])

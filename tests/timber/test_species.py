@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 import shopcompanion.timber
 from shopcompanion.errors import InputFault
 from shopcompanion.lengths import RULES
+from shopcompanion.timber.listing import in_full
 from shopcompanion.timber.species import Own, Species, Timbers, find, published
 
 LARCH = Species("Larch, fjord side", 0.55, radial=3.9, source="invented", mark="the boat's own")
@@ -24,7 +25,7 @@ def test_every_row_of_the_table_is_there_in_our_units() -> None:
         "sg12": ("SG12", 1), "modulus": ("MOE_MPa", 1), "rupture": ("MOR_kPa", 1000),
         "crushing": ("comp_parallel_kPa", 1000), "shear": ("shear_kPa", 1000), "hardness": ("side_hardness_N", 1),
         "radial": ("shrink_radial_pct", 1), "tangential": ("shrink_tangential_pct", 1),
-        "volumetric": ("shrink_volumetric_pct", 1),
+        "volumetric": ("shrink_volumetric_pct", 1), "saturation": ("saturation_pct", 1),
     }  # fmt: skip
     for row, one in zip(rows, published(), strict=True):
         assert None not in row  # no comma has parted a field that was not quoted
@@ -37,8 +38,8 @@ def test_every_row_of_the_table_is_there_in_our_units() -> None:
 
 def test_every_timber_says_where_it_is_from_and_how_it_was_seen() -> None:
     for one in published():
-        assert one.source.startswith(("GTR-190 Table", "BRE BR 241"))
-        assert any(word in one.mark for word in ("seen", "memory"))
+        assert one.source.startswith(("Wood Handbook GTR-190: strength Table", "BRE BR 241"))
+        assert any(word in one.mark for word in ("read in", "from memory"))
         assert one.source in one.told
         assert one.mark in one.told
 
@@ -47,6 +48,22 @@ def test_what_is_not_published_is_not_a_number() -> None:
     for name in ("Spruce, White", "Whitewood", "Pine, Scots"):
         one = find(name)
         assert one.radial is one.tangential is one.volumetric is None
+
+
+def test_three_timbers_begin_to_shrink_at_22_percent_and_say_so() -> None:
+    """Wood Handbook Table 13-5, from memory; 30 % is the handbook's rule for all others."""
+    begin = {one.name: one for one in published() if one.saturation is not None}
+    assert set(begin) == {"Cedar, Western redcedar", "Cedar, Northern white", "Redwood (Sequoia), Old-growth"}
+    for one in begin.values():
+        assert one.saturation == one.shrinks_below == 22
+        assert "Table 13-5" in one.source
+        assert "22 % from memory" in one.mark
+    assert find("sitka").shrinks_below == 30
+
+
+def test_a_timber_in_full_says_where_it_begins_to_shrink() -> None:
+    assert ("Begins to shrink at", "22 %") in in_full(find("northern white"), RULES[0])
+    assert ("Begins to shrink at", "30 %, as a rule") in in_full(find("sitka"), RULES[0])
 
 
 @given(st.sampled_from(published()), st.data())
