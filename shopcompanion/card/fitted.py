@@ -35,23 +35,36 @@ def _mark(plan: Plan) -> Step:
     return Step(
         "flats",
         "Mark the fittings",
-        ("Mark them all from the heel with one tape, before the first is cut.",),
+        (
+            "Mark them all from the heel with one tape, before the first is cut. Those with a length: both ends and the "
+            "middle, squared round.",
+        ),
         (_places(plan),),
-        asked=questions(*(plan.size(one.at).by for one in plan.spar.fittings)),
+        asked=questions(*(plan.size(_middle(plan, one)).by for one in plan.spar.fittings)),
     )
 
 
+def _middle(plan: Plan, one: Fitting) -> float:
+    """Where its middle lies: one that would pass an end lies against that, so not always at its station."""
+    return one.placed.middle(plan.spar.length)
+
+
 def _places(plan: Plan) -> Table:
-    """The fittings from the heel, the width of the spar there, and what each takes away."""
-    extra = [("length", "Long"), ("flat", "Flat deep"), ("hole", "Hole")]
-    kept = [(name, label) for name, label in extra if any(getattr(one, name) for one in plan.spar.fittings)]
-    columns = [Column("letter", Text("")), Column("at", Length("Station")), Column("width", Length("Width"))]
-    columns += [Column(name, Length(label)) for name, label in kept]
+    """The fittings from the heel, the width of the spar in the middle of each, and what each takes away."""
+    extra = [("flat", "Flat deep"), ("hole", "Hole")]
+    fittings = plan.spar.fittings
+    kept = [(name, label) for name, label in extra if any(getattr(one, name) for one in fittings)]
+    long = any(one.length for one in fittings)
+    columns = [Column("letter", Text("")), Column("at", Length("Middle" if long else "Station"))]
+    columns += [Column("from", Length("From")), Column("to", Length("To"))] if long else []
+    columns += [Column("width", Length("Width")), *(Column(name, Length(label)) for name, label in kept)]
     rows: list[tuple[Value, ...]] = []
     for letter, one in plan.lettered:
         if isinstance(one, Fitting):
+            middle, half = _middle(plan, one), (one.length or 0.0) / 2
+            ends = ((middle - half, middle + half) if half else (None, None)) if long else ()
             sizes = [getattr(one, name) for name, _ in kept]
-            rows.append((letter, one.at, plan.size(one.at).across, *sizes, _called(one)))
+            rows.append((letter, middle, *ends, plan.size(middle).across, *sizes, _called(one)))
     return Table("fittings", (*columns, Column("fitting", Text("Fitting"))), tuple(rows))
 
 
@@ -71,7 +84,7 @@ class _Said(NamedTuple):
 def _seat(plan: Plan, letter: str, one: Fitting, taken: set[str]) -> Step:
     """One fitting that is let in."""
     job, placed = plan.job, one.placed
-    middle = placed.middle(plan.spar.length)
+    middle = _middle(plan, one)
     start, end = middle - placed.length / 2, middle + placed.length / 2
     faces = one.face.split(" and ")
     said = [found for made in (_flat, _bar, _barrel) if (found := made(plan, one, middle))]
@@ -229,15 +242,16 @@ def _holes(plan: Plan) -> Step:
     for letter, one in plan.lettered:
         if isinstance(one, Fitting) and one.hole:
             across = one.face[0] in "BD"
-            size = plan.size(one.at) if across or not plan.oval else plan.depth(one.at)
+            at = _middle(plan, one)
+            size = plan.size(at) if across or not plan.oval else plan.depth(at)
             way = f"{'B to D' if across else 'A to C'}, {one.kind}"
             try:
-                bore = plan.job.ask("bore", one.at, thickness=spelled(size.across), hole=spelled(one.hole))
+                bore = plan.job.ask("bore", at, thickness=spelled(size.across), hole=spelled(one.hole))
             except CompanionError:  # wider than an oval is thin: cut rather than bored
-                rows.append((letter, one.at, one.hole, None, None, way))
+                rows.append((letter, at, one.hole, None, None, way))
                 continue
             bores.append(bore)
-            rows.append((letter, one.at, one.hole, bore["pilot"], bore["needed_reach"], way))
+            rows.append((letter, at, one.hole, bore["pilot"], bore["needed_reach"], way))
     return Step(
         "holes",
         "Bore the holes",

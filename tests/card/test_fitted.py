@@ -19,15 +19,16 @@ def test_fittings_say_what_they_take() -> None:
     assert [one.name for one in step.tables[0].columns] == [
         "letter",
         "at",
+        "from",
+        "to",
         "width",
-        "length",
         "flat",
         "hole",
         "fitting",
     ]
     first, second = step.tables[0].rows
-    assert first == ("a", 1000, pytest.approx(60 - 20 / 3), 80, 4, 10, "gooseneck")
-    assert second == ("b", 2000, pytest.approx(60 - 40 / 3), None, None, None, "cleat: halyard")
+    assert first == ("a", 1000, 960, 1040, pytest.approx(60 - 20 / 3), 4, 10, "gooseneck")
+    assert second == ("b", 2000, None, None, pytest.approx(60 - 40 / 3), None, None, "cleat: halyard")
     seat = steps["fit-gooseneck-1000"]
     assert seat.title == "Let in the gooseneck (a), at 1000 mm"
     assert [line.partition(":")[0] for line in seat.says] == ["Mark", "Set", "Cut"]
@@ -43,6 +44,18 @@ def test_fittings_say_what_they_take() -> None:
     plain = of(one_spar(TAPERED + 'fittings = [{ at = "2 m", kind = "cleat" }]'))
     assert plain["flats"].cautions == ()
     assert not [one for one in plain if one.startswith("fit-") or one == "holes"]
+
+
+@pytest.mark.parametrize(("at", "middle"), [("0", 150), ("100 mm", 150), ("2.9 m", 2850), ("3 m", 2850)])
+def test_what_would_pass_an_end_is_marked_and_bored_where_it_lies(at: str, middle: float) -> None:
+    """300 mm long, so its middle is 150 mm from that end: the hole of the rod as well, never in the end grain."""
+    fitting = f'fittings = [{{ at = "{at}", kind = "cheek", length = "300 mm", flat = "3 mm", hole = "8 mm" }}]'
+    steps = of(one_spar(TAPERED + fitting))
+    (marked,) = steps["flats"].tables[0].rows
+    assert marked[:5] == ("a", middle, middle - 150, middle + 150, pytest.approx(60 - 20 * middle / 3000))
+    (bored,) = steps["holes"].tables[0].rows
+    assert bored[:3] == ("a", middle, 8)
+    assert bored[4] == pytest.approx((60 - 20 * middle / 3000) / 2 / math.cos(math.radians(1)))
 
 
 def test_jaws_are_as_long_and_on_rods_as_thick_as_the_profile_has_them() -> None:
