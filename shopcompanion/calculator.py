@@ -44,6 +44,8 @@ FOLLOWS = {
     "spar.depth_at": "the spar here",
     "spar.shape_at": "the spar here",
     "spar.hinge_at": "the nearest hinge",
+    "spar.joints": "the spar's joints",
+    "spar.joints_before": "the spar's joints",
     "spar.widest": "the spar's widest",
     "spar.largest": "the spar's widest",
     "spar.widest_at": "the spar's widest",
@@ -61,6 +63,7 @@ FOLLOWS = {
     "rule.division": "the rule",
     "rule.station_step": "the units",
     "rule.dowel": "the units",
+    "rule.unit": "the units",
 }
 # Names an input may not take, as the command line has them for itself.
 RESERVED = ("json", "working", "drawing", "ascii", "boat", "spar", "preset", "units", "rule", "profiles", "help")

@@ -54,6 +54,7 @@ def fill(calculator: Calculator, texts: Mapping[str, str], boat: Mapping[str, Va
         "rule.division": float(rule.step),
         "rule.station_step": 304.8 if rule.unit == "in" else 500.0,
         "rule.dowel": 6.35 if rule.unit == "in" else 6.0,  # the thin one of every shop
+        "rule.unit": rule.unit,
         **boat,
     }
     for one in calculator.input_fields:

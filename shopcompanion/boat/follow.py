@@ -4,6 +4,7 @@ from ..calculator import Calculator
 from ..catalog import STAGES
 from ..fields import Value
 from ..lengths import Rule, show
+from ..spar.along import APART
 from ..spar.body import Body
 from ..spar.measures import Measure
 from ..spar.seat import shape_at
@@ -29,6 +30,11 @@ def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, 
         found |= {"spar.body": body, **_spar(spar, boat.shop if boat else Shop())}
         if at is not None:
             found |= _here(spar, body, min(max(at, 0.0), spar.length))
+        apart = [one.at for one in spar.joints if one.kind in APART]
+        if apart:
+            found["spar.joints"] = len(apart)
+            if at is not None:
+                found["spar.joints_before"] = sum(1 for one in apart if one < at - 1e-6)
         hinges = [one.at for one in spar.joints if one.kind == "hinge"]
         if hinges or at is not None:
             found["spar.hinge_at"] = min(hinges, key=lambda one: abs(one - (at or 0.0)), default=found.get("spar.at"))

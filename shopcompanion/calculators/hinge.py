@@ -38,6 +38,7 @@ class Inputs:
     deepest: Annotated[float, Percent("Flat at most", above=0, at_most=50)] = 15.0
     edge_room: Annotated[float, Length("Beside the leaf", at_least=0, at_most=500)] = 3.175
     leaf_width: Annotated[float | None, Length("Leaf's width", above=0, at_most=2000)] = None
+    flat_at_joint: Annotated[float | None, Length("Or flat at the joint", above=0, at_most=2000)] = None
     leaf_length: Annotated[float, Length("Leaf from the pin", above=0, at_most=5000)] = 76.2
     leaf_thickness: Annotated[float, Length("Leaf's thickness", above=0, at_most=100)] = 3.175
     barrel: Annotated[float, Length("Barrel's diameter", above=0, at_most=200)] = 9.525
@@ -58,7 +59,7 @@ class Answers:
         Length("Widest leaf", source="chord at the deepest flat, where the spar is thinnest",
                formula="2·across_least·sqrt(deepest/100·(1 − deepest/100)) − 2·edge_room"),
     ]  # fmt: skip
-    leaf: Annotated[float, Length("Leaf reckoned with", formula="leaf_width", source="as asked, or the widest")]
+    leaf: Annotated[float, Length("Leaf used", formula="leaf_width", source="as asked, or the widest")]
     flat_depth: Annotated[
         float,
         Length("Flat's depth", source="chord, where the spar is thinnest under the leaves",
@@ -81,7 +82,7 @@ class Answers:
     ]
     floor: Annotated[
         float,
-        Length("Flat over middle line", formula="through_least/2 − flat_depth", source="the saw's or router's stop"),
+        Length("Flat above centre line", formula="through_least/2 − flat_depth", source="the saw's or router's stop"),
     ]
     barrel_recess: Annotated[
         float,
@@ -100,7 +101,7 @@ class Answers:
     fold: Annotated[
         float,
         Angle(
-            "The wood lets it fold by",
+            "Folds until wood meets wood",
             formula="180 − (atan(max(0, depth_heelward − pin_above)/leaf_length)"
             " + atan(max(0, depth_headward − pin_above)/leaf_length))·180/π",
             source="the crowns beyond the leaves meet",
@@ -121,15 +122,16 @@ class Answers:
     ]
     keep_clear: Annotated[
         float,
-        Length(
-            "Dowels outside a band of", formula="rows_apart + hole", source="up and down, the holes in it", way="up"
-        ),
+        Length("Keep dowels outside", formula="rows_apart + hole", source="up and down, the holes in it", way="up"),
     ]
     between_rows: Annotated[
-        float, Length("Or between the rows", formula="max(0, rows_apart − hole)", source="up and down", way="down")
+        float, Length("or between", formula="max(0, rows_apart − hole)", source="up and down", way="down")
     ]
     dowels_below: Annotated[
-        float, Length("And below the crown by", formula="barrel_deep", source="flat and recess are cut away", way="up")
+        float,
+        Length(
+            "at least this far below the crown", formula="barrel_deep", source="flat and recess are cut away", way="up"
+        ),
     ]
     dowel_free: Annotated[
         float,
@@ -179,6 +181,8 @@ def seat(inputs: Inputs) -> Seat:
     narrowest = min(under, key=carries)
     widest = carries(narrowest) - 2 * inputs.edge_room
     most = min(one.shape.width for one in under) - 2 * inputs.edge_room
+    if inputs.flat_at_joint is not None:
+        return _on_flat(inputs, under, joint, narrowest, widest)
     leaf = widest if inputs.leaf_width is None else inputs.leaf_width
     if leaf <= 0:
         raise InputFault("{} leaves no leaf on a flat of {}; less than {} will do", "edge_room",
@@ -187,6 +191,28 @@ def seat(inputs: Inputs) -> Seat:
         reason = "{} and the wood beside it are wider than the spar, {}; the widest leaf that it carries is {}"
         raise InputFault(reason, "leaf_width", (leaf, min(one.shape.width for one in under), widest))
     floor, thinnest = lowest(under, min(leaf, most) + 2 * inputs.edge_room)
+    return Seat(under, joint, narrowest, widest, leaf, floor, thinnest)
+
+
+def _on_flat(inputs: Inputs, under: tuple[Place, ...], joint: Place, narrowest: Place, widest: float) -> Seat:
+    """The same for a flat that is cut, or is to be: its leaf is as wide as it carries from end to end."""
+    deep = inputs.flat_at_joint or 0.0
+    if inputs.leaf_width is not None:
+        raise InputFault("a flat {} deep at the joint says how wide the leaf is: leave one of them out", "leaf_width",
+                         (deep,))  # fmt: skip
+    floor = joint.crown - deep
+    lowest_crown = min(under, key=lambda place: place.crown)
+    if floor >= lowest_crown.crown:
+        raise InputFault("{} is no flat from end to end; more than {} would be", "flat_at_joint",
+                         (deep, joint.crown - lowest_crown.crown))  # fmt: skip
+    if floor <= 0:
+        raise InputFault("{} goes down to the middle of the spar; less than {} would do", "flat_at_joint",
+                         (deep, joint.crown))  # fmt: skip
+    thinnest = min(under, key=lambda place: chord(place.shape, place.crown - floor))
+    leaf = chord(thinnest.shape, thinnest.crown - floor) - 2 * inputs.edge_room
+    if leaf <= 0:
+        raise InputFault("{} leaves no leaf on a flat of {}; less than {} will do", "edge_room",
+                         (inputs.edge_room, leaf + 2 * inputs.edge_room, leaf / 2 + inputs.edge_room))  # fmt: skip
     return Seat(under, joint, narrowest, widest, leaf, floor, thinnest)
 
 
@@ -245,7 +271,7 @@ def _refuse(inputs: Inputs, seat: Seat) -> None:
     reach = inputs.screw - inputs.leaf_thickness
     deep = seat.floor + seat.thinnest.crown
     if inputs.fasten == "screw" and not 0 < reach < deep:
-        reason = "{} holds not in the wood, or comes out of it; more than {}, less than {}"
+        reason = "{} is too short to hold, or comes through; more than {}, less than {}"
         raise InputFault(reason, "screw", (inputs.screw, inputs.leaf_thickness, deep + inputs.leaf_thickness))
 
 
@@ -323,7 +349,10 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
         said["widest_leaf"] = "chord as deep as the flat may be, where it is narrowest, less 2·edge_room"
     if not rows_apart(inputs, found):
         said["rows_apart"] = "one row, in the middle"
-    if inputs.leaf_width is None:
+    if inputs.flat_at_joint is not None:
+        said |= {"flat_depth": "flat_at_joint − crown + through_least/2", "leaf": "flat_width − 2·edge_room",
+                 "flat_width": "chord that lies flat_depth deep, where it is narrowest"}  # fmt: skip
+    elif inputs.leaf_width is None:
         said["leaf"] = "widest_leaf"
     return said
 

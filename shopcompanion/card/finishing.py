@@ -1,4 +1,4 @@
-"""From the rough round to the finished spar: run-outs, sanding, fittings, ends, parts asunder, and the measuring."""
+"""From the rough round to the finished spar: run-outs, sanding, parts sawn apart, fittings, ends, and the measuring."""
 
 from collections.abc import Iterator
 from functools import partial
@@ -9,7 +9,8 @@ from ..fields import Angle, Count, Length, Value
 from ..lengths import show
 from .ask import Answered, spelled
 from .fitted import fitted
-from .plan import APART, ROUND, Boundary, Plan
+from .joints import apart, part
+from .plan import ROUND, Boundary, Plan
 from .step import Step, questions, unique
 
 # What an end stands in or bears against: such an end is left flat.
@@ -25,10 +26,10 @@ def finishing(plan: Plan) -> Iterator[Step]:
     if plan.boundaries:
         yield _run_outs(plan)
     yield _sand(plan)
+    if apart(plan):
+        yield part(plan)
     yield from fitted(plan)
     yield _ends(plan)
-    if any(one.kind in APART for one in plan.spar.joints):
-        yield _part(plan)
     yield _measure(plan)
 
 
@@ -188,25 +189,6 @@ def _chamfers(end: str, across: Answered, deep: Answered | None) -> Table:
         if back is not None:
             rows.append((k, back, wide, deep[f"across_{k}"], proud) if deep else (k, back, lean, wide, proud))
     return Table(end, tuple(columns), tuple(rows))
-
-
-def _part(plan: Plan) -> Step:
-    joints = [one for one in plan.spar.joints if one.kind in APART]
-    answers = [plan.job.ask("dowels", one.at) for one in joints]
-    where = " and ".join(f"{plan.job.length(one.at)} ({one.kind})" for one in joints)
-    return Step(
-        "part",
-        "Saw the parts asunder",
-        (
-            f"At {where} from the heel: strike the line square round, and a mark across it, so that the parts go "
-            f"together again as they were shaped. The kerf, {answers[0].say('kerf')}, lies half on each side of the "
-            "line.",
-            f"Where there were dowels, {answers[0].say('stub')} of them stays in each part: leave it in.",
-        ),
-        checks=("The ends square both ways; held together the parts make one straight line.",),
-        cautions=("Both parts held, so that the saw is not pinched when the last fibre goes.",),
-        asked=questions(*answers),
-    )
 
 
 def _measure(plan: Plan) -> Step:

@@ -8,6 +8,7 @@ from ..calculator import Column, Table
 from ..errors import CompanionError
 from ..fields import Length, Text, Value
 from .ask import Answered, spelled
+from .joints import hinge_of
 from .plan import Plan
 from .step import Step, questions, unique
 
@@ -22,7 +23,7 @@ def fitted(plan: Plan) -> Iterator[Step]:
     yield _mark(plan)
     taken: set[str] = set()
     for letter, one in plan.lettered:
-        if isinstance(one, Fitting) and (one.flat or one.bar or one.barrel):
+        if isinstance(one, Fitting) and (one.flat or one.bar or one.barrel or one.kind == "hinge"):
             yield _seat(plan, letter, one, taken)
     jaws = next((one for one in plan.spar.fittings if one.kind == "jaws"), None)
     if jaws and (made := _jaws(plan, jaws)):
@@ -36,8 +37,8 @@ def _mark(plan: Plan) -> Step:
         "flats",
         "Mark the fittings",
         (
-            "Mark them all from the heel with one tape, before the first is cut. Those with a length: both ends and the "
-            "middle, squared round.",
+            "Mark them all from the heel with one tape, before the first is cut: the middle of each, and of "
+            "those with a length half of it to either side.",
         ),
         (_places(plan),),
         asked=questions(*(plan.size(_middle(plan, one)).by for one in plan.spar.fittings)),
@@ -51,20 +52,18 @@ def _middle(plan: Plan, one: Fitting) -> float:
 
 def _places(plan: Plan) -> Table:
     """The fittings from the heel, the width of the spar in the middle of each, and what each takes away."""
-    extra = [("flat", "Flat deep"), ("hole", "Hole")]
+    extra = [("length", "Long"), ("flat", "Flat deep"), ("hole", "Hole")]
     fittings = plan.spar.fittings
     kept = [(name, label) for name, label in extra if any(getattr(one, name) for one in fittings)]
     long = any(one.length for one in fittings)
     columns = [Column("letter", Text("")), Column("at", Length("Middle" if long else "Station"))]
-    columns += [Column("from", Length("From")), Column("to", Length("To"))] if long else []
     columns += [Column("width", Length("Width")), *(Column(name, Length(label)) for name, label in kept)]
     rows: list[tuple[Value, ...]] = []
     for letter, one in plan.lettered:
         if isinstance(one, Fitting):
-            middle, half = _middle(plan, one), (one.length or 0.0) / 2
-            ends = ((middle - half, middle + half) if half else (None, None)) if long else ()
+            middle = _middle(plan, one)
             sizes = [getattr(one, name) for name, _ in kept]
-            rows.append((letter, middle, *ends, plan.size(middle).across, *sizes, _called(one)))
+            rows.append((letter, middle, plan.size(middle).across, *sizes, _called(one)))
     return Table("fittings", (*columns, Column("fitting", Text("Fitting"))), tuple(rows))
 
 
@@ -87,7 +86,7 @@ def _seat(plan: Plan, letter: str, one: Fitting, taken: set[str]) -> Step:
     middle = _middle(plan, one)
     start, end = middle - placed.length / 2, middle + placed.length / 2
     faces = one.face.split(" and ")
-    said = [found for made in (_flat, _bar, _barrel) if (found := made(plan, one, middle))]
+    said = [found for made in (_flat, _bar, _barrel, _bolts) if (found := made(plan, one, middle))]
     own = f"fit-{one.kind.replace(' ', '-')}-{one.at:.0f}"
     own = own if own not in taken else f"{own}-{faces[0]}"
     taken.add(own)
@@ -188,6 +187,25 @@ def _barrel(plan: Plan, one: Fitting, middle: float) -> _Said | None:
         f"floor {job.length(one.barrel_deep)} below the crown.",
         "Cut for the barrel last: saw down both sides to the floor, clear between, until the leaves lie flat with the "
         "pin where it turns.",
+    )
+
+
+def _bolts(plan: Plan, one: Fitting, middle: float) -> _Said | None:
+    """The holes of a hinge's leaves, which no profile has: where they may be, from the joint."""
+    if one.kind != "hinge":
+        return None
+    hinge = hinge_of(plan, middle, one)
+    if hinge is None:
+        return None
+    rows = f"two rows {hinge.brief('rows_apart')} apart" if hinge["rows_apart"] else "one row in the middle"
+    deep = "right through, square to the flat" if hinge["fasten"] == "bolt" else f"for screws of {hinge.say('screw')}"
+    return _Said(
+        f"Set for its {hinge['fasten']}s: holes of {hinge.say('hole')} in each leaf, {rows}, the first "
+        f"{hinge.brief('first_hole')} from the joint or more, the last {hinge.brief('last_hole')} or less; where your "
+        "hinge has its own, those.",
+        f"Bore for the {hinge['fasten']}s last, {deep}, the hinge in its place and closed.",
+        None,
+        hinge,
     )
 
 

@@ -17,7 +17,6 @@ from .ask import Answered, Job, spelled
 Row = dict[str, Value]
 SIDES = {"square": 4, "eight": 8}  # of a section with corners
 ROUND = 1000  # sides of one without
-APART = ("hinge", "ferrule", "butt")  # joints that come apart when the spar is done
 _SAME = 1e-6  # mm
 _BESIDE = 1e-3  # mm; shorter than any stretch
 

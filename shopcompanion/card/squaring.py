@@ -4,9 +4,10 @@ from collections.abc import Iterator, Sequence
 
 from ..calculator import Column, Table
 from ..errors import CompanionError, InputFault
-from ..fields import Count, Length
+from ..fields import Length
 from .ask import Answered, spelled
-from .plan import APART, Plan, inside, outline_texts
+from .joints import apart, joined, marked
+from .plan import Plan, inside, outline_texts
 from .step import Step, questions, unique
 
 MANY = 6  # places, to be named in a line
@@ -20,8 +21,8 @@ def squaring(plan: Plan) -> Iterator[Step]:
     if plan.spar.section == "hollow":
         yield _hollow(plan)
     yield _true(plan)
-    if apart := [one.at for one in joints if one.kind in APART]:
-        yield _dowel(plan, apart)
+    if apart(plan):
+        yield joined(plan)
     yield _centre(plan)
     if _comes_off(plan):
         yield _first(plan)
@@ -147,38 +148,8 @@ def _ripped(plan: Plan, rip: Answered) -> tuple[str, ...]:
     return (f"Ripped in two passes, from both sides: the saw cuts {rip.say('depth')}{left}.",)
 
 
-def _dowel(plan: Plan, ats: list[float]) -> Step:
-    """The parts held end to end by dowels while they are shaped as one."""
-    answers = [plan.job.ask("dowels", at) for at in ats]
-    one = answers[0]
-    columns = (
-        Column("at", Length("Joint")),
-        Column("count", Count("Dowels")),
-        Column("dowel", Length("Thick")),
-        Column("dowel_length", Length("Long")),
-        Column("circle", Length("On a circle of", way="down")),
-        Column("spacing", Length("Apart")),
-        Column("hole_depth", Length("Bore each part", way="up")),
-    )
-    rows = tuple((found.asked.at, *(found[column.name] for column in columns[1:])) for found in answers)
-    return Step(
-        "dowel",
-        "Dowel the parts end to end, to be shaped as one",
-        (
-            f"From one stick, if it is long enough: then no dowels. It is sawn at {_places(plan, ats)} from the heel "
-            f"when all is done; leave it {one.say('kerf')} longer there for the saw.",
-            f"From several: each part {one.say('part_longer')} longer at the joint. Square the ends that meet, strike "
-            "their middles, and bore for dowels along the spar, evenly on a circle about the middle. String along "
-            "two faces while the glue sets.",
-        ),
-        (Table("dowels", columns, rows),),
-        checks=("Tried dry: the ends close all round, the string touches all along.",),
-        cautions=unique(*(found.result.cautions for found in answers)),
-        asked=questions(*answers),
-    )
-
-
 def _centre(plan: Plan) -> Step:
+    says, check, saws = marked(plan)
     return Step(
         "mark-centre",
         "Strike the centre line and the stations",
@@ -187,11 +158,10 @@ def _centre(plan: Plan) -> Step:
             "string. The heel is 0; leave the waste beyond both ends on.",
             "Set off the stations of the table along A, all from the heel with one tape, and square each round all "
             "four faces.",
+            *says,
         ),
-        checks=(
-            f"Heel to head {plan.job.length(plan.spar.length)}.",
-            "At both ends A's line and C's lie square over each other.",
-        ),
+        checks=(check, "At both ends A's line and C's lie square over each other."),
+        asked=questions(*saws),
     )
 
 
@@ -219,6 +189,7 @@ def _worked(plan: Plan, which: str, faces: str) -> str:
 
 
 def _first(plan: Plan) -> Step:
+    keep = () if plan.untapered else ("Keep both offcuts: the spar lies on one of them for the second pair.",)
     return Step(
         "first-faces",
         _worked(plan, "first", "B and D"),
@@ -226,7 +197,7 @@ def _first(plan: Plan) -> Step:
             f"On A and C set off half the width on each side of the centre line: {_halves(plan, plan.taper)}. "
             f"{_joined(plan)}",
             "Saw a little outside the lines and plane to them, square to A. The table has what comes off each face.",
-            "Keep the two offcuts: taped back where they came from they are the bearers for the second pair.",
+            *keep,
         ),
         (plan.of_stations("at", "width", "half", "off_each_face"),),
         checks=("Callipers across B and D at every station: the width of the table, a hair over at most.",),
@@ -237,19 +208,21 @@ def _first(plan: Plan) -> Step:
 
 def _again(plan: Plan) -> Step:
     what = "half the depth" if plan.oval else "the same halves"
+    bearers = "B up. " if plan.untapered else "Tape D's offcut back on, and lay that side down on it: B up, and bare. "
     return Step(
         "turn",
         "Turn it a quarter and mark afresh",
         (
-            "Tape the offcuts back on, B up. The marks on B and D went with the wood: strike the centre line there "
-            f"anew, carry the stations over from A and C, and set off {what}.",
+            f"{bearers}The marks on B and D went with the wood: strike the centre line there anew, carry the stations "
+            f"over from A and C, and set off {what}.",
             "Never saw the second pair by lines that were drawn before the first was cut.",
         ),
-        checks=("The stick lies flat and does not rock; the bearers touch all along.",),
+        checks=(f"The stick lies flat and does not rock{'' if plan.untapered else '; the bearer touches all along'}.",),
     )
 
 
 def _second(plan: Plan) -> Step:
+    on = "" if plan.untapered else ", the bearer beneath"
     side = plan.taper_of_depth or plan.taper
     what, names, size = ("width", ("width", "half", "off_each_face"), plan.size)
     alike = f"Both ways alike at every station, to one mark of the rule ({plan.rule})."
@@ -261,7 +234,7 @@ def _second(plan: Plan) -> Step:
         _worked(plan, "second", "A and C"),
         (
             f"Half the {what} on each side of the centre line: {_halves(plan, side)}. {_joined(plan)}",
-            "Saw a little outside the lines, on the bearers, and plane to them, square to B.",
+            f"Saw a little outside the lines{on}, and plane to them, square to B.",
         ),
         (plan.of_stations("at", *names),),
         checks=(alike, "A square in all four corners at every station: a twist here shows in every facet."),

@@ -11,6 +11,7 @@ from .cuts import Cut, bore, flat, groove
 from .section import Section
 
 FACES = ("A", "B", "C", "D", "A and C", "B and D")
+APART = ("hinge", "ferrule", "butt")  # joints at which the parts come apart
 Why = tuple[str, tuple[float, ...]]  # a reason with `{}` for each of the lengths
 
 

@@ -46,6 +46,8 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
     asked["edge_room"] = across * draw(st.floats(0, 0.05))
     if draw(SOMETIMES):
         asked["leaf_width"] = across * draw(st.floats(0.2, 0.9))
+    elif "diameter" in asked and draw(SOMETIMES):
+        asked["flat_at_joint"] = through * draw(st.floats(0.1, 0.4))
     asked["hole"] = min(across * 0.06, asked["leaf_length"] / 12) * draw(st.floats(0.3, 1))
     asked["barrel"] = min(through * 0.2, asked["leaf_length"] / 3) * draw(st.floats(0.3, 1))
     asked["pin"] = asked["barrel"] * draw(st.floats(0.2, 0.8))
@@ -106,6 +108,14 @@ def the_widest(result: Result) -> None:
     assert result.answers.widest_leaf == pytest.approx(min(wide) - 2 * given.edge_room, rel=3e-3)
 
 
+def as_wide_as_the_flat(result: Result) -> None:
+    """The flat's floor lies `flat_at_joint` below the crown, and the narrowest place on it decides."""
+    found = result.answers
+    assert found.floor == pytest.approx(found.crown - result.inputs.flat_at_joint, abs=1e-6)
+    wide = [wide_at(kind, across, through, found.floor) for kind, across, through, _ in sides(result)]
+    assert found.flat_width == pytest.approx(min(wide), rel=3e-3)
+
+
 def half_the_joint(result: Result) -> None:
     assert result.answers.crown == pytest.approx(at_the_joint(result)[0][2] / 2, rel=1e-6)
 
@@ -145,6 +155,7 @@ IN_WORDS: dict[str, Callable[[Result], None]] = {
     **dict.fromkeys(("depth_heelward", "width_heelward"), at_its_end(0)),
     **dict.fromkeys(("depth_headward", "width_headward"), at_its_end(1)),
     "crown": half_the_joint,
+    "flat_width": as_wide_as_the_flat,
     "rows_apart": one_row,
     **{f"{of}_left": modulus(of) for of in ("flat", "barrel", "holes")},
 }

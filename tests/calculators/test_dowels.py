@@ -19,7 +19,8 @@ def holes(result) -> list[list[float]]:
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
     """Four of 3/8 in in a round of 2-1/2 in, a 3 in blank, kerf 1/8 in: in inches, by hand."""
-    result = typed("dowels", section="2-1/2", dowel="3/8", count="4", kerf="1/8", blank="3", keep_clear="1/2")
+    result = typed("dowels", section="2-1/2", dowel="3/8", count="4", kerf="1/8", blank="3", keep_clear="1/2",
+                   line="A to C", at="5 ft", length="11 ft 3 in", joints="2", before="1")  # fmt: skip
     found = result.as_json()
     reach = 1.25 - 3 / 8 - 3 / 16  # the round, less the cover, less half the dowel
     wanted = {
@@ -28,7 +29,16 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "spacing": reach * sqrt(2),
         "clear_by": reach / sqrt(2) - 3 / 16 - 1 / 4,
         "dowel_length": 3.0,
+        "dowel_used": 3 / 8,
         "part_longer": 1 / 16,
+        "joint_longer": 1 / 8,
+        "saw_from": 60 + 1 / 8,
+        "saw_to": 60 + 2 / 8,
+        "beyond_by": 2 / 8,
+        "stick_length": 135 + 2 / 8,
+        "blank_used": 3,
+        # 10 MPa on four rods at half the section, and 500 kg/m³ in a 3 in square: q·s²/8, in newtons and millimetres
+        "trestles": sqrt(8 * 4 * pi / 4 * 9.525**2 * 10 * 31.75 / (500e-9 * 9.80665 * 76.2**2)) / 25.4,
         "stub": 1.5 - 1 / 16,
         "bored": 4 * 0.375**2 / 2.5**2,
         "largest_dowel": (1.25 / sqrt(2) - 1 / 4) / (1.5 / sqrt(2) + 0.5),
@@ -37,7 +47,8 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "least_size": 2.5,
     }
     scale = {"mm": 25.4, "1": 1}
-    values = {name: one["value"] / scale[one["unit"]] for name, one in found["answers"].items()}
+    answers = {name: one for name, one in found["answers"].items() if one["value"] is not None}
+    values = {name: one["value"] / scale[one["unit"]] for name, one in answers.items()}
     assert values == pytest.approx(wanted, rel=1e-9)
     off = reach / sqrt(2)
     rows = [[row[0], *(one / 25.4 for one in row[1:])] for row in holes(result)]
@@ -52,13 +63,14 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
 @given(questions())
 def test_every_hole_is_inside_apart_and_clear(values) -> None:
     result = ask("dowels", **values)
-    found, dowel = result.answers, values["dowel"]
-    centres = [(row[1], row[2]) for row in holes(result)]
+    found, dowel = result.answers, result.answers.dowel_used
+    centres = [(row[1], row[2]) if values["line"] == "A to C" else (row[2], row[1]) for row in holes(result)]
     assert len(centres) == values["count"]
     for x, y in centres:
         assert hypot(x, y) + dowel / 2 + found.cover_used <= found.least_size / 2 + 1e-9
         if "keep_clear" in values:
             assert abs(y) - dowel / 2 >= values["keep_clear"] / 2 - 1e-9
+        assert abs(x) + dowel / 2 + values.get("cut_away", 0) <= found.least_size / 2 + 1e-9
     for k, (x, y) in enumerate(centres):
         for u, v in centres[:k]:
             assert hypot(x - u, y - v) >= 2 * dowel - 1e-9
@@ -88,8 +100,8 @@ def test_one_dowel_stands_in_the_middle_or_beside_the_band() -> None:
     assert holes(middle)[0][1:3] == [0, 0]
     assert middle.answers.circle is middle.answers.spacing is None
     beside = typed("dowels", section="2-1/2", dowel="1/2", count="1", keep_clear="1/4")
-    assert holes(beside)[0][1] == 0
-    assert holes(beside)[0][2] / 25.4 == pytest.approx(1.25 - 0.5 - 0.25)
+    assert holes(beside)[0][2] == 0
+    assert holes(beside)[0][1] / 25.4 == pytest.approx(1.25 - 0.5 - 0.25)
 
 
 def test_an_oval_takes_them_in_its_smaller_round() -> None:
@@ -105,7 +117,7 @@ def test_without_a_blank_there_are_no_edges_to_measure_from() -> None:
 @pytest.mark.parametrize("n", [2, 3, 4, 5, 6])
 def test_none_of_them_lies_nearer_the_band_than_need_be(n: int) -> None:
     """Turned to any other angle, the hole nearest to the band's middle line is no farther from it."""
-    ys = [abs(row[2]) for row in holes(ask("dowels", section=100.0, dowel=5.0, count=n))]
+    ys = [abs(row[1]) for row in holes(ask("dowels", section=100.0, dowel=5.0, count=n))]
     reach = ask("dowels", section=100.0, dowel=5.0, count=n).answers.circle / 2
     best = max(
         min(abs(reach * sin(turn + 2 * pi * k / n)) for k in range(n)) for turn in (pi * k / 3600 for k in range(3600))
@@ -116,6 +128,8 @@ def test_none_of_them_lies_nearer_the_band_than_need_be(n: int) -> None:
 @pytest.mark.parametrize(
     ("values", "field", "words"),
     [
+        ({"cut_away": 28.0, "dowel": 6.0}, "dowel", "thinner than 4 mm will do"),
+        ({"cut_away": 22.0, "count": 4}, "cut_away", "22 mm below the crown meets one of them"),
         ({"dowel": 25.0}, "dowel", "2 of 25 mm do not lie apart and inside a round of 60 mm; thinner than 12 mm"),
         ({"dowel": 25.0, "count": 1}, "dowel", "25 mm does not lie inside a round of 60 mm; thinner than 20 mm"),
         ({"cover": 30.0}, "cover", "leaves no room for a dowel in a round of 60 mm"),
@@ -136,3 +150,28 @@ def test_cautions_travel_along() -> None:
     said = " ".join(typed("dowels", section="3").cautions).lower()
     for word in ("template", "glue the holes, not the faces", "epoxy off the skin", "no metal", "saw line"):
         assert word in said
+
+
+@pytest.mark.parametrize(
+    ("section", "sizes", "dowel"),
+    [(60.0, "mm", 12.0), (95.0, "mm", 16.0), (28.0, "mm", 5.0), (2.5 * 25.4, "in", 12.7), (31.0, "in", 3 / 16 * 25.4)],
+)
+def test_a_dowel_by_default_is_the_thickest_sold_up_to_a_fifth(section: float, sizes: str, dowel: float) -> None:
+    assert ask("dowels", section=section, sizes=sizes).answers.dowel_used == pytest.approx(dowel)
+
+
+def test_no_dowel_in_a_section_too_thin_for_any_that_is_sold() -> None:
+    fault = refusal("dowels", MM_01, section=14.0, sizes="mm")
+    assert fault.field == "dowel"
+    assert "no dowel that is sold fits a section of 14 mm: 2.8 mm at most, and the thinnest is 3 mm" in str(fault)
+
+
+def test_a_long_heavy_stick_on_thin_dowels_is_told_how_near_its_trestles_stand() -> None:
+    """By hand: 107.95 mm square at 500 kg/m³ weighs 57.1 N/m. Two rods of 1/4 in, 10 MPa, at half of 95.25 mm carry
+    30.2 N·m, so a span of 2.056 m; from end to end, 0.61 m beside the joint, it is 57.1·0.61·5.03/2 = 87.5 N·m."""
+    asked = {"section": 95.25, "blank": 107.95, "length": 5638.8, "at": 609.6, "joints": 1, "before": 0}
+    result = ask("dowels", dowel=6.35, **asked)
+    assert result.answers.trestles == pytest.approx(2056, abs=2)
+    assert any("do not carry this stick" in line and "6 ft 8" in line for line in result.cautions)
+    assert not any("do not carry" in line for line in ask("dowels", **asked).cautions)  # 3/4 in by default
+    assert not any("do not carry" in line for line in ask("dowels", section=95.25, dowel=6.35).cautions)

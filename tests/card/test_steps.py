@@ -116,10 +116,10 @@ def test_parts_are_joined_first_and_sawn_apart_last() -> None:
     )
     ids = list(of(one_spar(TAPERED + joints)))
     assert ids[:3] == ["scarf", "true-blank", "dowel"]
-    assert ids[-2:] == ["part", "measure"]
+    assert ids[-4:] == ["sand", "part", "ends", "measure"]
     found = of(one_spar(TAPERED + joints))
     assert "2000 mm" in words(found["scarf"])
-    assert "1000 mm (hinge) and 2500 mm (ferrule)" in words(found["part"])
+    assert "from 1000 mm to 1003 mm full (hinge); from 2503 mm full to 2506.5 mm bare (ferrule)" in words(found["part"])
     assert [row[0] for row in found["dowel"].tables[0].rows] == [1000, 2500]
 
 

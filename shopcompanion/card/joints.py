@@ -1,0 +1,215 @@
+"""Joints at which a spar comes apart: its parts made as one stick, the saw's place in it, and the sawing.
+
+While the parts are one stick it is longer than the spar by what the saw takes at every joint, and what lies beyond a
+joint is marked that much further on. Once sawn and laid end to end, the parts have the stations of the plans; what is
+let in across a joint is cut then.
+"""
+
+from collections.abc import Sequence
+
+from ..boat.model import Fitting, Joint
+from ..calculator import Column, Table
+from ..errors import CompanionError
+from ..fields import Count, Length, Text
+from ..spar.along import APART
+from .ask import Answered, spelled
+from .plan import Plan
+from .step import Step, questions, unique
+
+_NEAR = 1e-3  # mm; a hinge no farther from a joint lies on it
+
+
+def apart(plan: Plan) -> list[Joint]:
+    """The joints that are sawn, from the heel."""
+    return sorted((joint for joint in plan.spar.joints if joint.kind in APART), key=lambda joint: joint.at)
+
+
+def hinge_on(plan: Plan, joint: Joint) -> Fitting | None:
+    """The hinge that lies over a joint, where the profile has one."""
+    return next(
+        (
+            fitting
+            for fitting in plan.spar.fittings
+            if fitting.kind == "hinge" and abs(fitting.placed.middle(plan.spar.length) - joint.at) < _NEAR
+        ),
+        None,
+    )
+
+
+def hinge_of(plan: Plan, at: float, fitting: Fitting | None) -> Answered | None:
+    """The hinge at a joint as the profile has it, or as wide as the spar carries where it has none.
+
+    None where no hinge can be there as it is given.
+    """
+    texts: dict[str, str] = {"joint_at": spelled(at)}
+    if fitting is not None:
+        texts["face"] = fitting.placed.faces[0]
+        if fitting.length:
+            texts["leaf_length"] = spelled(fitting.length / 2)
+        sizes = {"flat_at_joint": fitting.flat, "hole": fitting.hole, "barrel": fitting.barrel}
+        texts |= {name: spelled(size) for name, size in sizes.items() if size}
+    try:
+        return plan.job.ask("hinge", at, **texts)
+    except CompanionError:
+        return None
+
+
+def saw_at(plan: Plan, joint: Joint) -> Answered:
+    """Where the saw goes at a joint, and how much longer the stick is for it; the dowels there are another question."""
+    thin = plan.outline.width_at(joint.at) / 10
+    return plan.job.ask("dowels", joint.at, dowel=spelled(thin), count="1", in_each="100 mm")
+
+
+def _dowels_at(plan: Plan, joint: Joint, hinge: Answered | None) -> Answered | None:
+    """The dowels at a joint, clear of its hinge: outside the rows of holes or between them, whichever takes the
+    thicker ones; where neither takes any, short of the first hole.
+
+    None where none fit.
+    """
+    if hinge is None:
+        return _asked(plan, joint, {})
+    cut = {"line": "B to D" if hinge["face"] in "AC" else "A to C", "cut_away": spelled(hinge["dowels_below"])}
+    ways = [{**cut, "keep_clear": spelled(hinge["keep_clear"])}]
+    if hinge["between_rows"]:
+        least = min(size.across for size in plan.sizes(joint.at))
+        ways.append({**cut, "cover": spelled((least - hinge["between_rows"]) / 2)})
+    fitting = [found for way in ways if (found := _asked(plan, joint, way))]
+    if fitting:
+        return max(fitting, key=lambda found: float(found["dowel_used"]))
+    return _asked(plan, joint, {**cut, "in_each": spelled(hinge["dowel_free"])})
+
+
+def _asked(plan: Plan, joint: Joint, way: dict[str, str]) -> Answered | None:
+    try:
+        return plan.job.ask("dowels", joint.at, **way, **_density(plan))
+    except CompanionError:
+        return None
+
+
+def _density(plan: Plan) -> dict[str, str]:
+    """How heavy the spar's timber is, where it is known."""
+    try:
+        return {"density": f"{plan.job.ask('weight')['density']:.6g} kg/m^3"}
+    except CompanionError:
+        return {}
+
+
+def joined(plan: Plan) -> Step:
+    """The parts held end to end while they are shaped as one, from one stick or from several."""
+    joints = apart(plan)
+    saws = [saw_at(plan, joint) for joint in joints]
+    hinges = [hinge_of(plan, joint.at, hinge_on(plan, joint)) if joint.kind == "hinge" else None for joint in joints]
+    dowels = [_dowels_at(plan, joint, hinge) for joint, hinge in zip(joints, hinges, strict=True)]
+    saw = saws[0]
+    says = [
+        f"From one stick, if it is long enough, they need no dowels. The saw takes {saw.say('kerf')} at each joint "
+        f"when the spar is round, so until then the stick is {saw.say('stick_length')} from heel to head.",
+        f"From several: leave each part {saw.brief('part_longer')} longer at a joint, square the ends that meet, and "
+        "strike both centre lines across them."
+        + (" Bore for dowels along the spar; string along two faces while the glue sets." if any(dowels) else ""),
+    ]
+    for joint, hinge, found in zip(joints, hinges, dowels, strict=True):
+        says += _said_of(plan, joint, hinge, found)
+    table = _dowel_table([found for found in dowels if found])
+    return Step(
+        "dowel",
+        "Join the parts end to end, to be shaped as one",
+        tuple(says),
+        (table,) if table.rows else (),
+        checks=("Tried dry: the ends close all round, the string touches all along.",),
+        cautions=unique(*(found.result.cautions for found in dowels if found)),
+        asked=questions(*saws, *hinges, *dowels),
+    )
+
+
+def _said_of(plan: Plan, joint: Joint, hinge: Answered | None, dowels: Answered | None) -> list[str]:
+    """What is to be said of one joint's dowels: where they keep clear of its hinge, or that none fit."""
+    where = plan.place(joint.at)
+    found = []
+    if joint.kind == "hinge" and hinge_on(plan, joint) is None:
+        wide = f" The widest leaf that the spar carries there is {hinge.brief('widest_leaf')}" if hinge else ""
+        clear = ", and the dowels are set clear of that one." if hinge and dowels else "." if hinge else ""
+        found.append(
+            f"No hinge is given for the joint at {where}: choose it now, put it on the spar, and print this again."
+            f"{wide}{clear}"
+        )
+    if dowels is None:
+        beside = " beside the hinge" if hinge else ""
+        found.append(
+            f"At {where} no dowel that is sold fits{beside}. Make the parts from one stick, or hold them end to end "
+            "with battens clamped along two faces, moved as the work goes round."
+        )
+    elif hinge is not None:
+        way = dict(dowels.asked.typed)
+        rows = f"and end short of its first holes, {hinge.brief('first_hole')} from the joint"
+        if "keep_clear" in way:
+            rows = f"outside the middle {hinge.brief('keep_clear')}, where its holes are"
+        elif "cover" in way:
+            rows = f"within the middle {hinge.brief('between_rows')}, between its rows of holes"
+        found.append(
+            f"At {where} set them on the line {dowels['line']}, clear of the hinge in face {hinge['face']}: below its "
+            f"flat and barrel, which go {hinge.brief('dowels_below')} below the crown, {rows}."
+        )
+    return found
+
+
+def _dowel_table(dowels: Sequence[Answered]) -> Table:
+    columns = (
+        Column("at", Length("Joint")),
+        Column("count", Count("Dowels")),
+        Column("dowel_used", Length("Thick")),
+        Column("dowel_length", Length("Long")),
+        Column("line", Text("On the line")),
+        Column("circle", Length("On a circle of", way="down")),
+        Column("hole_depth", Length("Bore each part", way="up")),
+    )
+    rows = tuple((found.asked.at, *(found[column.name] for column in columns[1:])) for found in dowels)
+    return Table("dowels", columns, rows)
+
+
+def marked(plan: Plan) -> tuple[tuple[str, ...], str, tuple[Answered, ...]]:
+    """How the joints are set off along one stick: paragraphs, the check of its length, and what was asked."""
+    saws = tuple(saw_at(plan, joint) for joint in apart(plan))
+    length = plan.job.length(plan.spar.length)
+    if not saws:
+        return (), f"Heel to head {length}.", ()
+    says = tuple(
+        f"For the joint at {plan.place(saw.asked.at)} square two lines round, at {saw.say('saw_from')} and "
+        f"{saw.say('saw_to')}; the saw will take what is between. Set off what lies beyond from the second line, as if "
+        f"that were {plan.place(saw.asked.at)}: on the tape it is {saw.say('beyond_by')} further than the table has it."
+        for saw in saws
+    )
+    check = f"Heel to head {saws[-1].say('stick_length')}: {length}, and {saws[-1].say('beyond_by')} for the saw."
+    return says, check, saws
+
+
+def part(plan: Plan) -> Step:
+    """The parts sawn apart and laid end to end again, before anything is let in across a joint."""
+    joints = apart(plan)
+    saws = [saw_at(plan, joint) for joint in joints]
+    where = "; ".join(
+        f"from {saw.say('saw_from')} to {saw.say('saw_to')} ({joint.kind})"
+        for joint, saw in zip(joints, saws, strict=True)
+    )
+    kerf = f"Saw between the two lines: the kerf is {saws[0].say('kerf')}"
+    trued = f", and {saws[0].say('trued')} is left on each end to plane to the line" if saws[0]["trued"] else ""
+    says = [
+        f"Measured from the heel before the first cut: {where}. Square the lines round again, and strike a mark across "
+        "them, so that the parts go together again as they were shaped.",
+        f"{kerf}{trued}. Stubs of dowels stay where they are.",
+        "Lay the parts end to end on a straight bed, marks together, strings along two sides, and clamp them so. From "
+        "here on every station is that of the table.",
+    ]
+    if any(joint.kind == "ferrule" for joint in joints):
+        says.append("Fit the ferrule to both ends now, as its maker says.")
+    return Step(
+        "part",
+        "Saw the parts apart",
+        tuple(says),
+        checks=(
+            "The ends square both ways, and closed all round when the parts lie end to end in one straight line.",
+            f"Heel to head {plan.job.length(plan.spar.length)}, the ends closed.",
+        ),
+        cautions=("Hold both parts, so that the saw is not pinched when the last fibre goes.",),
+        asked=questions(*saws),
+    )

@@ -1,0 +1,123 @@
+"""A spar that is sawn apart: every length adds up before and after, and nothing is let in across a kerf to come."""
+
+import re
+from math import hypot
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from shopcompanion.boat.model import Boat
+from shopcompanion.card.ask import Answered
+from shopcompanion.card.plan import Plan
+from shopcompanion.card.step import Step
+from shopcompanion.lengths import RULES
+
+from ..asking import MM_01
+from .boats import boat, one_spar
+from .test_steps import SHOP, TAPERED, of, words
+
+KERF = 'kerf = "4 mm"\n'
+JOINTS = 'joints = [{ at = "1 m", kind = "hinge" }, { at = "2500 mm", kind = "ferrule" }]\n'
+HINGE = (
+    'fittings = [{ at = "1 m", kind = "hinge", length = "160 mm", flat = "8 mm", barrel = "10 mm", '
+    'barrel_deep = "13 mm" }, { at = "2800 mm", kind = "cleat", length = "100 mm", flat = "3 mm" }]\n'
+)
+SAWN = one_spar(TAPERED + JOINTS + HINGE, more=SHOP.replace("[shop]\n", "[shop]\n" + KERF))
+MILLIMETRES = re.compile(r"([0-9.]+) mm")
+
+
+def lengths(text: str) -> list[float]:
+    return [float(found) for found in MILLIMETRES.findall(text)]
+
+
+def put(built: Boat, step: Step) -> list[Answered]:
+    """The questions of a step, asked again."""
+    plan = Plan(built, built.spars[0], built.rule)
+    return [plan.job.ask(one.calculator, one.at, **dict(one.typed)) for one in step.asked]
+
+
+def test_the_saw_takes_just_what_the_stick_is_longer() -> None:
+    """The stick as it is marked, its bands taken out and its parts closed up, has every station of the plans."""
+    steps = of(SAWN, MM_01)
+    bands = [lengths(line)[1:3] for line in steps["mark-centre"].says[2:]]
+    assert bands == [[1000, 1004], [2504, 2508]]
+    stick = lengths(steps["mark-centre"].checks[0])[0]
+    assert stick == 3008
+    sawn = lengths(steps["part"].says[0])
+    assert sawn == [1000, 1004, 2504, 2508]
+    beyond = [lengths(line)[-1] for line in steps["mark-centre"].says[2:]]
+    for station in (0.0, 500.0, 999.0, 1001.0, 2499.0, 2501.0, 2800.0, 3000.0):
+        tape = station + sum(beyond[k] - (beyond[k - 1] if k else 0) for k in range(2) if station > (1000, 2500)[k])
+        assert not any(near < tape < far for near, far in bands)
+        assert tape - sum(far - near for near, far in bands if far <= tape) == station
+    assert lengths(steps["part"].checks[1]) == [3000]
+    assert lengths(steps["ends"].says[0]) == [3000]
+
+
+def test_nothing_is_let_in_before_the_parts_are_sawn() -> None:
+    ids = list(of(SAWN))
+    first_cut = min(ids.index(name) for name in ids if name.startswith("fit-"))
+    assert ids.index("sand") < ids.index("part") < ids.index("flats") < first_cut < ids.index("ends")
+    assert ids.index("dowel") < ids.index("mark-centre")
+    assert "saw" not in words(of(one_spar(TAPERED))["mark-centre"])
+
+
+@settings(max_examples=40)
+@given(st.data())
+def test_dowels_lie_clear_of_the_hinge(data: st.DataObject) -> None:
+    """Each dowel's circle, by hand: inside the section, under flat and barrel, beside every hole that it reaches."""
+    size, face = data.draw(st.floats(30, 150)), data.draw(st.sampled_from("ABCD"))
+    deep, barrel = (round(size * data.draw(st.floats(low, high)), 3) for low, high in ((0.04, 0.2), (0.02, 0.12)))
+    section = data.draw(st.sampled_from(["round", "square", "eight"]))
+    bored = data.draw(st.sampled_from(["", ', hole = "2.5 mm"', ', hole = "6 mm"']))
+    built = one_spar(
+        f'length = "3 m"\nsection = "{section}"\nstations = [{{ at = "0", width = "{size:.3f} mm" }}, '
+        f'{{ at = "3 m", width = "{size:.3f} mm" }}]\njoints = [{{ at = "1 m", kind = "hinge" }}]\nfittings = [{{ '
+        f'at = "1 m", kind = "hinge", length = "200 mm", flat = "{deep:.3f} mm", barrel = "{2 * barrel:.3f} mm", '
+        f'barrel_deep = "{deep + barrel:.3f} mm", face = "{face}"{bored} }}]'
+    )
+    step = of(built)["dowel"]
+    dowels = [
+        found
+        for found in put(built, step)
+        if found.asked.calculator == "dowels" and "cut_away" in dict(found.asked.typed)
+    ]
+    hinges = [found for found in put(built, step) if found.asked.calculator == "hinge"]
+    if not dowels or not hinges:
+        assert "no dowel that is sold fits" in words(step) or not hinges
+        return
+    (found,), (hinge,) = dowels, hinges
+    thick, rows = found["dowel_used"], hinge["rows_apart"]
+    assert hinge["dowels_below"] == pytest.approx(deep + barrel, abs=1e-3)
+    for _, x, y, *_ in found.result.tables[0].rows:
+        up, aside = {"A": (y, x), "C": (-y, x), "B": (x, y), "D": (-x, y)}[face]
+        assert hypot(x, y) + thick / 2 < size / 2
+        assert up + thick / 2 <= size / 2 - deep - barrel + 1e-3
+        if found["dowel_in_each"] > hinge["first_hole"] - hinge["hole"] / 2 + 1e-6:
+            for row in (-rows / 2, rows / 2):
+                assert abs(aside - row) >= thick / 2 + hinge["hole"] / 2 - 1e-3
+
+
+def test_a_hinge_joint_without_its_hinge_is_told() -> None:
+    told = words(of(boat("saltmarsh-yawl"), boat("saltmarsh-yawl").rule)["dowel"])
+    assert "No hinge is given for the joint at 2 ft: choose it now" in told
+    assert "No hinge is given" not in words(of(SAWN)["dowel"])
+
+
+@pytest.mark.parametrize(("width", "thick"), [("20 mm", 4), ("16 mm", 3), ("12 mm", None), ("3 mm", None)])
+def test_a_joint_in_a_thin_spar_has_a_dowel_that_fits_or_is_told_what_to_do(width: str, thick: float | None) -> None:
+    stations = f'length = "3 m"\nstations = [{{ at = "0", width = "{width}" }}, {{ at = "3 m", width = "{width}" }}]\n'
+    step = of(one_spar(stations + 'joints = [{ at = "1 m", kind = "butt" }]'))["dowel"]
+    if thick is None:
+        assert step.tables == ()
+        assert "At 1000 mm no dowel that is sold fits. Make the parts from one stick, or hold" in words(step)
+        assert "Bore for dowels" not in words(step)
+    else:
+        assert step.tables[0].rows[0][2] == thick
+
+
+def test_a_hinge_has_its_bolts_set_out_though_the_profile_has_no_hole() -> None:
+    told = words(of(SAWN, RULES[-1])["fit-hinge-1000"])
+    assert "Set for its bolts: holes of" in told
+    assert "from the joint or more, the last" in told
