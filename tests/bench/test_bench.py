@@ -6,7 +6,7 @@ import math
 import pytest
 
 from tests.bench import __main__ as command
-from tests.bench import boats, keys, lookup, start, stock
+from tests.bench import beam, boats, keys, lookup, start, stock
 from tests.bench.figures import Figure, in_turn, quantile, table
 from tests.stock.problems import small_boat
 
@@ -16,6 +16,7 @@ SMALL = {
     "keys": lambda: keys.measure(1, ("facets",), ((80, 24),), 0),
     "boats": lambda: boats.measure((1, 2), 10, 20, 1, 0),
     "stock": lambda: stock.measure(1, small_boat(), small_boat()),
+    "beam": lambda: beam.measure(1, 20),
 }
 
 

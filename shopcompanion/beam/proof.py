@@ -1,0 +1,226 @@
+"""A spar under its load: how far it bends, where it is worked hardest, and how near it is to buckling."""
+
+from bisect import bisect_right
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from math import sqrt
+from typing import TYPE_CHECKING, NamedTuple
+
+from ..errors import InputFault
+from ..spar.body import Body
+from . import sections, solve
+from .model import Load, Push, Support, check
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Floats = NDArray[np.float64]
+
+GRAVITY = 9.80665  # m/s², standard
+WEIGHS = ("along", "across", "no")
+PLANES = ("weaker", *sections.PLANES)
+_NEWTONS = 4.4482216152605  # in a pound-force, NIST SP 811
+_GOLDEN = (sqrt(5) - 1) / 2
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A spar, its timber's stiffness (MPa) and density (kg/m³, where its own weight counts), and what it bears.
+
+    `weighs`: its own weight presses it along, as it stands, or bends it across, as it lies, or does not count.
+    `plane`: the one that it is bent in, or the weaker: the one in which it is worked harder.
+    """
+
+    body: Body
+    modulus: float
+    supports: tuple[Support, ...]
+    loads: tuple[Load, ...] = ()
+    pushes: tuple[Push, ...] = ()
+    density: float = 0.0
+    weighs: str = "no"
+    plane: str = "weaker"
+    pieces: int = 96
+
+    def bare(self) -> "Case":
+        """The same without what fittings take."""
+        body = self.body
+        return replace(self, body=Body(body.outline, body.depths, body.section, body.wall, body.regions, body.joints))
+
+
+class At(NamedTuple):
+    """At one station: moment (N·mm), stress (MPa, of the harder worked side) and deflection (mm)."""
+
+    moment: float
+    stress: float
+    deflection: float
+
+
+class Gives(NamedTuple):
+    """How it buckles: under so many times what presses it, N, in which plane, bowing most at a station."""
+
+    times: float
+    force: float
+    plane: str
+    at: float
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """A spar bent: `plane` is the one it was bent in. Stations are from the heel, mm; forces N, stresses MPa."""
+
+    case: Case
+    plane: str
+    bent: solve.Bent
+    stress: "Floats"  # a row a piece, at both its ends
+    worst_at: float
+    worst_stress: float
+    gives: Gives | None
+
+    @property
+    def tip(self) -> float:
+        """How far the head goes, signed."""
+        return float(self.bent.deflection[-1])
+
+    @property
+    def farthest(self) -> tuple[float, float]:
+        """The station that goes farthest, and how far, signed."""
+        import numpy as np
+
+        place = int(np.argmax(np.abs(self.bent.deflection)))
+        return float(self.bent.nodes[place]), float(self.bent.deflection[place])
+
+    def deflection_at(self, at: float) -> float:
+        k, s, h = self._piece(at)
+        w, turn = self.bent.deflection, self.bent.turn
+        return float(
+            w[k] * (1 - 3 * s**2 + 2 * s**3) + turn[k] * h * (s - 2 * s**2 + s**3)
+            + w[k + 1] * (3 * s**2 - 2 * s**3) + turn[k + 1] * h * (s**3 - s**2)
+        )  # fmt: skip
+
+    def moment_at(self, at: float) -> float:
+        """Between two nodes it is taken to change evenly."""
+        k, s, _ = self._piece(at)
+        first, last = self.bent.moment[k]
+        return float(first + (last - first) * s)
+
+    def stress_at(self, at: float) -> float:
+        """At a node, of the side that is worked harder."""
+        k, s, h = self._piece(at)
+        sides = [float(self.stress[k][0])] if s * h < 1e-6 else []
+        if sides and k:
+            sides.append(float(self.stress[k - 1][1]))
+        if (1 - s) * h < 1e-6:
+            sides.append(float(self.stress[k][1]))
+        return max(sides) if sides else self._stress(at)
+
+    def at(self, at: float) -> At:
+        return At(self.moment_at(at), self.stress_at(at), self.deflection_at(at))
+
+    def _stress(self, at: float) -> float:
+        worth = sections.worth(self.case.body, at)
+        k, s, _ = self._piece(at)
+        first, last = self.bent.compression[k]
+        modulus = worth.modulus[sections.PLANES.index(self.plane)]
+        return abs(self.moment_at(at)) / modulus + abs(float(first + (last - first) * s)) / worth.area
+
+    def _piece(self, at: float) -> tuple[int, float, float]:
+        nodes = self.bent.nodes
+        k = min(max(bisect_right(nodes, at) - 1, 0), len(nodes) - 2)
+        h = float(nodes[k + 1] - nodes[k])
+        return k, (at - float(nodes[k])) / h, h
+
+
+@lru_cache(maxsize=32)
+def prove(case: Case) -> Proof:
+    """InputFault, naming `supports`, `loads` or `push`, when it cannot stand, or buckles under its load."""
+    import numpy as np
+
+    body = case.body
+    check(body.length, case.supports, case.loads, case.pushes)
+    nodes = solve.mesh(body.length, body.breaks, case.supports, case.loads, case.pushes, pieces=case.pieces)
+    found = sections.along(body, tuple(nodes.tolist()))
+    own = found.area * (case.density * 1e-9 * GRAVITY)
+    along, across = own if case.weighs == "along" else None, own if case.weighs == "across" else None
+    beams = {
+        plane: solve.Beam(nodes, case.modulus * second, case.supports, case.pushes, along)
+        for plane, second in zip(sections.PLANES, found.second, strict=True)
+    }
+    alike = all(np.array_equal(*pair) for pair in (found.second, found.end_modulus))
+    gives = _gives(beams, alike)
+    if gives is not None and gives.times <= 1:
+        raise InputFault(
+            f"it buckles under its load: it is pressed with {newtons(gives.force / gives.times)} along it, "
+            f"and gives way at {newtons(gives.force)}", "push",
+        )  # fmt: skip
+    wanted = sections.PLANES[:1] if alike and case.plane == "weaker" else sections.PLANES
+    wanted = wanted if case.plane == "weaker" else (case.plane,)
+    tried = []
+    for plane in wanted:
+        bent = beams[plane].bent(case.loads, across)
+        modulus = found.end_modulus[sections.PLANES.index(plane)]
+        stress = np.abs(bent.moment) / modulus + np.abs(bent.compression) / found.end_area
+        tried.append((float(stress.max()), plane, bent, stress))
+    _, plane, bent, stress = max(tried, key=lambda one: one[0])
+    proof = Proof(case, plane, bent, stress, 0.0, 0.0, gives)
+    worst_at, worst = _worst(proof)
+    return replace(proof, worst_at=worst_at, worst_stress=worst)
+
+
+def _gives(beams: dict[str, solve.Beam], alike: bool) -> Gives | None:
+    import numpy as np
+
+    ways = []
+    for plane, beam in list(beams.items())[: 1 if alike else None]:
+        if buckling := beam.buckling():
+            at = float(beam.nodes[int(np.argmax(np.abs(buckling.mode)))])
+            ways.append(Gives(buckling.times, buckling.times * beam.most_pressed, plane, at))
+    return min(ways, default=None)
+
+
+def _worst(proof: Proof) -> tuple[float, float]:
+    """The station that is worked hardest and its stress, looked for inside the pieces on either side of the node."""
+    import numpy as np
+
+    nodes, stress = proof.bent.nodes, proof.stress
+    piece, end = divmod(int(np.argmax(stress)), 2)
+    best = (float(stress[piece][end]), float(nodes[piece + end]))
+    for k in {piece, max(piece + (1 if end else -1), 0)} - {len(nodes) - 1}:
+        low, high = float(nodes[k]), float(nodes[k + 1])
+        inset = 1e-6 * (high - low)
+        at = _highest(proof._stress, low + inset, high - inset)
+        best = max(best, (proof._stress(at), at))
+    return best[1], best[0]
+
+
+def _highest(of: Callable[[float], float], low: float, high: float) -> float:
+    """Where `of` is highest between two places, by the golden section."""
+    a, b = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
+    at_a, at_b = of(a), of(b)
+    while high - low > 0.05:
+        if at_a < at_b:
+            low, a, at_a = a, b, at_b
+            b = low + _GOLDEN * (high - low)
+            at_b = of(b)
+        else:
+            high, b, at_b = b, a, at_a
+            a = high - _GOLDEN * (high - low)
+            at_a = of(a)
+    return (low + high) / 2
+
+
+def newtons(force: float) -> str:
+    """A force in either unit, to three figures.
+
+    >>> newtons(1234.5)
+    '1.23 kN (278 lbf)'
+    """
+    pounds = force / _NEWTONS
+    metric = f"{force / 1000:.3g} kN" if abs(force) >= 1000 else f"{force:.3g} N"
+    return f"{metric} ({float(f'{pounds:.3g}'):.{0 if abs(pounds) >= 100 else 1}f} lbf)"
+
+
+def total(loads: Sequence[Load]) -> float:
+    """All the forces of the loads together, N."""
+    return sum(load.total for load in loads)

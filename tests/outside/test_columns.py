@@ -1,0 +1,114 @@
+"""Columns and beams with closed forms: Euler's four, tapered columns of Timoshenko & Gere, a cone, its own weight."""
+
+from math import pi
+
+import numpy as np
+import pytest
+
+from shopcompanion.beam.model import Push, Support
+from shopcompanion.beam.proof import Case, prove
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
+
+from ..beams import MODULUS, force, round_beam, second, spread
+
+FIXED, PINNED = "fixed", "pinned"
+LENGTH = 6000.0
+
+
+def buckles(supports: list[Support], butt: float, head: float, push: float = 0.0, weight: float = 0.0) -> float:
+    """How many times what presses it, a push at the head or its own weight, it stands."""
+    pushes = [Push(LENGTH, push)] if push else []
+    gives = round_beam(LENGTH, butt, head, supports, pushes=pushes, weight=weight).buckling()
+    assert gives is not None
+    return gives.times
+
+
+@pytest.mark.parametrize(
+    ("supports", "k"),
+    [
+        ([Support(0, FIXED)], 2.4674),
+        ([Support(0, PINNED), Support(LENGTH, PINNED)], 9.8696),
+        ([Support(0, FIXED), Support(LENGTH, PINNED)], 20.1907),
+        ([Support(0, FIXED), Support(LENGTH, FIXED)], 39.4784),
+    ],
+)
+def test_eulers_four_columns(supports: list[Support], k: float) -> None:
+    """P = k·E·I/L²; computed, exact to the digits shown."""
+    push = 1000.0
+    known = k * MODULUS * second(100) / LENGTH**2
+    assert buckles(supports, 100, 100, push) * push == pytest.approx(known, rel=3e-5)
+
+
+def test_a_column_under_its_own_weight() -> None:
+    """A cantilever stands up to q·L = 7.837347·E·I/L²; computed (first zero of a Bessel function of order −1/3)."""
+    known = 7.837347 * MODULUS * second(100) / LENGTH**2
+    assert buckles([Support(0, FIXED)], 100, 100, weight=0.1) * 0.1 * LENGTH == pytest.approx(known, rel=1e-6)
+
+
+@pytest.mark.parametrize(("ratio", "m"), [(0.1, 1.202), (0.3, 1.710), (0.5, 2.002), (0.8, 2.308)])
+def test_tapered_columns(ratio: float, m: float) -> None:
+    """Timoshenko & Gere, Theory of Elastic Stability: a solid cone fixed at its butt, P = m·E·I₂/L², seen.
+
+    The printed values are within 0.002 of exact.
+    """
+    head = 120 * ratio**0.25
+    found = buckles([Support(0, FIXED)], 120, head, 1000.0) * 1000 * LENGTH**2 / (MODULUS * second(120))
+    assert found == pytest.approx(m, abs=0.002)
+
+
+def cone(loads: tuple[object, ...]) -> Case:
+    body = Body(Outline(((0.0, 140.0), (LENGTH, 80.0))))
+    return Case(body, MODULUS, (Support(0.0, FIXED),), loads)  # type: ignore[arg-type]
+
+
+def test_a_cone_with_a_load_at_its_tip() -> None:
+    """64PL³/(3πE·d₀³·d₁), the tip's slope 32PL²(d₀ + 2d₁)/(3πE·d₀³·d₁²), and the hardest worked place where the width
+    is one and a half times the tip's; proved, numbers computed."""
+    proof = prove(cone((force(LENGTH, 500.0),)))
+    assert proof.tip == pytest.approx(309.339, abs=5e-4)
+    slope = 32 * 500 * LENGTH**2 * (140 + 160) / (3 * pi * MODULUS * 140**3 * 80**2)
+    assert proof.bent.turn[-1] == pytest.approx(slope, rel=1e-6)
+    assert proof.worst_stress == pytest.approx(11.789255, abs=5e-7)
+    assert LENGTH - proof.worst_at == pytest.approx(4000, abs=1)
+    assert proof.stress_at(0.0) == pytest.approx(11.136206, rel=1e-6)
+
+
+def test_a_cone_with_a_load_all_along_it() -> None:
+    """Uniform 100 N/m: 122.3117 mm; computed."""
+    assert prove(cone((spread(0.0, LENGTH, 0.1),))).tip == pytest.approx(122.3117, abs=5e-5)
+
+
+def test_a_propped_cantilever() -> None:
+    """Uniform load q, fixed and pinned: reactions 5qL/8 and 3qL/8, qL²/8 at the wall, most 0.0054161·qL⁴/EI.
+
+    Any handbook of beams; from memory, and each follows from two integrations.
+    """
+    load = [spread(0, LENGTH, 0.2)]
+    beam = round_beam(LENGTH, 100, 100, [Support(0, FIXED), Support(LENGTH, PINNED)], load)
+    bent = beam.bent(load)
+    whole = 0.2 * LENGTH
+    assert bent.reactions == pytest.approx((-5 / 8 * whole, -3 / 8 * whole), rel=1e-6)
+    assert abs(bent.fixing[0]) == pytest.approx(whole * LENGTH / 8, rel=1e-6)
+    most = 0.0054161 * whole * LENGTH**3 / (MODULUS * second(100))
+    assert np.max(bent.deflection) == pytest.approx(most, rel=2e-4)
+
+
+def test_an_overhanging_beam() -> None:
+    """Pinned at a and b, a load P at the overhang c: reaction P(l + c)/l at b, tip P·c²(l + c)/(3EI); from memory."""
+    span, over = 4000.0, 2000.0
+    load = [force(LENGTH, 300.0)]
+    bent = round_beam(LENGTH, 90, 90, [Support(0, PINNED), Support(span, PINNED)], load).bent(load)
+    assert bent.reactions == pytest.approx((300 * over / span, -300 * (span + over) / span), rel=1e-6)
+    tip = 300 * over**2 * (span + over) / (3 * MODULUS * second(90))
+    assert bent.deflection[-1] == pytest.approx(tip, rel=1e-6)
+
+
+def test_a_beam_on_springs() -> None:
+    """A stiff bar on two springs, a load between them: each takes its lever's share and gives by that over its own."""
+    load = [force(2000.0, 400.0)]
+    supports = [Support(0, "spring", 20.0), Support(LENGTH, "spring", 50.0)]
+    bent = round_beam(LENGTH, 900, 900, supports, load).bent(load)
+    assert bent.reactions == pytest.approx((-400 * 2 / 3, -400 / 3), rel=1e-6)
+    assert bent.deflection[0] == pytest.approx(400 * 2 / 3 / 20, rel=1e-5)
+    assert bent.deflection[-1] == pytest.approx(400 / 3 / 50, rel=1e-5)
