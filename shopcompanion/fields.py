@@ -25,6 +25,7 @@ class Thing:
 Value = float | int | str | tuple[Any, ...] | Thing | None
 ABSURD = 1e12
 ROWS_LIMIT = 2000
+_MANY = 12  # words to choose from: more are not listed beside the nearest
 THOUSANDS = re.compile("[1-9][0-9]{0,2}(?:[, ][0-9]{3})+")
 
 
@@ -231,8 +232,10 @@ class Choice(Kind):
 
     def check(self, value: Value, rule: Rule) -> None:
         if value not in self.options:
-            hint = nearest(str(value), list(self.options))
-            raise InputFault(f"'{printable(str(value))}' is none of {', '.join(self.options)}{hint}")
+            word, hint = printable(str(value)), nearest(str(value), list(self.options))
+            if hint and len(self.options) > _MANY:
+                raise InputFault(f"'{word}' is none of the {len(self.options)} words for this{hint}")
+            raise InputFault(f"'{word}' is none of {', '.join(self.options)}{hint}")
 
     def schema(self) -> dict[str, Any]:
         return {"title": self.label, "type": "string", "enum": list(self.options)}

@@ -4,7 +4,7 @@ Reading, the JSON Schema and the reference page derive from these declarations. 
 cost only themselves; a fault in any other field leaves the whole record out, so that no sum is built on half of it.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Annotated, ClassVar
 
 from .. import catalog
@@ -18,6 +18,7 @@ from ..spar.section import SECTIONS
 from ..spar.tables import PUBLISHED
 from ..timber.species import Own
 from .kinds import Day, Divided, Rows, Sizes, Texts, Words
+from .left_out import LeftOut
 from .wood import Currency, OwnSpecies, Piece, Sold, Timber
 
 FORMAT = 1
@@ -276,6 +277,7 @@ class Boat:
     pieces: tuple[Piece, ...] = ()
     timbers: tuple[Timber, ...] = ()
     yard: tuple[Sold, ...] = ()
+    left_out: tuple[LeftOut, ...] = field(default=(), compare=False)
 
     @property
     def own(self) -> Own:
@@ -289,5 +291,8 @@ class Boat:
             if folded(one.name) == wanted:
                 return one
         names = [one.name for one in self.spars]
+        for lost in self.left_out:
+            if lost.table == "spar" and not lost.key and folded(lost.row) == wanted:
+                raise InputFault(f"the spar '{lost.row}' is left out until this is mended: {lost.reason}")
         known = f"; there are {', '.join(names)}" if names else ", for none is in the profile"
         raise InputFault(f"no spar is called '{printable(name)}'{nearest(name, names) or known}")

@@ -16,6 +16,7 @@ from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
 from ..quantities import Quantity
 from ..timber.species import Own, find
 from .kinds import MOST_ROWS, Day, Divided, Rows, Sizes, Texts, Words, declared, made
+from .left_out import LEFT_OUT, Fault, LeftOut, gathered
 from .model import FORMAT, ROWS, TABLES, Boat, Head, Preset, Shop, Spar, folded
 from .sound import Unsound, on_spar, unsound, usable
 from .stores import stores
@@ -40,6 +41,19 @@ class ProfileFault(NamedTuple):
         return printable(f"{place}: {self.reason}" if place else self.reason, 400)
 
 
+class Table(NamedTuple):
+    """A table of a profile: its kind, "" for the file itself, and of a list the number of the row and its name."""
+
+    kind: str = ""
+    number: int = 0
+    name: str | None = None
+
+    def __str__(self) -> str:
+        if not self.number:
+            return self.kind
+        return f"{self.kind} {self.number}" if self.name is None else f"{self.kind} {self.number} '{self.name}'"
+
+
 class Reading(NamedTuple):
     """What a text holds: the boat as far as it is sound, and what is not."""
 
@@ -56,15 +70,18 @@ def read(text: str) -> Reading:
     import tomllib
 
     if len(text) > LARGEST:
-        return Reading(Boat(), (ProfileFault("", "", None, f"longer than {LARGEST:,} characters, no profile is"),))
+        return _unreadable(f"longer than {LARGEST:,} characters: too long for a profile")
     try:
         raw = tomllib.loads(text.removeprefix("\ufeff"))
     except (ValueError, RecursionError) as error:  # ValueError: TOMLDecodeError, and numbers of thousands of digits
         reason = "tables and lists too deep" if isinstance(error, RecursionError) else str(error)
-        return Reading(
-            Boat(), (ProfileFault("", "", None, f"the file cannot be read as TOML: {printable(reason, 200)}"),)
-        )
+        return _unreadable(f"the file is not valid TOML: {printable(reason, 200)}")
     return Reader().boat(raw)
+
+
+def _unreadable(reason: str) -> Reading:
+    left_out = (LeftOut("", "", "", "the file", reason),)
+    return Reading(Boat(left_out=left_out), (ProfileFault("", "", None, reason),))
 
 
 class Reader:
@@ -76,19 +93,30 @@ class Reader:
         self.units: Unit | None = None
         self.rule = DEFAULT_RULES["in"]
         self.seen: dict[tuple[int, str], Value] = {}
+        self.raw: dict[tuple[str, int], object] = {}
+        self.told: list[Fault] = []
+        self.lost: set[tuple[str, int, str]] = set()  # what is left out whole: table, row, and its part or ""
 
-    def fault(self, table: str, key: str, value: object, reason: str, costs: bool = True) -> None:
+    def fault(
+        self, table: Table, key: str, value: object, reason: str, *, costs: bool = True, known: bool = True
+    ) -> None:
         self.costly += costs
         if len(self.faults) < MOST_FAULTS:
-            self.faults.append(ProfileFault(table, key, None if value is None else _shown(value), reason))
+            self.faults.append(ProfileFault(str(table), key, None if value is None else _shown(value), reason))
+            self.told.append(Fault(table.kind, table.number, key, reason, known))
         elif len(self.faults) == MOST_FAULTS:
             self.faults.append(ProfileFault("", "", None, f"and more than these {MOST_FAULTS} faults"))
+            self.told.append(Fault("", 0, "", self.faults[-1].reason, True))
+
+    def lose(self, table: Table, part: str = "") -> None:
+        """A row, or a part of it such as `fittings 2`, is left out whole."""
+        self.lost.add((table.kind, table.number, part))
 
     def boat(self, raw: dict[str, Any]) -> Reading:
-        self.unknown(raw, ["format", *TABLES, *ROWS], "", "")
+        self.unknown(raw, ["format", *TABLES, *ROWS], Table(), "")
         self.format(raw.get("format"))
         head = self.head(raw.get("boat"))
-        shop, _ = self.fields(Shop, raw.get("shop", {}), "shop", "")
+        shop, _ = self.fields(Shop, raw.get("shop", {}), Table("shop"), "")
         wood = stores(self, raw, shop.get("currency"))
         spars = self.spars(raw.get("spar", []), Own(tuple(one.species for one in wood["species"])))
         presets = self.presets(raw.get("preset", []), raw.get("spar", []))
@@ -99,33 +127,34 @@ class Reader:
             shop=Shop(**shop),
             spars=spars,
             presets=presets,
+            left_out=tuple(gathered(self.told, self.raw, self.lost)),
             **wood,
         )
         return Reading(boat, tuple(self.faults))
 
     def format(self, found: object) -> None:
         if found is None:
-            self.fault("", "format", None, f"missing; write format = {FORMAT} at the top")
+            self.fault(Table(), "format", None, f"missing; write format = {FORMAT} at the top")
         elif isinstance(found, bool) or not isinstance(found, int) or found < 1:
-            self.fault("", "format", found, f"{_shown(found)} is no format; write format = {FORMAT}")
+            self.fault(Table(), "format", found, f"{_shown(found)} is no format; write format = {FORMAT}")
         elif found > FORMAT:
             reason = (
                 f"written by a newer companion (format {_shown(found)}, this one knows {FORMAT}): some may be missing"
             )
-            self.fault("", "format", found, reason)
+            self.fault(Table(), "format", found, reason)
 
     def head(self, raw: object) -> dict[str, Any]:
         """The `[boat]` table; sets units and rule for all that follows."""
         if raw is None:
-            self.fault("boat", "", None, "missing; a profile has a table [boat] with name and units")
+            self.fault(Table("boat"), "", None, "missing; a profile has a table [boat] with name and units")
             return {}
-        found, _ = self.fields(Head, raw, "boat", "")
+        found, _ = self.fields(Head, raw, Table("boat"), "")
         self.units = cast("Unit | None", found.get("units"))
         self.rule = DEFAULT_RULES[self.units or "in"]
         rule: Rule | None = found.get("rule")
         if rule is not None and rule.unit != self.rule.unit:
             self.fault(
-                "boat", "rule", str(rule), f"the rule is divided in {rule.unit}, the boat is in {self.rule.unit}"
+                Table("boat"), "rule", str(rule), f"the rule is divided in {rule.unit}, the boat is in {self.rule.unit}"
             )
         elif rule is not None:
             self.rule = rule
@@ -133,8 +162,8 @@ class Reader:
 
     def spars(self, raw: object, own: Own) -> tuple[Spar, ...]:
         kept: dict[str, Spar] = {}
-        for place, one in enumerate(self.rows(raw, "spar", ""), 1):
-            table = table_of("spar", place, one)
+        for place, one in enumerate(self.rows(raw, Table("spar"), ""), 1):
+            table = self.table_of("spar", place, one)
             found = self.record(Spar, one, table, "")
             wrong = list(unsound(found)) if found else []
             if found and folded(found.name) in kept:
@@ -142,13 +171,14 @@ class Reader:
             if found and not wrong:
                 kept[folded(found.name)], wrong = on_spar(found)
             else:
-                wrong.append(Unsound("", None, "left out until this is mended"))
+                self.lose(table)
+                wrong.append(Unsound("", None, LEFT_OUT))
             self.tell(table, wrong)
             if found:
                 self.timber(found.species, own, table)
         return tuple(kept.values())
 
-    def timber(self, species: str | None, own: Own, table: str) -> None:
+    def timber(self, species: str | None, own: Own, table: Table) -> None:
         """Tell when no such timber is known. Its name stays: only sums that need its figures are lost."""
         if species is None:
             return
@@ -163,10 +193,11 @@ class Reader:
         for one in spars if isinstance(spars, list) else []:
             if isinstance(one, dict) and isinstance(name := one.get("name"), str):
                 names.setdefault(folded(name), name.strip())
-        for place, one in enumerate(self.rows(raw, "preset", ""), 1):
-            table = table_of("preset", place, one)
+        for place, one in enumerate(self.rows(raw, Table("preset"), ""), 1):
+            table = self.table_of("preset", place, one)
             found = self.record(Preset, one, table, "")
             if found is None:
+                self.lose(table)
                 continue
             found, wrong = usable(found, self.rule)
             key = (found.calculator, folded(found.name), folded(found.spar or ""))
@@ -179,21 +210,29 @@ class Reader:
                 )
             else:
                 kept[key] = found
+            if kept.get(key) is not found:
+                self.lose(table)
             self.tell(table, wrong)
         return tuple(kept.values())
 
-    def tell(self, table: str, wrong: list[Unsound]) -> None:
+    def table_of(self, kind: str, place: int, raw: object) -> Table:
+        """The row at `place`, from 1, of a list of tables."""
+        self.raw[kind, place] = raw
+        name = raw.get("name") if isinstance(raw, dict) else None
+        return Table(kind, place, printable(name) if isinstance(name, str) else None)
+
+    def tell(self, table: Table, wrong: list[Unsound]) -> None:
         say = partial(lengths.show, rule=self.rule)
         for one in wrong:
             reason = InputFault(one.reason, None, one.lengths).told(say).reason
             self.fault(table, one.key, one.value, reason)
 
-    def record(self, of: type[_Record], raw: object, table: str, key: str) -> _Record | None:
+    def record(self, of: type[_Record], raw: object, table: Table, key: str) -> _Record | None:
         """An `of`, or None when what is wrong with it leaves nothing to rely on."""
         found, lost = self.fields(of, raw, table, key)
         return None if lost else made(of, found)
 
-    def fields(self, of: type, raw: object, table: str, key: str) -> tuple[dict[str, Any], bool]:
+    def fields(self, of: type, raw: object, table: Table, key: str) -> tuple[dict[str, Any], bool]:
         """The sound fields of an `of`, and whether one is lost that it cannot do without."""
         if not isinstance(raw, dict):
             self.fault(table, key, raw, f"{_shown(raw)} is not a table")
@@ -213,24 +252,27 @@ class Reader:
                 lost = True
         return found, lost
 
-    def missing(self, one: Field, table: str, key: str) -> None:
+    def missing(self, one: Field, table: Table, key: str) -> None:
         example = one.kind.example or (one.kind.options[0] if isinstance(one.kind, Choice) else "")
         self.fault(table, _joined(key, one.name), None, f"missing{f', as {example!r}' if example else ''}")
 
-    def unknown(self, raw: dict[str, Any], known: list[str], table: str, key: str) -> None:
+    def unknown(self, raw: dict[str, Any], known: list[str], table: Table, key: str) -> None:
         for name in raw:
             if name not in known:
                 hint = nearest(name, known) if len(self.faults) < MOST_FAULTS else ""
-                self.fault(table, _joined(key, printable(name)), None, f"unknown key{hint}", costs=False)
+                place = _joined(key, printable(name))
+                self.fault(table, place, None, f"unknown key{hint}", costs=False, known=False)
 
-    def value(self, kind: Kind, raw: object, table: str, key: str) -> Value:
+    def value(self, kind: Kind, raw: object, table: Table, key: str) -> Value:
         """The value of one field; None, with the fault told, when there is none."""
         if isinstance(kind, Rows):
-            rows = [
-                self.record(kind.of, one, table, f"{key} {place}")
-                for place, one in enumerate(self.rows(raw, table, key), 1)
-            ]
-            return tuple(one for one in rows if one is not None)
+            rows: list[object] = []
+            for place, row in enumerate(self.rows(raw, table, key), 1):
+                if (found := self.record(kind.of, row, table, f"{key} {place}")) is None:
+                    self.lose(table, f"{key} {place}")
+                else:
+                    rows.append(found)
+            return tuple(rows)
         if isinstance(kind, Texts):
             return self.texts(raw, table, key)
         try:
@@ -239,7 +281,7 @@ class Reader:
             self.fault(table, key, raw, fault.reason)
             return None
 
-    def rows(self, raw: object, table: str, key: str) -> list[Any]:
+    def rows(self, raw: object, table: Table, key: str) -> list[Any]:
         """An array of at most MOST_ROWS; nothing, with the fault told, when it is something else."""
         if not isinstance(raw, list):
             self.fault(table, key, raw, f"{_shown(raw)} is not a list of tables")
@@ -249,7 +291,7 @@ class Reader:
             return []
         return raw
 
-    def texts(self, raw: object, table: str, key: str) -> Value:
+    def texts(self, raw: object, table: Table, key: str) -> Value:
         if not isinstance(raw, dict):
             self.fault(table, key, raw, f"{_shown(raw)} is not a table")
             return ()
@@ -315,11 +357,6 @@ class Reader:
 
 def _joined(key: str, name: str) -> str:
     return f"{key}, {name}" if key else name
-
-
-def table_of(kind: str, place: int, raw: object) -> str:
-    name = raw.get("name") if isinstance(raw, dict) else None
-    return f"{kind} {place} '{printable(name)}'" if isinstance(name, str) else f"{kind} {place}"
 
 
 _WORDS: tuple[tuple[type, Callable[[Any], str]], ...] = (

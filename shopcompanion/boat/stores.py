@@ -8,13 +8,13 @@ from .sound import Unsound
 from .wood import OwnSpecies, Piece, Sold, Timber, Unfit, priced, sized, with_knots
 
 if TYPE_CHECKING:
-    from .read import Reader
+    from .read import Reader, Table
 
 
 class _Row(NamedTuple):
     """A row as it was read, and how a fault names it."""
 
-    table: str
+    table: "Table"
     found: Any
 
 
@@ -34,12 +34,14 @@ def stores(reader: "Reader", raw: dict[str, Any], currency: str | None) -> dict[
 
 
 def _rows(reader: "Reader", raw: dict[str, Any], key: str, of: type) -> list[_Row]:
-    from .read import table_of
+    from .read import Table
 
     found: list[_Row] = []
-    for place, one in enumerate(reader.rows(raw.get(key, []), key, ""), 1):
-        table = table_of(key, place, one)
-        if (row := reader.record(of, one, table, "")) is not None:
+    for place, one in enumerate(reader.rows(raw.get(key, []), Table(key), ""), 1):
+        table = reader.table_of(key, place, one)
+        if (row := reader.record(of, one, table, "")) is None:
+            reader.lose(table)
+        else:
             found.append(_Row(table, row))
     return found
 
@@ -52,11 +54,13 @@ def _species(reader: "Reader", raw: dict[str, Any]) -> tuple[OwnSpecies, ...]:
         if (one.sg12 is None) == (one.density is None):
             which = "neither sg12 nor density" if one.sg12 is None else "both sg12 and density"
             reader.fault(table, "sg12", None, f"{which}: give one of them, at 12 % of moisture")
+            reader.lose(table)
             continue
         name = " ".join(one.name.split()).casefold()
         if name in there or name in kept:
             whose = "the companion's table has" if name in there else "another row has"
             reader.fault(table, "name", one.name, f"{whose} a timber '{printable(one.name)}': give this another name")
+            reader.lose(table)
             continue
         kept[name] = one.species
         found.append(one)
@@ -81,7 +85,9 @@ def _yard(reader: "Reader", rows: list[_Row], currency: str | None) -> list[Sold
     return kept
 
 
-def _told(reader: "Reader", table: str, wrong: list[Unfit]) -> bool:
+def _told(reader: "Reader", table: "Table", wrong: list[Unfit]) -> bool:
     """Tell the faults; whether the row can be used."""
     reader.tell(table, [Unsound(one.key, None, one.reason, one.lengths) for one in wrong])
-    return not any(one.left_out for one in wrong)
+    if whole := any(one.left_out for one in wrong):
+        reader.lose(table)
+    return not whole

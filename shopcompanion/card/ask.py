@@ -86,11 +86,13 @@ class Job:
     spar: Spar
     rule: Rule
     known: dict[Asked, Answered] = field(default_factory=dict, compare=False, repr=False)
+    unanswered: list[tuple[Asked, CompanionError]] = field(default_factory=list, compare=False, repr=False)
 
     def ask(self, calculator: str, at: float | None = None, **typed: str) -> Answered:
         """The answer for the spar at that station, with `typed` over what follows the boat.
 
-        A preset for the spar is taken up, where it still answers. InputFault or InputFaults when there is no answer.
+        A preset for the spar is taken up, where it still answers. InputFault or InputFaults when there is no answer;
+        `unanswered` then has the question.
         """
         at = None if at is None else round(at, 6)
         preset = self._preset(calculator)
@@ -105,7 +107,12 @@ class Job:
     def _answer(self, asked: Asked, texts: dict[str, str]) -> Answered:
         if asked not in self.known:
             values = follow(self.boat, self.spar, asked.at)
-            self.known[asked] = Answered(asked, form.solve(load(asked.calculator), texts, values, self.rule))
+            try:
+                result = form.solve(load(asked.calculator), texts, values, self.rule)
+            except CompanionError as fault:
+                self.unanswered.append((asked, fault))
+                raise
+            self.known[asked] = Answered(asked, result)
         return self.known[asked]
 
     def _preset(self, calculator: str) -> Preset | None:

@@ -13,7 +13,7 @@ from .lines import Paper
 from .pages import WIDE, Block, gridded, shortened
 from .plan import Plan, Stretch
 from .step import progress
-from .steps import steps
+from .steps import of_plan
 
 _SECTION = (28, 13)  # characters of the section's drawing
 _ROWS = 5  # lines of the spar's drawing
@@ -26,7 +26,7 @@ def cover(boat: Boat, paper: Paper) -> Block:
     rows = []
     for one in boat.spars:
         plan = Plan(boat, one, paper.rule)
-        stage = progress(steps(boat, one, paper.rule), one.done)
+        stage = progress(of_plan(plan), one.done)
         rows.append([
             shortened(printable(one.name), 24),
             plan.job.length(one.length),

@@ -1,5 +1,6 @@
 """Steps and tables as lines for a page: boxes to tick, set-ups, checks, cautions, and sizes as a rule has them."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from ..calculator import Column, Table
@@ -82,6 +83,7 @@ class Paper(NamedTuple):
         ]
         if not beside:
             parts.append(self.folded(source, BODY))
+        parts += [self.folded(f"LEFT OUT for a fault in the profile: {line}", "      ! ") for line in step.left_out]
         parts += [self.folded(line, BODY) for line in step.says]
         parts += [self.folded(line, "    set ") for line in step.setup]
         again: tuple[str, ...] = ()
@@ -96,6 +98,11 @@ class Paper(NamedTuple):
         parts += [self.folded(line, "  check ") for line in step.checks]
         parts += [self.folded(line, "   CARE ") for line in step.cautions]
         return Block(tuple(parts), f"    {title}", again, start, stop)
+
+    def left_out(self, lines: Sequence[str]) -> Block:
+        """What is not on the paper because the profile has a fault there; for the top of it."""
+        title = "LEFT OUT, because the profile has a fault there. Mend it before you work by this:"
+        return Block((self.folded(title), *(self.folded(line, "  ! ") for line in lines)))
 
     def table(self, table: Table, title: str) -> Block:
         """A table that stands by itself."""

@@ -11,7 +11,8 @@ class Step(NamedTuple):
     """What is done in one go at the bench. `id` is stable, so that a tick keeps its meaning.
 
     `says` are paragraphs; `tables` the numbers by station (one called `stations` is a part of the station table);
-    `setup` how the tools are set; `checks` what must be true afterwards; `asked` the questions that gave the numbers.
+    `setup` how the tools are set; `checks` what must be true afterwards; `asked` the questions that gave the numbers;
+    `left_out` what belongs to this step and is left out of the profile for a fault.
     """
 
     id: str
@@ -22,6 +23,7 @@ class Step(NamedTuple):
     checks: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     asked: tuple[Asked, ...] = ()
+    left_out: tuple[str, ...] = ()
 
 
 class Progress(NamedTuple):

@@ -6,6 +6,7 @@ and date give the same card to the letter.
 
 from collections.abc import Iterator
 
+from ..boat.left_out import because, for_card
 from ..boat.model import Boat, Spar
 from ..errors import InputFault, printable
 from ..lengths import Rule
@@ -13,7 +14,7 @@ from .head import cover, head
 from .lines import Paper
 from .pages import FEED, Block, pages
 from .plan import Plan
-from .steps import in_order
+from .steps import naming, of_plan
 
 _WIDTHS = ("at", "width", "half", "off_each_face", "mark_8", "note")
 _DEPTHS = ("at", "depth", "half_depth", "off_depth", "mark_8_depth")
@@ -36,30 +37,36 @@ def card(
     """
     wanted = (spar,) if spar else boat.spars
     if not wanted:
-        raise InputFault("the boat has no spar, so there is no card to make")
+        raise InputFault(f"the boat has no spar, so there is no card to make{because(for_card(boat, None))}")
     paper = Paper(rule, ascii_only)
     foot = paper.foot(source, version, date)
     name = printable(boat.name) or "a boat"
     made = [] if spar else pages(paper.plain(f"{name} · job cards"), _on_cover(boat, paper, foot), paper.line)
     for one in wanted:
-        made += pages(paper.plain(f"{name} · {printable(one.name)}"), _blocks(boat, one, paper, foot), paper.line)
+        plan = Plan(boat, one, rule)
+        with naming(plan):
+            made += pages(paper.plain(f"{name} · {printable(one.name)}"), _blocks(plan, paper, foot), paper.line)
     return FEED.join(made)
 
 
 def _on_cover(boat: Boat, paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
+    if left_out := for_card(boat, None):
+        yield paper.left_out([one.words for one in left_out])
     yield cover(boat, paper)
     yield Block((foot,))
 
 
-def _blocks(boat: Boat, spar: Spar, paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
-    plan = Plan(boat, spar, paper.rule)
+def _blocks(plan: Plan, paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
+    spar = plan.spar
+    if left_out := for_card(plan.job.boat, spar):
+        yield paper.left_out([one.words for one in left_out])
     yield from head(plan, paper)
     if plan.oval:
         yield paper.table(plan.of_stations(*_WIDTHS), "Station table: widths, marked on A and C")
         yield paper.table(plan.of_stations(*_DEPTHS), "Station table: depths, marked on B and D")
     else:
         yield paper.table(plan.stations, "Station table")
-    *steps, last = in_order(plan)
+    *steps, last = of_plan(plan)
     for number, step in enumerate(steps, 1):
         yield paper.step(step, number, step.id in spar.done)
     final = paper.step(last, len(steps) + 1, last.id in spar.done)

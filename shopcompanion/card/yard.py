@@ -49,8 +49,10 @@ def page(
 
 def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
     """Everything there is to say of a plan, in the order in which it is wanted."""
+    if job.left_out:
+        yield paper.left_out([one.words for one in job.left_out])
     shopping = _shopping(job, plan, paper)
-    yield shopping._replace(parts=(*shopping.parts, paper.folded(proof(plan))))
+    yield shopping._replace(parts=(*shopping.parts, paper.folded(proof(job, plan))))
     if plan.missing:
         yield _missing(job, plan, paper)
     for place in range(len(plan.sawn)):
@@ -88,19 +90,31 @@ def money(hundredths: int, job: Task) -> str:
     return f"{figures(hundredths)} {job.currency}".rstrip()
 
 
-def proof(plan: Plan) -> str:
-    """How good the plan is, in a sentence."""
+def proof(job: Task, plan: Plan) -> str:
+    """How good the plan is, in a sentence, and of what."""
+    of = _whole(job)
     if plan.proof.proved:
         fewest = " that leaves out as little" if plan.missing else ""
         return (
-            f"Proved: no other plan{fewest} is cheaper, none as cheap wastes less, and none of those leaves a longer "
-            "offcut."
+            f"Proved{f' {of}' if of else ''}: no other plan{fewest} is cheaper, none as cheap wastes less, and none of "
+            "those leaves a longer offcut."
         )
     stage, within = plan.proof.stage, ceil(1000 * (plan.proof.within or 0.0) - 1e-9) / 10
     open_, short = _UNPROVED.get(stage, _UNPROVED["cost"])
     if 0 < within < 100:
-        return f"Best found so far, within {within:.1f} %: {short}. It is not proved that {open_}."
-    return f"Best found so far. It is not proved that {open_}."
+        return (
+            f"Best found so far{f' {of}' if of else ''}, within {within:.1f} %: {short}. It is not proved that {open_}."
+        )
+    return f"Best found so far{f' {of}' if of else ''}. It is not proved that {open_}."
+
+
+def _whole(job: Task) -> str:
+    """Of how much of the profile the plan is; nothing when it is of all."""
+    if job.lost:
+        names = " and ".join(", ".join(printable(name) for name in job.lost).rsplit(", ", 1))
+        kept = job.spars - len(job.lost)
+        return f"for {kept} of {job.spars} spars ({names} left out)"
+    return "for what is not left out above" if job.left_out else ""
 
 
 def marked(mm: float, rule: Rule) -> float:

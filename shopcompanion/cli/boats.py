@@ -5,6 +5,7 @@ from pathlib import Path
 
 from ..boat import keep
 from ..boat.files import contents, text_of
+from ..boat.left_out import INCOMPLETE, as_json, for_card
 from ..boat.read import Reading, read
 from ..errors import InputFault, printable
 from . import contents as inside
@@ -82,17 +83,22 @@ def _read(given: Given) -> tuple[str, Reading]:
 def show(given: Given) -> int:
     """A boat, or one spar of it: in words, in JSON, or as its profile has it."""
     opened = keep.open_boat(keep.find(_places(given), given["boat"]))
-    boat, faults = opened.reading
+    boat = opened.reading.boat
     spar = boat.spar(given["spar"]) if "spar" in given else None
     if "json" in given and "toml" in given:
         raise InputFault("--json and --toml are two answers; ask for one of them")
     if "toml" in given:
         say((_spar_as_toml(opened.text, spar.name) if spar else opened.text).rstrip("\n"))
-    elif "json" in given:
-        say_json(inside.record_as_json(spar, boat.rule) if spar else inside.boat_as_json(boat))
+        return 0
+    left_out = [one for one in for_card(boat, spar) if one.table != "preset"] if spar else boat.left_out
+    if "json" in given:
+        found = inside.record_as_json(spar, boat.rule) if spar else inside.boat_as_json(boat)
+        say_json({**found, "left_out": as_json(left_out)})
     else:
-        say(*(inside.spar_in_words(spar, boat.rule) if spar else inside.boat_in_words(boat, len(faults))))
-    return 0
+        said = [f"⚠ Left out for a fault: {one.words}" for one in left_out]
+        shown = inside.spar_in_words(spar, boat.rule) if spar else inside.boat_in_words(boat)
+        say(*said, *([""] if said else []), *shown)
+    return INCOMPLETE if left_out else 0
 
 
 def _spar_as_toml(text: str, name: str) -> str:

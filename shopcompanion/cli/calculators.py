@@ -4,6 +4,7 @@ from dataclasses import replace
 from functools import partial
 
 from .. import lengths
+from ..boat.left_out import INCOMPLETE, LeftOut, as_json, because
 from ..calculator import FOLLOWS, Calculator, Field
 from ..catalog import load
 from ..errors import InputFault, InputFaults
@@ -85,13 +86,16 @@ def answer(calculator: Calculator, given: Given) -> int:
         raise InputFault("--json has no drawing in it; ask for one of the two")
     texts = {one.name: given[one.name] for one in calculator.typed_fields if one.name in given}
     rule, notice = given_rule(given), ""
+    left_out: tuple[LeftOut, ...] = ()
     if "boat" in given:
-        from .following import filled, with_hint
+        from .following import filled, lacking, with_hint
 
-        rule, texts, values, notice, hint = filled(calculator, given, texts, rule)
-        form = fill(calculator, texts, values, rule)
+        found = filled(calculator, given, texts, rule)
+        rule, notice = found.rule, found.notice
+        form = fill(calculator, found.texts, found.values, rule)
+        left_out = lacking(calculator, given, found, form)
         if form.faults:
-            raise InputFaults(with_hint(form, hint))
+            raise InputFaults(with_hint(form, found.hint, because(left_out)))
     else:
         for name in ("spar", "preset", "at"):
             if name in given and name not in texts:
@@ -101,9 +105,13 @@ def answer(calculator: Calculator, given: Given) -> int:
     result = calculator.run(form.inputs(calculator), rule)
     if notice:
         result = replace(result, cautions=(notice, *result.cautions))
+    if left_out:
+        said = [f"Left out of the profile for a fault, so not in this answer: {one.words}" for one in left_out]
+        result = replace(result, cautions=(*said, *result.cautions))
+    status = INCOMPLETE if left_out else 0
     if "json" in given:
-        say_json(result.as_json())
-        return 0
+        say_json({**result.as_json(), "left_out": as_json(left_out)} if "boat" in given else result.as_json())
+        return status
     from . import words
 
     lines = words.in_words(result, form, bold=bold())
@@ -112,7 +120,7 @@ def answer(calculator: Calculator, given: Given) -> int:
     if "drawing" in given or "ascii" in given:
         lines += words.drawn(result, "ascii" in given or not takes("\u28ff"))
     say(*lines)
-    return 0
+    return status
 
 
 def given_rule(given: Given) -> lengths.Rule | None:

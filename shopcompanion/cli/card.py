@@ -1,6 +1,7 @@
 """The command of the job cards."""
 
 from .. import version
+from ..boat.left_out import INCOMPLETE, for_card
 from ..card.text import card
 from ..errors import InputFault
 from .calculators import given_rule
@@ -16,9 +17,10 @@ def printed(given: Given) -> int:
     date = day(given["date"]) if "date" in given else None
     opened = opened_boat(given, given["boat"])
     boat = opened.reading.boat
+    spar = boat.spar(given["spar"]) if "spar" in given else None
     text = card(
         boat,
-        boat.spar(given["spar"]) if "spar" in given else None,
+        spar,
         rule=given_rule(given) or boat.rule,
         source=opened.listing.path.name,
         version=version(),
@@ -28,7 +30,7 @@ def printed(given: Given) -> int:
     if "ascii" in given:
         text = "".join(letter if letter.isascii() else PLAIN.get(letter, "?") for letter in text)
     say(text.rstrip("\n"))
-    return 0
+    return INCOMPLETE if for_card(boat, spar) else 0
 
 
 def day(text: str) -> str:

@@ -48,7 +48,9 @@ def full_parser() -> "ArgumentParser":
     whole = ArgumentParser(
         prog=PROGRAM,
         description="Every sum a small wooden boat's spars ask for, before the saw starts. Without a command: the app.",
-        epilog="A command's own help: shopcompanion COMMAND --help",
+        epilog="A command's own help: shopcompanion COMMAND --help. Exit status: 0 answered; 3 answered, but part of "
+        "the boat's profile was left out for a fault, and the answer says what; 2 the input is at fault; 1 anything "
+        "else.",
         allow_abbrev=False,
     )
     add(whole, TOP)

@@ -11,7 +11,7 @@ from ..lengths import Rule
 from .words import aligned
 
 
-def boat_in_words(boat: Boat, faults: int) -> list[str]:
+def boat_in_words(boat: Boat) -> list[str]:
     """The boat: its units, the shop, a line for every spar and every preset."""
     lines = [
         printable(boat.name) or "A boat without a name",
@@ -27,7 +27,7 @@ def boat_in_words(boat: Boat, faults: int) -> list[str]:
             lines += ["", title, *_table(rows, boat.rule)]
     if boat.presets:
         lines += ["", "Presets", *_table(boat.presets, boat.rule)]
-    return [*lines, "", f"⚠ {faults} faulty: 'check' lists what was left out"] if faults else lines
+    return lines
 
 
 def spar_in_words(spar: Spar, rule: Rule) -> list[str]:

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from .. import lengths
 from ..boat.follow import follow, notice
 from ..boat.keep import Opened, find, open_boat, places
+from ..boat.left_out import LeftOut, for_answer
 from ..boat.model import Boat, Preset, Spar, folded
 from ..boat.preset import spell
 from ..calculator import Calculator
@@ -24,6 +25,8 @@ class Filled(NamedTuple):
     values: dict[str, Value]
     notice: str  # what is to be said of the spar beside the numbers
     hint: str  # what else could be given, for a field that follows the spar and has nothing to follow
+    boat: Boat
+    spar: Spar | None
 
 
 def boat_of(given: Given, name: str) -> Boat:
@@ -59,7 +62,14 @@ def filled(calculator: Calculator, given: Given, typed: dict[str, str], rule: le
     hint = "" if at is not None else ", or the station with --at"
     if spar is None and boat.spars:
         hint = f", or a spar with --spar: {', '.join(printable(one.name) for one in boat.spars[:12])}"
-    return Filled(rule, texts, follow(boat, spar, at), notice(calculator, spar, at, rule), hint)
+    return Filled(rule, texts, follow(boat, spar, at), notice(calculator, spar, at, rule), hint, boat, spar)
+
+
+def lacking(calculator: Calculator, given: Given, filled: Filled, form: Form) -> tuple[LeftOut, ...]:
+    """What is left out of the profile that the answer might have depended on."""
+    follows = [one.field.kind.follows for one in form.entries if one.origin != "typed" and one.field.kind.follows]
+    preset = (calculator.name, given.get("preset", ""))
+    return for_answer(filled.boat, filled.spar, follows, chosen="spar" in given, preset=preset)
 
 
 def _station(text: str, spar: Spar | None, rule: lengths.Rule, is_input: bool) -> float:
@@ -115,11 +125,12 @@ def preset_texts(calculator: Calculator, preset: Preset, unit: lengths.Unit) -> 
     return texts
 
 
-def with_hint(form: Form, hint: str) -> list[InputFault]:
-    """The form's faults, with the hint where a field has no spar to follow."""
+def with_hint(form: Form, hint: str, because: str) -> list[InputFault]:
+    """The form's faults, with the hint where a field has no spar to follow, and why where it has nothing to follow."""
     faults = []
     for entry in form.entries:
         if entry.fault:
-            more = hint if entry.origin == "missing" and entry.field.kind.follows.startswith("spar.") else ""
+            follows = entry.field.kind.follows if entry.origin == "missing" else ""
+            more = (hint if follows.startswith("spar.") else "") + (because if follows else "")
             faults.append(InputFault(entry.fault.reason + more, entry.fault.field))
     return faults

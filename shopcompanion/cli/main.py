@@ -11,8 +11,10 @@ from .output import complain, say
 
 
 def main(argv: Sequence[str]) -> int:
-    """Do what `argv` (without the program) asks for and return the exit status: 0 answered, 2 the input is at fault,
-    1 anything else that was foreseen. Faults go to standard error, a line each, and then nothing to standard output.
+    """Do what `argv` (without the program) asks for and return the exit status: 0 answered, 3 answered without what is
+    left out of the profile for a fault, 2 the input is at fault, 1 anything else that was foreseen.
+
+    Faults go to standard error, a line each, and then nothing to standard output.
     """
     try:
         return _dispatch(argv)

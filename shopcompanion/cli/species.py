@@ -1,5 +1,6 @@
 """The command of the timbers: all there are, or one with all its figures."""
 
+from ..boat.left_out import INCOMPLETE, LeftOut, as_json
 from ..lengths import DEFAULT_RULES
 from ..timber.listing import FIGURES, every, in_brief, in_full
 from ..timber.species import Own, find
@@ -13,20 +14,26 @@ from .words import aligned
 def listed(given: Given) -> int:
     """Every timber in three lines; with a name, that one with all its figures. InputFault when none is meant."""
     own, rule = Own(()), DEFAULT_RULES["in"]
+    left_out: tuple[LeftOut, ...] = ()
     if "boat" in given:
         boat = boat_of(given, given["boat"])
         own, rule = boat.own, boat.rule
+        left_out = tuple(one for one in boat.left_out if one.table in ("", "species"))
     if units := one_of(given, "units", UNITS):
         rule = DEFAULT_RULES["mm" if units == "mm" else "in"]
     known = (find(given["name"], own),) if "name" in given else every(own)
     if "json" in given:
         units_of = {key: kind.unit for key, kind in FIGURES.items()}
-        say_json({"units": units_of, "species": [{**one._asdict(), "own": one in own.species} for one in known]})
-    elif "name" in given:
+        rows = [{**one._asdict(), "own": one in own.species} for one in known]
+        say_json({"units": units_of, "species": rows, "left_out": as_json(left_out)})
+        return INCOMPLETE if left_out else 0
+    lines = [f"⚠ Left out for a fault: {one.words}" for one in left_out]
+    if "name" in given:
         name, *_ = in_brief(known[0], rule)
-        say(name, "", *(f"  {line}" for line in aligned(in_full(known[0], rule))))
+        lines += [name, "", *(f"  {line}" for line in aligned(in_full(known[0], rule)))]
     else:
         for one in known:
-            name, *lines = in_brief(one, rule)
-            say(name, *(f"  {line}" for line in lines))
-    return 0
+            name, *figures = in_brief(one, rule)
+            lines += [name, *(f"  {line}" for line in figures)]
+    say(*lines)
+    return INCOMPLETE if left_out else 0

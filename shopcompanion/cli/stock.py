@@ -5,6 +5,7 @@ from threading import Timer
 from typing import TYPE_CHECKING
 
 from .. import version
+from ..boat.left_out import INCOMPLETE
 from ..card.lines import Paper
 from ..card.yard import lines, money, page
 from ..errors import InputFault, printable
@@ -39,7 +40,7 @@ def planned(given: Given) -> int:
         from ..stock.plain import plain
 
         say_json({"boat": boat.name, **plain(job, plan, ascii_only)})
-        return 0
+        return INCOMPLETE if job.left_out else 0
     if "page" in given:
         source = opened.listing.path.name
         text = page(boat, job, plan, rule=rule, source=source, version=version(), date=date, ascii_only=ascii_only)
@@ -49,7 +50,7 @@ def planned(given: Given) -> int:
     if "ascii" in given:
         text = "".join(letter if letter.isascii() else PLAIN.get(letter, "?") for letter in text)
     say(text.rstrip("\n"))
-    return 0
+    return INCOMPLETE if job.left_out else 0
 
 
 def _seconds(text: str) -> float:

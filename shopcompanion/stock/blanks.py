@@ -5,6 +5,7 @@ from itertools import pairwise
 from math import ceil
 from typing import NamedTuple
 
+from ..boat.left_out import LeftOut, because, for_plan, lost_spars
 from ..boat.model import Boat, Spar
 from ..boat.wood import Piece, price_of, size_of
 from ..boat.wood import Sold as YardRow
@@ -24,27 +25,36 @@ MANY = 64  # ways to make one spar; with more joints than give so many, only tho
 
 
 class Task(NamedTuple):
-    """The problem with what is to be said of it: notes, and the currency of its prices."""
+    """The problem with what is to be said of it: notes, the currency of its prices, and what of the boat it lacks.
+
+    `spars` are all those of the profile, `lost` the names of those that are not in the problem for a fault.
+    """
 
     problem: Problem
     notes: tuple[str, ...]
     currency: str
+    left_out: tuple[LeftOut, ...] = ()
+    spars: int = 0
+    lost: tuple[str, ...] = ()
 
 
 def task(boat: Boat, rule: Rule) -> Task:
     """The problem of a boat. InputFault when it has nothing to make, or no timber and no yard."""
     needs = tuple(_needs(boat, rule))
+    left_out = for_plan(boat)
     if not needs:
-        raise InputFault("the boat has no spar and no [[piece]], so there is nothing to cut")
+        raise InputFault(f"the boat has no spar and no [[piece]], so there is nothing to cut{because(left_out)}")
     timbers = (*_on_hand(boat), *_sold(boat, needs))
     if not timbers:
         raise InputFault(
             "the boat has no timber that can be used: add [[timber]] for what is on hand, or [[yard]] for what is sold"
+            + because([one for one in left_out if one.table in ("timber", "yard")])
         )
     shop = boat.shop
     problem = Problem(needs, timbers, shop.kerf or KERF, shop.keep or KEEP)
     currency = next((one.price.currency for one in boat.yard), shop.currency or "")
-    return Task(problem, tuple(_notes(boat, problem, rule)), currency)
+    lost = lost_spars(boat)
+    return Task(problem, tuple(_notes(boat, problem, rule)), currency, left_out, len(boat.spars) + len(lost), lost)
 
 
 def _notes(boat: Boat, problem: Problem, rule: Rule) -> Iterator[str]:

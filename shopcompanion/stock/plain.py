@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from ..boat.left_out import as_json
 from .blanks import Task
 from .picture import letters, picture
 from .pieces import Blank, Plan, Timber
@@ -57,6 +58,7 @@ def plain(job: Task, plan: Plan, ascii_only: bool = False) -> dict[str, Any]:
             for one in plan.missing
         ],
         "notes": list(job.notes),
+        "left_out": as_json(job.left_out),
     }  # fmt: skip
 
 

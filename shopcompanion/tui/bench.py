@@ -134,7 +134,11 @@ class Bench(Screen[None]):
             self._draw_form(shown)
             self._draw_pages(shown)
             here = self.session.said_of_section()
-            cautions = (*([here] if here else []), *(shown.result.cautions if shown.result else ()))
+            cautions = (
+                *self.session.lacking(shown),
+                *([here] if here else []),
+                *(shown.result.cautions if shown.result else ()),
+            )
             self._put("#cautions", Content("\n").join([Content.styled(f"⚠ {line}", "$warning") for line in cautions]))
             self._draw_keys()
         self._take_in_hand()
@@ -164,9 +168,10 @@ class Bench(Screen[None]):
         rules = (f"{'inches' if rule.unit == 'in' else 'millimetres'} · {division}   {state}", f"{rule}  {state}")
         boat = session.boat.name if session.opened else "no boat open"
         faults = f"  ✗ {len(session.faults)} faults in the file" if session.faults else ""
-        lefts, stations = [boat + faults, boat], [""]
+        sign = faults and "  ✗"  # where there is no room for the words
+        lefts, stations = [boat + faults, boat + sign], [""]
         if spar is not None:
-            lefts = [f"{boat} › {spar.name}{faults}", f"{boat} › {spar.name}", spar.name]
+            lefts = [f"{boat} › {spar.name}{words}" for words in (faults, sign)] + [spar.name + sign]
             here, at = show(spar.outline().width_at(session.at), rule), show(session.at, rule)
             stations = [f"at {at} of {show(spar.length, rule)}    {here}", f"at {at}    {here}", f"{at}  {here}"]
         width = self.size.width - 2

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, cast
 
 from .. import form, lengths
 from ..boat.follow import follow, notice
+from ..boat.left_out import for_answer
 from ..boat.model import Boat
 from ..boat.preset import spell
 from ..boat.read import ProfileFault, Reading, read
@@ -135,6 +136,12 @@ class Session:
     def said_of_section(self) -> str:
         """What is to be said of the section at the station: it stays square there, or an oval is reckoned one way."""
         return notice(load(self.calculator), self.spar, self.at, self.rule)
+
+    def lacking(self, shown: Shown) -> tuple[str, ...]:
+        """What is left out of the boat's file for a fault, and might have changed the answers that are shown."""
+        follows = [one.field.kind.follows for one in shown.form.entries if one.origin != "typed"]
+        left_out = for_answer(self.boat, self.spar, follows, chosen=True, preset=("", ""))
+        return tuple(f"Left out for a fault in the boat's file: {one.words}" for one in left_out)
 
     def stops(self) -> tuple[float, ...]:
         """Where the station key stops: every foot or half metre, and every station, joint, fitting and end."""

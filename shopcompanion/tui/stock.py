@@ -193,7 +193,7 @@ class StockPage(Keyed[None]):
 
     def _progress(self) -> str:
         cutting = self.cutting
-        said = proof(cutting.plan)
+        said = proof(cutting.job, cutting.plan)
         if cutting.plan.proof.proved:
             return f"✓ {said}"
         if not cutting.over:

@@ -129,17 +129,19 @@ def test_what_is_bought_adds_up() -> None:
 def test_how_good_the_plan_is_is_said_as_it_is() -> None:
     job = task(boat("fjord-lugger"), MM)
     plan = first_plan(job.problem)
-    assert proof(plan) == "Best found so far. It is not proved that no other is cheaper."
-    assert proof(plan._replace(proof=Proof(False, "cost", 0.0321))) == (
+    assert proof(job, plan) == "Best found so far. It is not proved that no other is cheaper."
+    assert proof(job, plan._replace(proof=Proof(False, "cost", 0.0321))) == (
         "Best found so far, within 3.3 %: of its cost no more than that could be saved. It is not proved that no other "
         "is cheaper."
     )
     for stage in ("what is left out", "waste", "longest offcut"):
-        told = {proof(plan._replace(proof=Proof(False, stage, within))) for within in (None, 0.0, 1.0)}
+        told = {proof(job, plan._replace(proof=Proof(False, stage, within))) for within in (None, 0.0, 1.0)}
         assert len(told) == 1
         assert "%" not in told.pop()
-        assert "within 0.1 %" in proof(plan._replace(proof=Proof(False, stage, 0.0001)))
-    assert proof(plan._replace(proof=Proof(True, "longest offcut", 0.0))).startswith("Proved: no other plan is cheaper")
+        assert "within 0.1 %" in proof(job, plan._replace(proof=Proof(False, stage, 0.0001)))
+    assert proof(job, plan._replace(proof=Proof(True, "longest offcut", 0.0))).startswith(
+        "Proved: no other plan is cheaper"
+    )
 
 
 @pytest.mark.parametrize("wide", [30, 40, 57, 72, 100])

@@ -8,9 +8,11 @@ from pathlib import Path
 import pytest
 
 import shopcompanion
-from shopcompanion import version
+from shopcompanion import form, version
 from shopcompanion.boat.read import read
+from shopcompanion.card.ask import SET_UP
 from shopcompanion.card.text import card
+from shopcompanion.errors import InputFault
 
 PROFILE = Path(__file__).parents[2] / "profiles" / "saltmarsh-yawl.toml"
 MIZZEN = ["--boat", "saltmarsh-yawl", "--spar", "mizzen mast"]
@@ -104,7 +106,7 @@ def test_a_profile_with_faults_is_told_of_beside_the_card(cards, tmp_path):
     text = PROFILE.read_text(encoding="utf-8").replace('kind = "mizzen"', 'kind = "mizen"')
     (tmp_path / "mine.toml").write_text(text, encoding="utf-8")
     said = cards("--boat", "mine", "--spar", "mizzen mast")
-    assert said.status == 0
+    assert said.status == 3
     assert said.err == "shopcompanion: note: the profile has a fault; see shopcompanion check 'mine'\n"
     assert "Computed from mine.toml by" in said.out
 
@@ -137,3 +139,33 @@ def test_the_help_says_what_it_takes(call):
     assert said.status == 0
     for option in ("--boat", "--spar", "--date", "--units", "--rule", "--ascii", "--profiles"):
         assert option in said.out
+
+
+@pytest.mark.parametrize(
+    "calculator", ["taper", "facets", "gauge", "dowels", "scarf", "shoulder", "tip", "hinge", "drum"]
+)
+@pytest.mark.parametrize("spar", ["mizzen mast", "bowsprit"])
+def test_a_question_without_an_answer_is_one_line(call, monkeypatch, calculator, spar):
+    """Whatever a calculator refuses: spar, step and what works are named, and no option that `card` does not have."""
+    solve = form.solve
+
+    def refuses(asked, texts, values, rule):
+        if asked.name == calculator:
+            raise InputFault("{} is too thick, at most {} fits", "width_at", (6.35, 4.7625))
+        return solve(asked, texts, values, rule)
+
+    monkeypatch.setattr(form, "solve", refuses)
+    said = call("card", "--boat", "saltmarsh-yawl", "--spar", spar)
+    assert said.status in (0, 2)
+    if said.status == 0:  # the card does without it
+        assert calculator in ("hinge", "drum", "scarf", "shoulder", "tip", "dowels", "gauge")
+        return
+    assert said.out == ""
+    (line,) = said.err.splitlines()
+    assert f"no card of the {spar}: " in line
+    assert "step" in line or "head" in line
+    assert f"needs {calculator}" in line
+    assert "1/4 in is too thick, at most 3/16 in fits" in line
+    assert "change that in the profile" in line
+    assert "--" not in line
+    assert (f"keep a preset of {calculator}" in line) == (calculator in SET_UP)

@@ -126,7 +126,7 @@ def test_the_rest_of_a_faulty_profile_is_planned(stock, boat):
     knots = 'knots = [{ from = "1 ft", to = "2 ft" }, { from = "18 in", to = "30 in" }]\n'
     boat(POLE + timber + knots + YARD.replace(" EUR", ""))
     said = stock("--boat", "punt")
-    assert said.status == 0
+    assert said.status == 3
     assert "2 faults" in said.err
     assert "2 ft 6 to 11 ft 8" in said.out
 

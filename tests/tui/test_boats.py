@@ -111,6 +111,17 @@ async def test_a_folder_without_boats_offers_the_examples(desk: Opener, home: Pl
 # --- faulty boats and strange names -------------------------------------------------------------------------------
 
 
+async def test_a_boat_that_is_not_whole_says_so_on_top_and_beside_the_answers(desk: Opener, home: Places) -> None:
+    """At 80 columns there is no room for words on top, and yet the sign is there."""
+    text = (home.examples / f"{YAWL}.toml").read_text(encoding="utf-8")
+    own_copy(home, "leaky", text.replace('kind = "cleat", name = "snotter', 'kind = "kleat", name = "snotter'))
+    async with desk("leaky") as it:
+        assert "mizzen mast  ✗" in it.lines[0]
+        assert "Left out" not in it.text  # facets do not depend on a fitting
+        await it.find("weight")
+        assert "Left out for a fault in the boat's file: mizzen mast, kleat at 2 ft 9 in" in " ".join(it.text.split())
+
+
 async def test_a_faulty_boat_opens_with_what_is_sound_and_lists_its_faults(desk: Opener, home: Places) -> None:
     text = (home.examples / f"{YAWL}.toml").read_text(encoding="utf-8")
     broken = text.replace('length = "11 ft 9 in"', 'length = "eleven"').replace("drums = [", "drumms = [")
