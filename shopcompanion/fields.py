@@ -301,7 +301,8 @@ class Lengths(Length):
 class Pairs(Kind):
     """Rows of two lengths as `0 = 2-1/2; 5 ft = 2-3/4`; a tuple of (first, second) in millimetres.
 
-    `columns` names the two; bounds hold for the second. With `alone`, the second may be left out and is None.
+    `columns` names the two; bounds hold for the second. With `alone`, they hold for the first as well, and the second
+    may be left out and is None.
     """
 
     _: KW_ONLY
@@ -327,8 +328,8 @@ class Pairs(Kind):
     def check(self, value: Value, rule: Rule) -> None:
         if not isinstance(value, tuple):
             raise InputFault("not a list of pairs")
-        first = Length(self.columns[0], at_least=0)
         second = Length(self.label, above=self.above, at_least=self.at_least, below=self.below, at_most=self.at_most)
+        first = second if self.alone else Length(self.columns[0], at_least=0)
         for a, b in value:
             first.check(a, rule)
             if b is not None or not self.alone:

@@ -135,6 +135,9 @@ def test_reads(kind: Kind, text: str, value: Any) -> None:
         (Pairs("Widths", columns=("station", "width")), "0 = 1 = 2", "not understood here"),
         (Pairs("Widths", columns=("station", "width")), "-1 = 2", "at least 0 in"),
         (Pairs("Widths", columns=("station", "width"), above=0), "0 = 0", "more than 0 in"),
+        (Pairs("Bits", columns=("radius", "pilot"), alone=True, above=0), "1; 0 = 1/2", "more than 0 in"),
+        (Pairs("Bits", columns=("radius", "pilot"), alone=True, above=0), "1; 0", "more than 0 in"),
+        (Pairs("Bits", columns=("radius", "pilot"), alone=True, at_most=200), "12 in", "at most"),
     ],
 )
 def test_refuses_in_one_line(kind: Kind, text: str, words: str) -> None:

@@ -1,14 +1,19 @@
 """The app: one session, the bench, and everything that a key does."""
 
 import gc
+import sys
 from collections.abc import Callable
+from contextlib import suppress
 from functools import partial
 from threading import Thread
 from typing import TYPE_CHECKING, Any
 
+from textual import events
 from textual.app import App
 from textual.reactive import Reactive
+from textual.screen import Screen
 from textual.theme import Theme
+from textual.timer import Timer
 
 from .. import version
 from ..boat import keep
@@ -21,6 +26,7 @@ from ..units import factor
 from .bench import Bench
 from .config import Config, load_config
 from .files import Files, newest_first
+from .guard import last_words, line_of
 from .help import help_text
 from .keys import ACTIONS, show_key
 from .picker import Choice, Line, Picker, Reader
@@ -33,11 +39,14 @@ if TYPE_CHECKING:
     from .stock import Cutting
 
 
+AGAIN = 5.0  # seconds until a recovery copy that could not be written is tried again
+
+
 class Companion(Files, Spars, App[None], inherit_bindings=False):
     CSS_PATH = "bench.tcss"
     ENABLE_COMMAND_PALETTE = False
     TITLE = "shopcompanion"
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (76, "-normal"), (112, "-wide")]  # noqa: RUF012  (declared so in App)
+    HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (12, "-narrow"), (76, "-normal"), (112, "-wide")]  # noqa: RUF012  (declared so in App)
     VERTICAL_BREAKPOINTS = [(0, "-low"), (22, "-tall")]  # noqa: RUF012
     theme: Reactive[str] = Reactive(THEMES[0].name)  # the usual one: what is styled by another is styled twice
 
@@ -50,6 +59,8 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
         if spar:
             self.session.choose_spar(spar)
         self._cutting: tuple[str, Cutting] | None = None  # with the boat's text that it is of
+        self._trying: Timer | None = None  # while the recovery copy cannot be written
+        self.last_words = ""  # what is said when the app ended by a fault of its own
         self.theme = config.theme
         self.bench = Bench(self.session, config.keys, config.ascii_only)
 
@@ -83,10 +94,28 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
         """Do something that may be refused; the reason is told."""
         try:
             act()
-        except CompanionError as error:
-            self.tell(str(error), wrong=True)
+        except (CompanionError, OSError) as error:
+            self.tell(line_of(error, self.places), wrong=True)
             return False
         return True
+
+    async def on_event(self, event: events.Event) -> None:
+        """The one guard of every key and paste: what is refused is told. None is taken once the app is leaving."""
+        if self._exit and isinstance(event, events.Key | events.Paste):
+            return
+        try:
+            await super().on_event(event)
+        except (CompanionError, OSError) as error:
+            self.tell(line_of(error, self.places), wrong=True)
+
+    def _handle_exception(self, error: Exception) -> None:
+        """A fault of the program itself: the work is put where it is found again, and the app ends with one line."""
+        self._return_code = 1
+        if self._exception is None:
+            self._exception = error  # a test is told of it
+            self._exception_event.set()
+            self.last_words = last_words(error, self.session, self.places)
+        self._close_messages_no_wait()
 
     def pick(self, title: str, choices: list[Choice], then: Callable[[Any], object], **keywords: Any) -> None:
         """Show a picker; `then` gets what was picked, and nothing happens when none was."""
@@ -252,8 +281,38 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
         self.bench.redraw()
 
     def note_change(self) -> None:
-        """Unsaved work goes into the recovery copy at once."""
-        self.attempt(self.note)
+        """Unsaved work goes into the recovery copy at once; while the disk will not take it, again and again."""
+        try:
+            self.note()
+        except (CompanionError, OSError) as error:
+            if self._trying is None:
+                self.tell(f"{line_of(error, self.places)}; your work is kept here, and this is tried again", wrong=True)
+                self._trying = self.set_interval(AGAIN, self.keep_trying)
+        else:
+            self._give_over()
+
+    def keep_trying(self) -> None:
+        """Write the recovery copy that could not be written, if the disk takes it now."""
+        with suppress(CompanionError, OSError):  # told when it began
+            self.note()
+            self._give_over()
+
+    def _give_over(self) -> None:
+        if self._trying is not None:
+            self._trying.stop()
+            self._trying = None
+            self.tell("the recovery copy is written again")
+
+    def undo_under(self, screen: Screen[None], spar: str, renew: Callable[[], object]) -> None:
+        """Undo on a screen of the spar `spar`, which goes when the spar does."""
+        what = self.session.undo()
+        self.tell(f"undone: {what}" if what else "nothing to undo")
+        if self.session.spar_name == spar:
+            renew()
+        else:
+            self.tell(f"{spar} is gone with that; {self._key_of('redo')} brings it back")
+            self.note_change()
+            screen.dismiss(None)
 
     def action_undo(self) -> None:
         self._went(self.session.undo(), "undone", "nothing to undo")
@@ -292,4 +351,6 @@ def main(places: Places, boat: str | None, spar: str | None) -> int:
         spar = keep.open_boat(listing).reading.boat.spar(spar).name
     app = Companion(places, listing, spar, load_config())
     app.run()
+    if app.last_words:
+        print(app.last_words, file=sys.stderr)
     return app.return_code or 0

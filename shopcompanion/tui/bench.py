@@ -221,7 +221,7 @@ class Bench(Screen[None]):
             return "=", f"{kind.show(entry.value, rule)}{was}"
         if entry.origin == "follows":
             return "⇠", entry.follows
-        return "·", "may be left out" if entry.value is None else "as usual"
+        return "·", "optional" if entry.value is None else "default"
 
     def _draw_told(self, shown: Shown) -> None:
         """Every fault; else, where there is no room beside the fields, what the one with the cursor says."""

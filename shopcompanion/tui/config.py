@@ -53,7 +53,7 @@ def read_config(text: str, path: Path = Path("config.toml")) -> Config:
     try:
         raw = tomllib.loads(text) if text else {}
     except (ValueError, RecursionError) as error:
-        return _faulty(f"is no TOML: {printable(str(error), 120)}", path)
+        return _faulty(f"is not valid TOML: {printable(str(error), 120)}", path)
     faults = [
         InputFault(f"no such setting{nearest(key, [*OPTIONS, 'keys'])}", printable(key))
         for key in raw

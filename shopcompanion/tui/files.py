@@ -66,8 +66,8 @@ class Files:
         if found is None:
             return
         choices = [
-            Choice("take it up", f"changed {found.when:%d %b %H:%M}, never saved", "take"),
-            Choice("give it up", "go on with the boat as it was saved", "drop"),
+            Choice("restore", f"changed {found.when:%d %b %H:%M}, never saved", "take"),
+            Choice("discard", "go on with the boat as it was saved", "drop"),
         ]
 
         def picked(value: str) -> None:
@@ -183,7 +183,7 @@ class Files:
         choices = [
             Choice("keep both", "mine is saved beside it, under a name of its own", "both"),
             Choice("see the difference", "what the other program changed", "see"),
-            Choice("take theirs", "what is not saved here is given up", "theirs"),
+            Choice("take theirs", "what is not saved here is discarded", "theirs"),
         ]
 
         def picked(value: str) -> None:
@@ -241,7 +241,7 @@ class Files:
             return
         choices = [
             Choice("save", "then go on", "save"),
-            Choice("go on without saving", "the changes are given up", "drop"),
+            Choice("go on without saving", "the changes are discarded", "drop"),
             Choice("stay", "", "stay"),
         ]
 

@@ -31,7 +31,7 @@ class Job(Keyed[None]):
 
     def __init__(self, session: Session, changed: Callable[[], None], version: str | None) -> None:
         super().__init__()
-        self.session, self.changed, self.version = session, changed, version
+        self.session, self.changed, self.version, self.spar_name = session, changed, version, session.spar_name
         self.top = 0  # the first line of the step that is shown
         self.renew()
         ahead = progress(self.steps, self._done()).next
@@ -82,7 +82,7 @@ class Job(Keyed[None]):
         """Nothing is written here."""
 
     def _move(self, by: int) -> None:
-        self.at, self.top = min(max(0, self.at + by), len(self.steps) - 1), 0
+        self.at, self.top = max(0, min(self.at + by, len(self.steps) - 1)), 0
 
     def _scroll(self, by: int) -> None:
         high = max(1, self._high() - 1)
@@ -101,8 +101,9 @@ class Job(Keyed[None]):
         self._move(1)
 
     def _undo(self) -> None:
-        what = self.session.undo()
-        self.app.tell(f"undone: {what}" if what else "nothing to undo")
+        self.app.undo_under(self, self.spar_name, self._renew)
+
+    def _renew(self) -> None:
         self.app.attempt(self.renew)
         self._move(0)
         self.changed()

@@ -1,6 +1,6 @@
 """The sheet's first page: every station, what it is to be, what was measured, and what is still to come off."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
@@ -10,7 +10,7 @@ from ..boat.follow import follow
 from ..calculator import Result
 from ..catalog import load
 from ..errors import InputFault, InputFaults
-from ..lengths import RULES, Rule, read, show
+from ..lengths import RULES, Rule, Unit, read, show
 from .rows import Column
 from .session import Session
 
@@ -21,7 +21,7 @@ class MeasurePage:
     """Only `measured` can be written: two to four widths with `&` between them, or `girth` and the tape's reading."""
 
     title = "measure"
-    waits = ""
+    waits = shut = ""
     columns: Sequence[Column] = (
         Column("at", "Station"),
         Column("width", "Width"),
@@ -48,15 +48,14 @@ class MeasurePage:
         """Every station of the spar and of its log, by the calculators."""
         session = self.session
         rule, spar = session.rule, session.spar
+        self.rows, self._ats = [], []
         if spar is None:
             return
         steps = spar.outline().steps(304.8 if rule.unit == "in" else 500.0)
         self._ats = sorted({*steps, *(one.at for one in spar.log)})
-        logged = {one["at"]: one for one in edit.rows(session.state.text, spar.name, "log")}
-        written = {round(float(read(at, session.boat.units)), 3): one for at, one in logged.items()}
+        written = {round(at, 3): row for at, row in self._logged() if at is not None}
         self.log = self._run("log")
         states = self._states()
-        self.rows = []
         for at in self._ats:
             taper, facets = self._answers("taper", at), self._answers("facets", at)
             row = written.get(round(at, 3), {})
@@ -71,6 +70,17 @@ class MeasurePage:
             said["measured"] = girth or row.get("widths", "").replace(";", " &")
             said["to_come_off"] = states.get(round(at, 3), "")
             self.rows.append({"at": show(at, rule), **{name: bare(text, rule) for name, text in said.items()}})
+
+    def _logged(self) -> list[tuple[float | None, Mapping[str, str]]]:
+        """The log's rows as the file has them, each with its place, None where that cannot be read."""
+        session = self.session
+        try:
+            rows = edit.rows(session.state.text, session.spar_name, "log")
+            self.shut = ""
+        except InputFault as fault:
+            self.shut = fault.reason
+            return []
+        return [(_place(row.get("at", ""), session.boat.units), row) for row in rows]
 
     def _answers(self, name: str, at: float) -> Any:
         """The answers of a calculator at a station, or None where it has none."""
@@ -115,6 +125,8 @@ class MeasurePage:
         """Put what was measured at a station in the log, or take it out. InputFault when it does not read."""
         session, at = self.session, self._ats[row]
         spar, unit = session.spar_name, session.rule.unit
+        if self.shut:
+            raise InputFault(self.shut)
         said = text.strip()
         if said:
             girth = said[len(_GIRTH) :].strip() if said.casefold().startswith(_GIRTH) else None
@@ -125,11 +137,7 @@ class MeasurePage:
                 lambda profile: edit.put_measure(profile, spar, where, widths, girth, when=date.today(), unit=unit),
             )
         elif self.rows[row]["measured"]:
-            kept = [
-                one
-                for one in edit.rows(session.state.text, spar, "log")
-                if abs(float(read(one["at"], session.boat.units)) - at) > 1e-3
-            ]
+            kept = [row for place, row in self._logged() if place is None or abs(place - at) > 1e-3]
             session.edit(
                 f"no measure at {show(at, session.rule)}",
                 lambda profile: edit.set_rows(profile, spar, "log", kept, session.boat.units),
@@ -169,6 +177,13 @@ class MeasurePage:
             kept = f"stiffness {answers.stiffness_tip:.0%}, at the worst section {answers.stiffness_worst:.0%}"
             lines.append(f"It keeps: {kept}, strength there {answers.strength_worst:.0%}. A guide, not an approval.")
         return lines
+
+
+def _place(text: str, unit: Unit) -> float | None:
+    try:
+        return float(read(text, unit))
+    except InputFault:  # the fault is told with the file's others
+        return None
 
 
 def bare(text: str, rule: Rule) -> str:

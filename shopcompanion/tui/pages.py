@@ -24,11 +24,13 @@ def headline(shown: Shown, width: int) -> Content:
     """The one number that matters, in large figures; the fraction first, the decimal small beside it."""
     calculator, result = shown.calculator, shown.result
     field = next(one for one in calculator.answer_fields if one.name == calculator.headline)
-    title: list[Piece] = [(field.kind.label.upper(), "bold")]
+    title: list[Sequence[Piece]] = [[(field.kind.label.upper(), "bold")]]
     if shown.stale and result is not None:
-        title.append(("  (before)", "italic"))
+        mark = ("(last good answer)", "italic")
+        room_for_mark = len(field.kind.label) + 2 + len(mark[0]) <= width
+        title = [[*title[0], "  ", mark]] if room_for_mark else [*title, [mark]]
     if result is None:
-        return _join([title, [("—", "bold")], [""], [""]])
+        return _join([*title, [("—", "bold")], [""], [""]])
     value = getattr(result.answers, field.name)
     beside = ["", "", ""]
     if isinstance(field.kind, Length) and isinstance(value, float):
@@ -52,7 +54,7 @@ def headline(shown: Shown, width: int) -> Content:
         lines = ["", text, ""]
     beside += [""] * (len(lines) - 3)
     rows: list[Sequence[Piece]] = [[(line, style), small] for line, small in zip(lines, beside, strict=True)]
-    return _join([title, *rows])
+    return _join([*title, *rows])
 
 
 def answers(shown: Shown, width: int) -> Content:
@@ -102,7 +104,7 @@ def _list(result: Result, fields: list[Field], width: int) -> list[str]:
         if start + len(text) <= width:
             lines.append(f"{one.kind.label:<{start}}{text}")
         else:
-            parts = (line for part in text.split(";") for line in wrap(part, width - 4))
+            parts = (line for part in text.split(";") for line in wrap(part, max(1, width - 4)))
             lines += [one.kind.label, *(f"    {line}" for line in parts)]
     return lines
 

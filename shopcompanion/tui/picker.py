@@ -143,7 +143,7 @@ class Picker(Keyed[Any]):
     def draw(self) -> None:
         if not self.is_mounted:
             return
-        width = min(self.size.width - 6, 100)
+        width = max(1, min(self.size.width - 6, 100))
         rows = max(3, min(len(self.choices), self.size.height - 10))
         first = max(0, min(self.cursor - rows // 2, len(self.shown) - rows))
         window = self.shown[first : first + rows]
@@ -156,7 +156,7 @@ class Picker(Keyed[Any]):
             line = f"{'▸' if index == self.cursor else ' '} {number}{fitted(choice.word, word):<{word}}{says}"
             lines.append(Content.styled(fitted(line, width), "reverse bold" if index == self.cursor else ""))
         if not lines:
-            lines = [Content("  nothing is called so; backspace takes letters back")]
+            lines = [Content("  no match; backspace takes letters back")]
         more = len(self.shown) - first - len(window)
         around = [f"↑ {first} more" if first else "", f"↓ {more} more" if more else ""]
         head = [Content.styled(self.heading, "bold $accent")]

@@ -12,7 +12,7 @@ from ..boat.kinds import Rows, declared
 from ..boat.model import Spar, folded
 from ..boat.preset import spell
 from ..calculator import Field
-from ..errors import InputFault
+from ..errors import InputFault, printable
 from ..fields import Choice
 from .session import Session
 
@@ -39,13 +39,18 @@ class RowsPage:
         self._fields = declared(kind.of)
         self.columns: Sequence[Column] = [column(one) for one in self._fields]
         self.waits = ""  # why the rows are not taken yet
+        self.shut = ""  # why the file's rows cannot be changed here
         self.rows: list[dict[str, str]] = []
         self.renew()
 
     def renew(self) -> None:
-        """Take the rows as the profile has them."""
-        self.rows = [dict(row) for row in edit.rows(self.session.state.text, self.session.spar_name, self.key)]
-        self.waits = ""
+        """Take the rows as the profile has them; none when the file has something else in their place."""
+        self.rows, self.waits = [], ""
+        try:
+            self.rows = [dict(row) for row in edit.rows(self.session.state.text, self.session.spar_name, self.key)]
+            self.shut = ""
+        except InputFault as fault:
+            self.shut = fault.reason
 
     def gives_way(self, here: str) -> list[str]:
         """The columns to go where it is narrow, in that order: the empty ones, then those farthest from `here`."""
@@ -71,10 +76,13 @@ class RowsPage:
         self._take()
 
     def add(self, after: int) -> int:
-        """An empty row after that one; where it stands."""
-        self.rows.insert(after + 1, {})
-        self.waits = "the new row is taken when it is whole"
-        return after + 1
+        """An empty row after that one; where it stands. InputFault when the file's rows cannot be changed here."""
+        if self.shut:
+            raise InputFault(self.shut)
+        place = min(after + 1, len(self.rows))
+        self.rows.insert(place, {})
+        self.waits = "the new row is added once complete"
+        return place
 
     def drop(self, row: int) -> None:
         del self.rows[row]
@@ -99,7 +107,7 @@ class KeysPage:
 
     columns: Sequence[Column] = (Column("key", "What"), Column("value", "Value"))
     title = "spar"
-    waits = ""
+    waits = shut = ""
     fixed = ("key",)
 
     def __init__(self, session: Session) -> None:
@@ -111,7 +119,7 @@ class KeysPage:
 
     def renew(self) -> None:
         values = self._values()
-        self.rows = [{"key": one.kind.label, "value": str(values.get(one.name, ""))} for one in self._fields]
+        self.rows = [{"key": one.kind.label, "value": printable(str(values.get(one.name, "")))} for one in self._fields]
 
     def _values(self) -> dict[str, Any]:
         """The spar's single values as the profile has them."""
@@ -119,7 +127,8 @@ class KeysPage:
 
         spars = tomllib.loads(self.session.state.text.removeprefix("\ufeff")).get("spar", [])
         wanted = folded(self.session.spar_name)
-        return next((one for one in spars if folded(str(one.get("name", ""))) == wanted), {})
+        tables = [one for one in spars if isinstance(one, dict)] if isinstance(spars, list) else []
+        return next((one for one in tables if folded(str(one.get("name", ""))) == wanted), {})
 
     def gives_way(self, here: str) -> list[str]:
         return []

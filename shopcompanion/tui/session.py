@@ -101,7 +101,7 @@ class Session:
             self._read = read(state.text)
         self.state = state
         names = [spar.name for spar in self.boat.spars]
-        if self.spar_name and self.spar_name not in names:
+        if self.spar_name not in names:
             self.choose_spar(names[0] if names else "")
 
     @property

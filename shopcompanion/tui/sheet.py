@@ -29,7 +29,7 @@ class Sheet(Keyed[None]):
 
     def __init__(self, session: Session, changed: Callable[[], None]) -> None:
         super().__init__()
-        self.session, self.changed = session, changed
+        self.session, self.changed, self.spar_name = session, changed, session.spar_name
         self.pages: list[MeasurePage | RowsPage | KeysPage] = [
             MeasurePage(session),
             *(RowsPage(session, key) for key in ("stations", "joints", "fittings", "regions")),
@@ -138,13 +138,15 @@ class Sheet(Keyed[None]):
         self.writing = options[(found + by) % len(options)]
 
     def _undo(self) -> None:
-        what = self.session.undo()
-        self.app.tell(f"undone: {what}" if what else "nothing to undo")
-        self._renew()
+        self.app.undo_under(self, self.spar_name, self._renew)
 
     def _new_row(self) -> None:
-        if isinstance(self.page, RowsPage) and self._put(0):
-            self.row, self.column = self.page.add(self.row), 0
+        page = self.page
+        if isinstance(page, RowsPage) and self._put(0) and self._try(lambda: self._add_to(page)):
+            self.column = 0
+
+    def _add_to(self, page: RowsPage) -> None:
+        self.row = page.add(self.row)
 
     def _drop_row(self) -> None:
         if isinstance(self.page, RowsPage) and self.page.rows:
@@ -220,7 +222,7 @@ class Sheet(Keyed[None]):
         self.query_one(SparStrip).draw()
         self._say("sheet_head", Content.styled(fitted(" ".join(titles), width), "bold"))
         self._say("sheet_rows", self._table(width, max(4, self.size.height - 12)))
-        told = self.reason or self.page.waits
+        told = self.reason or self.page.waits or self.page.shut
         lines = [Content.styled(f"✗ {told}", "$error")] if told else []
         lines += map(Content, self.page.summary() if isinstance(self.page, MeasurePage) else ())
         self._say("sheet_told", Content("\n").join(lines))
@@ -232,7 +234,7 @@ class Sheet(Keyed[None]):
     def _table(self, width: int, height: int) -> Content:
         page = self.page
         if not page.rows:
-            return Content("no rows yet; ^N begins one")
+            return Content("" if page.shut else "no rows yet; ^N begins one")
         first = max(0, min(self.row - height // 2, len(page.rows) - height))
         shown = range(first, min(len(page.rows), first + height))
         columns = self._columns()

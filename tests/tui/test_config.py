@@ -65,7 +65,7 @@ def test_a_file_that_is_no_toml_says_where(tmp_path: Path) -> None:
     config = load_config(path)
     assert config.keys == PLAIN.keys
     (fault,) = config.faults
-    assert str(fault).startswith(f"{path}: is no TOML: ")
+    assert str(fault).startswith(f"{path}: is not valid TOML: ")
     assert "line 1" in str(fault)
 
 

@@ -69,9 +69,10 @@ def test_a_verdict_that_is_too_long_stands_under_itself(session: Session) -> Non
 def test_last_answers_say_that_they_are_from_before(session: Session) -> None:
     session.shown()
     shown = shown_of(session, "facets", width="3-1/")
-    lines = lines_of(pages.headline(shown, 42))
-    assert lines[0] == "LINE FOR 8, FROM EACH EDGE  (before)"
+    lines = lines_of(pages.headline(shown, 46))
+    assert lines[0] == "LINE FOR 8, FROM EACH EDGE  (last good answer)"
     assert large("23/32")[0] in lines[1]
+    assert lines_of(pages.headline(shown, 45))[:2] == ["LINE FOR 8, FROM EACH EDGE", "(last good answer)"]
 
 
 def test_without_an_answer_there_is_a_dash(home: Places) -> None:

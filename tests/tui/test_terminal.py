@@ -200,7 +200,7 @@ def test_without_colour_the_signs_say_it_all(start: Starter, tmp_path: Path) -> 
         it = start("--boat", YAWL, "--spar", "mizzen mast", **environment)
         it.until("^F find", "⇠ the spar here")
         it.press("3-")
-        it.until("✗ Width across flats", "(before)")
+        it.until("✗ Width across flats", "(last good answer)")
         it.press("1/2")
         it.until("= 3-1/2 in, not 2-7/16 in bare", without="✗")
         it.press(ctrl("q"))
@@ -232,7 +232,7 @@ def test_what_was_not_saved_is_there_after_the_program_was_killed(start: Starter
     assert not (tmp_path / "boats" / f"{YAWL}.toml").exists()
 
     it = start("--boat", YAWL)
-    it.until("Unsaved work was found", "take it up")
+    it.until("Unsaved work was found", "restore")
     it.press("\r")
     it.until("not saved ●", without="Unsaved work")
     it.press(ctrl("s"))
@@ -259,30 +259,49 @@ def test_quitting_asks_and_escape_stays(start: Starter, tmp_path: Path) -> None:
 
 
 BROKEN = """
-import sys
-from shopcompanion.tui.app import Companion
+from shopcompanion.tui.{module} import {owner}
 
-def broken(self):
+def broken(self, *given):
+    secret = "locals are not shown"
     raise RuntimeError("a plank has come loose")
 
-Companion.action_units = broken
+{owner}.{name} = broken
 from shopcompanion.cli import run
 run()
 """
 
 
-def test_a_fault_in_the_program_is_no_success_and_loses_nothing(start: Starter, tmp_path: Path) -> None:
-    it = start("--boat", YAWL, "--spar", "mizzen mast", script=BROKEN)
+@pytest.mark.parametrize(
+    ("broken", "keys"),
+    [
+        (("app", "Companion", "action_units"), ctrl("t")),
+        (("sheet", "Sheet", "draw"), ctrl("d")),
+        (("job", "Job", "_tick"), ctrl("k") + " "),
+        (("picker", "Reader", "compose"), "?"),
+        (("bench", "Bench", "turn_page"), ctrl("y")),
+    ],
+)
+def test_a_fault_of_its_own_keeps_the_work_and_says_where(
+    start: Starter, tmp_path: Path, broken: tuple[str, str, str], keys: str
+) -> None:
+    module, owner, name = broken
+    script = BROKEN.format(module=module, owner=owner, name=name)
+    it = start("--boat", YAWL, "--spar", "mizzen mast", script=script)
     it.until("^F find")
     it.press(f"3{ctrl('p')}\rthree\r")
     it.until("not saved ●")
-    it.press(ctrl("t"))
-    assert it.ended() not in (0, None)
-    assert b"\x1b[?1049l" in it.sent
+    it.press(keys)
+    assert it.ended() == 1
     home = places(str(tmp_path / "boats"))
-    found = recovery(home, example(home))
-    assert found is not None
-    assert 'name = "three"' in found.text
+    copy = recovery(home, example(home))
+    assert copy is not None
+    assert 'name = "three"' in copy.text
+    said = it.sent[it.sent.rindex(b"\x1b[?1049l") :].decode()
+    assert "RuntimeError" in said
+    assert f"Your work is kept in {home.recovery}" in said
+    assert said.count("\r\n") == 1
+    assert "Traceback" not in said
+    assert "locals" not in said
 
 
 def test_without_a_terminal_it_says_so_and_ends(tmp_path: Path) -> None:

@@ -32,8 +32,8 @@ async def test_a_half_typed_length_keeps_the_last_answers_and_says_why(desk: Ope
         assert it.sign("Width across flats") == "✗"
         told = it.said("#told")
         assert told.startswith("✗ Width across flats: 3»-«: ")
-        assert it.part("#page") == before.replace("EDGE", "EDGE  (before)", 1)
-        assert "(before)" in it.text
+        assert it.part("#page") == before.replace("EDGE", "EDGE\n(last good answer)", 1)
+        assert "(last good answer)" in it.text
         await it.write("1/2")
         assert "✗" not in it.text
         assert it.part("#page") == own_answers(it, "facets", width="3-1/2")
