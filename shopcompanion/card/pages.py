@@ -98,17 +98,20 @@ def gridded(
 ) -> tuple[list[str], list[tuple[str, ...]]]:
     """The lines of the heads (`\\n` breaks them) and those of each row, with the columns under one another.
 
-    The last column is folded where the row would be too wide; with too little room for that it sticks out.
+    The last column is folded where the row would be too wide; with too little room for that the columns move closer,
+    and then it sticks out.
     """
     split = [head.split("\n") for head in heads]
     deep = max(map(len, split))
     tops = [[""] * (deep - len(one)) + one for one in split]
     widths = [max(map(len, column)) for column in zip(*zip(*tops, strict=True), *rows, strict=True)]
     before = len(indent) + sum(widths[:-1]) + len(_GAP) * (len(widths) - 1)
-    room = wide - before if wide - before >= _NARROW else widths[-1]
+    folds = wide - before >= _NARROW
+    room = wide - before if folds else widths[-1]
+    gap = _GAP if folds or before + room <= wide else " "
 
     def line(cells: Sequence[str]) -> str:
-        return (indent + _GAP.join(map(str.ljust, cells, widths))).rstrip()
+        return (indent + gap.join(map(str.ljust, cells, widths))).rstrip()
 
     def lines(row: Sequence[str]) -> tuple[str, ...]:
         first, *more = folded(row[-1], wide=room)

@@ -91,6 +91,7 @@ def test_the_last_column_is_folded() -> None:
     _, rows = gridded(["a", "note"], [[wide, "square ends, partners"]])
     assert rows == [(f"{wide}  square ends,", " " * 52 + "partners")]
     assert gridded(["a", "b"], [["x" * 64, "1 2"]])[1] == [("x" * 64 + "  1 2",)]
+    assert gridded(["a", "b"], [["x" * 64, "1 2"]], wide=68)[1] == [("x" * 64 + " 1 2",)]
     assert gridded(["a", "b\nc"], [["1", "2"]])[0] == ["   b", "a  c"]
 
 
@@ -99,7 +100,7 @@ def test_notes_without_room_are_left_out_and_nothing_else_is() -> None:
         return Table("t", (Column("at", Length("Station")), Column(last, Text("Last"))), ((304.8, "square ends"),))
 
     assert Paper(INCH_32, wide=15).grid(table("note")) == (["station"], [("12 in",)])
-    assert Paper(INCH_32, wide=15).grid(table("fitting")) == (["station  last"], [("12 in    square ends",)])
+    assert Paper(INCH_32, wide=15).grid(table("fitting")) == (["station last"], [("12 in   square ends",)])
     assert Paper(INCH_32, wide=19).grid(table("note"))[1] == [("12 in    square", "         ends")]
 
 
