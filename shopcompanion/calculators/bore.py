@@ -20,28 +20,28 @@ class Inputs:
     hole: Annotated[float, Length("Hole's diameter", above=0, at_most=500)] = 9.525
     angle_error: Annotated[float, Angle("Drill may lean", at_least=0, at_most=20)] = 1.0
     centring: Annotated[float, Length("Centred within", at_least=0, at_most=50)] = 0.5
-    drill_reach: Annotated[float | None, Length("The drill reaches", above=0, at_most=2000)] = None
+    drill_reach: Annotated[float | None, Length("Drill's reach", above=0, at_most=2000)] = None
     bolt: Annotated[float | None, Length("Bolt or screw", above=0, at_most=500)] = None
-    v_angle: Annotated[float, Angle("V of the cradle", at_least=30, at_most=150)] = 90.0
-    other_diameter: Annotated[float | None, Length("Other cradle's spar", above=0, at_most=2000)] = None
-    axis_height: Annotated[float | None, Length("Axis above table", above=0, at_most=2000)] = None
+    v_angle: Annotated[float, Angle("Angle of the cradle's V", at_least=30, at_most=150)] = 90.0
+    other_diameter: Annotated[float | None, Length("Diameter at the other cradle", above=0, at_most=2000)] = None
+    axis_height: Annotated[float | None, Length("Axis above the table", above=0, at_most=2000)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
     mismatch: Annotated[
         float,
-        Length("The halves miss by up to", formula="thickness·tan(rad(angle_error)) + 2·centring", way="up",
+        Length("Halves miss by up to", formula="thickness·tan(rad(angle_error)) + 2·centring", way="up",
                source="each wanders half the thickness times the tangent, in opposite directions"),
     ]  # fmt: skip
     exit_error: Annotated[
         float,
-        Length("From one side, exit off by", formula="thickness·tan(rad(angle_error)) + centring", way="up",
+        Length("Drilled from one side, off by", formula="thickness·tan(rad(angle_error)) + centring", way="up",
                source="the whole thickness from one centre"),
     ]  # fmt: skip
     verdict: Annotated[
         str | None,
-        Choice("This drill", options=("goes right through", "meets in the middle", "falls short"),
+        Choice("Drill", options=("goes right through", "meets in the middle", "falls short"),
                formula="verdict", source="its reach against the thickness, and twice its reach"),
     ]  # fmt: skip
     needed_reach: Annotated[
@@ -51,30 +51,40 @@ class Answers:
     ]  # fmt: skip
     overlap: Annotated[
         float | None,
-        Length("They overlap by", formula="2·drill_reach·cos(rad(angle_error)) − thickness",
-               source="less than nothing is wood left between them"),
+        Length("Halves overlap by", formula="2·drill_reach·cos(rad(angle_error)) − thickness",
+               source="twice the reach, less the thickness"),
     ]  # fmt: skip
-    passes: Annotated[float, Length("Passes straight", formula="max(0, hole − mismatch)", source=_LENS, way="down")]
+    wood_between: Annotated[
+        float | None,
+        Length("Wood left between the halves", formula="thickness − 2·drill_reach·cos(rad(angle_error))", way="up",
+               source="the thickness, less twice the reach"),
+    ]  # fmt: skip
+    passes: Annotated[
+        float, Length("Thickest straight rod through", formula="max(0, hole − mismatch)", source=_LENS, way="down")
+    ]
     pilot: Annotated[
         float | None,
-        Length("Pilot no larger than", formula="hole − mismatch", way="down",
+        Length("Largest pilot hole", formula="hole − mismatch", way="down",
                source="a straight ream to full size takes in both halves of it"),
     ]  # fmt: skip
     ream_to: Annotated[
         float,
         Length(
-            "Ream clean at full size", formula="hole + mismatch", source="takes in both halves of the hole", way="up"
+            "Reamer that cleans both halves",
+            formula="hole + mismatch",
+            source="takes in both halves of the hole",
+            way="up",
         ),
     ]
     bolt_play: Annotated[
-        float | None, Length("Play of the bolt", formula="passes − bolt", source="less than nothing jams")
+        float | None, Length("Play of the bolt", formula="passes − bolt", source="negative: the bolt jams")
     ]
     hole_for_bolt: Annotated[
-        float | None, Length("Hole that bolt needs", formula="bolt + mismatch", source=_LENS, way="up")
+        float | None, Length("Hole needed for the bolt", formula="bolt + mismatch", source=_LENS, way="up")
     ]
     angle_ok: Annotated[
         float | None,
-        Angle("Lean that bolt allows", formula="atan((hole − bolt − 2·centring) / thickness)·180/π", source=_LENS),
+        Angle("Lean allowed for the bolt", formula="atan((hole − bolt − 2·centring) / thickness)·180/π", source=_LENS),
     ]
     block_height: Annotated[
         float,
@@ -86,17 +96,17 @@ class Answers:
     ]
     v_deep: Annotated[
         float,
-        Length("V at least this deep", formula="thickness/2·cos(rad(v_angle/2))² / sin(rad(v_angle/2))", way="up",
+        Length("Depth of the V, at least", formula="thickness/2·cos(rad(v_angle/2))² / sin(rad(v_angle/2))", way="up",
                source="to where the round touches its sides"),
     ]  # fmt: skip
     axis_used: Annotated[
         float,
-        Length("Axis above the table, used", formula="axis_height", source="as given, or sound wood under the V"),
+        Length("Axis above the table, used", formula="axis_height", source="as given, or with sound wood under the V"),
     ]
 
 
 def _axis(inputs: Inputs) -> tuple[float, str]:
-    """Height of the axis to reckon with, and its formula: a quarter of the largest round stays below the V."""
+    """Height of the axis above the table, and its formula: a quarter of the largest round stays below the V."""
     if inputs.axis_height is not None:
         return inputs.axis_height, "axis_height"
     largest, words = inputs.thickness, "thickness"
@@ -108,7 +118,11 @@ def _axis(inputs: Inputs) -> tuple[float, str]:
 def work(inputs: Inputs) -> Answers:
     thick, lean, half_v = inputs.thickness, radians(inputs.angle_error), radians(inputs.v_angle / 2)
     if inputs.hole >= thick:
-        raise InputFault("{} is no less than the {} to go through", "hole", (inputs.hole, thick))
+        raise InputFault(
+            "{} is no less than the wood that it goes through, {}; a smaller hole will do",
+            "hole",
+            (inputs.hole, thick),
+        )
     if inputs.bolt is not None and inputs.bolt > inputs.hole:
         raise InputFault("{} does not go into a hole of {}", "bolt", (inputs.bolt, inputs.hole))
     miss = thick * tan(lean) + 2 * inputs.centring
@@ -121,13 +135,14 @@ def work(inputs: Inputs) -> Answers:
         )  # fmt: skip
     reach, bolt = inputs.drill_reach, inputs.bolt
     room = None if bolt is None else inputs.hole - bolt - 2 * inputs.centring
-    overlap = None if reach is None else 2 * reach * cos(lean) - thick
+    short = None if reach is None else thick - 2 * reach * cos(lean)
     return Answers(
         mismatch=miss,
         exit_error=thick * tan(lean) + inputs.centring,
         verdict=_verdict(reach, thick, lean),
         needed_reach=thick / 2 / cos(lean),
-        overlap=overlap,
+        overlap=-short if short is not None and short <= 0 else None,
+        wood_between=short if short is not None and short > 0 else None,
         passes=max(0.0, inputs.hole - miss),
         pilot=inputs.hole - miss if inputs.hole > miss else None,
         ream_to=inputs.hole + miss,
@@ -158,14 +173,17 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
 def short(inputs: Inputs, answers: Answers) -> Said:
     if answers.verdict != "falls short":
         return None
-    return "The drill falls short from both sides: one that reaches {} will do.", answers.needed_reach
+    return "The drill is too short from both sides: one that reaches {} will do.", answers.needed_reach
 
 
 def jams(inputs: Inputs, answers: Answers) -> Said:
     if answers.pilot is None:
-        return "The halves may miss each other: stand the drill truer, or make the hole over {}.", answers.mismatch
+        return (
+            "The halves may miss each other: guide the drill better, or make the hole larger than {}.",
+            answers.mismatch,
+        )
     if answers.bolt_play is not None and answers.bolt_play < 0 and answers.hole_for_bolt is not None:
-        return "At worst the bolt jams: bore {}, or a pilot from both sides and ream.", answers.hole_for_bolt
+        return "At worst the bolt jams: bore {}, or bore a pilot from both sides and ream it.", answers.hole_for_bolt
     return None
 
 
@@ -209,8 +227,8 @@ CALCULATOR = Calculator(
     cautions=(
         short,
         jams,
-        "Clamp the work in its cradle; back the far side; clear chips often.",
-        "A long drill flexes: start it slowly, and no gloves near it.",
+        "Clamp the work in its cradle, back the far side, and clear the chips often.",
+        "A long drill flexes: start it slowly. No gloves near it.",
     ),
     sources=(
         "Two half holes that lean opposite ways, and a round in a V (geometry).",

@@ -1,7 +1,8 @@
 """Flat: how deep for a fitting this wide, or how wide at this depth, at both ends of the fitting on a taper.
 
-The flat is one plane parallel to the middle line: the fitting lies still on it, and a router on rails or a saw's fence
-cuts it at one setting. It is as wide as it must be where the spar is thinnest, and wider and deeper everywhere else.
+The flat is one plane parallel to the centre line: the fitting does not rock on it, and a router on rails or a saw's
+fence cuts it at one setting. It is as wide as it must be where the spar is thinnest, and wider and deeper everywhere
+else.
 """
 
 from collections.abc import Mapping
@@ -23,7 +24,7 @@ from ..spar.whole import Whole
 from .remains import EXACT, LEFT_WORDS, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
 
 _CHORD = "chord of the section"
-_PLANE = "one plane parallel to the middle line"
+_PLANE = "one plane parallel to the centre line"
 _LEFT = "left where the spar is thinnest under it"
 
 
@@ -31,15 +32,16 @@ _LEFT = "left where the spar is thinnest under it"
 class Inputs:
     diameter: Annotated[float, Length("Diameter, or width", above=0, at_most=2000, follows="spar.width_at")]
     flat_width: Annotated[float | None, Length("Flat's width", above=0, at_most=2000)] = None
-    flat_depth: Annotated[float | None, Length("Or its depth", above=0, at_most=2000)] = None
+    flat_depth: Annotated[float | None, Length("Or the flat's depth", above=0, at_most=2000)] = None
     fitting_length: Annotated[float, Length("Fitting's length", above=0)] = 101.6
     barrel: Annotated[float | None, Length("Hinge's barrel", above=0, at_most=500)] = None
-    pin_above: Annotated[float, Length("Pin over the flat", at_least=0, at_most=500)] = 0.0
+    pin_above: Annotated[float, Length("Pin above the flat", at_least=0, at_most=500)] = 0.0
     depth: Annotated[float | None, Length("Depth, if oval", above=0, at_most=2000, follows="spar.depth_at")] = None
     shape: Annotated[str, Choice("Shape there", options=SHAPES, follows="spar.shape_at")] = "round"
     face: Annotated[str, Choice("Cut in face", options=ONE_FACE)] = "A"
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
-    at: Annotated[float | None, Length("Its middle at", at_least=0, follows="spar.at")] = None
+    at: Annotated[float | None, Length("Centred at", at_least=0, follows="spar.at")] = None
+    deepest: Annotated[float, Percent("Warn when deeper than", above=0, at_most=50)] = 15.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,42 +73,57 @@ class Answers:
     ]
     floor: Annotated[
         float,
-        Length("Flat over middle line", formula="through_least/2 − cut_depth", source="the router's or saw's stop"),
+        Length("Flat above centre line", formula="through_least/2 − cut_depth", source="the router's or saw's stop"),
     ]
     over_flat: Annotated[
-        float, Length("Wood under the flat", formula="through_least − cut_depth", source="by calipers, thinnest place")
+        float,
+        Length(
+            "Wood under the flat",
+            formula="through_least − cut_depth",
+            source="for the callipers, at the thinnest place",
+        ),
     ]
     widest_fitting: Annotated[
-        float, Length("Widest it can carry", formula="across_least", source="a flat in the middle", way="down")
+        float, Length("Widest fitting it can carry", formula="across_least", source="a flat in the middle", way="down")
     ]
     barrel_recess: Annotated[
         float | None,
-        Length("Barrel, below the flat", formula="max(0, barrel/2 − pin_above)", source="sunk to its pin", way="up"),
+        Length(
+            "Barrel recess, below the flat", formula="max(0, barrel/2 − pin_above)", source="sunk to its pin", way="up"
+        ),
     ]
     barrel_floor: Annotated[
         float | None,
-        Length("Barrel's floor over middle", formula="floor − barrel_recess", source="the stop for the recess"),
+        Length("Recess floor above centre line", formula="floor − barrel_recess", source="the stop for the recess"),
     ]
     area_left: Annotated[float, Area("Area left", formula="area_left", source=EXACT)]
-    area_part: Annotated[float, Percent("Area, part left", formula="area_part", source=_LEFT)]
-    second_into: Annotated[float, SecondMoment("Second moment, into it", formula="second_into", source=EXACT)]
-    second_into_part: Annotated[float, Percent("Second, into it, part", formula="second_into_part", source=_LEFT)]
-    second_along: Annotated[float, SecondMoment("Second moment, sideways", formula="second_along", source=EXACT)]
-    second_along_part: Annotated[float, Percent("Second, sideways, part", formula="second_along_part", source=_LEFT)]
-    modulus_into: Annotated[float, Modulus("Modulus, into it", formula="modulus_into", source=EXACT)]
-    modulus_into_part: Annotated[float, Percent("Modulus, into it, part", formula="modulus_into_part", source=_LEFT)]
-    modulus_along: Annotated[float, Modulus("Modulus, sideways", formula="modulus_along", source=EXACT)]
-    modulus_along_part: Annotated[float, Percent("Modulus, sideways, part", formula="modulus_along_part", source=_LEFT)]
+    area_part: Annotated[float, Percent("Area, % left", formula="area_part", source=_LEFT)]
+    second_into: Annotated[float, SecondMoment("Second moment into the face", formula="second_into", source=EXACT)]
+    second_into_part: Annotated[
+        float, Percent("Second moment into the face, % left", formula="second_into_part", source=_LEFT)
+    ]
+    second_along: Annotated[float, SecondMoment("Second moment sideways", formula="second_along", source=EXACT)]
+    second_along_part: Annotated[
+        float, Percent("Second moment sideways, % left", formula="second_along_part", source=_LEFT)
+    ]
+    modulus_into: Annotated[float, Modulus("Section modulus into the face", formula="modulus_into", source=EXACT)]
+    modulus_into_part: Annotated[
+        float, Percent("Section modulus into the face, % left", formula="modulus_into_part", source=_LEFT)
+    ]
+    modulus_along: Annotated[float, Modulus("Section modulus sideways", formula="modulus_along", source=EXACT)]
+    modulus_along_part: Annotated[
+        float, Percent("Section modulus sideways, % left", formula="modulus_along_part", source=_LEFT)
+    ]
     across_least: Annotated[
-        float, Length("Across, thinnest place", formula="diameter", source="of the sections under it")
+        float, Length("Width at the thinnest place", formula="diameter", source="of the sections under it")
     ]
     through_least: Annotated[
-        float, Length("Through, thinnest place", formula="diameter", source="of the sections under it")
+        float, Length("Depth at the thinnest place", formula="diameter", source="of the sections under it")
     ]
 
 
 class Seat(NamedTuple):
-    """The places under the fitting, heel to head, the plane's height over the middle line, and the thinnest place."""
+    """The places under the fitting, heel to head, the plane's height above the centre line, and the thinnest place."""
 
     places: tuple[Place, ...]
     floor: float
@@ -123,7 +140,7 @@ def seat(inputs: Inputs) -> Seat:
     places = under(inputs.body, inputs.at, size, inputs.face, fitting_length=inputs.fitting_length)
     width, depth = inputs.flat_width, inputs.flat_depth
     if width is not None and depth is not None:
-        raise InputFault("the flat's width says how deep it is: give the width or the depth, not both", "flat_depth")
+        raise InputFault("the width of a flat settles its depth: give one of them, not both", "flat_depth")
     narrowest = min(one.shape.width for one in places)
     if depth is None:
         width = narrowest / 2 if width is None else width
@@ -133,7 +150,7 @@ def seat(inputs: Inputs) -> Seat:
         return Seat(places, *lowest(places, width))
     thinnest = min(places, key=lambda one: (one.crown, chord(one.shape, min(depth, one.crown))))
     if depth > thinnest.crown:
-        raise InputFault("{} is past the middle: a flat of {} is as wide as the spar, {}", "flat_depth",
+        raise InputFault("{} reaches past the centre line; a flat {} deep is as wide as the spar, {}", "flat_depth",
                          (depth, thinnest.crown, narrowest))  # fmt: skip
     return Seat(places, thinnest.crown - depth, thinnest)
 
@@ -218,13 +235,13 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 def unasked(inputs: Inputs, answers: Answers) -> str | None:
     if inputs.flat_width is not None or inputs.flat_depth is not None:
         return None
-    return "Say how wide the fitting is: this is for one of half the spar's width."
+    return "No width is given: this is for a fitting half as wide as the spar."
 
 
 def needless(inputs: Inputs, answers: Answers) -> str | None:
     if answers.cut_depth > 0 or inputs.flat_depth is not None:
         return None
-    return "It needs no flat here: the face is as wide as the fitting."
+    return "No flat is needed: the face is as wide as the fitting."
 
 
 def hollow(inputs: Inputs, answers: Answers) -> Said:
@@ -233,20 +250,43 @@ def hollow(inputs: Inputs, answers: Answers) -> Said:
     deepest = max(answers.depth_heelward, answers.depth_headward) + (answers.barrel_recess or 0.0)
     if deepest < inputs.body.wall:
         return None
-    return "It cuts through the wall of {}: the spar wants a solid block there.", inputs.body.wall
+    return "The flat cuts through the wall of {}: put a solid block inside the spar there.", inputs.body.wall
 
 
 def tapered(inputs: Inputs, answers: Answers) -> Said:
     differs = abs(answers.depth_heelward - answers.depth_headward)
     if differs < 0.4:  # a sixty-fourth of an inch
         return None
-    return "One plane, parallel to the middle line: its ends differ by {} in depth.", differs
+    return "The spar tapers: one end of the flat is {} deeper than the other.", differs
+
+
+def too_deep(inputs: Inputs, answers: Answers) -> Said:
+    """Deeper, anywhere under the fitting, than the share of the spar that is warned of; and what stays within it."""
+    found, share = seat(inputs), inputs.deepest / 100
+    if all(one.crown - found.floor <= share * one.shape.depth + 1e-9 for one in found.places):
+        return None
+    floor = max(one.crown - share * one.shape.depth for one in found.places)
+    said = f"The flat takes more than {inputs.deepest:g} % of the spar's depth"
+    deep = found.thinnest.crown - floor
+    wide = min(chord(one.shape, max(0.0, one.crown - floor)) for one in found.places)
+    if min(deep, wide) <= 0:
+        return f"{said} at its thicker end: on so much taper only a shorter fitting stays within it."
+    if inputs.flat_depth is not None:
+        return f"{said}: {{}} deep, at the thinnest place, stays within it.", deep
+    return f"{said}: a fitting {{}} wide stays within it.", wide
+
+
+def abrupt(inputs: Inputs, answers: Answers) -> str | None:
+    """A step across the grain, wherever the flat is cut at all."""
+    if max(answers.depth_heelward, answers.depth_headward) <= 0:
+        return None
+    return "Abrupt ends are where a spar breaks: run the flat out at both ends, or pare them hollow."
 
 
 def sunk(inputs: Inputs, answers: Answers) -> str | None:
     if not answers.barrel_recess:
         return None
-    return "What is left is reckoned under the flat alone; the barrel's recess takes more: see hinge."
+    return "The wood left is that under the flat; the barrel's recess takes more: see hinge."
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
@@ -303,12 +343,15 @@ CALCULATOR = Calculator(
         hollow,
         sunk,
         tapered,
-        "Chock it so that it cannot roll; shallow passes, hands behind the edge.",
+        too_deep,
+        abrupt,
+        "Chock the spar so that it cannot roll. Shallow passes, hands behind the edge.",
         WORN,
     ),
     sources=(
         "Chord and height of a circular segment: w = 2√(h(D − h)), h = (D − √(D² − w²))/2 (geometry).",
         "What is left of the section: exact segments and rectangles (geometry).",
         "A barrel sunk to its pin: half of it below the flat (common practice, no source).",
+        "Warned of when deeper than 15 % of the spar, as hinge is (our own choice).",
     ),
 )

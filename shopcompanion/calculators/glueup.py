@@ -22,51 +22,54 @@ _BOUGHT = "one more course, whole, its edges jointed"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
-    strips: Annotated[tuple[Strip, ...] | None, Strips("Strips, wide = long")] = None
-    needed_width: Annotated[float, Length("Plank, width", above=0, at_most=2000, follows="spar.blank")]
-    needed_length: Annotated[float, Length("Plank, length", above=0, at_most=LONGEST, follows="spar.length")]
-    thickness: Annotated[float, Length("Plank, thickness", above=0, at_most=500, follows="needed_width")]
+    strips: Annotated[tuple[Strip, ...] | None, Strips("Strips, width = length")] = None
+    needed_width: Annotated[float, Length("Plank's width", above=0, at_most=2000, follows="spar.blank")]
+    needed_length: Annotated[float, Length("Plank's length", above=0, at_most=LONGEST, follows="spar.length")]
+    thickness: Annotated[float, Length("Plank's thickness", above=0, at_most=500, follows="needed_width")]
     jointing: Annotated[float, Length("Jointing, each edge", at_least=0, at_most=50)] = 1.5875
     planing: Annotated[float, Length("Planing, each face", at_least=0, at_most=50, follows="shop.planing")] = 3.175
     trim: Annotated[float, Length("Trim at each end", at_least=0, at_most=1000)] = 12.7
-    stagger: Annotated[float, Length("Butts apart by", at_least=0, at_most=10000)] = 304.8
+    stagger: Annotated[float, Length("Butts apart, at least", at_least=0, at_most=10000)] = 304.8
     clamp_spacing: Annotated[float, Length("Clamps every", above=0, at_most=2000)] = 254.0
     spread: Annotated[float, Spread("Glue spread", above=0, at_most=5000)] = 250.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
-    rough_width: Annotated[float, Length("Glue it up to", formula="needed_width + 2·jointing", source=_EDGES, way="up")]
+    rough_width: Annotated[float, Length("Glue-up width", formula="needed_width + 2·jointing", source=_EDGES, way="up")]
     rough_length: Annotated[
-        float, Length("As long as", formula="needed_length + 2·trim", source="cut square after gluing", way="up")
+        float, Length("Glue-up length", formula="needed_length + 2·trim", source="cut square after gluing", way="up")
     ]
     rough_thickness: Annotated[
-        float, Length("Strips as thick as", formula="thickness + 2·planing", source="planed after gluing", way="up")
+        float, Length("Glue-up thickness", formula="thickness + 2·planing", source="planed after gluing", way="up")
     ]
     plan: Annotated[
         str | None,
-        Text("Strips in order", formula="plan", source="the least wood of all that would do, by search", longest=400),
+        Text("Strips in order", formula="plan", source="the least wood that will do, by search", longest=400),
     ]
     glued_width: Annotated[
-        float, Length("Comes to", formula="glued_width", source="every edge jointed, before the last two")
+        float, Length("Width it makes", formula="glued_width", source="every edge jointed, before the last two")
     ]
     short_by: Annotated[
         float | None, Length("Short by", formula="rough_width − glued_width", source="all that is at hand", way="up")
     ]
     cure_width: Annotated[
-        float | None, Length("A strip as wide as", formula="short_by + 2·jointing", source=_BOUGHT, way="up")
+        float | None,
+        Length("Another strip, at least this wide", formula="short_by + 2·jointing", source=_BOUGHT, way="up"),
     ]
-    cure_length: Annotated[float | None, Length("and as long as", formula="rough_length", source=_BOUGHT, way="up")]
+    cure_length: Annotated[
+        float | None, Length("Another strip, at least this long", formula="rough_length", source=_BOUGHT, way="up")
+    ]
     courses: Annotated[int, Count("Courses", formula="courses", source="side by side")]
     strips_used: Annotated[int, Count("Strips used", formula="strips_used", source="in all courses")]
     butts: Annotated[int, Count("Butts", formula="strips_used − courses", source="end to end in a course")]
     stagger_got: Annotated[
         float | None,
-        Length("Butts apart", formula="stagger_got", source="in courses side by side", way="down"),
+        Length("Butts apart, as laid", formula="stagger_got", source="in courses side by side", way="down"),
     ]
     waste: Annotated[
         float | None,
-        Percent("Of the wood, lost", formula="waste", source="what is used less the finished plank, in plan"),
+        Percent("Wood lost", formula="waste", source="what is used less the finished plank, in plan"),
     ]
     glue_area: Annotated[
         float,
@@ -88,12 +91,12 @@ def _laid(inputs: Inputs) -> Layout:
     thin = next((one for one in strips if one.width <= 2 * inputs.jointing), None)
     if thin is not None:
         raise InputFault(
-            "a strip of {} is all jointed away; more than {} would do", "strips", (thin.width, 2 * inputs.jointing)
+            "a strip of {} is all jointed away; more than {} will do", "strips", (thin.width, 2 * inputs.jointing)
         )
     short = sum(one.length < long - NOISE for one in strips)
     if short > MOST_SHORT:
         raise InputFault(
-            f"{short} strips are shorter than {{}}; no more than {MOST_SHORT} such can be tried, leave some out",
+            f"{short} strips are shorter than {{}}, and at most {MOST_SHORT} such can be tried: leave some out",
             "strips",
             (long,),
         )
@@ -210,22 +213,26 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
 def narrow_butts(inputs: Inputs, answers: Answers) -> Said:
     if answers.stagger_got is None or answers.stagger_got >= inputs.stagger - NOISE:
         return None
-    return "Butts side by side come within {}: a whole strip between them would cure it.", answers.stagger_got
+    return "Butts side by side are only {} apart: lay a whole strip between them.", answers.stagger_got
 
 
 def cut_first(inputs: Inputs, answers: Answers) -> str | None:
     """A strip goes into one course whole, so one that would do for two is told of."""
     strips, (long, _) = inputs.strips or (), _rough(inputs)
     found = sorted(n + 1 for n in _laid(inputs).used if strips[n].length >= 2 * long)
-    return f"Strip {found[0]} would do for two courses or more: list it as it would be cut." if found else None
+    return (
+        f"Strip {found[0]} is long enough for two courses or more: list it as the pieces it would be cut into."
+        if found
+        else None
+    )
 
 
 def lone_butts(inputs: Inputs, answers: Answers) -> str | None:
     if not answers.butts:
         return None
     if answers.courses < 2:
-        return "One course with a butt holds nothing: scarf it, or lay a whole strip beside it."
-    return "A butt holds little: keep it out of the horns of jaws and of what is bent."
+        return "One course with a butt has no strength: scarf it, or lay a whole strip beside it."
+    return "A butt has little strength: keep it out of the horns of jaws and of what is bent."
 
 
 CALCULATOR = Calculator(
@@ -242,11 +249,11 @@ CALCULATOR = Calculator(
         cut_first,
         narrow_butts,
         lone_butts,
-        "Dry run first, all clamps set; over and under in turn, so that it stays flat.",
-        "Glue as its maker says: time, warmth, pressure. Epoxy off the skin.",
+        "Dry run first with all clamps on, over and under in turn, to keep the plank flat.",
+        "Follow the glue maker on time, temperature and pressure. Keep epoxy off the skin.",
     ),
     sources=(
-        "Least area of strips that will do, every set of them tried (search).",
+        "The strips of least area that will do, every set of them tried (search).",
         "Allowances, butts apart, clamp spacing and spread (common practice, no source).",
     ),
 )

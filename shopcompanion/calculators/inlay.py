@@ -33,19 +33,19 @@ class Inputs:
     diameter: Annotated[float, Length("Diameter, or width", above=0, at_most=2000, follows="spar.width_at")]
     bar_width: Annotated[float, Length("Bar's width", above=0, at_most=2000)] = 19.05
     bar_thickness: Annotated[float, Length("Bar's thickness", above=0, at_most=500)] = 4.7625
-    sit: Annotated[str, Choice("It sits", options=("corners flush", "crown flush"))] = "corners flush"
-    both: Annotated[str, Choice("On both sides", options=("yes", "no"))] = "yes"
+    sit: Annotated[str, Choice("Bar sits", options=("corners flush", "crown flush"))] = "corners flush"
+    both: Annotated[str, Choice("A bar on both sides", options=("yes", "no"))] = "yes"
     fasten: Annotated[str, Choice("Fastened by", options=("bolt", "screw"))] = "bolt"
-    hole: Annotated[float, Length("Hole for it", above=0, at_most=200)] = 6.35
+    hole: Annotated[float, Length("Hole's diameter", above=0, at_most=200)] = 6.35
     screw: Annotated[float, Length("Screw's length", above=0, at_most=500)] = 25.4
-    washer: Annotated[float, Length("Each washer", at_least=0, at_most=50)] = 1.5875
-    nut: Annotated[float, Length("Nut and threads", at_least=0, at_most=100)] = 9.525
+    washer: Annotated[float, Length("Washer's thickness", at_least=0, at_most=50)] = 1.5875
+    nut: Annotated[float, Length("Nut and spare thread", at_least=0, at_most=100)] = 9.525
     bar_length: Annotated[float, Length("Bar's length", above=0)] = 304.8
     depth: Annotated[float | None, Length("Depth, if oval", above=0, at_most=2000, follows="spar.depth_at")] = None
     shape: Annotated[str, Choice("Shape there", options=SHAPES, follows="spar.shape_at")] = "round"
-    face: Annotated[str, Choice("Let into face", options=ONE_FACE)] = "A"
+    face: Annotated[str, Choice("Face it is let into", options=ONE_FACE)] = "A"
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
-    at: Annotated[float | None, Length("Its middle at", at_least=0, follows="spar.at")] = None
+    at: Annotated[float | None, Length("Centred at", at_least=0, follows="spar.at")] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,20 +54,34 @@ class Answers:
     edge_depth: Annotated[
         float, Length("Depth at its edges", formula="floor_below_crown − sagitta", source="from the face, at the line")
     ]
-    centre_depth: Annotated[float, Length("Depth in its middle", formula="floor_below_crown", source="from the crown")]
+    centre_depth: Annotated[float, Length("Depth in the middle", formula="floor_below_crown", source="from the crown")]
     sagitta: Annotated[
         float,
         Length("Crown over the bar's width", source=_SAGITTA,
                formula="through_least/2·(1 − sqrt(1 − bar_width²/across_least²))"),
     ]  # fmt: skip
     floor_heelward: Annotated[
-        float, Length("Floor, heelward", formula="floor_heelward", source=_FOLLOWS, row="Floor", column="heelward")
+        float,
+        Length(
+            "Floor below crown, heelward",
+            formula="floor_heelward",
+            source=_FOLLOWS,
+            row="Floor below crown",
+            column="heelward",
+        ),
     ]
     floor_headward: Annotated[
-        float, Length("Floor, headward", formula="floor_headward", source=_FOLLOWS, row="Floor", column="headward")
+        float,
+        Length(
+            "Floor below crown, headward",
+            formula="floor_headward",
+            source=_FOLLOWS,
+            row="Floor below crown",
+            column="headward",
+        ),
     ]
     corner_proud: Annotated[
-        float, Length("Its corners stand proud", formula="0·sagitta", source="of the face, at the bar's edges")
+        float, Length("Corners stand proud", formula="0·sagitta", source="of the face, at the bar's edges")
     ]
     wood_between: Annotated[
         float, Length("Wood between the bars", formula="through_least − 2·floor_below_crown", source=_SIT, way="down")
@@ -78,30 +92,39 @@ class Answers:
                formula="wood_most + 2·bar_thickness + 2·washer + nut"),
     ]  # fmt: skip
     wood_most: Annotated[
-        float, Length("Wood to bore, thickest", formula="wood_most", source="where the spar is thickest under the bar")
+        float, Length("Wood to bore through", formula="wood_most", source="where the spar is thickest under the bar")
     ]
     screw_longest: Annotated[
         float | None,
         Length("Longest screw", formula="wood_between/2 + bar_thickness", way="down", source="two must not meet"),
     ]
     widest_bar: Annotated[
-        float, Length("Widest bar that thick", formula="widest_bar", source="some wood left under it", way="down")
+        float,
+        Length("Widest bar of that thickness", formula="widest_bar", source="some wood left under it", way="down"),
     ]
     area_left: Annotated[float, Area("Area left", formula="area_left", source=EXACT)]
-    area_part: Annotated[float, Percent("Area, part left", formula="area_part", source=_LEFT)]
-    second_into: Annotated[float, SecondMoment("Second moment, into it", formula="second_into", source=EXACT)]
-    second_into_part: Annotated[float, Percent("Second, into it, part", formula="second_into_part", source=_LEFT)]
-    second_along: Annotated[float, SecondMoment("Second moment, sideways", formula="second_along", source=EXACT)]
-    second_along_part: Annotated[float, Percent("Second, sideways, part", formula="second_along_part", source=_LEFT)]
-    modulus_into: Annotated[float, Modulus("Modulus, into it", formula="modulus_into", source=EXACT)]
-    modulus_into_part: Annotated[float, Percent("Modulus, into it, part", formula="modulus_into_part", source=_LEFT)]
-    modulus_along: Annotated[float, Modulus("Modulus, sideways", formula="modulus_along", source=EXACT)]
-    modulus_along_part: Annotated[float, Percent("Modulus, sideways, part", formula="modulus_along_part", source=_LEFT)]
+    area_part: Annotated[float, Percent("Area, % left", formula="area_part", source=_LEFT)]
+    second_into: Annotated[float, SecondMoment("Second moment into the face", formula="second_into", source=EXACT)]
+    second_into_part: Annotated[
+        float, Percent("Second moment into the face, % left", formula="second_into_part", source=_LEFT)
+    ]
+    second_along: Annotated[float, SecondMoment("Second moment sideways", formula="second_along", source=EXACT)]
+    second_along_part: Annotated[
+        float, Percent("Second moment sideways, % left", formula="second_along_part", source=_LEFT)
+    ]
+    modulus_into: Annotated[float, Modulus("Section modulus into the face", formula="modulus_into", source=EXACT)]
+    modulus_into_part: Annotated[
+        float, Percent("Section modulus into the face, % left", formula="modulus_into_part", source=_LEFT)
+    ]
+    modulus_along: Annotated[float, Modulus("Section modulus sideways", formula="modulus_along", source=EXACT)]
+    modulus_along_part: Annotated[
+        float, Percent("Section modulus sideways, % left", formula="modulus_along_part", source=_LEFT)
+    ]
     across_least: Annotated[
-        float, Length("Across, thinnest place", formula="diameter", source="of the sections under it")
+        float, Length("Width at the thinnest place", formula="diameter", source="of the sections under it")
     ]
     through_least: Annotated[
-        float, Length("Through, thinnest place", formula="diameter", source="of the sections under it")
+        float, Length("Depth at the thinnest place", formula="diameter", source="of the sections under it")
     ]
 
 
@@ -149,10 +172,12 @@ def work(inputs: Inputs) -> Answers:
     _refuse_depth(inputs, place, sagitta, between)
     longest = between / bars + inputs.bar_thickness
     if inputs.fasten == "screw" and not inputs.bar_thickness < inputs.screw < longest:
-        reason = "{} goes not past the bar, or right through the wood: more than {}, less than {}"
+        reason = (
+            "{} is too short to pass the bar, or goes right through the wood; more than {} and less than {} will do"
+        )
         raise InputFault(reason, "screw", (inputs.screw, inputs.bar_thickness, longest))
     if inputs.hole >= inputs.bar_width:
-        raise InputFault("{} leaves nothing of a bar {} wide", "hole", (inputs.hole, inputs.bar_width))
+        raise InputFault("{} leaves nothing of a bar that is {} wide", "hole", (inputs.hole, inputs.bar_width))
     most = max(one.shape.depth - bars * floor_at(inputs, one.shape) for one in places)
     rest, parts = left_of(place, cuts_at(inputs, place, hole=True))
     bolt = inputs.fasten == "bolt"
@@ -194,19 +219,19 @@ def _widest(inputs: Inputs, places: tuple[Place, ...]) -> float:
 def _refuse_width(inputs: Inputs, places: tuple[Place, ...]) -> None:
     narrowest = min(one.shape.width for one in places)
     if inputs.bar_width >= narrowest:
-        reason = "{} is no narrower than the spar, {}; a bar that thick fits if it is narrower than {}"
+        reason = "{} is no narrower than the spar, {}; a bar of that thickness fits when it is narrower than {}"
         raise InputFault(reason, "bar_width", (inputs.bar_width, narrowest, _widest(inputs, places)))
 
 
 def _refuse_depth(inputs: Inputs, place: Place, sagitta: float, between: float) -> None:
     if between <= 0:
         above = sagitta if inputs.sit == "corners flush" else 0.0
-        what = "two of {} meet in the middle of" if inputs.both == "yes" else "{} leaves no wood of"
-        reason = f"{what} a spar {{}} through; thinner than {{}} will do"
+        what = "two bars of {} meet in the middle of" if inputs.both == "yes" else "{} leaves no wood of"
+        reason = f"{what} a spar {{}} deep; thinner than {{}} will do"
         fits = place.shape.depth / _bars(inputs) - above
         raise InputFault(reason, "bar_thickness", (inputs.bar_thickness, place.shape.depth, fits))
     if inputs.sit == "crown flush" and inputs.bar_thickness <= sagitta:
-        reason = "with its crown flush a bar of {} has no wood beside it: thicker than {} will do, or narrower than {}"
+        reason = "with the crown flush a bar of {} has no wood beside it; thicker than {}, or narrower than {}, will do"
         fits = chord(place.shape, min(inputs.bar_thickness, place.crown))
         raise InputFault(reason, "bar_thickness", (inputs.bar_thickness, sagitta, fits))
 
@@ -248,7 +273,7 @@ def thin(inputs: Inputs, answers: Answers) -> Said:
     if answers.wood_between >= answers.through_least / 2:
         return None
     return (
-        f"Under half of it is left {'between the bars' if bars == 2 else 'under the bar'}: {{}}.",
+        f"Less than half the spar is left {'between the bars' if bars == 2 else 'under the bar'}: {{}}.",
         answers.wood_between,
     )
 
@@ -309,7 +334,7 @@ CALCULATOR = Calculator(
     fitting=fitting,
     cautions=(
         thin,
-        "Chock the spar, rout in shallow passes; try the bar before you bore.",
+        "Chock the spar, rout in shallow passes, and try the bar before you bore.",
         "Metal against wood holds water: bed it, and seal every hole.",
         WORN,
     ),

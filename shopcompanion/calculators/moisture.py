@@ -1,4 +1,4 @@
-"""Moisture: what a width comes to when the timber has settled in other air."""
+"""Moisture: how wide timber is when it has settled in other air."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -32,22 +32,24 @@ class Inputs:
     species: Annotated[str, Named("Timber", follows="spar.species")]
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     width: Annotated[float, Length("Width now", above=0, at_most=2000, follows="spar.width_at")]
-    mc_now: Annotated[float | None, Percent("Measured now", at_least=0, at_most=200)] = None
-    temp_now: Annotated[float, Temperature("Air now", at_least=COLDEST, at_most=HOTTEST)] = ROOM
-    rh_now: Annotated[float, Percent("Humidity now", at_least=DRIEST, at_most=DAMPEST)] = 50.0
-    mc_later: Annotated[float | None, Percent("Measured later", at_least=0, at_most=200)] = None
-    temp_later: Annotated[float, Temperature("Air later", at_least=COLDEST, at_most=HOTTEST)] = ROOM
-    rh_later: Annotated[float, Percent("Humidity later", at_least=DRIEST, at_most=DAMPEST)] = 75.0
-    radial: Annotated[float | None, Percent("Radial, full", above=0, below=30)] = None
-    tangential: Annotated[float | None, Percent("Tangential, full", above=0, below=30)] = None
+    mc_now: Annotated[float | None, Percent("Moisture measured now", at_least=0, at_most=200)] = None
+    temp_now: Annotated[float, Temperature("Air temperature now", at_least=COLDEST, at_most=HOTTEST)] = ROOM
+    rh_now: Annotated[float, Percent("Relative humidity now", at_least=DRIEST, at_most=DAMPEST)] = 50.0
+    mc_later: Annotated[float | None, Percent("Moisture measured later", at_least=0, at_most=200)] = None
+    temp_later: Annotated[float, Temperature("Air temperature later", at_least=COLDEST, at_most=HOTTEST)] = ROOM
+    rh_later: Annotated[float, Percent("Relative humidity later", at_least=DRIEST, at_most=DAMPEST)] = 75.0
+    radial: Annotated[float | None, Percent("Radial shrinkage, green to dry", above=0, below=30)] = None
+    tangential: Annotated[float | None, Percent("Tangential shrinkage, green to dry", above=0, below=30)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
     width_tangential: Annotated[
-        float, Length("Along the rings, later", formula=_settled("tangential_total"), source=_MOVES)
+        float, Length("Width along the rings, later", formula=_settled("tangential_total"), source=_MOVES)
     ]
-    width_radial: Annotated[float, Length("Across the rings, later", formula=_settled("radial_total"), source=_MOVES)]
+    width_radial: Annotated[
+        float, Length("Width across the rings, later", formula=_settled("radial_total"), source=_MOVES)
+    ]
     change_tangential: Annotated[
         float, Length("Change along the rings", formula="width_tangential − width", source="minus where it shrinks")
     ]
@@ -56,18 +58,21 @@ class Answers:
     ]
     emc_now: Annotated[float, Percent("Moisture now", formula="emc_now", source=_AIR)]
     emc_later: Annotated[float, Percent("Moisture later", formula="emc_later", source=_AIR)]
-    tangential_total: Annotated[float, Percent("Shrinks along the rings", formula="tangential_total", source=_FIGURES)]
-    radial_total: Annotated[float, Percent("Shrinks across the rings", formula="radial_total", source=_FIGURES)]
+    tangential_total: Annotated[
+        float, Percent("Tangential shrinkage, used", formula="tangential_total", source=_FIGURES)
+    ]
+    radial_total: Annotated[float, Percent("Radial shrinkage, used", formula="radial_total", source=_FIGURES)]
     shrinks_below: Annotated[
         float,
         Percent("Begins to shrink at", formula="shrinks_below", source="30 % as a rule, or the timber's own figure"),
     ]
-    timber: Annotated[str, Text("Timber reckoned with", formula="timber", source="the name that is meant", longest=200)]
+    timber: Annotated[str, Text("Timber used", formula="timber", source="the timber of that name", longest=200)]
     species_source: Annotated[
-        str | None, Text("Its figures from", formula="species_source", source="where they are published", longest=400)
+        str | None,
+        Text("Source of its figures", formula="species_source", source="where they are published", longest=400),
     ]
     species_mark: Annotated[
-        str | None, Text("How they were seen", formula="species_mark", source="the table's own word", longest=400)
+        str | None, Text("How checked", formula="species_mark", source="the table's own word", longest=400)
     ]
 
 
@@ -81,8 +86,8 @@ def _species(inputs: Inputs) -> Species:
 def _unknown(one: Species) -> InputFault:
     known = [each.name for each in published() if each.radial and each.tangential]
     reason = (
-        f"no shrinkage is published with {one.name}: type radial and tangential, or take one of the {len(known)} "
-        f"that have it, such as {known[0]} or {known[1]}"
+        f"no shrinkage is known of {one.name}: type radial and tangential, or choose one of the {len(known)} timbers "
+        f"that have it, as {known[0]} or {known[1]}"
     )
     return InputFault(reason, "species")
 
@@ -139,7 +144,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     wide, deep = (inputs.width + LARGER * change for change in (answers.change_tangential, answers.change_radial))
     rings = (Line(-wide / 2, k * deep / 6, wide / 2, k * deep / 6, "light") for k in (-2, -1, 0, 1, 2))
     return Drawing(
-        f"the end, rings flat: as it is now, to scale, and settled, the change {LARGER} times to scale",
+        f"rings flat: as it is now (light) and settled (dark), the change {LARGER} times to scale",
         (
             *square(inputs.width, inputs.width, "light"),
             *square(wide, deep),
@@ -159,7 +164,7 @@ def saturated(inputs: Inputs, answers: Answers) -> str | None:
 def typed_over(inputs: Inputs, answers: Answers) -> str | None:
     if inputs.radial is None and inputs.tangential is None:
         return None
-    return "Shrinkage as typed, not the published figure."
+    return "Shrinkage as typed, instead of the published figure."
 
 
 CALCULATOR = Calculator(
@@ -175,8 +180,8 @@ CALCULATOR = Calculator(
     cautions=(
         saturated,
         typed_over,
-        "Means of many trees: a plank will differ. Along the grain it hardly moves.",
-        "A round settles oval: leave play where a fitting goes round it.",
+        "These are means of many trees: a plank will differ. Along the grain it hardly moves.",
+        "A round spar settles oval: leave play where a fitting goes round it.",
     ),
     sources=(
         "USDA Forest Products Laboratory, Wood Handbook: eq. 4-5; shrinkage eq. 4-9 of FPL-GTR-282 (2021), which is "

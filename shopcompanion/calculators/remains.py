@@ -13,22 +13,22 @@ _PLACE = Column("place", Text("Where"))
 _PLACES = (
     _PLACE,
     Column("at", Length("Station")),
-    Column("across", Length("Across")),
-    Column("through", Length("Through")),
+    Column("across", Length("Width")),
+    Column("through", Length("Depth")),
     Column("depth", Length("Below crown")),
-    Column("width", Length("Wide there")),
+    Column("width", Length("Width of the cut")),
 )
 _LEFT = (
     _PLACE,
     Column("area", Area("Area")),
-    Column("second_into", SecondMoment("Second, into it")),
-    Column("second_along", SecondMoment("Second, sideways")),
-    Column("modulus_into", Modulus("Modulus, into it")),
-    Column("modulus_along", Modulus("Modulus, sideways")),
+    Column("second_into", SecondMoment("Second moment into the face")),
+    Column("second_along", SecondMoment("Second moment sideways")),
+    Column("modulus_into", Modulus("Section modulus into the face")),
+    Column("modulus_along", Modulus("Section modulus sideways")),
 )
 _PARTS = (_PLACE, *(Column(f"{one.name}_part", Percent(one.kind.label)) for one in _LEFT[1:]))
-EXACT = "exact segments and rectangles, about the middle of what is left"
-WORN = "Parts of the whole are no strengths: grain and knots weaken it further."
+EXACT = "exact segments and rectangles, about the centroid of what is left"
+WORN = "These percentages are not strengths: grain and knots weaken it further."
 
 # The formulas of what is left, in words, by answer.
 LEFT_WORDS = {

@@ -1,4 +1,4 @@
-"""Rip: one pass or two, what is left for the hand saw, and how wide the pieces come or must be."""
+"""Rip: one pass or two, what is left for the hand saw, and how wide the pieces are or must be."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -11,7 +11,7 @@ from ..errors import InputFault
 from ..fields import Choice, Count, Length
 
 TILTS = ("upright", "tilted 45°")
-_THROUGH = "the saw's depth, as its maker gives it, is through the thickness"
+_THROUGH = "the saw's depth of cut, as its maker gives it, is measured through the thickness"
 _SLANT = "tilted, √2 times as much"
 
 
@@ -19,15 +19,15 @@ _SLANT = "tilted, √2 times as much"
 class Inputs:
     thickness: Annotated[float, Length("Thickness to rip", above=0, at_most=2000, follows="spar.sawn")]
     tilt: Annotated[str, Choice("Blade", options=TILTS)] = "upright"
-    saw_depth: Annotated[float, Length("Saw cuts, upright", above=0, at_most=1000, follows="shop.saw_depth")] = 76.2
+    saw_depth: Annotated[float, Length("Depth of cut, upright", above=0, at_most=1000, follows="shop.saw_depth")] = 76.2
     saw_depth_tilted: Annotated[
-        float, Length("Saw cuts, at 45°", above=0, at_most=1000, follows="shop.saw_depth_tilted")
+        float, Length("Depth of cut, at 45°", above=0, at_most=1000, follows="shop.saw_depth_tilted")
     ] = 50.8
     kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf")] = 3.175
     pieces: Annotated[int, Count("Pieces wanted", at_least=1, at_most=100)] = 2
     finished: Annotated[float | None, Length("Finished width", above=0, at_most=2000, follows="spar.largest")] = None
     bow: Annotated[float, Length("Bow of the timber", at_least=0, at_most=500, follows="spar.bow")] = 0.0
-    planing: Annotated[float, Length("Planed off a face", at_least=0, at_most=100, follows="blank.planing")] = 0.0
+    planing: Annotated[float, Length("Planing, each face", at_least=0, at_most=100, follows="blank.planing")] = 0.0
     timber: Annotated[float | None, Length("Width of the timber", above=0, at_most=5000)] = None
 
 
@@ -36,15 +36,27 @@ class Answers:
     passes: Annotated[int, Count("Passes", formula="min(2, ceil(thickness / depth))", source=_THROUGH)]
     blank_needed: Annotated[
         float | None,
-        Length("Rip each to", formula="finished + bow + 2·planing", source="the bow goes out first", way="up"),
+        Length(
+            "Rip each piece to",
+            formula="finished + bow + 2·planing",
+            source="room for the bow and the planing",
+            way="up",
+        ),
     ]
-    piece_width: Annotated[float, Length("Each piece comes", formula="blank_needed", source="as it leaves the saw")]
+    piece_width: Annotated[
+        float, Length("Each piece, off the saw", formula="blank_needed", source="straight from the saw")
+    ]
     finishes_to: Annotated[
         float | None,
-        Length("Finishes to", formula="piece_width − bow − 2·planing", way="down", source="bow out, both faces planed"),
+        Length(
+            "Each piece, finished",
+            formula="piece_width − bow − 2·planing",
+            way="down",
+            source="bow out, both faces planed",
+        ),
     ]
     timber_needed: Annotated[
-        float, Length("Timber this wide", formula="pieces·piece_width + (pieces − 1)·kerf_across", way="up",
+        float, Length("Timber width needed", formula="pieces·piece_width + (pieces − 1)·kerf_across", way="up",
                       source="kerfs between the pieces"),
     ]  # fmt: skip
     offcut: Annotated[
@@ -59,7 +71,7 @@ class Answers:
         Length("Left for the hand saw", formula="thickness − 2·depth", source="through the thickness", way="up"),
     ]
     overlap: Annotated[
-        float | None, Length("Cuts can overlap by", formula="2·depth − thickness", source="one from either face")
+        float | None, Length("Cuts overlap by", formula="2·depth − thickness", source="one from either face")
     ]
     depth: Annotated[float, Length("Depth of one cut", formula="saw_depth", source=_THROUGH)]
     kerf_across: Annotated[float, Length("Kerf, on the face", formula="kerf", source=_SLANT)]
@@ -80,11 +92,11 @@ def work(inputs: Inputs) -> Answers:
     elif timber is not None:
         needed, piece = None, (timber - between) / pieces
         if piece <= 0:
-            raise InputFault("{} is no more than the kerfs take, {}", "timber", (timber, between))
+            raise InputFault("{} is all taken by the kerfs, which are {}", "timber", (timber, between))
         if piece <= off:
-            raise InputFault("pieces of {} have no more than bow and planing take, {}", "pieces", (piece, off))
+            raise InputFault("pieces of {} are all taken by bow and planing, which are {}", "pieces", (piece, off))
     else:
-        raise InputFault("give the finished width, or the width of the timber", "finished")
+        raise InputFault("missing: give the finished width, or the width of the timber", "finished")
     total = pieces * piece + between
     rest = None if needed is None or timber is None else max(0.0, timber - total)
     passes = 1 if inputs.thickness <= depth else 2
@@ -107,7 +119,7 @@ def work(inputs: Inputs) -> Answers:
 
 def _too_narrow(inputs: Inputs, timber: float, piece: float, kerf: float) -> InputFault:
     fit = floor((timber + kerf) / (piece + kerf) + 1e-9)
-    words = f"{fit} will come out of it" if fit else "none comes out of it"
+    words = f"it gives {fit}" if fit else "it gives none"
     return InputFault(
         f"{inputs.pieces} of {{}} take {{}} with their kerfs, and the timber is {{}}: {words}",
         "pieces",
@@ -149,12 +161,11 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 def twice(inputs: Inputs, answers: Answers) -> str | None:
     if answers.passes == 1:
         return None
+    wedge = "Wedge the kerf open, so that it cannot close on the blade."
     if inputs.tilt == "upright":  # the same edge keeps both cuts in one plane
-        return "Two passes: end over end, same edge to the fence. Wedge the kerf: it never closes on the blade."
-    return (  # a half turn of the section brings its slant back to itself; end over end would mirror it
-        "Two passes: rolled over, other edge to the fence, set anew unless the cut is in the middle. Wedge the kerf: "
-        "it never closes on the blade."
-    )
+        return f"Two passes: turn it end over end, same edge to the fence. {wedge}"
+    # A half turn of the section brings its slant back to itself; end over end would mirror it.
+    return f"Two passes: roll it over, other edge to the fence, set anew unless the cut is in the middle. {wedge}"
 
 
 def web(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
@@ -166,12 +177,12 @@ def web(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
 def bevelled(inputs: Inputs, answers: Answers) -> str | None:
     if inputs.tilt == "upright":
         return None
-    return "Fence on the side the blade leans away from, so that nothing is caught under it. An offcut first."
+    return "Fence on the side the blade leans away from, so that nothing is trapped under it. Try an offcut first."
 
 
 CALCULATOR = Calculator(
     name="rip",
-    question="One pass or two, and how wide do the pieces come?",
+    question="One pass or two, and how wide is each piece?",
     inputs=Inputs,
     answers=Answers,
     work=work,
@@ -182,10 +193,10 @@ CALCULATOR = Calculator(
         web,
         twice,
         bevelled,
-        "Guard, riving knife, push block, feather board. The saw's manual comes first.",
+        "Use guard, riving knife, push block and feather board. The saw's manual comes first.",
     ),
     sources=(
         "Cuts from both faces of one thickness (geometry).",
-        "A deep timber from both sides; the bow out before the size goes on (common practice, no source).",
+        "A deep timber ripped from both sides; the bow out before it is planed to size (common practice, no source).",
     ),
 )

@@ -17,11 +17,11 @@ _SAGITTA = "sagitta of a circle, R − √(R² − half²)"
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
     pole_diameter: Annotated[float, Length("Pole's diameter", above=0, at_most=2000, follows="spar.width_at")]
-    cove_radius: Annotated[float | None, Length("Radius of the cove", above=0, at_most=1000)] = None
+    cove_radius: Annotated[float | None, Length("Cove's radius", above=0, at_most=1000)] = None
     coves: Annotated[
         tuple[float, ...] | None, Lengths("Coves on the rack", above=0, at_most=1000, follows="shop.coves")
     ] = None
-    edge: Annotated[float | None, Length("Half seat's width", above=0, at_most=1000)] = None
+    edge: Annotated[float | None, Length("Half the seat's width", above=0, at_most=1000)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +37,7 @@ class Answers:
     ]
     cove_depth: Annotated[
         float,
-        Length("Set the bit to cut", formula="cove_used − √(cove_used² − half_width²)", source=_SAGITTA),
+        Length("Depth to set the bit", formula="cove_used − √(cove_used² − half_width²)", source=_SAGITTA),
     ]
     sinks: Annotated[
         float,
@@ -45,22 +45,22 @@ class Answers:
     ]
     rack_best: Annotated[
         float | None,
-        Length("Best cove on the rack", formula="rack_best", source="nearest that does not rock"),
+        Length("Best cove on the rack", formula="rack_best", source="the largest that does not rock"),
     ]
     wanted_radius: Annotated[
-        float, Length("No cove over radius", formula="pole_diameter / 2", source="a larger one rocks", way="down")
+        float, Length("Largest cove that sits", formula="pole_diameter / 2", source="a larger one rocks", way="down")
     ]
     cove_used: Annotated[
-        float, Length("Radius reckoned with", formula="cove_used", source="as given, off the rack, or the pole's own")
+        float, Length("Cove's radius, used", formula="cove_used", source="as given, or the best on the rack")
     ]
     half_width: Annotated[
         float,
-        Length("Half the seat, reckoned", formula="min(edge, cove_used, pole_diameter/2)",
+        Length("Half the seat's width, used", formula="min(edge, cove_used, pole_diameter/2)",
                source="a cove is no wider than its bit, nor a seat than the pole"),
     ]  # fmt: skip
     pole_depth: Annotated[
         float,
-        Length("Pole's sagitta there", formula="pole_diameter/2 − √((pole_diameter/2)² − half_width²)",
+        Length("Pole's sagitta over the seat", formula="pole_diameter/2 − √((pole_diameter/2)² − half_width²)",
                source=_SAGITTA),
     ]  # fmt: skip
 
@@ -82,11 +82,14 @@ def best_cove(coves: tuple[float, ...] | None, diameter: float) -> float | None:
 def work(inputs: Inputs) -> Answers:
     pole = inputs.pole_diameter / 2
     best = best_cove(inputs.coves, inputs.pole_diameter)
-    cove = inputs.cove_radius or best or (min(inputs.coves) if inputs.coves else pole)
+    cove = inputs.cove_radius or best or (min(inputs.coves) if inputs.coves else None)
+    if cove is None:
+        raise InputFault("missing: a cove of {} radius or less sits on this pole; give yours, or the coves on the rack",
+                         "cove_radius", (pole,))  # fmt: skip
     if inputs.edge is not None and inputs.edge > min(cove, pole) + SAME:
         if cove < pole:
             raise InputFault(
-                "{} is more than a cove of {} radius can cut; {} or less, or a larger cove", "edge",
+                "{} is more than a cove of {} radius can cut: give {} or less, or a larger cove", "edge",
                 (inputs.edge, cove, cove),
             )  # fmt: skip
         raise InputFault("{} is more than half of the pole; {} or less will do", "edge", (inputs.edge, pole))
@@ -118,15 +121,21 @@ def rocks(inputs: Inputs, answers: Answers) -> Said:
     if answers.touches != "middle":
         return None
     if answers.rack_best is not None:
-        return "It rocks on its middle: the cove of {} on the rack sits on its edges.", answers.rack_best
-    return "It rocks on its middle: a cove of {} radius or less sits, or a flat on the pole.", answers.wanted_radius
+        return (
+            "The pole rocks on the middle of the cove: the cove of {} on the rack bears on both edges.",
+            answers.rack_best,
+        )
+    return (
+        "The pole rocks on the middle of the cove: take one of {} radius or less, or cut a flat on the pole.",
+        answers.wanted_radius,
+    )
 
 
 def narrow(inputs: Inputs, answers: Answers) -> str | None:
     """A pole far larger than the cove bears on two edges only."""
     if answers.touches != "edges" or answers.gap <= answers.cove_depth / 4:
         return None
-    return "It bears on two edges only: ease them, and bed the seat in thickened glue."
+    return "The pole bears on two edges only: ease them, and bed the seat in thickened glue."
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
@@ -160,7 +169,7 @@ CALCULATOR = Calculator(
     cautions=(
         rocks,
         narrow,
-        "Cut coves in shallow passes, stock held by push blocks; the bit's marked speed rules.",
+        "Cut coves in shallow passes, the stock held by push blocks. The speed marked on the bit is the limit.",
     ),
     sources=(
         "Sagittas of two circles over one chord (geometry).",

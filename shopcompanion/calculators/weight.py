@@ -22,7 +22,7 @@ _SLIM = 7  # a drawing is that much longer than it is high
 _PIECES = 24  # straight lines that its side is drawn with
 _PER_SQUARE = {"round": "π/4", "oval": "π/4", "square": "1", "eight": "2·tan(π/8)"}
 _SUM = "the sections summed along it: of a straight taper a frustum"
-_CARRIED = "a lever: held at both ends, or laid on a trestle at each"
+_CARRIED = "as a lever: carried at both ends, or laid on a trestle at each"
 _TABLE = "as published, or as the boat's own timber has it"
 _PUBLISHED = "Wood Handbook, FPL-GTR-282"
 
@@ -41,44 +41,47 @@ class Inputs:
     butt: Annotated[float, Length("Width at the heel", above=0, at_most=2000, follows="spar.butt")]
     head: Annotated[float, Length("Width at the head", above=0, at_most=2000, follows="spar.head")]
     section: Annotated[str, Choice("Section", options=SECTIONS, follows="spar.section")] = "round"
-    depth: Annotated[float | None, Length("Heel depth, oval", above=0, at_most=2000)] = None
+    depth: Annotated[float | None, Length("Depth at the heel, if oval", above=0, at_most=2000)] = None
     wall: Annotated[float | None, Length("Wall, if hollow", above=0, at_most=1000)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
-    mass: Annotated[float, Mass("Weighs", formula="density·volume / 1000³", source="mass is density times volume")]
+    mass: Annotated[float, Mass("Mass", formula="density·volume / 1000³", source="mass is density times volume")]
     balance_at: Annotated[
         float,
         Length(
-            "Balances, from the heel",
+            "Balance point, from the heel",
             formula="length/4·(butt² + 2·butt·head + 3·head²) / (butt² + butt·head + head²)",
             source=f"{_SUM}, and its centroid",
         ),
     ]
-    at_heel: Annotated[float, Mass("Bears at the heel", formula="mass·(length − balance_at) / length", source=_CARRIED)]
-    at_head: Annotated[float, Mass("Bears at the head", formula="mass·balance_at / length", source=_CARRIED)]
-    volume: Annotated[float, Volume("Wood", formula=_volume("π/4"), source=_SUM)]
+    at_heel: Annotated[float, Mass("Load at the heel", formula="mass·(length − balance_at) / length", source=_CARRIED)]
+    at_head: Annotated[float, Mass("Load at the head", formula="mass·balance_at / length", source=_CARRIED)]
+    volume: Annotated[float, Volume("Volume of wood", formula=_volume("π/4"), source=_SUM)]
     density: Annotated[float, Density("Density", formula="1000·gravity·(1 + mc/100)", source=f"{_PUBLISHED} eq. 4-14")]
     gravity: Annotated[
         float,
         Ratio(
-            "Gravity at that moisture",
+            "Specific gravity then",
             formula="gravity_12 / (1 + 0.265·gravity_12·(min(mc, 30) − 12)/30)",
             source=f"{_PUBLISHED} eq. 4-13, from 12 %; above 30 % the size stays",
         ),
     ]
-    gravity_12: Annotated[float, Ratio("Gravity at 12 %", formula="gravity_12", source=_TABLE)]
+    gravity_12: Annotated[float, Ratio("Specific gravity at 12 %", formula="gravity_12", source=_TABLE)]
     mass_taken: Annotated[
         float | None,
-        Mass("Lighter by fittings", formula="mass_taken", source="their segments and strips, none of them twice"),
+        Mass(
+            "Wood cut away for fittings", formula="mass_taken", source="their segments and strips, none of them twice"
+        ),
     ]
-    timber: Annotated[str, Text("Timber reckoned with", formula="timber", source="the name that is meant", longest=200)]
+    timber: Annotated[str, Text("Timber used", formula="timber", source="the timber of that name", longest=200)]
     species_source: Annotated[
-        str | None, Text("Its figures from", formula="species_source", source="where they are published", longest=400)
+        str | None,
+        Text("Source of its figures", formula="species_source", source="where they are published", longest=400),
     ]
     species_mark: Annotated[
-        str | None, Text("How they were seen", formula="species_mark", source="the table's own word", longest=400)
+        str | None, Text("How checked", formula="species_mark", source="the table's own word", longest=400)
     ]
 
 
@@ -100,19 +103,19 @@ def body(inputs: Inputs) -> Body:
         return spar
     for field, size, kind in (("depth", inputs.depth, "oval"), ("wall", inputs.wall, "hollow")):
         if size is not None and section != kind:
-            raise InputFault(f"{{}} is for {kind}, and the section is {section}", field, (size,))
+            raise InputFault(f"{{}} is for a section that is {kind}, and this one is {section}", field, (size,))
     depth, wall, depths = inputs.depth, inputs.wall, None
     if section == "oval":
         if depth is None and spar is not None and spar.depths is not None:
             depth = spar.depth_at(0.0) / spar.width_at(0.0) * inputs.butt
         if depth is None:
-            raise InputFault("an oval has a depth as well, at the heel; it stays in proportion", "depth")
+            raise InputFault("missing: an oval has a depth at the heel as well, and keeps its proportion", "depth")
         depths = Outline(((0.0, depth), (inputs.length, depth * inputs.head / inputs.butt)))
     if section == "hollow":
         wall = wall if wall is not None else spar.wall if spar is not None and spar.wall else None
         if wall is None:
             raise InputFault(
-                "a hollow spar has a wall; a fifth of {} would be {}", "wall", (inputs.butt, inputs.butt / 5)
+                "missing: a hollow spar has a wall; a fifth of {} would be {}", "wall", (inputs.butt, inputs.butt / 5)
             )
     found = Body(Outline(((0.0, inputs.butt), (inputs.length, inputs.head))), depths, section, wall or 0.0)
     if why := found.wall_fault():
@@ -171,9 +174,9 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         Column("part", Count("Part")),
         Column("start", Length("From")),
         Column("end", Length("To")),
-        Column("mass", Mass("Weighs")),
-        Column("taken", Mass("Fittings take")),
-        Column("balance", Length("Balances, from its heel")),
+        Column("mass", Mass("Mass")),
+        Column("taken", Mass("Cut away for fittings")),
+        Column("balance", Length("Balance point, from its heel")),
     )
     spar, thick = body(inputs), answers.density / 1000**3
     rows: list[tuple[Value, ...]] = []
@@ -188,13 +191,13 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 def not_whole(inputs: Inputs, answers: Answers) -> str | None:
     if inputs.whole is None or is_whole(inputs):
         return None
-    return "As typed, a plain straight taper: not the spar's own stations, sections and fittings."
+    return "This is a plain straight taper as typed, without the spar's own stations, sections and fittings."
 
 
 def too_heavy(inputs: Inputs, answers: Answers) -> str | None:
     if answers.mass <= ONE_PERSON:
         return None
-    return "Over 23 kg (51 lb), NIOSH's most for one person at best: lift it with two."
+    return "Over 23 kg (51 lb), the NIOSH limit for one person in ideal conditions: lift it with two."
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
@@ -214,7 +217,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     shapes += loop((at, under), (at - foot, low), (at + foot, low))
     shapes.append(Dimension(0.0, low - foot, at, low - foot, at))
     shapes += [Label(0.0, high, "heel"), Label(length, high, "head")]
-    return Drawing(f"where it balances; {scale:.0f} times too thick, its length to scale", tuple(shapes))
+    return Drawing(f"where it balances; thickness exaggerated {scale:.0f} times, length to scale", tuple(shapes))
 
 
 CALCULATOR = Calculator(
@@ -230,8 +233,8 @@ CALCULATOR = Calculator(
     cautions=(
         not_whole,
         too_heavy,
-        "Finished wood alone: no ironwork, glue or varnish; its blank weighs more.",
-        "Boards differ: weigh an offcut of yours against that density.",
+        "Finished wood only, without ironwork, glue and varnish. The blank weighs more.",
+        "Boards differ: weigh an offcut of yours and compare its density.",
     ),
     sources=(
         "Density at a moisture: USDA Wood Handbook, FPL-GTR-282 (2021), eq. 4-13 and 4-14.",

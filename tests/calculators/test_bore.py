@@ -21,6 +21,7 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
     ).as_json()  # fmt: skip
     values = {name: one["value"] for name, one in found["answers"].items()}
     assert values.pop("verdict") == "meets in the middle"
+    assert values.pop("wood_between") is None
     assert values.pop("angle_ok") == pytest.approx(2.385944, abs=1e-6)  # atan(1/24)
     miss = 3 * 0.0349207695  # tan 2°
     along = 0.9993908270  # cos 2°
@@ -45,11 +46,12 @@ def test_a_true_drill_on_true_centres_misses_by_nothing() -> None:
 def test_the_verdict_turns_at_the_whole_and_the_half_thickness(reach: float, verdict: str) -> None:
     result = ask("bore", thickness=80.0, hole=10.0, angle_error=0.0, drill_reach=reach)
     assert result.answers.verdict == verdict
-    short = [line for line in result.cautions if "falls short" in line]
+    short = [line for line in result.cautions if "too short from both sides" in line]
     assert bool(short) == (verdict == "falls short")
     if short:
         assert "1-37/64 in bare will do" in short[0]  # 40 mm
-        assert result.answers.overlap == pytest.approx(-0.2)
+        assert result.answers.wood_between == pytest.approx(0.2)
+        assert result.answers.overlap is None
 
 
 def test_halves_that_miss_say_so() -> None:
@@ -70,6 +72,17 @@ def test_what_cannot_be_is_refused() -> None:
     fault = refusal("bore", MM_01, thickness=80.0, hole=9.0, axis_height=50.0)
     assert fault.field == "axis_height"
     assert "more than 56.6 mm bare will do" in str(fault)
+
+
+@given(questions())
+def test_halves_overlap_or_leave_wood_between_them_and_neither_is_negative(values) -> None:
+    found = ask("bore", **values).answers
+    if "drill_reach" not in values:
+        assert found.overlap is found.wood_between is None
+    else:
+        overlaps = found.verdict != "falls short"
+        assert (found.overlap is not None, found.wood_between is not None) == (overlaps, not overlaps)
+        assert (found.overlap if overlaps else found.wood_between) >= 0
 
 
 @given(questions())

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from shopcompanion.calculators.flat import too_deep
 from shopcompanion.catalog import load
 from shopcompanion.drawing.shapes import Arc, Dimension, Line
 from shopcompanion.lengths import show
@@ -16,7 +17,7 @@ from shopcompanion.spar.body import Body
 from shopcompanion.spar.outline import Outline
 
 from ..asked.flat import questions
-from ..asking import INCH_64, ask, limits, refusal, typed
+from ..asking import INCH_64, MM_01, ask, limits, refusal, typed
 
 CONE = Body(Outline(((0.0, 100.0), (1000.0, 60.0)), "straight"))  # 40 mm thinner over a metre
 
@@ -77,7 +78,7 @@ def test_a_taper_takes_one_plane_as_wide_as_it_must_be_at_the_thin_end() -> None
         ["between", 500.0, pytest.approx(80)],
         ["headward end", 600.0, pytest.approx(76)],
     ]
-    assert any("parallel to the middle line" in line for line in result.cautions)
+    assert any("one end of the flat is 5/32 in full deeper" in line for line in result.cautions)
 
 
 @pytest.mark.parametrize("at", [0.0, 1000.0])
@@ -98,7 +99,7 @@ def test_a_square_part_needs_no_flat_and_says_so() -> None:
     result = ask("flat", diameter=92.0, shape="square", body=square, at=200.0, flat_width=60.0, fitting_length=100.0)
     assert result.answers.cut_depth == 0
     assert result.answers.area_part == pytest.approx(100)
-    assert any("needs no flat" in line for line in result.cautions)
+    assert any("No flat is needed" in line for line in result.cautions)
     assert load("flat").fitting(result.inputs, result.answers) is None
 
 
@@ -134,16 +135,60 @@ def test_a_hollow_is_warned_of_when_the_wall_is_cut_through() -> None:
 def test_with_nothing_asked_it_takes_half_and_says_so() -> None:
     result = ask("flat", diameter=100.0)
     assert result.answers.cut_width == 50
-    assert any("Say how wide" in line for line in result.cautions)
+    assert any("No width is given" in line for line in result.cautions)
     assert load("flat").fitting(result.inputs, result.answers) is None
+
+
+def deep_ones(result) -> list[str]:
+    return [line for line in result.cautions if "% of the spar's depth" in line]
+
+
+def test_a_flat_deeper_than_the_share_is_warned_of_with_the_width_that_stays_within_it() -> None:
+    """15 of 100 mm leave a floor of 35 over the centre line, and a chord of 2·√(50² − 35²) = 71.41 mm."""
+    (line,) = deep_ones(ask("flat", MM_01, diameter=100.0, flat_width=80.0))
+    assert line == "The flat takes more than 15 % of the spar's depth: a fitting 71.4 mm full wide stays within it."
+    assert not deep_ones(ask("flat", MM_01, diameter=100.0, flat_width=71.4))
+    assert deep_ones(ask("flat", MM_01, diameter=100.0, flat_width=71.5))
+    assert not deep_ones(ask("flat", MM_01, diameter=100.0, flat_width=80.0, deepest=21.0))
+    (line,) = deep_ones(ask("flat", MM_01, diameter=100.0, flat_depth=16.0))
+    assert "15 mm deep, at the thinnest place, stays within it" in line
+
+
+@given(st.floats(40, 100), st.floats(0.05, 1), st.floats(10, 600))
+def test_what_is_told_to_stay_within_the_share_does_so_at_both_ends_of_a_taper(head, part, long) -> None:
+    cone = Body(Outline(((0.0, 100.0), (1000.0, head))))
+    asked = {"diameter": cone.width_at(500.0), "body": cone, "at": 500.0, "fitting_length": long}
+    flat = load("flat")
+    inputs = flat.inputs(**asked, flat_width=part * cone.width_at(500 + long / 2))
+    found = flat.work(inputs)
+    over = max(found.depth_heelward / cone.width_at(500 - long / 2), found.depth_headward / found.through_least) > 0.15
+    said = too_deep(inputs, found)
+    assert over == (said is not None) or abs(found.depth_heelward / cone.width_at(500 - long / 2) - 0.15) < 1e-9
+    if isinstance(said, tuple):
+        within = flat.inputs(**asked, flat_width=said[1] * (1 - 1e-9))
+        assert too_deep(within, flat.work(within)) is None
+    elif said:
+        assert cone.width_at(500 - long / 2) * 0.35 >= found.through_least / 2 - 1e-9
+
+
+def test_a_flat_is_warned_of_its_abrupt_ends_where_one_is_cut() -> None:
+    def abrupt(result) -> bool:
+        return any(line.startswith("Abrupt ends") for line in result.cautions)
+
+    assert abrupt(ask("flat", diameter=100.0, flat_width=40.0))
+    assert not abrupt(ask("flat", diameter=100.0, shape="square", flat_width=40.0))
 
 
 @pytest.mark.parametrize(
     ("values", "field", "told"),
     [
         ({"flat_width": 101.6}, "flat_width", "4 in is wider than the spar, 3-1/2 in: that is the widest it can carry"),
-        ({"flat_depth": 50.8}, "flat_depth", "past the middle: a flat of 1-3/4 in is as wide as the spar, 3-1/2 in"),
-        ({"flat_depth": 10.0, "flat_width": 30.0}, "flat_depth", "give the width or the depth, not both"),
+        (
+            {"flat_depth": 50.8},
+            "flat_depth",
+            "past the centre line; a flat 1-3/4 in deep is as wide as the spar, 3-1/2 in",
+        ),
+        ({"flat_depth": 10.0, "flat_width": 30.0}, "flat_depth", "settles its depth: give one of them, not both"),
         ({"flat_width": 30.0, "barrel": 254.0}, "barrel", "10 in sinks through the spar: thinner than"),
     ],
 )

@@ -97,10 +97,10 @@ def test_a_flat_face_takes_the_bar_flush_all_over() -> None:
     ("values", "field", "told"),
     [
         ({"bar_width": 101.6}, "bar_width", "4 in is no narrower than the spar, 3-1/2 in"),
-        ({"bar_width": 76.2, "bar_thickness": 28.0}, "bar_thickness", "meet in the middle of a spar 3-1/2 in through"),
-        ({"both": "no", "bar_thickness": 100.0}, "bar_thickness", "leaves no wood of a spar 3-1/2 in through"),
+        ({"bar_width": 76.2, "bar_thickness": 28.0}, "bar_thickness", "meet in the middle of a spar 3-1/2 in deep"),
+        ({"both": "no", "bar_thickness": 100.0}, "bar_thickness", "leaves no wood of a spar 3-1/2 in deep"),
         ({"bar_width": 76.2, "sit": "crown flush"}, "bar_thickness", "has no wood beside it"),
-        ({"hole": 19.05}, "hole", "3/4 in leaves nothing of a bar 3/4 in wide"),
+        ({"hole": 19.05}, "hole", "3/4 in leaves nothing of a bar that is 3/4 in wide"),
     ],
 )
 def test_what_cannot_be_is_refused_with_what_would_fit(values, field: str, told: str) -> None:
@@ -128,8 +128,8 @@ def test_what_can_be_put_on_the_spar(face: str, both: str, kept: str) -> None:
 
 
 def test_under_half_the_wood_is_warned_of() -> None:
-    assert any("Under half" in line for line in ask("inlay", diameter=50.0, bar_thickness=12.0).cautions)
-    assert not any("Under half" in line for line in ask("inlay", diameter=90.0).cautions)
+    assert any("Less than half the spar" in line for line in ask("inlay", diameter=50.0, bar_thickness=12.0).cautions)
+    assert not any("Less than half the spar" in line for line in ask("inlay", diameter=90.0).cautions)
 
 
 def test_the_drawing_has_both_bars_in_the_round() -> None:

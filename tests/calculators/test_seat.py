@@ -38,22 +38,25 @@ def test_a_cove_that_rocks_says_what_would_fit() -> None:
     none = ask("seat", pole_diameter=50.8, coves=(30.0, 40.0))
     assert none.answers.touches == "middle"
     assert none.answers.rack_best is None
-    assert any("a cove of 1 in radius or less sits" in line for line in none.cautions)
+    assert any("take one of 1 in radius or less" in line for line in none.cautions)
     assert not any("rocks" in line for line in ask("seat", pole_diameter=50.8, cove_radius=20.0).cautions)
 
 
 def test_a_seat_wider_than_cove_or_pole_is_refused() -> None:
     fault = refusal("seat", MM_01, pole_diameter=80.0, cove_radius=10.0, edge=12.0)
     assert fault.field == "edge"
-    assert "12 mm is more than a cove of 10 mm radius can cut; 10 mm or less" in str(fault)
+    assert "12 mm is more than a cove of 10 mm radius can cut: give 10 mm or less" in str(fault)
     assert "more than half of the pole; 40 mm or less" in str(
         refusal("seat", MM_01, pole_diameter=80.0, cove_radius=60.0, edge=50.0)
     )
 
 
-def test_with_no_cove_at_all_the_poles_own_radius_is_reckoned_with() -> None:
-    found = ask("seat", pole_diameter=60.0).answers
-    assert (found.cove_used, found.touches, found.rack_best) == (30.0, "all over", None)
+def test_with_no_cove_at_all_one_is_asked_for_and_none_is_invented() -> None:
+    fault = refusal("seat", MM_01, pole_diameter=60.0)
+    assert str(fault) == (
+        "cove_radius: missing: a cove of 30 mm radius or less sits on this pole; give yours, or the coves on the rack"
+    )
+    assert ask("seat", pole_diameter=60.0, coves=(25.0,)).answers.cove_used == 25
 
 
 @given(questions())
