@@ -43,6 +43,8 @@ FOLLOWS = {
     "spar.width_at": "the spar here",
     "spar.depth_at": "the spar here",
     "spar.shape_at": "the spar here",
+    "spar.corners_8": "the spar here",
+    "spar.corners_16": "the spar here",
     "spar.hinge_at": "the nearest hinge",
     "spar.joints": "the spar's joints",
     "spar.joints_before": "the spar's joints",

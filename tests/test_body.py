@@ -11,7 +11,6 @@ from shopcompanion.errors import InputFault
 from shopcompanion.spar.along import Fitting, Joint, Region, Stretch
 from shopcompanion.spar.body import Body
 from shopcompanion.spar.outline import Outline
-from shopcompanion.spar.section import Section
 
 PLAIN = Outline(((0.0, 80.0), (3000.0, 80.0)))
 TAPERED = Outline(((0.0, 80.0), (1000.0, 90.0), (3000.0, 50.0)))
@@ -75,16 +74,45 @@ def test_an_end_runs_out_into_nothing() -> None:
     assert whole.stretches == (Stretch(0.0, 3000.0, "square", "square"),)
 
 
-def test_the_corner_and_the_area_change_evenly_in_a_run_out() -> None:
+def test_the_corners_are_cut_evenly_deeper_in_a_run_out() -> None:
+    """A square whose corners are rounded by a radius that grows to half of its side."""
     spar = Body(PLAIN, regions=(HEEL,))
-    square, full = Section("square", 80.0, 80.0).area, Section("round", 80.0, 80.0).area
-    corner = 40 * (sqrt(2) - 1)
     for part in (0.0, 0.25, 0.5, 1.0):
-        across = spar.section_at(400 + 200 * part)
-        assert across.area == pytest.approx(square + (full - square) * part)
-        assert across.corner_off == pytest.approx(corner * part)
-    assert spar.section_at(399.999).corner_off == 0
+        at, radius = 400 + 200 * part, 40 * part
+        assert spar.corners_off(at, 8) == spar.corners_off(at, 16) == part
+        assert spar.area_at(at) == pytest.approx(80 * 80 - (4 - pi) * radius**2)
+        assert spar.perimeter_at(at) == pytest.approx(320 - (8 - 2 * pi) * radius)
+    assert spar.corners_off(399.999, 8) == 0
     assert spar.perimeter_at(100.0) == pytest.approx(320)
+    assert spar.volume(400.0, 600.0) == pytest.approx(200 * (6400 - (4 - pi) * 1600 / 3), rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("section", "region", "run_out", "eight", "sixteen"),
+    [
+        ("round", "square", (1400.0, 1500.0), 0.75, 0.75),
+        ("round", "square", (1800.0, 1700.0), 0.75, 0.75),
+        ("round", "eight", (1400.0, 1500.0), 1.0, 0.75),
+        ("hollow", "eight", (1800.0, 1700.0), 1.0, 0.75),
+        ("eight", "square", (1800.0, 1700.0), 0.75, 0.0),
+        ("square", "round", (1400.0, 1500.0), 0.25, 0.25),
+        ("square", "eight", (1800.0, 1700.0), 0.25, 0.0),
+        ("eight", "round", (1400.0, 1500.0), 1.0, 0.25),
+    ],
+)
+def test_either_way_and_for_every_section(
+    section: str, region: str, run_out: tuple[float, float], eight: float, sixteen: float
+) -> None:
+    """A quarter of the way from the spar's own section to the region's."""
+    spar = Body(PLAIN, None, section, 9.0, regions=(Region(1500.0, 1700.0, region, 100.0),))
+    at = run_out[0] + (run_out[1] - run_out[0]) / 4
+    assert spar.corners_off(at, 8) == pytest.approx(eight)
+    assert spar.corners_off(at, 16) == pytest.approx(sixteen)
+
+
+def test_at_a_shoulder_the_side_counts_where_more_is_cut() -> None:
+    spar = Body(PLAIN, regions=(Region(1500.0, 1700.0, "square"),))
+    assert [spar.corners_off(at, 8) for at in (1499.0, 1500.0, 1501.0, 1699.0, 1700.0)] == [1, 1, 0, 0, 1]
 
 
 def test_without_a_run_out_the_section_changes_at_the_shoulder() -> None:

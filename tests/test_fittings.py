@@ -60,11 +60,11 @@ def test_two_in_one_place_take_no_wood_twice() -> None:
     assert spar.moment() == pytest.approx(80 * moments, rel=1e-12)
 
 
-def test_what_is_left_changes_evenly_in_a_run_out() -> None:
+def test_what_is_left_in_a_run_out_changes_as_its_area_does() -> None:
     cleat = Fitting(500.0, "cleat", 100.0, 10.0)
     spar = Body(PLAIN, regions=(Region(0.0, 400.0, "square", 200.0),), fittings=(cleat,))
     ends = [Body(PLAIN, section=kind, fittings=(cleat,)).left_at(500.0) for kind in ("square", "round")]
-    assert spar.left_at(500.0) == pytest.approx([(a + b) / 2 for a, b in zip(*ends, strict=True)])
+    assert spar.left_at(500.0) == pytest.approx([0.75 * a + 0.25 * b for a, b in zip(*ends, strict=True)])  # half way
 
 
 def test_a_fitting_that_cuts_nothing_takes_nothing() -> None:

@@ -47,12 +47,33 @@ def notice(calculator: Calculator, spar: Spar | None, at: float | None, rule: Ru
     if spar is None or asked & {"spar.shape_at", "spar.hinge_at"}:  # these know the section that is there
         return ""
     shaped = calculator.name not in (*STAGES["Timber"], *STAGES["Fit"])  # those go on a square as well
+    if shaped and at is not None and (said := _corners(spar, min(max(at, 0.0), spar.length), rule)):
+        return said
     if spar.section == "square" and shaped:
         return "This spar stays square: it takes no lines for eight and no rounding."
-    if at is not None and spar.square_to is not None and at < spar.square_to and shaped:
-        return f"The spar stays square here, to {show(spar.square_to, rule)}: no lines, no rounding."
-    if spar.section == "oval" and not asked & {"spar.depth_at", "spar.depths", "spar.largest", "spar.body"}:
+    both_ways = asked & {"spar.depth_at", "spar.depths", "spar.largest", "spar.body"}
+    if spar.section == "oval" and (not both_ways or "spar.between" in asked):
         return "This spar is oval: the numbers are of its width; those of its depth are on its card."
+    return ""
+
+
+def _corners(spar: Spar, at: float, rule: Rule) -> str:
+    """What is to be said where a stretch keeps its corners, or they run out; nothing where all of them go."""
+    body = spar.body()
+    here = body.stretch_at(at)
+    start = show(here.start, rule) if here.start else "the heel"
+    end = show(here.end, rule) if here.end < spar.length else "the head"
+    if here.runs_out:
+        return (
+            f"The corners run out here: the {here.heelward} ends at {start}, the {here.headward} begins at {end}. "
+            "Lines and cuts grow evenly from one to the other."
+        )
+    if here.heelward == spar.section:
+        return ""
+    if here.heelward == "square":
+        return f"The spar stays square here, from {start} to {end}: no lines, no rounding."
+    if here.heelward == "eight":
+        return f"The spar stays eight-sided here, from {start} to {end}: no lines for 16, no rounding."
     return ""
 
 
@@ -115,6 +136,7 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
 def _here(spar: Spar, body: Body, at: float) -> dict[str, Value]:
     found: dict[str, Value] = {"spar.at": at, "spar.width_at": spar.outline().width_at(at)}
     found["spar.shape_at"] = shape_at(body, at)
+    found |= {f"spar.corners_{sides}": 100 * body.corners_off(at, sides) for sides in (8, 16)}
     if depths := spar.depth_outline():
         found["spar.depth_at"] = depths.width_at(at)
     return found

@@ -7,9 +7,11 @@ from typing import Annotated
 
 from ..calculator import Calculator, Column, Said, Table
 from ..drawing.shapes import Arc, Drawing, Line, square
+from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length
+from ..quantities import Percent
 from ..spar.polygon import cut, facet, mark, oval_facets, ridge
-from ..spar.section import ellipse_perimeter
+from ..spar.section import Section
 
 _FLATS = "regular polygon, across flats"
 
@@ -40,6 +42,8 @@ class Inputs:
     section: Annotated[str, Choice("Meant to be", options=("round", "oval"), follows="spar.shape")] = "round"
     ridge_ok: Annotated[float, Length("Ridge for sanding", at_least=0.01, at_most=20)] = 0.5
     square_within: Annotated[float, Length("Square within", above=0, at_most=20, follows="rule.division")] = 25.4 / 32
+    corners_8: Annotated[float, Percent("Cut to 8 sides", at_least=0, at_most=100, follows="spar.corners_8")] = 100.0
+    corners_16: Annotated[float, Percent("Cut to 16 sides", at_least=0, at_most=100, follows="spar.corners_16")] = 100.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,31 +93,72 @@ def work(inputs: Inputs) -> Answers:
     oval = inputs.section == "oval"
     across = width if oval else min(width, depth)
     other = depth if oval else across
+    if inputs.corners_16 > inputs.corners_8:
+        raise InputFault(f"no more can be cut to 16 sides than to 8, which is {inputs.corners_8:g} %", "corners_16")
+    cut_to = _cut_to(inputs)
 
-    def worst_ridge(n: int) -> float:
-        return max(one.ridge for one in oval_facets(across, other, n)) if oval else ridge(across, n)
+    def worst_ridge(n: int) -> float:  # over what is meant: in a run-out that is rounded as far as it is cut
+        whole = max(one.ridge for one in oval_facets(across, other, n)) if oval else ridge(across, n)
+        return whole * cut_to[16]
 
     def worst_cut(n: int) -> float:
         return max(one.cut for one in oval_facets(across, other, n)) if oval else cut(across, n)
 
-    sides = 8
-    while worst_ridge(sides) > inputs.ridge_ok:
+    sides = 8 if cut_to[8] else 4
+    while sides > 4 and worst_ridge(sides) > inputs.ridge_ok:
         sides *= 2
     return Answers(
-        **{f"facet_{n}": facet(across, n) for n in (8, 16, 32)},
-        **{f"mark_{n}": mark(across, n) for n in (8, 16, 32)},
-        **{f"cut_{n}": worst_cut(n) for n in (8, 16, 32)},
+        **{f"facet_{n}": facet(across, n) * cut_to[n] for n in (8, 16, 32)},
+        **{f"mark_{n}": mark(across, n) * cut_to[n] for n in (8, 16, 32)},
+        **{f"cut_{n}": worst_cut(n) * cut_to[n] for n in (8, 16, 32)},
         **{f"ridge_{n}": worst_ridge(n) for n in (8, 16, 32)},
-        mark_8_depth=mark(other, 8) if oval else None,
+        mark_8_depth=mark(other, 8) * cut_to[8] if oval else None,
         saw_tilt=degrees(atan2(across, other)),
         sides_needed=sides,
         across=across,
         out_of_square=None if inputs.depth is None else abs(width - depth),
-        girth=ellipse_perimeter(across / 2, other / 2),
+        girth=_girth(across, other, inputs),
     )
 
 
+def _cut_to(inputs: Inputs) -> dict[int, float]:
+    """The share of the corners that is cut there in going to so many sides, 0 to 1."""
+    return {8: inputs.corners_8 / 100, 16: inputs.corners_16 / 100, 32: inputs.corners_16 / 100}
+
+
+def _girth(across: float, other: float, inputs: Inputs) -> float:
+    """Once round: in a run-out each section that it is made of has its share."""
+    square, eight, whole = (Section(kind, across, other).perimeter for kind in ("square", "eight", "round"))
+    cut_to = _cut_to(inputs)
+    return (1 - cut_to[8]) * square + (cut_to[8] - cut_to[16]) * eight + cut_to[16] * whole
+
+
 def formulas(inputs: Inputs) -> Mapping[str, str]:
+    return _by_section(inputs) if inputs.corners_16 == 100 else {**_by_section(inputs), **_in_run_out(inputs)}
+
+
+def _in_run_out(inputs: Inputs) -> dict[str, str]:
+    """What is marked and cut where the corners are not off, or not all of the way."""
+    said = {}
+    for n, before in ((8, 4), (16, 8), (32, 16)):
+        part = f"corners_{min(n, 16)}/100"
+        wide = "" if before == 4 else f"·tan(π/{before})"
+        said[f"facet_{n}"] = f"{part}·across·tan(π/{n})"
+        said[f"mark_{n}"] = f"{part}·(across{wide} − across·tan(π/{n})) / 2"
+        if inputs.section != "oval":
+            said[f"cut_{n}"] = f"{part}·across/2·(1/cos(2·π/{n}) − 1)"
+            said[f"ridge_{n}"] = f"corners_16/100·across/2·(1/cos(π/{n}) − 1)"
+    if inputs.section == "oval":
+        deep = "width" if inputs.depth is None else "depth"
+        said["mark_8_depth"] = f"corners_8/100·{deep}·(1 − tan(π/8)) / 2"
+        said["girth"] = "square, eight and oval once round, each by its share"
+    else:
+        said["girth"] = "across·((1 − corners_8/100)·4 + (corners_8 − corners_16)/100·8·tan(π/8) + corners_16/100·π)"
+    said["sides_needed"] = "min(n: ridge of n ≤ ridge_ok), 4 where no corner is cut"
+    return said
+
+
+def _by_section(inputs: Inputs) -> dict[str, str]:
     alone = {"across": "width"} if inputs.depth is None else {}
     if inputs.section != "oval":
         return alone
@@ -148,12 +193,28 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         Column("ridge", Length("Corner, proud")),
     )
     depth = inputs.width if inputs.depth is None else inputs.depth
-    rows = [
-        (n, degrees(one.tilt), one.width, one.mark, one.cut, one.ridge)
-        for n in (4, 8, 16, 32)
-        for one in oval_facets(inputs.width, depth, n)
-    ]
+    cut_to = _cut_to(inputs)
+    rows = []
+    for n in (4, 8, 16, 32):
+        for k, one in enumerate(oval_facets(inputs.width, depth, n)):
+            wide = _facet_there(inputs.width, depth, n, k, cut_to)
+            off = one.cut * cut_to.get(n, 1.0)
+            rows.append((
+                n, degrees(one.tilt), wide, one.mark * cut_to[min(2 * n, 32)], off, one.ridge * cut_to[16],
+            ))  # fmt: skip
     return (Table("facets", columns, tuple(rows)),)
+
+
+def _facet_there(width: float, depth: float, sides: int, place: int, cut_to: Mapping[int, float]) -> float:
+    """How wide the facet of that place is: sides that look the same way add up, each section's by its share."""
+    shares = {4: 1.0, **{n: cut_to[n] for n in (8, 16, 32) if n <= sides}}
+    found = 0.0
+    for n, share in shares.items():
+        later = shares.get(2 * n, 0.0) if n < sides else 0.0
+        steps = sides // n  # between facets that the section of n sides has as well
+        if place % steps == 0:
+            found += (share - later) * oval_facets(width, depth, n)[place // steps].width
+    return found
 
 
 def out_of_square(inputs: Inputs, answers: Answers) -> Said:
@@ -170,14 +231,19 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     wide = answers.across
     deep = inputs.depth if inputs.section == "oval" and inputs.depth is not None else wide
     x, y = wide / 2, deep / 2
-    flat_x, flat_y = answers.facet_8 / 2, facet(deep, 8) / 2
+    flat_x, flat_y = x - answers.mark_8, y - mark(deep, 8) * _cut_to(inputs)[8]
     corners = [Line(i * flat_x, j * y, i * x, j * flat_y) for i in (-1, 1) for j in (-1, 1)]
     flats = [Line(-flat_x, j * y, flat_x, j * y) for j in (-1, 1)]
     flats += [Line(i * x, -flat_y, i * x, flat_y) for i in (-1, 1)]
     return Drawing(
         "the section, to scale",
-        (*square(wide, deep, "light"), *corners, *flats, Arc(0, 0, x, y, pen="light")),
+        (*square(wide, deep, "light"), *corners, *flats, *_round_in(inputs, x, y)),
     )
+
+
+def _round_in(inputs: Inputs, x: float, y: float) -> tuple[Arc, ...]:
+    """The finished round or oval, where the corners are off all of the way."""
+    return (Arc(0, 0, x, y, pen="light"),) if inputs.corners_16 == 100 else ()
 
 
 CALCULATOR = Calculator(

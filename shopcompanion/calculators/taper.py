@@ -9,9 +9,11 @@ from ..calculator import Calculator, Column, Table
 from ..drawing.shapes import Dimension, Drawing, square
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Pairs, Ratio, Slope
+from ..spar.body import Body
 from ..spar.outline import LAWS, Outline
 from ..spar.polygon import mark
 from ..spar.tables import PUBLISHED
+from ..spar.whole import Whole
 
 _STATIONS = "the stations"
 _PCHIP = "monotone cubic: from the chords of the pieces on either side"
@@ -43,6 +45,7 @@ class Inputs:
         Pairs("Widths in between", above=0, at_most=2000, columns=("station", "width"), follows="spar.between"),
     ] = None
     blank: Annotated[float | None, Length("Side of the blank", above=0, at_most=2000, follows="spar.blank")] = None
+    body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
     station_step: Annotated[float, Length("A row every", at_least=1, follows="rule.station_step")] = 304.8
 
 
@@ -189,8 +192,15 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     rows = []
     for at in spar.steps(inputs.station_step):
         width = spar.width_at(at)
-        rows.append((at, width, width / 2, (answers.blank_side - width) / 2, mark(width, 8), mark(width, 16)))
+        lines = (_line(inputs.body, at, width, sides) for sides in (8, 16))
+        rows.append((at, width, width / 2, (answers.blank_side - width) / 2, *lines))
     return (Table("stations", columns, tuple(rows)),)
+
+
+def _line(body: Body | None, at: float, width: float, sides: int) -> float | None:
+    """The line for that many sides, where the spar's section has one; all along where it is on no spar."""
+    cut = body.corners_off(at, sides) if body and at <= body.length else 1.0
+    return mark(width, sides) * cut if cut else None
 
 
 def not_used(inputs: Inputs, answers: Answers) -> str | None:

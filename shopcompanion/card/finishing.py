@@ -7,10 +7,12 @@ from ..calculator import Column, Table
 from ..errors import CompanionError, InputFault
 from ..fields import Angle, Count, Length, Value
 from ..lengths import show
+from ..spar.section import ROUND
 from .ask import Answered, spelled
 from .fitted import fitted
 from .joints import apart, part
-from .plan import ROUND, Boundary, Plan
+from .plan import Plan
+from .run_outs import run_outs
 from .step import Step, questions, unique
 
 # What an end stands in or bears against: such an end is left flat.
@@ -23,66 +25,14 @@ DUST = "Dust: mask and extraction, cedar above all."
 
 
 def finishing(plan: Plan) -> Iterator[Step]:
-    if plan.boundaries:
-        yield _run_outs(plan)
+    if plan.run_outs:
+        yield run_outs(plan)
     yield _sand(plan)
     if apart(plan):
         yield part(plan)
     yield from fitted(plan)
     yield _ends(plan)
     yield _measure(plan)
-
-
-def _run_outs(plan: Plan) -> Step:
-    """Where corners go over into fewer of them: how deep they are there, and how the lines run out."""
-    says, tables, answers = [], [], []
-    for end in plan.boundaries:
-        here, run_out = f"At {plan.job.length(end.at)}", end.run_out
-        shape = "round" if end.more == ROUND else "eight sides"
-        if end.fewer != 4:
-            over = f" over {plan.job.length(run_out)}" if run_out else ""
-            says.append(f"{here} let the eight sides die into the {shape}{over}, by eye, alike on all.")
-            continue
-        found = _shoulder(plan, end)
-        answers.append(found)
-        deep = found.say("corner_depth")
-        if run_out:
-            says.append(
-                f"{here} let the corners rise from the {shape} to the full square over {found.say('run_out')}, at "
-                f"{found.say('corner_angle')} to the axis, in one clean slope, alike on all four. Off each corner "
-                f"where that begins: {deep}."
-            )
-            tables.append(_quarters(found, f"run-out at {plan.job.length(end.at)}"))
-        else:
-            says.append(
-                f"{here} the corners end short: pare each to a hollow slope that starts on the line, alike on all "
-                f"four. Off each corner there: {deep}."
-            )
-    return Step(
-        "run-outs",
-        "Pare the run-outs",
-        tuple(says),
-        tuple(tables),
-        checks=("Seen from the side, all begin on one line square round the spar, and end on another.",),
-        cautions=("Chisel bevel down, both hands behind the edge, the spar held.",),
-        asked=questions(*answers),
-    )
-
-
-def _shoulder(plan: Plan, end: Boundary) -> Answered:
-    """The square at a boundary, and the round in it."""
-    side = spelled(plan.outline.width_at(end.at))
-    return plan.job.ask("shoulder", end.at, blank=side, round_diameter=side, run_out=spelled(end.run_out))
-
-
-def _quarters(found: Answered, name: str) -> Table:
-    columns = (
-        Column("past_round", Length("From the round")),
-        Column("off_each_corner", Length("Off each corner", way="down")),
-        Column("mark_8", Length("Line for 8")),
-    )
-    rows = tuple(tuple(row[column.name] for column in columns) for row in found.rows("quarters"))
-    return Table(name, columns, rows)
 
 
 def _sand(plan: Plan) -> Step:
@@ -96,7 +46,7 @@ def _sand(plan: Plan) -> Step:
         return Step("sand", "Sand it", (f"{by_hand}; on the drum, {told}. {PAPER}",), cautions=(DUST,))
     except CompanionError:  # no drum or no belt in the shop
         return Step("sand", "Sand it", (f"{by_hand}. {PAPER}",), cautions=(DUST,))
-    keep = " A turn of tape guards what keeps its corners." if plan.stretches else ""
+    keep = " A turn of tape guards what keeps its corners." if plan.kept else ""
     turns = f", {drum.say('rpm')}" if drum["rpm"] else ""
     return Step(
         "sand",
@@ -164,7 +114,7 @@ def _tip(plan: Plan, end: str) -> tuple[Answered, Answered | None] | None:
     at = 0.0 if end == "heel" else plan.spar.length
     close = [one.kind for one in plan.spar.fittings if abs(one.at - at) <= CLOSE * plan.outline.width_at(at)]
     bears = any(kind in BEARS for kind in close) or (end == "heel" and plan.spar.kind in STANDS)
-    if bears or plan.sides_at(at) != ROUND:
+    if bears or plan.body.corners_off(at, 16) < 1:
         return None
     own = end == "head"  # which the calculator follows by itself
     across = plan.job.ask("tip") if own else plan.job.ask("tip", diameter=spelled(plan.outline.width_at(at)))
@@ -198,9 +148,10 @@ def _measure(plan: Plan) -> Step:
     columns += [Column("depth", Length("Depth"))] if plan.oval else []
     columns += [Column("girth", Length("Tape reads"))] if tape else []
     rows: list[tuple[Value, ...]] = []
+    full = set(plan.full(16))  # a tape says nothing of a corner
     for at in plan.ats:
         sizes = [one.across for one in plan.sizes(at)]
-        girth = [plan.facets(at)["girth"] if plan.sides_at(at) == ROUND else None] if tape else []
+        girth = [plan.facets(at)["girth"] if at in full else None] if tape else []
         rows.append((at, *sizes, *girth))
     how = "two ways with callipers" + (", or once round with a tape" if tape else "")
     return Step(
@@ -217,6 +168,6 @@ def _measure(plan: Plan) -> Step:
         ),
         asked=questions(
             *(size.by for at in plan.ats for size in plan.sizes(at)),
-            *(map(plan.facets, plan.cornered(16)) if tape else ()),
+            *(map(plan.facets, plan.full(16)) if tape else ()),
         ),
     )

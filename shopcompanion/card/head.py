@@ -8,10 +8,11 @@ from ..drawing.shapes import Drawing, Line
 from ..drawing.strip import Mark, strip
 from ..drawing.terminal import render
 from ..errors import CompanionError, printable
+from ..spar.along import Stretch
 from ..spar.tables import PUBLISHED
 from .lines import Paper
 from .pages import WIDE, Block, gridded, shortened
-from .plan import Plan, Stretch
+from .plan import Plan
 from .step import progress
 from .steps import of_plan
 
@@ -117,11 +118,11 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
     ats = plan.outline.evenly(_PIECES)
     lines = [Line(x, side * edge(x), to, side * edge(to)) for side in (1, -1) for x, to in pairwise(ats)]
     across = {0.0, length, *(one.at for one in plan.spar.joints)}
-    across |= {end for one in plan.stretches for end in (one.start, one.stop)}
+    across |= {end for one in plan.kept for end in (one.start, one.end)}
     lines += [Line(at, -edge(at), at, edge(at)) for at in sorted(across)]
     wood = render(Drawing("", tuple(lines)), WIDE, _ROWS, plan.rule, paper.ascii_only)
     legend = [f"{letter} {one.kind} {plan.there(one.at)}" for letter, one in plan.lettered]
-    legend += [_kept(plan, one) for one in plan.stretches]
+    legend += [_kept(plan, one) for one in plan.kept]
     scaled = f"Heel at the left; thickness drawn {taller:.1f} times over."
     said = "; ".join(legend)
     scale = paper.plain(scale.replace("▲", "╵", 1))  # nothing is chosen on paper
@@ -133,4 +134,4 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
 
 
 def _kept(plan: Plan, one: Stretch) -> str:
-    return f"{one.section} from {plan.place(one.start)} to {plan.place(one.stop)}"
+    return f"{one.heelward} from {plan.place(one.start)} to {plan.place(one.end)}"

@@ -10,37 +10,16 @@ from ..calculator import Column, Table
 from ..errors import InputFault
 from ..fields import Length, Text, Value
 from ..lengths import Rule
+from ..spar.along import Stretch
+from ..spar.body import Body
 from ..spar.outline import Outline
+from ..spar.section import ROUND
 from ..spar.tables import PUBLISHED
 from .ask import Answered, Job, spelled
 
 Row = dict[str, Value]
-SIDES = {"square": 4, "eight": 8}  # of a section with corners
-ROUND = 1000  # sides of one without
 _SAME = 1e-6  # mm
 _BESIDE = 1e-3  # mm; shorter than any stretch
-
-
-class Stretch(NamedTuple):
-    """A part of the spar with a section of its own, its corners dying out over `run_out` beyond its ends."""
-
-    start: float
-    stop: float
-    section: str
-    run_out: float
-
-    @property
-    def sides(self) -> int:
-        return SIDES.get(self.section, ROUND)
-
-
-class Boundary(NamedTuple):
-    """Where the spar goes over from `fewer` sides to `more`, or the other way, and over what length."""
-
-    at: float
-    fewer: int
-    more: int
-    run_out: float
 
 
 class Size(NamedTuple):
@@ -67,46 +46,43 @@ class Plan:
         return all(one.widest - one.narrowest < _SAME for one in (self.outline, self.depths) if one)
 
     @cached_property
+    def body(self) -> Body:
+        return self.spar.body()
+
+    @cached_property
     def sides(self) -> int:
         """The most sides that the spar is finished with anywhere."""
-        return max(map(self.sides_at, self.ats))
-
-    @property
-    def _of_section(self) -> int:
-        return SIDES.get(self.spar.section, ROUND)
+        return max(stretch.sides[1] for stretch in self.body.stretches)
 
     @cached_property
-    def stretches(self) -> tuple[Stretch, ...]:
+    def kept(self) -> tuple[Stretch, ...]:
         """The stretches that keep more of their corners than the rest, from the heel."""
-        found = [Stretch(one.from_, one.to, one.section, one.run_out) for one in self.spar.regions]
-        if self.spar.square_to:
-            found.append(Stretch(0.0, self.spar.square_to, "square", self.spar.square_run_out))
-        return tuple(sorted(one for one in found if one.sides < self._of_section))
+        return tuple(
+            stretch for stretch in self.body.stretches if not stretch.runs_out and stretch.sides[0] < self.sides
+        )
+
+    @cached_property
+    def run_outs(self) -> tuple[Stretch, ...]:
+        """Where the number of sides changes, from the heel; at a shoulder it does so over no length."""
+        found = []
+        for before, stretch in zip((None, *self.body.stretches), self.body.stretches, strict=False):
+            if before and before.headward != stretch.heelward:
+                found.append(Stretch(stretch.start, stretch.start, before.headward, stretch.heelward))
+            found.append(stretch)
+        return tuple(stretch for stretch in found if stretch.sides[0] < stretch.sides[1])
 
     def sides_at(self, at: float) -> int:
-        """The sides it is finished with at a station; where two meet, those of the one with more."""
-        beside = (max(at - _BESIDE, 0.0), min(at + _BESIDE, self.spar.length))
-        return max(map(self._inside, beside))
+        """The sides it is finished with at a station: in a run-out, at a shoulder, those of the side with more."""
+        return next((most for sides, most in ((16, ROUND), (8, 8)) if self.body.corners_off(at, sides)), 4)
 
-    def _inside(self, at: float) -> int:
-        return min((one.sides for one in self.stretches if one.start <= at <= one.stop), default=self._of_section)
-
-    @cached_property
-    def boundaries(self) -> tuple[Boundary, ...]:
-        """Where the sides change, from the heel. Two that meet share the run-out of the one nearer the heel."""
-        run_outs = {one.start: one.run_out for one in self.stretches}
-        run_outs |= {one.stop: one.run_out for one in self.stretches}
-        found = []
-        for at in sorted(run_outs):
-            if 0 < at < self.spar.length:
-                fewer, more = sorted((self._inside(at - _BESIDE), self._inside(at + _BESIDE)))
-                found.append(Boundary(at, fewer, more, run_outs[at]))
-        return tuple(one for one in found if one.fewer < one.more)
+    def full(self, sides: int) -> tuple[float, ...]:
+        """The stations where the corners that go in making that many sides are cut all of the way."""
+        return tuple(at for at in self.ats if self.body.corners_off(at, sides) == 1)
 
     @cached_property
     def widest_at(self) -> float:
         """Where the corners come off and the spar is largest."""
-        return max(self.ats, key=lambda at: (self.sides_at(at) > 4, self.outline.width_at(at), -at))
+        return max(self.full(8) or self.ats, key=lambda at: (self.outline.width_at(at), -at))
 
     @cached_property
     def taper(self) -> Answered:
@@ -121,13 +97,13 @@ class Plan:
 
     @cached_property
     def ats(self) -> tuple[float, ...]:
-        """The stations of the table: every step of the rule, those of the profile, joints, ends of stretches."""
+        """The stations of the table: every step of the rule, those of the profile, joints, both ends of run-outs."""
         found = [row["at"] for row in self.taper.rows("stations") if isinstance(row["at"], float)]
         if self.spar.law in PUBLISHED:  # the stations that the table adds stand at odd places, and bend nothing
             step = self.taper["station_step"]
             found = [at for at in found if abs(at / step - round(at / step)) < _SAME]
         more = [0.0, self.spar.length, *(one.at for one in self.spar.stations), *(one.at for one in self.spar.joints)]
-        more += [end for one in self.stretches for end in (one.start, one.stop) if 0 < end < self.spar.length]
+        more += [end for stretch in self.run_outs for end in (stretch.start, stretch.end)]
         return tuple(sorted({round(at, 6) for at in (*found, *more)}))
 
     @cached_property
@@ -175,17 +151,21 @@ class Plan:
         return self.job.ask("facets", at)
 
     def cornered(self, sides: int) -> tuple[float, ...]:
-        """The stations where corners come off in going to `sides`."""
-        return tuple(at for at in self.ats if self.sides_at(at) >= sides)
+        """The stations where corners come off in making that many sides, from where each run-out begins or ends."""
+        ends = {round(stretch.whole_at, 6) for stretch in self.run_outs if stretch.sides[0] < sides <= stretch.sides[1]}
+        return tuple(at for at in self.ats if at in ends or self.body.corners_off(at, sides))
 
     def notes(self, at: float) -> str:
         """What is at a station: joints, fittings, the end of a stretch."""
         found = [one.kind for _, one in self.lettered if abs(one.at - at) < 1e-3]
-        for one in self.stretches:
-            if abs(one.stop - at) < 1e-3 < self.spar.length - at:
-                found.append(f"{one.section} ends")
-            if abs(one.start - at) < 1e-3 < at:
-                found.append(f"{one.section} begins")
+        for stretch in self.kept:
+            if abs(stretch.end - at) < _BESIDE < self.spar.length - at:
+                found.append(f"{stretch.heelward} ends")
+            if abs(stretch.start - at) < _BESIDE < at:
+                found.append(f"{stretch.heelward} begins")
+        for stretch in self.run_outs:
+            if stretch.start < stretch.end and abs(stretch.full_at - at) < _BESIDE:
+                found.append(f"run-out {'begins' if stretch.full_at == stretch.start else 'ends'}")
         return ", ".join(dict.fromkeys(found))
 
     @cached_property
@@ -207,13 +187,14 @@ class Plan:
         notes = any(map(self.notes, self.ats))
         columns += [Column("note", Text("There"))] if notes else []
         rows = []
+        lined = {sides: set(self.cornered(sides)) for _, _, sides in self._lines}
         for at in self.ats:
             row: list[Value] = [at]
             for size in self.sizes(at):
                 row += [size.across, size.half, size.off]
             for name, _, sides in self._lines:
                 if self.sides >= sides:
-                    row.append(self.facets(at)[name] if self.sides_at(at) >= sides else None)
+                    row.append(self.facets(at)[name] if at in lined[sides] else None)
             rows.append((*row, self.notes(at) or None) if notes else tuple(row))
         return Table("stations", tuple(columns), tuple(rows))
 

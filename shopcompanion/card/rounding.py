@@ -5,8 +5,11 @@ from collections.abc import Iterator
 from ..calculator import Column, Table
 from ..errors import CompanionError
 from ..fields import Angle, Kind, Length
+from ..spar.ridges import Range, too_proud
+from ..spar.section import ROUND
 from .ask import Answered
-from .plan import ROUND, Plan
+from .plan import Plan
+from .run_outs import has_length, kept
 from .step import Step, questions
 
 RIGHT = 1e-6  # mm; nearer is nothing
@@ -25,13 +28,21 @@ def rounding(plan: Plan) -> Iterator[Step]:
     yield _cut_8(plan)
     if plan.sides < ROUND:
         return
-    needed = max(plan.facets(at)["sides_needed"] for at in plan.cornered(16))
-    if needed >= 16:
+    sides = 8
+    if _proud(plan, 8):
+        sides = 16
         yield _mark_16(plan)
         yield _cut_16(plan)
-    if needed >= 32:
-        yield _cut_32(plan)
-    yield _round(plan, min(needed, 32))
+    if ranges := _proud(plan, 16):
+        sides = 32
+        yield _cut_32(plan, ranges)
+    yield _round(plan, sides)
+
+
+def _proud(plan: Plan, sides: int) -> tuple[Range, ...]:
+    """Where so many sides leave more than sanding takes."""
+    ridge_ok: float = _ends_of(plan, 16)[0]["ridge_ok"]
+    return too_proud(plan.body, sides, ridge_ok)
 
 
 def _edges() -> Step:
@@ -59,7 +70,8 @@ def _routed(plan: Plan) -> Step | None:
         (
             f"The spar is {bit.say('stock')} all along, and a bit of {bit.say('bit_used')} radius makes that round: "
             "all four corners at one depth before the bit is lowered to the next.",
-            *_stops(plan, 4, 8),
+            *kept(plan, 8),
+            *kept(plan, 16),
             "The ends, left square for the bearing, lie in the waste or are pared round by hand at last.",
         ),
         setup=(
@@ -72,23 +84,9 @@ def _routed(plan: Plan) -> Step | None:
     )
 
 
-def _stops(plan: Plan, *kept_sides: int) -> tuple[str, ...]:
-    """Where corners stay on, in words; nothing where none do."""
-    said = []
-    for one in plan.stretches:
-        if one.sides not in kept_sides:
-            continue
-        kept = "square" if one.sides == 4 else "eight-sided"
-        runs = f", running out over {plan.job.length(one.run_out)} beyond" if one.run_out else ""
-        said.append(f"{kept} from {plan.place(one.start)} to {plan.place(one.stop)}{runs}")
-    return (
-        (f"It stays {'; '.join(said)}. Square the ends of that round all faces first, and stop there.",) if said else ()
-    )
-
-
 def _ends_of(plan: Plan, sides: int) -> tuple[Answered, Answered]:
-    """The facets at the widest and the narrowest station where corners come off in going to `sides`."""
-    sizes = [(plan.outline.width_at(at), at) for at in plan.cornered(sides)]
+    """The facets at the widest and the narrowest station where corners are cut all of the way to `sides`."""
+    sizes = [(plan.outline.width_at(at), at) for at in plan.full(sides)]
     return plan.facets(max(sizes)[1]), plan.facets(min(sizes)[1])
 
 
@@ -130,9 +128,9 @@ def _mark_8(plan: Plan) -> Step:
         "mark-8",
         "Line out the eight sides",
         (
-            *_stops(plan, 4),
+            *kept(plan, 8),
             "With the gauge: both pins hard against the wood, slew it, and draw both lines in one pull, on all four "
-            "faces.",
+            f"faces{', but not in the run-outs' if has_length(plan, 8) else ''}.",
             f"Without it, in from each edge, as the station table has it: {lines}. {DRAW}",
         ),
         (plan.of_stations("at", "mark_8", "mark_8_depth", ats=ats),),
@@ -176,6 +174,7 @@ def _cut_8(plan: Plan) -> Step:
         "Take the corners off: eight sides",
         (
             f"Saw a little outside the lines, or rough it with a drawknife, and plane down to them. {DOWNHILL}",
+            *_in_run_outs(plan, 8),
             f"Off each corner, square to the new facet: {_from_to(plan, 8, 'cut_8')}.",
         ),
         (table,),
@@ -183,6 +182,16 @@ def _cut_8(plan: Plan) -> Step:
         ("Look along each facet: fair from end to end, and all eight alike to the eye at every station.",),
         ("Blade guard on; let the corner fall free, away from the fence; hands clear.",),
         questions(*map(plan.facets, plan.cornered(8))),
+    )
+
+
+def _in_run_outs(plan: Plan, sides: int) -> tuple[str, ...]:
+    """How the facets end where the corners run out."""
+    if not has_length(plan, sides):
+        return ()
+    return (
+        "Stop saw and plane at the ends of the full facets. Through the run-outs pare along the lines with a chisel or "
+        "a spokeshave, to nothing where the corner is whole.",
     )
 
 
@@ -202,7 +211,7 @@ def _mark_16(plan: Plan) -> Step:
         says = f"On all eight facets, in from each edge: {_from_to(plan, 16, 'mark_16')}. {DRAW}"
         table = plan.of_stations("at", "mark_16", ats=ats)
     asked = questions(*map(plan.facets, ats))
-    return Step("mark-16", "Line out the sixteen sides", (*_stops(plan, 8), says), (table,), asked=asked)
+    return Step("mark-16", "Line out the sixteen sides", (*kept(plan, 16), says), (table,), asked=asked)
 
 
 def _cut_16(plan: Plan) -> Step:
@@ -221,18 +230,18 @@ def _cut_16(plan: Plan) -> Step:
     return Step(
         "cut-16",
         "Take the eight corners off: sixteen sides",
-        (f"Plane each corner down to its two lines. {DOWNHILL}",),
+        (f"Plane each corner down to its two lines. {DOWNHILL}", *_in_run_outs(plan, 16)),
         (table,),
         checks=("Sixteen facets alike to the eye at every station; no line left, none gone past.",),
         asked=questions(*map(plan.facets, plan.cornered(16))),
     )
 
 
-def _cut_32(plan: Plan) -> Step:
-    ats = [at for at in plan.cornered(16) if plan.facets(at)["sides_needed"] >= 32]
-    everywhere = len(ats) == len(plan.cornered(16))
-    where = "All along" if everywhere else f"From {plan.place(ats[0])} to {plan.place(ats[-1])}"
+def _cut_32(plan: Plan, ranges: tuple[Range, ...]) -> Step:
     wide, _ = _ends_of(plan, 16)
+    everywhere = ranges == ((0.0, plan.spar.length),)
+    said = "; ".join(f"from {plan.place(start)} to {plan.place(end)}" for start, end in ranges)
+    where = "All along" if everywhere else said[0].upper() + said[1:]
     sizes = f"; lines in from each edge {wide.fine('mark_32')}, facets {wide.fine('facet_32')}"
     return Step(
         "cut-32",
@@ -242,7 +251,7 @@ def _cut_32(plan: Plan) -> Step:
             f"every corner, by eye: at the widest {wide.fine('cut_32')} off{'' if plan.oval else sizes}.",
         ),
         checks=("Count the strokes, as many on every corner; the eye sees an uneven facet before callipers do.",),
-        asked=questions(wide, *map(plan.facets, ats)),
+        asked=questions(wide, *(plan.facets(end) for ends in ranges for end in ends)),
     )
 
 

@@ -71,7 +71,7 @@ def _hollow(plan: Plan) -> Step:
     except InputFault:  # somewhere the walls meet: a spar that is solid there has no bore to ask for
         bores, deep = [], "; as deep in each half as the station table has each side of centre, less the wall"
     else:
-        bores = [plan.job.ask("taper", at, **texts) for at in plan.ats if plan.sides_at(at) == plan.sides]
+        bores = [plan.job.ask("taper", at, **texts) for at in plan.full(16)]
         deep = ""
     rows = tuple((one.asked.at, one["width_at"], one["half_at"]) for one in bores)
     columns = (

@@ -8,7 +8,7 @@ from math import sqrt
 from typing import NamedTuple
 
 from .cuts import Cut, bore, flat, groove
-from .section import Section
+from .section import ROUND, SIDES, Section
 
 FACES = ("A", "B", "C", "D", "A and C", "B and D")
 APART = ("hinge", "ferrule", "butt")  # joints at which the parts come apart
@@ -102,12 +102,51 @@ class Fitting(NamedTuple):
 
 
 class Stretch(NamedTuple):
-    """A piece of the spar that has one section, or that changes evenly from one to another."""
+    """A piece of the spar that has one section, or that runs out from one into another.
+
+    In a run-out the corners are cut evenly deeper, from nothing where the fuller section ends to all of the cut where
+    the other begins. So every line, cut and new facet is at each station the same share of what it is there at full:
+    the section is the sum (Minkowski's) of that share of the one and the rest of the other.
+    """
 
     start: float
     end: float
     heelward: str
     headward: str
+
+    @property
+    def runs_out(self) -> bool:
+        return self.heelward != self.headward
+
+    @property
+    def sides(self) -> tuple[int, int]:
+        """How many sides the outside has, fewer first."""
+        fewer, more = sorted(SIDES.get(kind, ROUND) for kind in (self.heelward, self.headward))
+        return fewer, more
+
+    @property
+    def whole_at(self) -> float:
+        """The end where its corners are those of fewer sides."""
+        return self.start if SIDES.get(self.heelward, ROUND) <= SIDES.get(self.headward, ROUND) else self.end
+
+    @property
+    def full_at(self) -> float:
+        """The end where they are cut all of the way."""
+        return self.start + self.end - self.whole_at
+
+    def part(self, at: float) -> float:
+        """How far along it a station lies, 0 to 1."""
+        return (at - self.start) / (self.end - self.start)
+
+    def corners_off(self, at: float, sides: int) -> float:
+        """The share that is cut at a station, 0 to 1, of the corners that go in making that many sides of half of them.
+
+        >>> Stretch(400, 600, "square", "round").corners_off(450, 8)
+        0.25
+        """
+        ends = (float(SIDES.get(kind, ROUND) >= sides) for kind in (self.heelward, self.headward))
+        heelward, headward = ends
+        return round(heelward + (headward - heelward) * self.part(at), 6)  # 1 is all, however the station was put
 
 
 def region_fault(region: Region, before: Region | None, length: float, wall: float) -> Why | None:

@@ -16,7 +16,6 @@ from ..fields import Thing
 from .along import Fitting, Joint, Region, Stretch, Why, fitting_fault, joint_fault, region_fault, stretches
 from .cuts import Left, left
 from .outline import Outline
-from .polygon import cut, oval_facets
 from .section import Section
 
 # Gauss and Legendre's five places and weights, exact for polynomials of the ninth degree.
@@ -28,30 +27,40 @@ _OPPOSITE = {"A": "C", "C": "A", "B": "D", "D": "B"}
 
 
 class Across(NamedTuple):
-    """The section at a station: `part` of the way from the one towards the heel to the one towards the head."""
+    """The section at a station: `part` of the way from the one towards the heel to the one towards the head.
+
+    In a run-out lengths across it (lines, cuts, the way round) change evenly. What is off a corner changes evenly
+    both ways across, so the area that has gone is the square of that share of what goes in all; exact for every pair
+    of sections, which lie in one rectangle and touch its sides (mixed areas), and for the bore of a hollow, a cone.
+    """
 
     heelward: Section
     headward: Section
     part: float
 
+    @property
+    def headward_share(self) -> float:
+        """What the section towards the head counts for in an area, the other having the rest."""
+        if self.heelward.area >= self.headward.area:
+            return self.part**2
+        return 1 - (1 - self.part) ** 2
+
     def blend(self, ends: tuple[float, float]) -> float:
-        return (1 - self.part) * ends[0] + self.part * ends[1]
+        """An area, or what goes with the area, between those of the two sections."""
+        return ends[0] + (ends[1] - ends[0]) * self.headward_share
 
     def each(self, of: Callable[[Section], float]) -> float:
-        return self.blend((of(self.heelward), of(self.headward)))
+        """A length across it, between those of the two sections."""
+        heelward, headward = of(self.heelward), of(self.headward)
+        return heelward + (headward - heelward) * self.part
 
     @property
     def area(self) -> float:
-        return self.each(lambda one: one.area)
+        return self.blend((self.heelward.area, self.headward.area))
 
     @property
     def perimeter(self) -> float:
         return self.each(lambda one: one.perimeter)
-
-    @property
-    def corner_off(self) -> float:
-        """What is off the square's corner, measured square to the facet of eight: it grows evenly in a run-out."""
-        return self.each(_corner_off)
 
 
 class Part(NamedTuple):
@@ -117,12 +126,23 @@ class Body(Thing):
         InputFault beyond either end.
         """
         width, depth = self.width_at(at), self.depth_at(at)
-        here = next((one for one in self.stretches if one.start <= at < one.end), self.stretches[-1])
+        here = self.stretch_at(at)
         heelward, headward = (Section(kind, width, depth, self.wall) for kind in (here.heelward, here.headward))
-        return Across(heelward, headward, (at - here.start) / (here.end - here.start))
+        return Across(heelward, headward, here.part(at))
+
+    def corners_off(self, at: float, sides: int) -> float:
+        """The share that is cut at a station, 0 to 1, of the corners that go in making that many sides of half of them.
+
+        At a shoulder without a run-out, that of the side where more is cut.
+        """
+        return max(one.corners_off(at, sides) for one in self.stretches if one.start <= at <= one.end)
+
+    def stretch_at(self, at: float) -> Stretch:
+        """The stretch that a station lies in; at a break, the one towards the head."""
+        return next((one for one in self.stretches if one.start <= at < one.end), self.stretches[-1])
 
     def left_at(self, at: float) -> Left:
-        """What the fittings leave of the section at a station; in a run-out it changes evenly, figure by figure."""
+        """What the fittings leave of the section at a station; in a run-out every figure changes as the area does."""
         return self._left(at, [one for one in self.fittings if self._off(one, at) <= one.reach])
 
     def area_at(self, at: float) -> float:
@@ -289,12 +309,6 @@ class Body(Thing):
 def _refuse(why: Why | None, field: str) -> None:
     if why is not None:
         raise InputFault(why[0], field, why[1])
-
-
-def _corner_off(one: Section) -> float:
-    if one.kind == "square":
-        return 0.0
-    return cut(one.width, 8) if one.width == one.depth else oval_facets(one.width, one.depth, 8)[1].cut
 
 
 def _gauss(of: Callable[[float], float], start: float, end: float, pieces: int = 1) -> float:

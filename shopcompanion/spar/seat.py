@@ -107,7 +107,7 @@ def places(spar: Body, start: float, end: float, face: str, also: Iterable[float
 
 
 def _across(spar: Body, here: Stretch, at: float, face: str) -> Across:
-    part = (at - here.start) / (here.end - here.start)
+    part = here.part(at)
     heelward = here.headward if part >= 1 else here.heelward
     headward = here.heelward if part <= 0 else here.headward
     width, depth = spar.width_at(at), spar.depth_at(at)
@@ -157,6 +157,4 @@ def lowest(under: Sequence[Place], width: float) -> tuple[float, Place]:
 def wood(place: Place, cuts: Sequence[Cut] = ()) -> Wood:
     """What is left there; where one section runs out into another, each has its part."""
     heelward, headward = (left(one, cuts) for one in place.across[:2])
-    part = place.across.part
-    pairs = [(heelward[k], headward[k]) for k in (0, 3, 4, 5, 6)]
-    return Wood(*((1 - part) * one + part * other for one, other in pairs))
+    return Wood(*(place.across.blend((heelward[k], headward[k])) for k in (0, 3, 4, 5, 6)))

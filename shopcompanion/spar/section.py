@@ -9,6 +9,8 @@ from typing import NamedTuple
 
 SECTIONS = ("round", "square", "eight", "oval", "hollow")
 EIGHT = tan(pi / 8)  # the facet of the regular eight, of its width
+SIDES = {"square": 4, "eight": 8}  # of a section with corners
+ROUND = 1000  # sides of one without
 # Of a width across flats of 1, by the formulas of the regular polygon.
 _AREA = {"square": 1.0, "eight": 2 * EIGHT, "round": pi / 4}
 _SECOND = {"square": 1 / 12, "eight": EIGHT * (1 + EIGHT**2 / 3) / 8, "round": pi / 64}
@@ -60,6 +62,11 @@ class Section(NamedTuple):
             less = inside.second_moments
             return found[0] - less[0], found[1] - less[1]
         return found
+
+    @property
+    def sides(self) -> int:
+        """How many sides the outside has; ROUND where it has none."""
+        return SIDES.get(self.kind, ROUND)
 
     @property
     def solid(self) -> str:

@@ -63,8 +63,8 @@ class MeasurePage:
             numbers = {
                 "width": taper and taper.width_at,
                 "off_each_face": taper and taper.off_each_face,
-                "mark_8": facets and facets.mark_8,
-                "mark_16": facets and facets.mark_16,
+                "mark_8": (facets and facets.mark_8) or None,  # nothing where the corner is whole
+                "mark_16": (facets and facets.mark_16) or None,
             }
             said = {name: "" if value is None else show(value, rule) for name, value in numbers.items()}
             said["measured"] = girth or row.get("widths", "").replace(";", " &")

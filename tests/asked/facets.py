@@ -1,6 +1,7 @@
 """Sound questions for facets, and what it says in words checked by other means."""
 
 from collections.abc import Callable
+from math import hypot, sqrt
 from typing import Any
 
 import pytest
@@ -23,6 +24,11 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
         asked["depth"] = width * draw(st.floats(0.3, 3))
     if draw(SOMETIMES):
         asked["section"] = "oval"
+    if draw(SOMETIMES):
+        asked["corners_16"] = draw(st.sampled_from((0.0, 30.0, 75.0)))
+        asked["corners_8"] = draw(
+            st.sampled_from([one for one in (0.0, 30.0, 75.0, 100.0) if one >= asked["corners_16"]])
+        )
     return asked
 
 
@@ -30,16 +36,26 @@ def least_sides(result: Result) -> None:
     found, given = result.answers, result.inputs
     depth = given.width if given.depth is None else given.depth
     wide, deep = (given.width, depth) if given.section == "oval" else (found.across, found.across)
+    if given.corners_8 == 0:
+        assert found.sides_needed == 4
+        return
     for n in (8, 16, 32, 64, 128):
-        enough = max(one.ridge for one in oval_facets(wide, deep, n)) <= given.ridge_ok
+        proud = max(one.ridge for one in oval_facets(wide, deep, n)) * given.corners_16 / 100
+        enough = proud <= given.ridge_ok
         assert enough == (n >= found.sides_needed)
 
 
 def once_round_the_oval(result: Result) -> None:
-    """By the complete elliptic integral of the second kind."""
+    """By the complete elliptic integral of the second kind; in a run-out with the shares of square and eight."""
     given = result.inputs
     a, b = sorted((given.width / 2, (given.width if given.depth is None else given.depth) / 2))
-    assert result.answers.girth == pytest.approx(4 * b * ellipe(1 - (a / b) ** 2), rel=1e-12)
+    eight, sixteen = given.corners_8 / 100, given.corners_16 / 100
+    square = 4 * (a + b)
+    slant = (1 - 1 / sqrt(2)) * 2 * hypot(a, b)
+    octagon = (sqrt(2) - 1) * square + 4 * slant
+    whole = 4 * b * ellipe(1 - (a / b) ** 2)
+    wanted = (1 - eight) * square + (eight - sixteen) * octagon + sixteen * whole
+    assert result.answers.girth == pytest.approx(wanted, rel=1e-12)
 
 
 def greatest_of_the_oval(name: str) -> Callable[[Result], None]:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopcompanion.errors import InputFaults
+from shopcompanion.errors import InputFault, InputFaults
 from shopcompanion.spar.polygon import ridge
 
 from ..asking import MM_01, ask, typed
@@ -150,3 +150,37 @@ def test_no_oval_is_so_flat_that_it_fails() -> None:
     answers = ask("facets", width=2000.0, depth=0.5, section="oval", ridge_ok=0.01).answers
     assert answers.sides_needed >= 8
     assert answers.saw_tilt == pytest.approx(90, abs=0.1)
+
+
+# In a run-out
+
+
+def test_nothing_is_marked_where_the_corner_is_whole() -> None:
+    found = ask("facets", width=80.0, corners_8=0.0, corners_16=0.0).answers
+    assert all(getattr(found, name) == 0 for name in ONE)
+    assert found.girth == pytest.approx(320)
+    assert found.sides_needed == 4
+
+
+@given(st.floats(0, 100))
+def test_every_line_and_cut_is_the_same_share_of_its_full_size(share: float) -> None:
+    found = ask("facets", width=100.0, corners_8=share, corners_16=share).answers
+    for name, one in ONE.items():
+        assert getattr(found, name) == pytest.approx(share * one, abs=5.1e-4)
+
+
+def test_sixteen_is_not_ahead_of_eight() -> None:
+    with pytest.raises(InputFault, match=r"corners_16: no more can be cut to 16 sides than to 8, which is 50 %"):
+        typed("facets", width="3", corners_8="50", corners_16="60")
+
+
+@pytest.mark.parametrize("sides", [4, 8, 16, 32])
+def test_an_ovals_facets_close_round_it_in_a_run_out(sides: int) -> None:
+    """As wide as deep it is a round, whose square, eight and sixteen each have their share of the way round."""
+    result = ask("facets", width=100.0, depth=100.0, section="oval", corners_8=75.0, corners_16=25.0)
+    facets = [row[2] for row in result.as_json()["tables"]["facets"]["rows"] if row[0] == sides]
+    assert len(facets) == sides // 4 + 1
+    round_it = 4 * (facets[0] / 2 + sum(facets[1:-1]) + facets[-1] / 2)
+    octagon, finer = 800 * tan(pi / 8), sides * 100 * tan(pi / sides)
+    wanted = {4: 400.0, 8: 0.25 * 400 + 0.75 * octagon}.get(sides, 0.25 * 400 + 0.5 * octagon + 0.25 * finer)
+    assert round_it == pytest.approx(wanted)

@@ -100,7 +100,8 @@ def lengths_of(spar: Spar) -> set[float]:
     sizes = [size for one in spar.fittings for name in cut if (size := getattr(one, name))]
     middles = [(one.placed.middle(spar.length), (one.length or 0.0) / 2) for one in spar.fittings]
     sizes += [middle + way * half for middle, half in middles for way in (-1, 0, 1)]
-    regions = [mm for one in spar.regions for mm in (one.from_, one.to, one.run_out)]
+    regions = [mm for one in spar.regions for mm in (one.from_, one.to, one.from_ - one.run_out, one.to + one.run_out)]
+    regions += [spar.square_to + spar.square_run_out] if spar.square_to else []
     single = [spar.square_to, spar.square_run_out, spar.wall, spar.bow, spar.length, 3.175, 3.0]  # and the planing
     return {mm for mm in (*places, *sizes, *regions, *single) if mm is not None}
 

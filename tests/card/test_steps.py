@@ -1,12 +1,15 @@
 """The order of work: which steps a spar gets, in which order, and what changes them."""
 
+import re
 from dataclasses import replace
+from math import cos, pi, sqrt
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopcompanion.boat.model import Boat
+from shopcompanion.boat.model import Boat, Joint
+from shopcompanion.card.plan import Plan
 from shopcompanion.card.step import Step
 from shopcompanion.card.steps import progress, steps
 from shopcompanion.lengths import RULES, Rule
@@ -78,7 +81,37 @@ def test_as_many_sides_as_sanding_asks_for() -> None:
     middling = 'length = "1 m"\nstations = [{ at = "0", width = "40 mm" }, { at = "1 m", width = "30 mm" }]'
     assert [one for one in of(one_spar(thin)) if one in ROUNDING] == ["mark-8", "cut-8", "round"]
     assert [one for one in of(one_spar(middling)) if one in ROUNDING] == [*ROUNDING[:4], "round"]
-    assert "From the heel to 1000 mm" in words(of(one_spar(TAPERED))["cut-32"])
+
+
+LIMIT = 0.5 / (1 / cos(pi / 16) - 1) * 2  # how wide a spar is whose sixteen sides stand half a millimetre proud
+
+
+def test_thirty_two_sides_go_as_far_as_the_ridge_says() -> None:
+    """From 60 mm at the heel to 40 mm at 3 m, straight: 51 mm wide at 1343.5 mm."""
+    end = (60 - LIMIT) / 20 * 3000
+    assert end == pytest.approx(1343.5, abs=0.05)
+    step = of(one_spar(TAPERED), RULES[6])["cut-32"]
+    assert step.says[0].startswith(f"From the heel to {end:.1f} mm")
+
+
+def test_every_range_of_thirty_two_sides_is_said() -> None:
+    swells = (
+        'length = "4 m"\nstations = [{ at = "0", width = "60 mm" }, { at = "1 m", width = "45 mm" }, '
+        '{ at = "2 m", width = "45 mm" }, { at = "3 m", width = "60 mm" }, { at = "4 m", width = "40 mm" }]'
+    )
+    ends = ((60 - LIMIT) / 15 * 1000, 2000 + (LIMIT - 45) / 15 * 1000, 3000 + (60 - LIMIT) / 20 * 1000)
+    first, second, third = (round(end) for end in ends)
+    said = words(of(one_spar(swells), RULES[4])["cut-32"])
+    found = re.match(r"From the heel to (\d+) mm[a-z ]*; from (\d+) mm[a-z ]* to (\d+) mm", said)
+    assert found
+    assert [int(number) for number in found.groups()] == [first, second, third]
+
+
+def test_a_run_out_needs_fewer_sides_where_less_is_cut() -> None:
+    """Half way along the run-out of 200 mm half of the ridge stands there: 80 mm there is as 40 mm of round."""
+    wide = UNTAPERED.replace("40 mm", "80 mm") + 'square_to = "1 m"\nsquare_run_out = "200 mm"'
+    begins = 1000 + 200 * LIMIT / 80
+    assert f"From {begins:.1f} mm" in words(of(one_spar(wide), RULES[6])["cut-32"])
 
 
 def test_one_size_and_the_bit_for_it_take_the_router() -> None:
@@ -195,16 +228,59 @@ def test_an_oval_gets_its_two_lines_and_its_tilts() -> None:
 
 def test_corners_stay_on_where_the_spar_is_square() -> None:
     found = of(one_spar(TAPERED + 'square_to = "300 mm"\nsquare_run_out = "60 mm"'))
-    for name in ("mark-8", "cut-8", "mark-16", "cut-16"):
-        assert found[name].tables[0].rows[0][0] == 300
-    assert "square from the heel to 300 mm, running out over 60 mm beyond" in found["mark-8"].says[0]
+    for name, full in (("mark-8", 1 - 1 / sqrt(2)), ("cut-8", 1 / sqrt(2) - 1 / 2), ("mark-16", 0.1076506)):
+        begins, ends = found[name].tables[0].rows[:2]
+        assert begins[:2] == (300, 0)  # where the corner is whole
+        assert ends[:2] == (360, pytest.approx(57.6 * full, rel=1e-6))
+    assert "square from the heel to 300 mm. Square the ends" in found["mark-8"].says[0]
+    assert found["mark-8"].says[1].startswith("The corners run out from 300 mm to 360 mm.")
+    assert "with the gauge" not in found["mark-8"].says[1]
+    assert "not in the run-outs" in found["mark-8"].says[2]
     step = found["run-outs"]
-    quarters = step.tables[0].rows
-    assert [row[0] for row in quarters] == [0, 15, 30, 45, 60]
-    assert quarters[-1][1:] == (0, 0)
+    assert [row[0] for row in step.tables[0].rows] == [300, 315, 330, 345, 360]
+    for k, (at, off, line) in enumerate(step.tables[0].rows):
+        wide = 60 - at / 150
+        assert off == pytest.approx(k / 4 * wide * (sqrt(2) - 1) / 2)
+        assert line == pytest.approx(k / 4 * wide * (1 - 1 / sqrt(2)))
     girths = {row[0]: row[-1] for row in found["measure"].tables[0].rows}
-    assert girths[0] is None
-    assert girths[300] == pytest.approx(58 * 3.141592653589793)
+    assert girths[0] is girths[300] is None
+    assert girths[360] == pytest.approx(57.6 * pi)
+
+
+RUN_OUT = """length = "3 m"
+stations = [{{ at = "0", width = "60 mm" }}, {{ at = "3 m", width = "60 mm" }}]
+section = "{section}"
+wall = "12 mm"
+regions = [{{ from = "1 m", to = "2 m", section = "{region}", run_out = "400 mm" }}]
+"""
+
+
+@pytest.mark.parametrize(
+    ("section", "region", "eight", "sixteen"),
+    [  # the share of the cut a quarter of a run-out from the region's ends
+        ("round", "square", 0.25, 0.25),
+        ("hollow", "square", 0.25, 0.25),
+        ("eight", "square", 0.25, None),
+        ("round", "eight", 1.0, 0.25),
+        ("square", "round", 0.75, 0.75),
+        ("square", "eight", 0.75, None),
+        ("eight", "round", 1.0, 0.75),
+    ],
+)
+def test_the_station_table_follows_every_run_out(
+    section: str, region: str, eight: float, sixteen: float | None
+) -> None:
+    made = one_spar(RUN_OUT.format(section=section, region=region))
+    joints = tuple(Joint(at=at, kind="scarf") for at in (900.0, 2100.0))
+    table = Plan(made, replace(made.spars[0], joints=joints), made.rule).stations
+    assert [column.name for column in table.columns][4:-1] == ["mark_8", "mark_16"][: 1 if sixteen is None else 2]
+    rows = {row[0]: row[4:-1] for row in table.rows}
+    assert {600, 1000, 2000, 2400} <= set(rows)
+    full = (60 * (1 - 1 / sqrt(2)), 60 * 0.1076506)
+    shares = (eight, sixteen)
+    for at in (900.0, 2100.0):
+        wanted = [whole * share for whole, share in zip(full, shares, strict=True) if share is not None]
+        assert rows[at] == pytest.approx(wanted, rel=1e-6)
 
 
 def test_a_spar_that_is_square_all_along_is_a_square_spar() -> None:
@@ -226,11 +302,17 @@ def test_a_square_that_meets_an_eight_sided_stretch_runs_out_into_that() -> None
     regions = 'square_to = "1 m"\nsquare_run_out = "50 mm"\n'
     regions += 'regions = [{ from = "1 m", to = "1.5 m", section = "eight", run_out = "80 mm" }]'
     found = of(one_spar(TAPERED + regions))
-    assert found["cut-8"].tables[0].rows[0][0] == 1000
-    assert found["cut-16"].tables[0].rows[0][0] == 1500
+    assert [row[:2] for row in found["cut-8"].tables[0].rows[:2]] == [
+        (1000, 0),
+        (1050, pytest.approx((60 - 7) * (sqrt(2) - 1) / 2)),
+    ]
+    assert [row[:2] for row in found["cut-16"].tables[0].rows[:2]] == [
+        (1500, 0),
+        (1580, pytest.approx((60 - 1580 / 150) * (1 / cos(pi / 8) - 1) / 2)),
+    ]
     first, second = found["run-outs"].says
-    assert first.startswith("At 1000 mm let the corners rise from the eight sides to the full square over 50 mm")
-    assert second == "At 1500 mm let the eight sides die into the round over 80 mm, by eye, alike on all."
+    assert first.startswith("From 1000 mm, where the corners are whole, to 1050 mm, where the eight sides begin: one")
+    assert second == "From 1500 mm to 1580 mm let the eight sides die into the round, by eye, alike on all."
 
 
 def test_a_square_head_has_no_lines_and_no_tip() -> None:

@@ -187,7 +187,7 @@ def test_a_text_that_is_no_profile(folder, call):
 
 def test_a_square_part_and_an_oval_are_told(call):
     said = call("facets", "--boat", "saltmarsh-yawl", "--spar", "mizzen mast", "--at", "1 ft").out
-    assert "⚠ The spar stays square here, to 14 in: no lines, no rounding." in said.splitlines()
+    assert "⚠ The spar stays square here, from the heel to 14 in: no lines, no rounding." in said.splitlines()
     assert "stays square" not in call("facets", "--boat", "saltmarsh-yawl", "--spar", "mizzen mast", "--at", "5 ft").out
     said = call("taper", "--boat", "fjord-lugger", "--spar", "boom", "--at", "1 m", "--json").out
     assert json.loads(said)["cautions"][0].startswith("This spar is oval")

@@ -6,6 +6,10 @@ import pytest
 import shapely
 from shapely.affinity import rotate, scale, translate
 
+from shopcompanion.spar.along import Region
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
+
 from ..asking import ask
 
 
@@ -35,6 +39,38 @@ def test_sawing_along_the_marks_makes_the_eight_the_sixteen_and_the_thirty_two(s
         assert shape.contains(shapely.Point(0, 0).buffer(side / 2 * (1 - 1e-9)))
         # a round as big as the corners just holds it
         assert shapely.minimum_bounding_radius(shape) == pytest.approx(side / 2 + getattr(answers, f"ridge_{n}"))
+
+
+@pytest.mark.parametrize("part", [0.1, 0.5, 0.9])
+@pytest.mark.parametrize(
+    ("fuller", "finer", "eight", "sixteen"),
+    [("square", "round", 1, 1), ("square", "eight", 1, 0), ("eight", "round", 0, 1)],
+)
+def test_sawing_along_the_marks_of_a_run_out_makes_the_body_there(
+    part: float, fuller: str, finer: str, eight: int, sixteen: int
+) -> None:
+    """At every share the marks give the polygon whose corners lie that far in, and the body between its two ends."""
+    side = 80.0
+    spar = Body(Outline(((0.0, side), (1000.0, side))), section=finer, regions=(Region(0.0, 400.0, fuller, 100.0),))
+    at = 400 + 100 * part
+    shares = {sides: spar.corners_off(at, sides) for sides in (8, 16)}
+    assert shares == pytest.approx({8: part if eight else 1.0, 16: part if sixteen else 0.0})
+    answers = ask("facets", width=side, corners_8=100 * shares[8], corners_16=100 * shares[16]).answers
+    marks = [answers.mark_8, answers.mark_16, answers.mark_32] if sixteen else [answers.mark_8]
+    shape = clipped(side, *marks)
+    # where it is to be round the corners of the polygon of 32 are left for the plane
+    meant = spar.section_at(at)
+    left = 0.7879312269 - pi / 4 if sixteen else 0.0
+    assert shape.area == pytest.approx(meant.area + left * (side * part) ** 2, rel=1e-7)
+    if not sixteen:
+        assert shape.length == pytest.approx(meant.perimeter)
+    if fuller == "square" and sixteen:  # rounded with a radius that grows
+        rounded = shapely.box(-1, -1, 1, 1)
+        rounded = scale(rounded, (1 - part) * side / 2, (1 - part) * side / 2).buffer(part * side / 2, quad_segs=256)
+        assert rounded.area == pytest.approx(meant.area, rel=1e-4)
+        assert rounded.length == pytest.approx(meant.perimeter, rel=1e-4)
+        assert answers.girth == pytest.approx(meant.perimeter)
+        assert shape.buffer(1e-6).contains(rounded)
 
 
 @pytest.mark.parametrize(("width", "depth"), [(60.0, 90.0), (90.0, 60.0), (50.0, 200.0)])

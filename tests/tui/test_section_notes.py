@@ -5,7 +5,11 @@ from .conftest import FOOT, LUGGER, Opener
 
 async def test_where_a_spar_stays_square_it_is_said(desk: Opener) -> None:
     async with desk(spar="main mast", at="6 in") as it:
-        assert "stays square here, to 2 ft 4 in" in it.said("#cautions")
+        assert "stays square here, from the heel to 2 ft 4 in" in it.said("#cautions")
+        it.session.go_to(2.5 * FOOT)
+        it.app.bench.redraw()
+        said = it.said("#cautions")
+        assert "the square ends at 2 ft 4 in, the round begins at 2 ft 7 in" in said
         it.session.go_to(5 * FOOT)
         it.app.bench.redraw()
         assert "stays square" not in it.said("#cautions")

@@ -68,12 +68,12 @@ async def test_up_down_enter_and_tab_go_from_field_to_field(desk: Opener) -> Non
         await it.press("up")
         assert it.field == names[0]
         seen = []
-        for key in ("down", "enter", "tab", "down", "down"):
+        for key in ("down", "enter", "tab", *["down"] * (len(names) - 3)):
             await it.press(key)
             seen.append(it.field)
-        assert seen == [*names[1:5], names[4]]
+        assert seen == [*names[1:], names[-1]]
         await it.press("up", "shift+tab")
-        assert it.field == names[2]
+        assert it.field == names[-3]
 
 
 async def test_past_the_last_field_the_answers_scroll_and_back(desk: Opener) -> None:

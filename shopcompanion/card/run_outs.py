@@ -1,0 +1,99 @@
+"""Where the spar goes over from fewer sides to more: how the corners run out, and the step that pares them."""
+
+from ..calculator import Column, Table
+from ..fields import Length
+from ..spar.along import Stretch
+from ..spar.section import ROUND
+from .ask import Answered, spelled
+from .plan import Plan
+from .step import Step, questions
+
+_QUARTERS = 4  # of a run-out, in its table
+
+
+def kept(plan: Plan, sides: int) -> tuple[str, ...]:
+    """In words, where corners stay on that come off elsewhere in making that many sides, and where they run out."""
+    stays = [stretch for stretch in plan.kept if sides // 2 == stretch.sides[0]]
+    lines = []
+    if stays:
+        names = {4: "square", 8: "eight-sided"}
+        said = [f"{names[one.sides[0]]} from {plan.place(one.start)} to {plan.place(one.end)}" for one in stays]
+        lines.append(
+            f"It stays {'; '.join(said)}. Square the ends of that round all faces first: nothing is cut inside them."
+        )
+    if runs := [stretch for stretch in plan.run_outs if _in_making(stretch, sides) and stretch.start < stretch.end]:
+        said = [f"from {plan.place(one.whole_at)} to {plan.place(one.full_at)}" for one in runs]
+        lines.append(
+            f"The corners run out {'; '.join(said)}. There the corner is whole at the first of the two and cut all of "
+            "the way at the second: draw each line straight from the edge at the one to the full line at the other."
+        )
+    return tuple(lines)
+
+
+def _in_making(stretch: Stretch, sides: int) -> bool:
+    fewer, more = stretch.sides
+    return fewer < sides <= more
+
+
+def has_length(plan: Plan, sides: int) -> bool:
+    """Whether any corner runs out over a length in making that many sides."""
+    return any(_in_making(stretch, sides) and stretch.start < stretch.end for stretch in plan.run_outs)
+
+
+def run_outs(plan: Plan) -> Step:
+    """How deep the corners are there, and how they run out."""
+    says: list[str] = []
+    tables: list[Table] = []
+    answers: list[Answered] = []
+    for stretch in plan.run_outs:
+        whole, full, long = plan.place(stretch.whole_at), plan.place(stretch.full_at), stretch.end - stretch.start
+        shape, begins = ("round", "begins") if stretch.sides[1] == ROUND else ("eight sides", "begin")
+        if stretch.sides[0] != 4:
+            where = f"From {whole} to {full}" if long else f"At {whole}"
+            says.append(f"{where} let the eight sides die into the {shape}, by eye, alike on all.")
+        elif long:
+            slope = _slope(plan, stretch, long)
+            angle = f", at {slope.say('corner_angle')} to the axis" if slope else ""
+            says.append(
+                f"From {whole}, where the corners are whole, to {full}, where the {shape} {begins}: one clean "
+                f"slope{angle}, alike on all four, as deep at each quarter as in the table."
+            )
+            there = [plan.facets(at) for at in _quarters(stretch)]
+            rows = tuple((one.asked.at, one["cut_8"], one["mark_8"]) for one in there)
+            columns = (
+                Column("at", Length("Station")),
+                Column("off_each_corner", Length("Off each corner", way="down")),
+                Column("mark_8", Length("Line for 8")),
+            )
+            tables.append(Table(f"run-out from {whole} to {full}", columns, rows))
+            answers += [*there, *([slope] if slope else [])]
+        else:
+            there = [plan.facets(stretch.full_at)]
+            says.append(
+                f"At {whole} the corners end short: pare each to a hollow slope that starts on the line, alike on all "
+                f"four. Off each corner there: {there[0].say('cut_8')}."
+            )
+            answers += there
+    return Step(
+        "run-outs",
+        "Pare the run-outs",
+        tuple(says),
+        tuple(tables),
+        checks=("Seen from the side, all begin on one line square round the spar, and end on another.",),
+        cautions=("Chisel bevel down, both hands behind the edge, the spar held.",),
+        asked=questions(*answers),
+    )
+
+
+def _quarters(stretch: Stretch) -> list[float]:
+    """The stations of a run-out's table, from where the corner is whole."""
+    step = (stretch.full_at - stretch.whole_at) / _QUARTERS
+    return [stretch.whole_at + k * step for k in range(_QUARTERS)] + [stretch.full_at]
+
+
+def _slope(plan: Plan, stretch: Stretch, long: float) -> Answered | None:
+    """How steep the corner's run-out is; None for an oval, whose corners lean each their own way."""
+    if plan.oval:
+        return None
+    side = spelled(plan.outline.width_at(stretch.full_at))
+    return plan.job.ask("shoulder", stretch.full_at, blank=side, round_diameter=side, run_out=spelled(long))
