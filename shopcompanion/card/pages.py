@@ -1,4 +1,4 @@
-"""Lines to pages: what belongs together stays together where it can, and every page says what it is a page of."""
+"""Lines laid out on pages: a block stays on one page where it fits, and every page has a running head."""
 
 import re
 from collections.abc import Iterable, Iterator, Sequence

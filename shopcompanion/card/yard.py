@@ -1,6 +1,7 @@
-"""The page for the timber yard: what to buy, how each timber is sawn, what is left, and what could not be placed."""
+"""The page for the timber yard: what to buy, how each timber is sawn, what is left, what could not be placed."""
 
 from collections.abc import Iterator
+from itertools import groupby
 from math import ceil
 
 from ..boat.model import Boat
@@ -10,7 +11,7 @@ from ..fields import Length
 from ..lengths import Rule, show
 from ..stock.blanks import Task
 from ..stock.picture import letters, picture
-from ..stock.pieces import Cure, Plan
+from ..stock.pieces import Cure, Plan, Sawn
 from ..stock.purchase import bought, volumes
 from ..timber.sizes import least
 from .lines import Paper
@@ -20,19 +21,23 @@ _STOCK = {"in": 2 * 304.8, "mm": 300.0}  # lengths that timber is sold in go by 
 _TENTH = 0.1  # mm, which sizes of the plan were rounded up to
 _TENTHS = 0.25  # mm: what rounding to tenths, twice, can have added
 _LENGTH = Column("length", Length("Length"))
+_COUNTS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _SHORT = {"in": 304.8, "mm": 300.0}  # offcuts under it are only counted
-# By the stage of the search: what is not proved yet, and what the percentage is of.
+# By the stage of the search: what is not ruled out yet, and what the percentage is of.
 _UNPROVED = {
-    "what is left out": ("no other leaves out less", "of what it leaves out no more than that could be placed"),
-    "cost": ("no other is cheaper", "of its cost no more than that could be saved"),
-    "waste": ("no other as cheap wastes less", "of its waste no more than that could be saved"),
-    "longest offcut": ("no other as good leaves a longer offcut", "by no more its longest offcut is short of the best"),
+    "what is left out": ("A plan that places more", "at most that much of what it leaves out could still be placed"),
+    "cost": ("A cheaper plan", "at most that much could still be saved"),
+    "waste": ("A plan as cheap with less waste", "at most that much of its waste could still be saved"),
+    "longest offcut": (
+        "A plan as good with a longer offcut",
+        "its longest offcut is at most that much shorter than the best",
+    ),
 }
 CAUTIONS = (
-    "Look at every board at the yard: sight along it, turn it over, and take knots, wind and slope of grain for what "
-    "they are. A plan knows only what was typed.",
-    "Rip with guard, riving knife, push block and feather board; two-pass rips never close on the blade. The saw's "
-    "manual comes first.",
+    "Look at every board at the yard: sight along it, turn it over, and judge its knots, wind and slope of grain "
+    "yourself: the plan knows only what was typed.",
+    "Rip with guard, riving knife, push block and feather board; wedge a two-pass kerf open, so that it cannot close "
+    "on the blade. The saw's manual comes first.",
 )
 
 
@@ -102,10 +107,8 @@ def proof(job: Task, plan: Plan) -> str:
     stage, within = plan.proof.stage, ceil(1000 * (plan.proof.within or 0.0) - 1e-9) / 10
     open_, short = _UNPROVED.get(stage, _UNPROVED["cost"])
     if 0 < within < 100:
-        return (
-            f"Best found so far{f' {of}' if of else ''}, within {within:.1f} %: {short}. It is not proved that {open_}."
-        )
-    return f"Best found so far{f' {of}' if of else ''}. It is not proved that {open_}."
+        return f"Best found so far{f' {of}' if of else ''}, within {within:.1f} %: {short}. {open_} is not ruled out."
+    return f"Best found so far{f' {of}' if of else ''}. {open_} is not ruled out."
 
 
 def _whole(job: Task) -> str:
@@ -118,7 +121,7 @@ def _whole(job: Task) -> str:
 
 
 def marked(mm: float, rule: Rule) -> float:
-    """A size of the plan, which is reckoned in whole tenths, at the mark of the rule that it was made from."""
+    """A size of the plan, which is worked out in whole tenths, at the mark of the rule that it was made from."""
     step = float(rule.step)
     near = round(mm / step) * step
     return near if abs(near - mm) < _TENTHS else mm
@@ -148,7 +151,9 @@ def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
     title = "To buy"
     if not found:
         sold = any(one.price is not None for one in job.problem.timbers)
-        helpless = "nothing that is sold here helps" if sold else "nothing, for no [[yard]] says what is sold"
+        helpless = (
+            "nothing that the yard sells helps" if sold else "nothing: no [[yard]] of the profile says what is sold"
+        )
         none = "nothing: the timber on hand will do" if plan.sawn and not plan.missing else helpless
         return Block(((f"{title}: {none}.",),))
     rows = [
@@ -158,13 +163,13 @@ def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
     ]  # fmt: skip
     heads, lines = _grid(["", "size", "each", job.currency or "together", "what"], rows, paper)
     feet, cubic = volumes(found)
-    total = f"In all {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
+    total = f"Total {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
     again = (*heads, paper.line)
     return Block(((title, *again), *lines, paper.folded(total)), title, again, 1, len(lines) + 1)
 
 
 def _missing(job: Task, plan: Plan, paper: Paper) -> Block:
-    parts: list[tuple[str, ...]] = [("No place for",)]
+    parts: list[tuple[str, ...]] = [("Could not be placed",)]
     for one in plan.missing:
         reason = InputFault(one.reason, None, one.lengths).told(lambda mm: _told(mm, paper.rule)).reason
         cure = f" {_cured(one.cure, job, paper.rule)}" if one.cure else ""
@@ -206,9 +211,8 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
     whose = "on hand" if timber.price is None else "buy"
     title = f"Timber {place + 1}: {printable(timber.name)}"
     sizes = size(paper, timber.thickness, timber.width, timber.length)
-    rips = "; ".join(length(strip.width, paper) for strip in sawn.strips)
     whole = abs(sum(strip.width for strip in sawn.strips) - timber.width) < 2 * _TENTHS
-    head = paper.folded(f"{title}, {sizes} ({whose}). " + ("Not ripped." if whole else f"Rip to {rips}."))
+    head = paper.folded(f"{title}, {sizes} ({whose}). " + ("Not ripped." if whole else _rips(sawn, paper)))
     drawn = picture(job.problem, plan, place, paper.wide, paper.ascii_only)
     named = iter(letters(plan)[place])
     rows = []
@@ -224,6 +228,17 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
     return Block((head, tuple(drawn), *lines), title)
 
 
+def _rips(sawn: Sawn, paper: Paper) -> str:
+    """The strips in the order of the saw, those of one width side by side told together."""
+    told = []
+    for wide, alike in groupby(length(strip.width, paper) for strip in sawn.strips):
+        count = sum(1 for _ in alike)
+        told.append((_COUNTS[count - 1] if count <= len(_COUNTS) else str(count), wide))
+    (first, wide), *more = told
+    strips = "strip" if first == _COUNTS[0] else "strips"
+    return f"Rip {first} {strips} at {', '.join([wide, *(f'{count} at {width}' for count, width in more)])}."
+
+
 def _left(job: Task, plan: Plan, paper: Paper) -> Block:
     rows = []
     for one in sorted(plan.offcuts, key=lambda one: -one.length):
@@ -231,20 +246,28 @@ def _left(job: Task, plan: Plan, paper: Paper) -> Block:
         rows.append([str(one.sawn + 1), size(paper, thickness, one.width, one.length), length(one.at, paper)])
     short = _SHORT[paper.rule.unit]
     kept = rows[: sum(one.length >= short for one in plan.offcuts)]
-    heads, lines = _grid(["of", "size", "begins at"], kept, paper)
+    heads, lines = _grid(["of", "size", "begins at"], kept, paper) if kept else ([], [])
     taken = [job.problem.timbers[one.timber] for one in plan.sawn]
     part = plan.waste / sum(one.thickness * one.width * one.length for one in taken)
-    more = f"{len(rows) - len(kept)} more, shorter than {show(short, paper.rule)}. " if len(rows) > len(kept) else ""
-    said = paper.folded(f"{more}Of the timber that is opened {100 * part:.0f} % goes into no blank.")
-    return Block((("Left over", "", *heads), *lines, ("", *said)), "Left over", tuple(heads), 1, len(lines) + 1)
+    others = len(rows) - len(kept)
+    counted = f"{others} more" if kept else "1 offcut" if others == 1 else f"{others} offcuts"
+    more = f"{counted}, shorter than {show(short, paper.rule)}. " if others else ""
+    said = paper.folded(f"{more}{100 * part:.0f} % of the timber cut is offcut or sawdust.")
+    return Block(
+        (("Left over", "", *heads), *lines, (*([""] if kept else []), *said)),
+        "Left over",
+        tuple(heads),
+        1,
+        len(lines) + 1,
+    )
 
 
 def _wanted(job: Task, plan: Plan, paper: Paper) -> Block:
-    """Every blank that the plan cuts, and how its size came about."""
+    """Every blank that the plan cuts, and where its size comes from."""
     blanks = dict.fromkeys(cut.blank for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts)
     rows = [
         [size(paper, one.thickness, one.width, one.length), f"{printable(one.name)}: {printable(one.why, 200)}"]
         for one in blanks
     ]
-    heads, lines = _grid(["blank", "how it came about"], rows, paper)
+    heads, lines = _grid(["blank", "where the size comes from"], rows, paper)
     return Block((("The blanks", "", *heads), *lines), "The blanks", tuple(heads), 1, len(lines) + 1)

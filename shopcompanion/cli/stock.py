@@ -25,7 +25,7 @@ LONGEST = 86_400.0  # seconds
 def planned(given: Given) -> int:
     """Write the plan, proved or the best found when it was stopped, to standard output."""
     if "boat" not in given:
-        raise InputFault("is wanted: the boat whose timber it is, as --boat saltmarsh-yawl", "boat")
+        raise InputFault("missing: name the boat whose timber it is, as --boat saltmarsh-yawl", "boat")
     date = day(given["date"]) if "date" in given else None
     if "json" in given and "page" in given:
         raise InputFault("give --json or --page, not both")
@@ -59,12 +59,12 @@ def _seconds(text: str) -> float:
     except ValueError:
         found = 0.0
     if not 0 < found <= LONGEST:
-        raise InputFault(f"'{printable(text)}' is no number of seconds; write it as 10", "seconds")
+        raise InputFault(f"'{printable(text)}' is not a number of seconds, try 10", "seconds")
     return found
 
 
 def _best(job: Task, seconds: float | None) -> "Plan":
-    """The best plan, or the best so far when the time is up or the user has had enough."""
+    """The best plan, or the best so far when the time is up or the user stops the search."""
     from ..stock.search import Search
 
     with Search(job.problem) as search:
@@ -89,7 +89,7 @@ def _progress(job: Task, plan: "Plan") -> None:
     if sys.stderr is not None and sys.stderr.isatty():
         from shutil import get_terminal_size
 
-        said = f"{money(plan.cost, job)} so far; searching: {plan.proof.stage}; ^C ends it with the best so far"
+        said = f"{money(plan.cost, job)} so far; still open: {plan.proof.stage}; ^C stops with the best so far"
         sys.stderr.write(f"\r\033[K{said[: get_terminal_size().columns - 1]}")
         sys.stderr.flush()
 

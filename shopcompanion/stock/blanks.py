@@ -60,11 +60,11 @@ def task(boat: Boat, rule: Rule) -> Task:
 def _notes(boat: Boat, problem: Problem, rule: Rule) -> Iterator[str]:
     shop = boat.shop
     if shop.kerf is None:
-        yield f'[shop] says no kerf: {show(KERF, rule)} is taken; write yours, as kerf = "{show(KERF, rule)}".'
+        yield f'[shop] has no kerf: {show(KERF, rule)} is used; write yours as kerf = "{show(KERF, rule)}".'
     if shop.planing is None and any(spar.blank is None for spar in boat.spars):
-        yield "[shop] says no planing allowance: blanks without a size of their own are as thin as the finished spar."
+        yield "[shop] has no planing allowance: blanks without a size of their own have nothing to plane off."
     if shop.trim is None:
-        yield f"[shop] says no trim: {show(TRIM, rule)} is left on at each end."
+        yield f"[shop] has no trim: {show(TRIM, rule)} is left on at each end."
     rows: tuple[OnHand | YardRow, ...] = (*boat.timbers, *boat.yard)
     for row in rows:
         if row.nominal is not None:
@@ -72,7 +72,7 @@ def _notes(boat: Boat, problem: Problem, rule: Rule) -> Iterator[str]:
     blanks = [blank for need in problem.needs for way in need.ways for blank in way]
     thinnest = min(min(one.thickness, one.width) for one in blanks)
     for name in dict.fromkeys(one.name for one in problem.timbers if one.thickness < thinnest - 1e-6):
-        yield f"{name} is thinner than any blank."
+        yield f"{name} is thinner than every blank, so it is of no use here."
 
 
 def _dressed(row: str, size: Sold, rule: Rule) -> Iterator[str]:
@@ -131,7 +131,7 @@ def _trim(boat: Boat) -> float:
 
 
 def _planed(planing: float, rule: Rule) -> str:
-    return f", {show(planing, rule)} a face for planing" if planing else ""
+    return f", {show(planing, rule)} on each face for planing" if planing else ""
 
 
 def _trimmed(length: float, trim: float, rule: Rule) -> str:
@@ -186,7 +186,7 @@ def _part(boat: Boat, spar: Spar, rule: Rule, part: _Part) -> Blank:
     thickness, width = sorted(_up(size + over + bow, rule) for size in sizes)
     sawn = sum(1 for one in spar.joints if part.start < one.at < part.end and one.kind != "scarf") * kerf
     why = " by ".join(show(size, rule) for size in dict.fromkeys(sizes)) + " finished"
-    why += f", {show(over / 2, rule)} a face by its own blank" if given else _planed(planing, rule)
+    why += f", {show(over / 2, rule)} on each face (blank set in the profile)" if given else _planed(planing, rule)
     why += f", {show(bow, rule)} for the bow" if bow else ""
     why += f"; {_trimmed(length - part.scarf, trim, rule)}"
     why += f", {show(part.scarf, rule)} for the scarf" if part.scarf else ""

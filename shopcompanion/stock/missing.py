@@ -7,7 +7,7 @@ from .greedy import first_found
 from .pieces import Blank, Cure, Missing, Need, Problem, Timber
 from .tenths import Whole, folded, up, whole
 
-_TAKEN = "all timber that would do is taken"
+_TAKEN = "all timber that would do is used for other blanks"
 
 
 def missing(problem: Problem, whole: Whole, needs: Sequence[int]) -> tuple[Missing, ...]:
@@ -22,7 +22,7 @@ def _missing(problem: Problem, whole: Whole, need: int) -> Missing:
         for way, parts in zip(ways, whole.needs[need], strict=True)
     ]
     if not unfit:
-        return Missing(need, "no way to make it is given")
+        return Missing(need, "no blank is given for it")
     nearest = min(unfit, key=len)
     if nearest:
         reason, lengths = _obstacle(problem.timbers, nearest[0])
@@ -41,7 +41,7 @@ def _obstacle(timbers: Sequence[Timber], blank: Blank) -> tuple[str, tuple[float
     thick, wide, length = up(blank.thickness), up(blank.width), up(blank.length)
     deep = [kind for kind in kinds if kind.thickness >= min(thick, wide)]
     if not deep:
-        return "too thick: {} where the thickest timber is {}", (
+        return "too thick: it is {}, and the thickest timber is {}", (
             min(blank.thickness, blank.width),
             max(kind.thickness for kind in kinds) / 10,
         )
@@ -50,13 +50,13 @@ def _obstacle(timbers: Sequence[Timber], blank: Blank) -> tuple[str, tuple[float
     if not broad:
         across = {kind: min(b for a, b in ways if a <= kind.thickness) for kind in deep}
         near = min(deep, key=lambda kind: across[kind] - kind.width)
-        return "too wide: {} where timber thick enough is {} wide", (across[near] / 10, near.width / 10)
+        return "too wide: it is {}, and timber thick enough is {} wide", (across[near] / 10, near.width / 10)
     long = [kind for kind in broad if kind.length >= length]
     if not long:
         longest = max(kind.length for kind in broad) / 10
-        return "too long: {} where the longest timber that would do is {}", (blank.length, longest)
+        return "too long: it is {}, and the longest timber thick and wide enough is {}", (blank.length, longest)
     clear = max((last - first for kind in long for first, last in kind.clear), default=0)
-    return "knots: {} long where at most {} is clear between them", (blank.length, clear / 10)
+    return "too long between knots: it is {}, and the longest clear length is {}", (blank.length, clear / 10)
 
 
 def _of_species(species: str, blank: Blank) -> bool:

@@ -12,7 +12,7 @@ class Timber(NamedTuple):
 
     `knots` are lengths to stay out of, from and to, in order and apart. `price` is that of
     one piece in hundredths of the currency, None for what is on hand already. `nominal` is the size it is sold by,
-    thickness, width and length, where that is another than its own; board feet are reckoned with it.
+    thickness, width and length, where that is another than its own; board feet are counted by it.
     """
 
     name: str
@@ -27,7 +27,7 @@ class Timber(NamedTuple):
 
 
 class Blank(NamedTuple):
-    """A piece that must come out whole, with every allowance in its sizes. `why` says how they came about."""
+    """A piece that must come out whole, with every allowance in its sizes. `why` says where they come from."""
 
     name: str
     thickness: float
@@ -128,7 +128,7 @@ class Proof(NamedTuple):
 class Plan(NamedTuple):
     """A cutting plan. `cost` is in hundredths; `waste` is the volume of the timbers taken less the blanks, mm³.
 
-    `missing` are as few as can be, counted by the need. Sizes are reckoned in whole tenths of a millimetre: timbers
+    `missing` are as few as can be, counted by the need. Sizes are worked out in whole tenths of a millimetre: timbers
     rounded down, blanks and kerf up.
     """
 

@@ -53,7 +53,7 @@ class Strips(Kind):
             width, length = (float(lengths.read(size, rule.unit)) for size in (wide, long))
             found += [Strip(width, length, "".join(tone).casefold())] * int(count.partition(" ")[0] or 1)
             if len(found) > MOST:
-                raise InputFault(f"more than {MOST} strips; leave out those that are least use")
+                raise InputFault(f"more than {MOST} strips: leave out the least useful")
         return tuple(found)
 
     def spelled(self, text: str, unit: Unit) -> str:
@@ -82,14 +82,14 @@ class Strips(Kind):
         if not isinstance(value, tuple) or not all(isinstance(one, tuple) and len(one) == 3 for one in value):
             raise InputFault("not a list of strips")
         if not value:
-            raise InputFault(f"no strip is there, try {self.example}")
+            raise InputFault(f"empty, try {self.example}")
         if len(value) > MOST:
-            raise InputFault(f"more than {MOST} strips; leave out those that are least use")
+            raise InputFault(f"more than {MOST} strips: leave out the least useful")
         for one in value:
             Length("width", above=0, at_most=2000).check(one[0], rule)
             Length("length", above=0, at_most=lengths.LONGEST).check(one[1], rule)
             if not str(one[2]).isprintable() or len(one[2]) > 30:
-                raise InputFault(f"'{printable(str(one[2]))}' is no tone; a word will do")
+                raise InputFault(f"'{printable(str(one[2]))}' is not a tone, try a word as dark")
 
 
 class Course(NamedTuple):

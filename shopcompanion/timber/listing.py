@@ -1,4 +1,4 @@
-"""The timbers there are, in words: each with its figures, where they stand and how they were seen."""
+"""The timbers there are, in words: each with its figures, their source and how they were checked."""
 
 from typing import Any
 
@@ -49,7 +49,7 @@ def in_brief(one: Species, rule: Rule) -> tuple[str, str, str]:
 
 
 def source(one: Species) -> str:
-    """Where a timber's figures are from, and how they were seen."""
+    """Where a timber's figures are from, and how they were checked."""
     return printable("; ".join(filter(None, (one.source, one.mark))), 400)
 
 

@@ -29,7 +29,7 @@ _WIDEST = 100  # characters of a line that is read with ease
 
 
 class Cutting:
-    """A boat's plan as far as it is found. It stands as long as the boat does."""
+    """A boat's plan, as good as it has been found. It stands until the boat is changed."""
 
     def __init__(self, boat: Boat) -> None:
         self.boat = boat
@@ -198,14 +198,14 @@ class StockPage(Keyed[None]):
             return f"✓ {said}"
         if not cutting.over:
             return f"… Searching; space stops it. {said}"
-        return f"· {'Stopped; space goes on. ' if cutting.stopped else ''}{said}"
+        return f"· {'Stopped; space searches on. ' if cutting.stopped else ''}{said}"
 
     def draw(self) -> None:
         if not self._stands:
             return
         width = self.size.width - 2
         plan, job = self.cutting.plan, self.cutting.job
-        left = f"    {len(plan.missing)} without a place" if plan.missing else ""
+        left = f"    {len(plan.missing)} not placed" if plan.missing else ""
         head = f" {self.session.boat.name} › timber    {len(plan.sawn)} timbers, {money(plan.cost, job)}{left}"
         self._say("top", Content.styled(fitted(head, width), "bold"))
         self._say("stock_told", Content(self._progress()))
@@ -234,6 +234,6 @@ class StockPage(Keyed[None]):
 
 
 def _style(line: str) -> str:
-    if line.startswith(("Timber ", "To buy", "Left over", "No place", "The blanks")):
+    if line.startswith(("Timber ", "To buy", "Left over", "Could not", "The blanks")):
         return "bold"
     return "$warning" if line.startswith("CARE") else ""

@@ -126,8 +126,8 @@ def test_strips_are_read_as_a_builder_lists_them() -> None:
         ("2 = -6 ft", "must be more than 0"),
         ("21 x 2 = 6 ft", "more than 20 strips"),
         ("2 = 6 kg", "a mass"),
-        ("2 = 6 ft = \x1b[31m", "no tone"),
-        (" ; ", "no strip"),
+        ("2 = 6 ft = \x1b[31m", "not a tone"),
+        (" ; ", "empty, try"),
         ("2 = 6 ft; x 2 = 3", "number is wanted"),
     ],
 )

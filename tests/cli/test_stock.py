@@ -42,7 +42,7 @@ def test_what_to_buy_and_how_to_cut_it(stock):
     said = stock("--boat", "fjord-lugger")
     assert (said.status, said.err) == (0, "")
     assert said.out.startswith("Fjord lugger: timber\n\nTo buy\n")
-    assert "In all 149.19 EUR, 63.3 board feet, 0.149 cubic metres." in said.out
+    assert "Total 149.19 EUR, 63.3 board feet, 0.149 cubic metres." in said.out
     assert "Proved: no other plan is cheaper" in said.out
     assert "117.5 x 117.5  mast, part 2" in said.out  # on hand, the other part of the mast is bought
 
@@ -101,7 +101,7 @@ def test_another_unit_shows_the_same_plan(stock):
 
 def test_a_boat_with_a_yard_alone_and_one_with_timber_alone(stock, boat):
     boat(POLE + YARD)
-    assert "In all 20.00 EUR" in stock("--boat", "punt").out
+    assert "Total 20.00 EUR" in stock("--boat", "punt").out
     boat(POLE + '[[timber]]\nname = "plank"\nthickness = "3 in"\nwidth = "3 in"\nlength = "10 ft"\n')
     assert "To buy: nothing: the timber on hand will do." in stock("--boat", "punt").out
 
@@ -134,9 +134,9 @@ def test_the_rest_of_a_faulty_profile_is_planned(stock, boat):
 @pytest.mark.parametrize(
     ("argv", "told"),
     [
-        ((), "--boat: is wanted"),
+        ((), "--boat: missing"),
         (("--boat", "fjord-luger"), "fjord-lugger"),
-        (("--boat", "fjord-lugger", "--seconds", "soon"), "--seconds: 'soon' is no number of seconds"),
+        (("--boat", "fjord-lugger", "--seconds", "soon"), "--seconds: 'soon' is not a number of seconds"),
         (("--boat", "fjord-lugger", "--seconds", "0"), "--seconds: '0'"),
         (("--boat", "fjord-lugger", "--seconds", "nan"), "--seconds: 'nan'"),
         (("--boat", "fjord-lugger", "--json", "--page"), "not both"),
@@ -154,7 +154,7 @@ def test_a_search_cut_short_is_told_as_it_is(stock, monkeypatch):
     monkeypatch.setattr(Search, "__iter__", lambda search: iter([search.plan]))
     said = stock("--boat", "saltmarsh-yawl", "--seconds", "5")
     assert said.status == 0
-    assert "Best found so far. It is not proved that no other is cheaper." in said.out
+    assert "Best found so far. A cheaper plan is not ruled out." in said.out
     assert "Proved" not in said.out
 
 

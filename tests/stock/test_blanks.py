@@ -46,7 +46,7 @@ def test_a_stick() -> None:
     """2 in and 1/8 off both faces; 96 in and 1 in at both ends."""
     found = need(boat(STICK), "stick")
     assert inches(found) == [(2.25, 2.25, 98.0)]
-    assert found.ways[0][0].why == "2 in finished, 1/8 in a face for planing; 8 ft and 1 in at each end"
+    assert found.ways[0][0].why == "2 in finished, 1/8 in on each face for planing; 8 ft and 1 in at each end"
 
 
 def test_its_own_blank_and_its_bow_go_before_the_planing_of_the_shop() -> None:
@@ -169,12 +169,12 @@ def test_what_the_shop_does_not_say_is_asked_for_in_a_line_each() -> None:
     )
     notes = task(boat(STICK, shop="", rest=rest), RULES[1]).notes
     assert [note.split(":")[0] for note in notes[:3]] == [
-        "[shop] says no kerf",
-        "[shop] says no planing allowance",
-        "[shop] says no trim",
+        "[shop] has no kerf",
+        "[shop] has no planing allowance",
+        "[shop] has no trim",
     ]
     assert 'kerf = "1/8 in"' in notes[0]
-    assert notes[3] == "lath is thinner than any blank."
+    assert notes[3] == "lath is thinner than every blank, so it is of no use here."
 
 
 @pytest.mark.parametrize(

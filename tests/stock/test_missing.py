@@ -20,9 +20,9 @@ def missing(*blanks: Blank, timbers: tuple[Timber, ...] = (PLANK,)):
 @pytest.mark.parametrize(
     ("blank", "reason"),
     [
-        (Blank("spar", 60, 41, 1000), "too thick: 41 where the thickest timber is 40"),
-        (Blank("spar", 30, 160, 1000), "too wide: 160 where timber thick enough is 150 wide"),
-        (Blank("spar", 30, 40, 3000.1), "too long: 3000.1 where the longest timber that would do is 3000"),
+        (Blank("spar", 60, 41, 1000), "too thick: it is 41, and the thickest timber is 40"),
+        (Blank("spar", 30, 160, 1000), "too wide: it is 160, and timber thick enough is 150 wide"),
+        (Blank("spar", 30, 40, 3000.1), "too long: it is 3000.1, and the longest timber thick and wide enough is 3000"),
         (Blank("spar", 30, 40, 1000, "Ash"), "there is no Ash among the timbers"),
     ],
 )
@@ -36,7 +36,7 @@ def test_the_reason_and_the_least_size(blank, reason):
 def test_only_knots_stand_in_the_way():
     knotty = PLANK._replace(knots=((1000, 1050), (2100, 2200)))
     told, _ = missing(Blank("spar", 40, 40, 1051), timbers=(knotty,))
-    assert told == "knots: 1051 long where at most 1050 is clear between them"
+    assert told == "too long between knots: it is 1051, and the longest clear length is 1050"
     assert first_plan(Problem((Need("spar", ((Blank("spar", 40, 40, 1050),),)),), (knotty,), 3.0)).missing == ()
 
 
@@ -49,7 +49,7 @@ def test_all_timber_that_would_do_is_taken_and_the_cheapest_of_the_yard_cures_it
     )
     problem = Problem(tuple(Need(f"spar {n}", ((blank,),)) for n in range(4)), (PLANK, *yard), 3.0)
     plan = first_plan(problem)
-    assert [one.reason for one in plan.missing] == ["all timber that would do is taken"]
+    assert [one.reason for one in plan.missing] == ["all timber that would do is used for other blanks"]
     assert plan.missing[0].cure == Cure(45, 150, 3000, "spruce", "cheap", 5000)
 
 
@@ -65,7 +65,7 @@ def test_without_timber_or_ways_nothing_is_made_and_it_is_said():
     assert told == "there is no timber"
     assert cure == Cure(20, 30, 100)
     plan = first_plan(Problem((Need("spar", ()),), (PLANK,), 3.0))
-    assert [(one.reason, one.cure) for one in plan.missing] == [("no way to make it is given", None)]
+    assert [(one.reason, one.cure) for one in plan.missing] == [("no blank is given for it", None)]
 
 
 @given(problems(3, 3))

@@ -119,7 +119,7 @@ async def test_keys_answer_while_it_searches_and_a_key_stops_it(desk: Opener) ->
         search = page.cutting.search
         await it.press("space")
         assert search.stopped
-        assert "Stopped; space goes on. Best found so far. It is not proved" in " ".join(it.text.split())
+        assert "Stopped; space searches on. Best found so far. A cheaper plan" in " ".join(it.text.split())
         await it.press("space")
         assert "Searching" in it.text
         assert page.cutting.search is not search
