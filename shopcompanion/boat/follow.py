@@ -63,7 +63,7 @@ def _corners(spar: Spar, at: float, rule: Rule) -> str:
     here = body.stretch_at(at)
     start = show(here.start, rule) if here.start else "the heel"
     end = show(here.end, rule) if here.end < spar.length else "the head"
-    if here.runs_out:
+    if here.sides[0] < here.sides[1]:
         return (
             f"The corners run out here: the {here.heelward} ends at {start}, the {here.headward} begins at {end}. "
             "Lines and cuts grow evenly from one to the other."

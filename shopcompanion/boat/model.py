@@ -228,7 +228,23 @@ class Spar:
             self.stretches(),
             tuple(along.Joint(one.at, one.kind) for one in self.joints),
             tuple(one.placed for one in self.fittings),
+            self._solid(),
         )
+
+    def _solid(self) -> tuple[tuple[float, float], ...]:
+        """Where a hollow spar stays solid (our own choice): a width at either end and on each side of a joint, and
+        half a width beyond what is fitted.
+        """
+        width_at = self.outline().width_at
+        ends = [(0.0, width_at(0.0)), (self.length - width_at(self.length), self.length)]
+        for joint in self.joints:
+            wide = width_at(min(joint.at, self.length))
+            ends.append((joint.at - wide, joint.at + wide))
+        for fitting in self.fittings:
+            middle = min(max(fitting.placed.middle(self.length), 0.0), self.length)
+            reach = fitting.placed.reach + width_at(middle) / 2
+            ends.append((middle - reach, middle + reach))
+        return tuple(ends)
 
     @property
     def thickest(self) -> float:

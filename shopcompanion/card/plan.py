@@ -236,17 +236,3 @@ def outline_texts(outline: Outline) -> dict[str, str]:
     if inner := outline.stations[1:-1]:
         texts["stations"] = "; ".join(f"{spelled(at)} = {spelled(width)}" for at, width in inner)
     return texts
-
-
-def inside(outline: Outline, wall: float) -> Outline:
-    """The outline of the bore of a hollow spar. InputFault where the walls meet.
-
-    >>> inside(Outline(((0, 60), (2000, 40))), 12).widest
-    36
-    """
-    if outline.narrowest <= 2 * wall:
-        raise InputFault("a wall of {} leaves no hollow where the spar is {}", "wall", (wall, outline.narrowest))
-    return Outline(
-        tuple((at, width - 2 * wall) for at, width in outline.stations),
-        "faired" if outline.law in PUBLISHED else outline.law,
-    )

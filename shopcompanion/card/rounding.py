@@ -14,6 +14,7 @@ from .step import Step, questions
 
 RIGHT = 1e-6  # mm; nearer is nothing
 DOWNHILL = "Work downhill, from thick to thin, so that the grain holds."
+SAWN = 38.1  # mm; thinner sticks are planed (common practice, no source)
 DRAW = "Join the marks as the taper was joined."
 
 
@@ -137,7 +138,7 @@ def _mark_8(plan: Plan) -> Step:
         (
             f"Gauge: pins {gauge.say('pin')} thick, {gauge.say('pin_spacing')} from centre to centre, "
             f"{gauge.say('inside')} between them; each pencil {gauge.say('pencil_from_pin')} from its pin, "
-            f"{gauge.say('pencil_gap')} from the other.",
+            f"{gauge.say('pencil_gap')} from the other pencil.",
             f"It {_errs(gauge, 'widest')}, and {_errs(gauge, 'narrowest')}.",
         ),
         stays,
@@ -155,34 +156,55 @@ def _errs(gauge: Answered, end: str) -> str:
 
 def _cut_8(plan: Plan) -> Step:
     wide, thin = _ends_of(plan, 8)
+    sawn = wide["across"] >= SAWN
+    setup: tuple[str, ...]
     if plan.oval:
         tilts = f"{wide.say('saw_tilt')} at {plan.place(wide.asked.at)}, {thin.say('saw_tilt')} at "
-        setup = f"Saw tilted, with A or C on the table: {tilts}{plan.place(thin.asked.at)}."
-        table = _of_facets(
+        setup = (f"Saw tilted, with A or C on the table: {tilts}{plan.place(thin.asked.at)}.",)
+        of = _of_facets(
             plan,
             "eight sides",
             8,
-            ("tilt", Angle("Tilt from A"), 1, "tilt"),
             ("cut", Length("Off the corner"), 1, "cut"),
             ("facet", Length("New facet"), 1, "facet"),
         )
+        tilt = Column("tilt", Angle("Saw tilt"))
+        rows = tuple((row[0], plan.facets(at)["saw_tilt"], *row[1:]) for at, row in zip(_ats(of), of.rows, strict=True))
+        table = Table(of.name, (of.columns[0], tilt, *of.columns[1:]), rows) if sawn else of
     else:
-        setup = f"Saw tilted {wide.say('saw_tilt')}."
+        setup = (f"Saw tilted {wide.say('saw_tilt')}.",)
         table = _table(plan, "eight sides", 8, ("cut_8", "Off the corner"), ("facet_8", "Facet of 8"))
     return Step(
         "cut-8",
         "Take the corners off: eight sides",
         (
-            f"Saw a little outside the lines, or rough it with a drawknife, and plane down to them. {DOWNHILL}",
+            f"{_how(plan, wide, thin)} {DOWNHILL}",
             *_in_run_outs(plan, 8),
             f"Off each corner, square to the new facet: {_from_to(plan, 8, 'cut_8')}.",
         ),
         (table,),
-        (setup,),
+        setup if sawn else (),
         ("Look along each facet: fair from end to end, and all eight alike to the eye at every station.",),
-        ("Blade guard on; let the corner fall free, away from the fence; hands clear.",),
+        ("Blade guard on; let the corner fall free, away from the fence; hands clear.",)
+        if sawn
+        else ("The stick in a V block, held at both ends; hands behind the edge.",),
         questions(*map(plan.facets, plan.cornered(8))),
     )
+
+
+def _ats(table: Table) -> list[float]:
+    return [at for at, *_ in table.rows if isinstance(at, float)]
+
+
+def _how(plan: Plan, wide: Answered, thin: Answered) -> str:
+    """Saw or plane: what is thinner than SAWN has no face left to lie on at a tilted blade."""
+    least = plan.job.length(SAWN)
+    if wide["across"] < SAWN:
+        return f"Plane down to the lines in a V block: below {least} it is too thin for a tilted saw."
+    also = (
+        f" Where it is thinner than {least}, plane: it is too thin for a tilted saw." if thin["across"] < SAWN else ""
+    )
+    return f"Saw a little outside the lines, or rough it with a drawknife, and plane down to them.{also}"
 
 
 def _in_run_outs(plan: Plan, sides: int) -> tuple[str, ...]:

@@ -2,12 +2,11 @@
 
 from collections.abc import Iterator, Sequence
 
-from ..calculator import Column, Table
-from ..errors import CompanionError, InputFault
-from ..fields import Length
+from ..errors import CompanionError
 from .ask import Answered, spelled
+from .hollow import hollow, is_hollow, true_halves
 from .joints import apart, joined, marked
-from .plan import Plan, inside, outline_texts
+from .plan import Plan
 from .step import Step, questions, unique
 
 MANY = 6  # places, to be named in a line
@@ -18,8 +17,9 @@ def squaring(plan: Plan) -> Iterator[Step]:
     joints = plan.spar.joints
     if scarfs := [one.at for one in joints if one.kind == "scarf"]:
         yield _scarf(plan, scarfs)
-    if plan.spar.section == "hollow":
-        yield _hollow(plan)
+    if is_hollow(plan):
+        yield true_halves(plan)
+        yield hollow(plan)
     yield _true(plan)
     if apart(plan):
         yield joined(plan)
@@ -63,40 +63,6 @@ def _scarf(plan: Plan, ats: list[float]) -> Step:
     )
 
 
-def _hollow(plan: Plan) -> Step:
-    """What is hollowed before the halves are glued: the bore is a spar of its own, smaller by the wall."""
-    wall = plan.spar.wall or 0.0
-    try:
-        texts = outline_texts(inside(plan.outline, wall))
-    except InputFault:  # somewhere the walls meet: a spar that is solid there has no bore to ask for
-        bores, deep = [], "; as deep in each half as the station table has each side of centre, less the wall"
-    else:
-        bores = [plan.job.ask("taper", at, **texts) for at in plan.full(16)]
-        deep = ""
-    rows = tuple((one.asked.at, one["width_at"], one["half_at"]) for one in bores)
-    columns = (
-        Column("at", Length("Station")),
-        Column("bore", Length("Bore")),
-        Column("deep", Length("Deep in each half")),
-    )
-    solid = {plan.place(at): None for at in (0.0, *(one.at for _, one in plan.lettered), plan.spar.length)}
-    return Step(
-        "hollow",
-        "Hollow the two halves",
-        (
-            "Make the blank of two halves that meet along the centre line of face A. Hollow both before they are "
-            f"glued, to a wall of {plan.job.length(wall)}{deep}.",
-            f"Leave it solid at {', '.join(solid)}, and where it stays square. End each hollow in a long slope, never "
-            "in a step; bore a drain where water could stand.",
-            "Glue the halves. From here on the blank is worked as if it were solid.",
-        ),
-        (Table("hollow", columns, rows),) if bores else (),
-        checks=("A template of half the bore, tried at every station before gluing.",),
-        cautions=("The half clamped, both hands behind the edge. Glue off the skin.",),
-        asked=questions(*bores),
-    )
-
-
 def _true(plan: Plan) -> Step:
     job, spar, planing = plan.job, plan.spar, plan.job.boat.shop.planing
     rip = _rip(plan)
@@ -105,7 +71,12 @@ def _true(plan: Plan) -> Step:
     if spar.blank is None and planing is not None:
         made_of = f", the thickest place and {job.length(planing)} on each face for planing"
     bow = []
-    if spar.bow:
+    if is_hollow(plan):
+        bow = [
+            "Keep the glue line in the middle of A and C: as much comes off B as off D, or the wall is thinner on one "
+            "side."
+        ]
+    elif spar.bow:
         bow = [
             f"It is bowed {job.length(spar.bow)}. Sawn, it must be thicker than the blank by the bow, or the bow does "
             "not come out of it."
@@ -119,8 +90,7 @@ def _true(plan: Plan) -> Step:
         (
             f"The blank is a square of {side}{made_of}. It is longer than {job.length(spar.length)}.",
             *bow,
-            "Take the bow out first, before any size goes on. Look along it, lay the hollow face down, and plane it "
-            "straight: that is face A. Plane the edge beside it straight and square to A: that is B. Mark both.",
+            _face(plan),
             f"Only now bring C and D parallel to A and B, to {side}.",
         ),
         setup=_ripped(plan, rip) if rip else (),
@@ -130,6 +100,17 @@ def _true(plan: Plan) -> Step:
         ),
         cautions=(SAW, *bare),
         asked=questions(plan.taper, rip),
+    )
+
+
+def _face(plan: Plan) -> str:
+    """How the first face comes about, and the edge beside it."""
+    beside = "Plane the edge beside it straight and square to A: that is B. Mark both."
+    if is_hollow(plan):
+        return f"Plane a face that the glue line runs along straight, no more than it takes: that is face A. {beside}"
+    return (
+        "Take the bow out first, before any size goes on. Look along it, lay the hollow face down, and plane it "
+        f"straight: that is face A. {beside}"
     )
 
 
@@ -154,14 +135,23 @@ def _centre(plan: Plan) -> Step:
         "mark-centre",
         "Strike the centre line and the stations",
         (
-            "On A and on C: gauge from both edges, take the middle at either end, and strike the line between with a "
-            "string. The heel is 0; leave the waste beyond both ends on.",
+            f"{_middle(plan)} The heel is 0; leave the waste beyond both ends on.",
             "Set off the stations of the table along A, all from the heel with one tape, and square each round all "
             "four faces.",
             *says,
         ),
         checks=(check, "At both ends A's line and C's lie square over each other."),
         asked=questions(*saws),
+    )
+
+
+def _middle(plan: Plan) -> str:
+    """How the centre line is found."""
+    if is_hollow(plan):
+        return "On A and on C the glue line is the centre line, from end to end: darken it."
+    return (
+        "On A and on C: gauge from both edges, take the middle at either end, and strike the line between with a "
+        "string."
     )
 
 

@@ -3,7 +3,7 @@
 Each is checked here against the spar, so that a profile and a sum tell the same faults. Millimetres from the heel.
 """
 
-from collections.abc import Container, Iterable, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from math import sqrt
 from typing import NamedTuple
 
@@ -236,6 +236,41 @@ def stretches(section: str, regions: Sequence[Region], length: float) -> tuple[S
             here += region.run_out
     _add(found, Stretch(here, length, section, section))
     return tuple(found)
+
+
+def left_solid(whole: Sequence[Stretch], solid: Iterable[tuple[float, float]], slope: float) -> tuple[Stretch, ...]:
+    """The same stretches with each hollow parted by what stays solid, its bore rising to nothing over `slope`.
+
+    A hollow too short for its two slopes stays solid.
+    """
+    found: list[Stretch] = []
+    for stretch in whole:
+        if stretch.runs_out or stretch.heelward != "hollow":
+            ends = ("round" if kind == "hollow" else kind for kind in (stretch.heelward, stretch.headward))
+            found.append(Stretch(stretch.start, stretch.end, *ends))
+            continue
+        here = stretch.start
+        for start, end in _between(stretch, solid):
+            if end - start > 2 * slope:
+                _add(found, Stretch(here, start, "round", "round"))
+                _add(found, Stretch(start, start + slope, "round", "hollow"))
+                _add(found, Stretch(start + slope, end - slope, "hollow", "hollow"))
+                _add(found, Stretch(end - slope, end, "hollow", "round"))
+                here = end
+        _add(found, Stretch(here, stretch.end, "round", "round"))
+    return tuple(found)
+
+
+def _between(stretch: Stretch, solid: Iterable[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+    """What lies of a stretch between the solid places."""
+    here = stretch.start
+    for start, end in sorted(solid):
+        if start > here:
+            yield here, min(start, stretch.end)
+        here = max(here, end)
+        if here >= stretch.end:
+            return
+    yield here, stretch.end
 
 
 def _add(found: list[Stretch], one: Stretch) -> None:

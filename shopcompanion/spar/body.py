@@ -13,7 +13,18 @@ from typing import NamedTuple
 
 from ..errors import InputFault
 from ..fields import Thing
-from .along import Fitting, Joint, Region, Stretch, Why, fitting_fault, joint_fault, region_fault, stretches
+from .along import (
+    Fitting,
+    Joint,
+    Region,
+    Stretch,
+    Why,
+    fitting_fault,
+    joint_fault,
+    left_solid,
+    region_fault,
+    stretches,
+)
 from .cuts import Left, left
 from .outline import Outline
 from .section import Section
@@ -23,6 +34,7 @@ _INNER, _OUTER = sqrt(5 - 2 * sqrt(10 / 7)) / 3, sqrt(5 + 2 * sqrt(10 / 7)) / 3
 _HEAVY, _LIGHT = (322 + 13 * sqrt(70)) / 900, (322 - 13 * sqrt(70)) / 900
 _GAUSS = ((0.0, 128 / 225), (-_INNER, _HEAVY), (_INNER, _HEAVY), (-_OUTER, _LIGHT), (_OUTER, _LIGHT))
 
+SLOPE = 2  # widths over which a bore rises to nothing (ours)
 _OPPOSITE = {"A": "C", "C": "A", "B": "D", "D": "B"}
 
 
@@ -76,7 +88,8 @@ class Part(NamedTuple):
 class Body(Thing):
     """A spar from heel to head. InputFault, with the entry that is at fault, when it contradicts itself.
 
-    `depths` is the other way of an oval. `wall` is that of a hollow section.
+    `depths` is the other way of an oval. `wall` is that of a hollow section, which stays solid in the ranges `solid`,
+    its bore rising to nothing over two widths; None is for a hollow from end to end.
     """
 
     outline: Outline
@@ -86,6 +99,7 @@ class Body(Thing):
     regions: tuple[Region, ...] = ()
     joints: tuple[Joint, ...] = ()
     fittings: tuple[Fitting, ...] = ()
+    solid: tuple[tuple[float, float], ...] | None = None
     stretches: tuple[Stretch, ...] = field(init=False)
     breaks: tuple[float, ...] = field(init=False)  # every place where something begins, ends or bends
 
@@ -102,7 +116,10 @@ class Body(Thing):
             joined.add(joint.at)
         object.__setattr__(self, "regions", regions)
         object.__setattr__(self, "joints", tuple(sorted(self.joints)))
-        object.__setattr__(self, "stretches", stretches(self.section, regions, length))
+        whole = stretches(self.section, regions, length)
+        if self.solid is not None:
+            whole = left_solid(whole, self.solid, SLOPE * self.outline.widest)
+        object.__setattr__(self, "stretches", whole)
         if self.section == "hollow" and not self.wall:
             _refuse(("a hollow spar has a wall", ()), "wall")
         for place, fitting in enumerate(self.fittings):

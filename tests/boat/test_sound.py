@@ -56,7 +56,7 @@ def test_what_leaves_no_spar(changed: dict[str, Any], expected: str) -> None:
          "regions: the hollow from 0 in to 12 in is hollow, and the spar has no wall", "regions"),
         ({"regions": [{"to": "1 ft", "section": "square"}]}, "regions 1, from: missing, as '3-1/2 in'", "regions"),
         ({"section": "hollow", "wall": "1 in"},
-         "wall: 1 in leaves no hollow at 0 in, where the spar is 2 in", {"wall": 25.4}),
+         "wall: 1 in leaves no hollow at 9 ft 5-1/4 in, where the spar is 1-53/64 in bare", {"wall": 25.4}),
         ({"joints": [{"at": "0", "kind": "hinge"}]}, "joints: the hinge at 0 in has nothing to join on one side",
          "joints"),
         ({"joints": [{"at": "12 ft", "kind": "hinge"}]}, "joints: the hinge at 12 ft lies past the head", "joints"),

@@ -102,7 +102,27 @@ def lengths_of(spar: Spar) -> set[float]:
     sizes += [middle + way * half for middle, half in middles for way in (-1, 0, 1)]
     regions = [mm for one in spar.regions for mm in (one.from_, one.to, one.from_ - one.run_out, one.to + one.run_out)]
     regions += [spar.square_to + spar.square_run_out] if spar.square_to else []
-    single = [spar.square_to, spar.square_run_out, spar.wall, spar.bow, spar.length, 3.175, 3.0]  # and the planing
+    if spar.wall:  # the bore, and where there is none
+        outline = spar.outline()
+        sides = [outline.width_at(at) for at in (*places, 0.0, spar.length)]
+        near = [(at, outline.width_at(at)) for at in (*(one.at for one in spar.joints), 0.0, spar.length)]
+        near += [(middle, half + outline.width_at(middle) / 2) for middle, half in middles]
+        solid = [at + way * wide for at, wide in near for way in (-1, 1)] + regions
+        ends = solid + [at + way * 2 * outline.widest for at in solid for way in (-1, 1)]
+        rows = [at for at in ends if 0 <= at <= spar.length]
+        rows += [float(at) for k in range(int(spar.length // 304.8) + 1) for at in [304.8 * k]]
+        sides += [outline.width_at(at) for at in rows]
+        sizes += [*rows, *(side - 2 * spar.wall for side in sides), *(side / 2 - spar.wall for side in sides)]
+    single = [
+        38.1,
+        spar.square_to,
+        spar.square_run_out,
+        spar.wall,
+        spar.bow,
+        spar.length,
+        3.175,
+        3.0,
+    ]  # and the planing
     return {mm for mm in (*places, *sizes, *regions, *single) if mm is not None}
 
 

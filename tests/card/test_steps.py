@@ -9,10 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.boat.model import Boat, Joint
+from shopcompanion.card.lines import Paper
 from shopcompanion.card.plan import Plan
 from shopcompanion.card.step import Step
 from shopcompanion.card.steps import progress, steps
-from shopcompanion.lengths import RULES, Rule
+from shopcompanion.lengths import RULES, Rule, read
 
 from .boats import boat, one_spar, spars
 
@@ -180,20 +181,89 @@ def test_a_scarf_alone_is_never_sawn() -> None:
     assert "dowel" not in found
 
 
-def test_a_hollow_spar_is_hollowed_first() -> None:
-    found = of(one_spar(TAPERED + 'section = "hollow"\nwall = "12 mm"'))
-    assert next(iter(found)) == "hollow"
-    rows = found["hollow"].tables[0].rows
-    assert rows[0] == (0, pytest.approx(60 - 24), pytest.approx(18))
-    assert rows[-1] == (3000, pytest.approx(40 - 24), pytest.approx(8))
+HOLLOW = TAPERED + 'section = "hollow"\nwall = "12 mm"\n'
 
 
-def test_a_hollow_spar_that_is_solid_somewhere_is_told_in_words() -> None:
-    found = one_spar(TAPERED + 'section = "hollow"\nwall = "12 mm"')
-    found = replace(found, spars=(replace(found.spars[0], wall=22.0),))
-    step = of(found)["hollow"]
-    assert step.tables == ()
-    assert "less the wall" in words(step)
+def test_a_hollow_spar_is_straightened_then_hollowed_then_glued() -> None:
+    found = of(one_spar(HOLLOW + 'bow = "9 mm"'))
+    assert list(found)[:4] == ["true-halves", "hollow", "true-blank", "mark-centre"]
+    assert "bowed 9 mm" in words(found["true-halves"])
+    assert "bow" not in words(found["true-blank"])  # nothing is left to come out of a wall
+    assert "off B as off D" in words(found["true-blank"])
+    assert "the glue line is the centre line" in words(found["mark-centre"])
+
+
+def test_no_bore_where_a_hollow_spar_stays_solid() -> None:
+    """Heel, a joint, a cleat with its length, the square part and the head, and a slope of two widths beside each."""
+    more = 'joints = [{ at = "1500 mm", kind = "scarf" }]\nsquare_to = "300 mm"\n'
+    more += 'fittings = [{ at = "2200 mm", kind = "cleat", length = "200 mm", flat = "3 mm" }]'
+    rows = of(one_spar(HOLLOW + more))["hollow"].tables[0].rows
+
+    def wide(at: float) -> float:
+        return 60 - at / 150
+
+    solid = [(0, 300), (1500 - wide(1500), 1500 + wide(1500)), (3000 - wide(3000), 3000)]
+    solid.append((2200 - 100 - wide(2200) / 2, 2200 + 100 + wide(2200) / 2))
+    ats = [row[0] for row in rows]
+    assert ats
+    for at in ats:
+        assert all(at <= start - 120 + 1e-5 or at >= end + 120 - 1e-5 for start, end in solid), at
+    assert 420 in ats  # where the bore is full behind the square
+    for at, bore, deep in rows:
+        assert bore == pytest.approx(wide(at) - 24)
+        assert deep == pytest.approx(bore / 2)
+
+
+def test_the_wall_is_never_thinner_than_is_asked_for() -> None:
+    """Both columns rounded down, as they are printed; and the card says so."""
+    rule = RULES[2]
+    step = of(one_spar(HOLLOW), rule)["hollow"]
+    table, paper = step.tables[0], Paper(rule)
+    assert "rounded down" in words(step)
+    for row in table.rows:
+        bore, deep = (float(read(paper.cell(*pair), "in")) for pair in zip(table.columns[1:], row[1:], strict=True))
+        outside = 60 - row[0] / 150
+        assert 12 <= (outside - bore) / 2 < 12 + 25.4 / 32
+        assert 12 <= outside / 2 - deep < 12 + 25.4 / 16
+
+
+def test_a_hollow_spar_weighs_what_its_card_leaves() -> None:
+    """The tube where the table has a bore, solid where the card says so, cones between."""
+    made = one_spar(
+        UNTAPERED.replace("40 mm", "60 mm") + 'section = "hollow"\nwall = "12 mm"\nspecies = "Spruce, Sitka"'
+    )
+    body = made.spars[0].body()
+    bore = pi * 18**2
+    assert body.volume() == pytest.approx(3000 * pi * 30**2 - bore * (3000 - 120 - 240) - bore * 240 / 3)
+
+
+def test_where_the_walls_meet_there_is_no_bore() -> None:
+    made = one_spar(HOLLOW)
+    made = replace(made, spars=(replace(made.spars[0], wall=22.0),))
+    rows = of(made)["hollow"].tables[0].rows
+    assert rows
+    assert all(bore > 0 for _, bore, _ in rows)
+    assert rows[-1][0] <= (60 - 44) * 150
+
+
+def test_a_stick_too_thin_for_a_tilted_saw_is_planed() -> None:
+    thin = of(one_spar(TAPERED.replace("60 mm", "30 mm").replace("40 mm", "20 mm")))["cut-8"]
+    assert thin.setup == ()
+    assert "Plane down to the lines in a V block" in words(thin)
+    assert "Blade guard" not in words(thin)
+    part = of(one_spar(TAPERED.replace("40 mm", "30 mm")))["cut-8"]
+    assert part.setup == ("Saw tilted 45°.",)
+    assert "Where it is thinner than 38 mm full, plane" in words(part)
+
+
+def test_an_ovals_table_has_the_tilt_of_the_saw_alone() -> None:
+    stations = (
+        'stations = [{ at = "0", width = "40 mm", depth = "60 mm" }, { at = "3 m", width = "30 mm", depth = "40 mm" }]'
+    )
+    table = of(one_spar(f'section = "oval"\nlength = "3 m"\n{stations}'))["cut-8"].tables[0]
+    assert table.columns[1].kind.label == "Saw tilt"
+    assert table.rows[0][1] == pytest.approx(33.6901)  # atan(40/60)
+    assert table.rows[-1][1] == pytest.approx(36.8699)  # atan(30/40)
 
 
 def test_the_bow_comes_out_of_the_blank() -> None:
@@ -219,8 +289,8 @@ def test_an_oval_gets_its_two_lines_and_its_tilts() -> None:
     assert columns == ["at", "depth", "half_depth", "off_depth"]
     assert [one.name for one in found["mark-8"].tables[0].columns] == ["at", "mark_8", "mark_8_depth"]
     first, last = found["cut-8"].tables[0].rows[0], found["cut-8"].tables[0].rows[-1]
-    assert first[1] == pytest.approx(56.3099)  # atan(60/40)
-    assert last[1] == pytest.approx(53.1301)  # atan(40/30)
+    assert first[1] == pytest.approx(33.6901)  # atan(40/60)
+    assert last[1] == pytest.approx(36.8699)  # atan(30/40)
     assert "33.7° at the heel" in found["cut-8"].setup[0]
     assert len(found["mark-16"].tables[0].columns) == 4
     assert found["second-faces"].tables[0].rows[0][1] == 60
