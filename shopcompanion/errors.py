@@ -1,5 +1,6 @@
 """Typed errors: each carries one clear line for the person at the bench."""
 
+import re
 from collections.abc import Callable
 
 
@@ -47,6 +48,21 @@ def printable(text: str, limit: int = 60) -> str:
     """
     clean = "".join(c if c.isprintable() else "\ufffd" for c in text)
     return clean if len(clean) <= limit else clean[: limit - 1] + "…"
+
+
+# What a terminal obeys or hides: control characters but for line, tab and page, and marks that turn the text about.
+CONTROLS = re.compile(
+    "[\x00-\x08\x0b\x0e-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2061-\u206f\ufeff\ud800-\udfff]|\r(?!\n)"
+)
+
+
+def shown(text: str) -> str:
+    """`text` as it may go to a terminal, every control character in it replaced.
+
+    >>> shown("a\x1b[31mb")
+    'a\ufffd[31mb'
+    """
+    return CONTROLS.sub("\ufffd", text)
 
 
 def nearest(word: str, known: list[str]) -> str:

@@ -6,19 +6,20 @@ KeepError of one line; the old file is then as it was and nothing is left lying 
 
 import errno
 import os
+import re
 import stat
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
-from itertools import count
 from pathlib import Path
-from zlib import crc32
+from time import monotonic, sleep
 
 from ..errors import CompanionError, printable
 from .read import LARGEST
 
-_PART = ".part"
-_COUNT = count()
+_PARTS = re.compile(r"\.[0-9a-f]{32}\.part\Z")
 _STALE = 3600  # seconds; a part this much older than ours was left by a process that died
+_WAIT = 2.0  # seconds for another companion that saves; a program that holds the folder longer is told of
+_SOON = 0.01
 _WHY = {
     errno.ENOSPC: "the disk is full",
     errno.EDQUOT: "your share of the disk is full",
@@ -29,7 +30,11 @@ _WHY = {
     errno.ENOTDIR: "part of its path is a file, not a folder",
     errno.EISDIR: "it is a folder",
     errno.ENAMETOOLONG: "its name is too long",
-    errno.ELOOP: "its links lead in a circle",
+    errno.ELOOP: "it is a link, or its links lead in a circle",
+    errno.ESTALE: "the share it is on has gone",
+    errno.ENOTCONN: "the drive or share it is on is not connected",
+    errno.ENODEV: "the drive it is on has gone",
+    errno.ENXIO: "the drive it is on has gone",
 }
 _NO_FOLDER_SYNC = (errno.EINVAL, errno.ENOTSUP, errno.EBADF)
 _NO_LINKS = (errno.EPERM, errno.ENOTSUP, errno.ENOSYS, errno.EMLINK)
@@ -44,17 +49,48 @@ def keep_error(error: OSError, doing: str, path: Path) -> KeepError:
     return KeepError(f"could not {doing} {printable(str(path), 200)}: {why}")
 
 
-def contents(path: Path) -> bytes:
-    """The bytes of a file. KeepError when there is none, or more than a profile can hold."""
+def contents(path: Path, follow: bool = True) -> bytes:
+    """The bytes of a file, with `follow` of what a link leads to.
+
+    KeepError when there is none, when it is no plain file, or more than a profile can hold.
+    """
+    flags = os.O_RDONLY | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0)  # never wait for a pipe's writer
     try:
-        found = os.stat(path)
-        if not stat.S_ISREG(found.st_mode):
-            raise KeepError(f"{printable(str(path), 200)} is no file")
-        if found.st_size > LARGEST:
-            raise KeepError(f"{printable(str(path), 200)} is larger than {LARGEST // 10**6} MB, no profile is")
-        return path.read_bytes()
+        handle = os.open(path, flags | (0 if follow else getattr(os, "O_NOFOLLOW", 0)))
+        with open(handle, "rb") as file:
+            found = os.fstat(handle)
+            if not stat.S_ISREG(found.st_mode):
+                raise KeepError(f"{printable(str(path), 200)} is not a plain file")
+            if found.st_size > LARGEST:
+                raise KeepError(f"{printable(str(path), 200)} is larger than {LARGEST // 10**6} MB: not a profile")
+            return file.read(LARGEST)
     except OSError as error:
         raise keep_error(error, "read", path) from None
+
+
+def there(path: Path) -> bool:
+    """Whether a file is there. KeepError when that cannot be told."""
+    try:
+        os.stat(path)
+    except (FileNotFoundError, NotADirectoryError):
+        return False
+    except OSError as error:
+        raise keep_error(error, "read", path) from None
+    return True
+
+
+def saved_at(path: Path) -> int:
+    """When a file was written, in nanoseconds. KeepError when that cannot be told."""
+    try:
+        return os.stat(path).st_mtime_ns
+    except OSError as error:
+        raise keep_error(error, "read", path) from None
+
+
+def refuse_link(folder: Path) -> None:
+    """KeepError when a folder that the companion makes for itself is a link to somewhere else."""
+    if os.path.islink(folder):
+        raise KeepError(f"{printable(str(folder), 200)} is a link: the companion keeps nothing there, remove the link")
 
 
 def text_of(data: bytes, path: Path) -> str:
@@ -66,26 +102,29 @@ def text_of(data: bytes, path: Path) -> str:
         raise KeepError(f"{printable(str(path), 200)} is not UTF-8 text (line {where})") from None
 
 
-def replace(path: Path, data: bytes) -> None:
-    """Put `data` in the place of `path`, whose folder is there; mode and owner stay as they were.
+def replace(path: Path, data: bytes, like: Path | None = None) -> None:
+    """Put `data` in the place of `path`, whose folder is there; mode and owner are those of `like`, or stay.
 
-    A symbolic link stays, and what it leads to is replaced.
+    A symbolic link stays, and what it leads to is replaced; with `like` the link itself is.
     """
-    target = Path(os.path.realpath(path))
-    part = _written(target, data)
+    target = path if like else Path(os.path.realpath(path))
+    part = _written(target, data, like)
     try:
         os.replace(part, target)
     except OSError as error:
         _removed(part)
         raise keep_error(error, "write", target) from None
     _sync_folder(target.parent)
-    _clear(target, part)
+    _clear(target)
 
 
-def create(path: Path, data: bytes, when_ns: int | None = None) -> bool:
-    """Put `data` where no file is yet. False when there is one, which stays. `when_ns` becomes its time."""
+def create(path: Path, data: bytes, when_ns: int | None = None, like: Path | None = None) -> bool:
+    """Put `data` where no file is yet. False when there is one, which stays.
+
+    `when_ns` becomes its time, and it gets mode and owner of `like`.
+    """
     make_folder(path.parent)
-    part = _written(path, data)
+    part = _written(path, data, like)
     try:
         if when_ns is not None:
             os.utime(part, ns=(when_ns, when_ns))
@@ -104,6 +143,7 @@ def create(path: Path, data: bytes, when_ns: int | None = None) -> bool:
     finally:
         _removed(part)
     _sync_folder(path.parent)
+    _clear(path)
     return True
 
 
@@ -117,9 +157,9 @@ def remove(path: Path) -> None:
 
 def make_folder(folder: Path) -> None:
     """Make a folder, and those above it, if it is not there."""
-    if folder.is_dir():
-        return
     try:
+        if folder.is_dir():
+            return
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise keep_error(error, "make the folder", folder) from None
@@ -128,7 +168,10 @@ def make_folder(folder: Path) -> None:
 
 @contextmanager
 def alone(folder: Path) -> Iterator[None]:
-    """Keep other companions from writing in `folder`, which is there, until the end of the block."""
+    """Keep other companions from writing in `folder`, which is there, until the end of the block.
+
+    KeepError when a program holds the folder longer than a save takes.
+    """
     try:
         import fcntl
     except ImportError:  # not on every system; the look at the file right before it is replaced has to do there
@@ -139,23 +182,36 @@ def alone(folder: Path) -> Iterator[None]:
     except OSError as error:
         raise keep_error(error, "open the folder", folder) from None
     try:
-        with suppress(OSError):  # a disk that has no locks
-            fcntl.flock(held, fcntl.LOCK_EX)
+        until = monotonic() + _WAIT
+        while True:
+            try:
+                fcntl.flock(held, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            except BlockingIOError:
+                if monotonic() > until:
+                    raise KeepError(
+                        f"{printable(str(folder), 200)} is held by another program: try again when it is done"
+                    ) from None
+                sleep(_SOON)
+                continue
+            except OSError:  # a disk that has no locks
+                pass
+            break
         yield
     finally:
         os.close(held)
 
 
-def _written(path: Path, data: bytes) -> Path:
-    """A file beside `path` that holds `data`, on the disk; with the mode of `path` if that is there."""
-    part = path.parent / f"{_mark(path)}{os.getpid()}-{next(_COUNT)}{_PART}"
+def _written(path: Path, data: bytes, like: Path | None = None) -> Path:
+    """A file beside `path` that holds `data`, on the disk; with the mode of `like` or `path` if that is there."""
+    part = path.parent / f".{os.urandom(16).hex()}.part"  # a name that nobody can have put there before
+    flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_BINARY", 0)
     try:
-        handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | getattr(os, "O_BINARY", 0), 0o666)
+        handle = os.open(part, flags, 0o600 if like else 0o666)
     except OSError as error:
         raise keep_error(error, "write", path) from None
     try:
         with os.fdopen(handle, "wb") as file:
-            _as_before(path, handle)
+            _as_before(like or path, handle)
             file.write(data)
             file.flush()
             os.fsync(handle)
@@ -163,11 +219,6 @@ def _written(path: Path, data: bytes) -> Path:
         _removed(part)
         raise keep_error(error, "write", path) from None
     return part
-
-
-def _mark(path: Path) -> str:
-    """How the parts of a file begin; short, whatever its name."""
-    return f".{crc32(os.fsencode(path.name)):08x}."
 
 
 def _as_before(path: Path, handle: int) -> None:
@@ -180,7 +231,7 @@ def _as_before(path: Path, handle: int) -> None:
         with suppress(OSError):  # only root may give files away
             os.fchown(handle, before.st_uid, before.st_gid)
     if hasattr(os, "fchmod"):
-        os.fchmod(handle, stat.S_IMODE(before.st_mode))
+        os.fchmod(handle, stat.S_IMODE(before.st_mode) | stat.S_IRUSR | stat.S_IWUSR)
 
 
 def _removed(part: Path) -> None:
@@ -205,10 +256,11 @@ def _sync_folder(folder: Path) -> None:
             ) from None
 
 
-def _clear(target: Path, ours: Path) -> None:
+def _clear(target: Path) -> None:
     """Remove the parts that dead processes left beside `target`, by the clock of the file just written."""
     with suppress(OSError):  # tidying only
         now = target.stat().st_mtime
-        for one in target.parent.glob(f"{_mark(target)}*{_PART}"):
-            if one != ours and one.stat().st_mtime < now - _STALE:
-                one.unlink(missing_ok=True)
+        with os.scandir(target.parent) as entries:
+            stale = [one for one in entries if _PARTS.match(one.name) and one.stat().st_mtime < now - _STALE]
+        for one in stale:
+            os.unlink(one.path)

@@ -12,21 +12,22 @@ from pathlib import Path
 
 from ..errors import InputFault, printable
 from ..lengths import DEFAULT_RULES
-from .files import KeepError, alone, contents, create, keep_error, make_folder, text_of
+from .copies import forget
+from .files import KeepError, alone, contents, create, keep_error, make_folder, saved_at, text_of, there
 from .files import replace as replace_file
 from .kinds import check_field
 from .model import FORMAT, Head
 from .names import slug
 from .places import Listing, Places, find, free_name, latest, listings, own, own_path, places, version_folder
 from .read import LARGEST, Reading, read
-from .recovery import Recovered, recover_note, recovery, recovery_done, take_up
+from .recovery import Recovered, recover_note, recovery, recovery_done, take_up, unsaved_work
 from .recovery import saved as recovery_saved
 from .versions import Version, keep_version, let_go, versions
 
 __all__ = [
     "Conflict", "KeepError", "Listing", "Opened", "Places", "Recovered", "Version", "copy_boat", "find", "latest",
     "listings", "new_boat", "open_boat", "places", "recover_note", "recovery", "recovery_done", "rename_boat",
-    "restore", "save", "save_beside", "slug", "take_up", "versions",
+    "restore", "restore_work", "save", "save_beside", "slug", "take_up", "unsaved_work", "versions",
 ]  # fmt: skip
 
 
@@ -92,11 +93,28 @@ def restore(places: Places, name: str, version: Version) -> Opened:
     """
     if version.path.parent != version_folder(places, name):
         raise InputFault(f"that is no version of {printable(name)}")
-    data = contents(version.path)
+    data = contents(version.path, follow=False)
     text = text_of(data, version.path)
     path = own_path(places, name)
-    _put(places, name, data, _stamp(contents(path)) if path.exists() else None)
+    _put(places, name, data, _stamp(contents(path)) if there(path) else None)
     return _opened(places, name, data, text)
+
+
+def restore_work(places: Places, work: Recovered) -> Opened:
+    """Save unsaved work: in the boat's file, whose text becomes a version, or beside it when that file is an example or
+    was changed since the work began. KeepError when it cannot be written; the work is kept then.
+    """
+    name, data = work.copy.name, _data(work.text)
+    path = own_path(places, name)
+    changed = there(path) and _stamp(contents(path)) != work.base
+    if work.is_example or changed:
+        opened = _created(places, name, work.text)
+    else:
+        _put(places, name, data, work.base)
+        opened = _opened(places, name, data, work.text)
+    with suppress(KeepError):  # should it stay, it is offered once more, which harms nothing
+        forget(work.copy)
+    return opened
 
 
 def new_boat(places: Places, name: str, units: str = "in", like: Listing | None = None) -> Opened:
@@ -187,16 +205,16 @@ def _put(places: Places, name: str, data: bytes, stamp: str | None) -> None:
     make_folder(places.profiles)
     target = Path(os.path.realpath(own_path(places, name)))
     with alone(places.profiles):
-        if not target.exists() and create(target, data):
+        if not there(target) and create(target, data):
             return
-        before, there = os.stat(target).st_mtime_ns, contents(target)
-        if there == data:
+        before, held = saved_at(target), contents(target)
+        if held == data:
             return
-        if _stamp(there) == stamp:
-            keep_version(places, name, there, before)
-            there = contents(target)  # right before it is replaced
-        if _stamp(there) != stamp:
-            raise Conflict(name, data.decode("utf-8", "replace"), there.decode("utf-8", "replace"))
+        if _stamp(held) == stamp:
+            keep_version(places, name, held, before)
+            held = contents(target)  # right before it is replaced
+        if _stamp(held) != stamp:
+            raise Conflict(name, data.decode("utf-8", "replace"), held.decode("utf-8", "replace"))
         replace_file(target, data)
     with suppress(KeepError):  # the boat is saved; too many versions are let go next time
         let_go(places, name)

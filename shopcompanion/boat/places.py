@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from ..errors import InputFault, nearest, printable
+from .copies import copy_files
 from .files import KeepError, contents, keep_error, text_of
 from .names import slug
 from .read import read
@@ -61,7 +62,7 @@ def places(folder: str | None = None) -> Places:
     if named:
         if "\0" in named:
             raise InputFault(f"'{printable(named)}' is no name of a folder")
-        profiles = Path(os.path.abspath(os.path.expanduser(named)))
+        profiles = _whole(os.path.expanduser(named))
     else:
         from platformdirs import user_data_path
 
@@ -76,10 +77,18 @@ def config_path() -> Path:
     """Where the user's config file is looked for: SHOPCOMPANION_CONFIG, or the platform's own folder."""
     named = os.environ.get("SHOPCOMPANION_CONFIG")
     if named:
-        return Path(named)
+        return _whole(os.path.expanduser(named))
     from platformdirs import user_config_path
 
     return user_config_path("shopcompanion", appauthor=False) / "config.toml"
+
+
+def _whole(path: str) -> Path:
+    """The path from the root. KeepError when it hangs on a working directory that is no more."""
+    try:
+        return Path(os.path.abspath(path))
+    except OSError as error:
+        raise keep_error(error, "find the working directory for", Path(path)) from None
 
 
 def own_path(places: Places, name: str) -> Path:
@@ -90,8 +99,14 @@ def version_folder(places: Places, name: str) -> Path:
     return places.versions / name
 
 
-def recovery_path(places: Places, name: str, is_example: bool) -> Path:
-    return (places.recovery / "examples" if is_example else places.recovery) / f"{name}{ENDING}"
+def recovery_folder(places: Places, is_example: bool) -> Path:
+    """Where the unsaved work of own boats, or of examples, is."""
+    return places.recovery / "examples" if is_example else places.recovery
+
+
+def unfinished(places: Places, is_example: bool) -> set[str]:
+    """The names of the boats with unsaved work that no running app is at."""
+    return {copy.name for copy in copy_files(recovery_folder(places, is_example)) if not copy.live}
 
 
 def listings(places: Places) -> tuple[Listing, ...]:
@@ -115,7 +130,11 @@ def own(places: Places, name: str) -> Listing:
         saved = when(path.stat())
     except OSError:  # gone again at once: opening it will tell
         saved = None
-    return Listing(name, path, False, saved=saved, unfinished=os.path.lexists(recovery_path(places, name, False)))
+    try:
+        waiting = name in unfinished(places, False)
+    except KeepError:  # the boat itself can be read, or its opening will tell
+        waiting = False
+    return Listing(name, path, False, saved=saved, unfinished=waiting)
 
 
 def find(places: Places, name: str) -> Listing:
@@ -141,10 +160,9 @@ def free_name(places: Places, name: str) -> str:
     """The file name for a new boat called `name`: one that no boat, no version and no unsaved work has."""
     first = slug(name)
     count, found = 1, first
+    worked_on = {copy.name for copy in copy_files(recovery_folder(places, False))}
     while (
-        os.path.lexists(own_path(places, found))
-        or os.path.lexists(version_folder(places, found))
-        or os.path.lexists(recovery_path(places, found, False))
+        os.path.lexists(own_path(places, found)) or os.path.lexists(version_folder(places, found)) or found in worked_on
     ):
         count += 1
         found = f"{first}-{count}"
@@ -160,11 +178,11 @@ def when(found: os.stat_result) -> datetime:
 
 
 def _listed(places: Places, folder: Path, is_example: bool) -> list[Listing]:
-    unfinished = _unfinished(places, is_example)
+    waiting = unfinished(places, is_example)
     found = []
     for entry, status in _boats(folder):
         name, saved = entry.name.removesuffix(ENDING), None if is_example else when(status)
-        found.append(Listing(name, Path(entry.path), is_example, saved=saved, unfinished=name in unfinished))
+        found.append(Listing(name, Path(entry.path), is_example, saved=saved, unfinished=name in waiting))
     return sorted(found, key=lambda one: (one.name.casefold(), one.name))
 
 
@@ -178,11 +196,6 @@ def _boats(folder: Path) -> Iterator[tuple[os.DirEntry[str], os.stat_result]]:
             continue
         if stat.S_ISREG(status.st_mode):
             yield entry, status
-
-
-def _unfinished(places: Places, is_example: bool) -> set[str]:
-    folder = recovery_path(places, "", is_example).parent
-    return {entry.name.split(ENDING)[0] for entry in _entries(folder) if not entry.name.startswith(".")}
 
 
 def _entries(folder: Path) -> list[os.DirEntry[str]]:

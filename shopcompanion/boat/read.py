@@ -1,5 +1,6 @@
 """A profile's text to a boat, with every fault listed; whatever is sound can be used. Never raises on any text."""
 
+import re
 from collections.abc import Callable
 from datetime import date
 from decimal import Decimal
@@ -24,6 +25,11 @@ from .wood import Price
 
 LARGEST = 20_000_000  # characters; no boat has that much to say
 MOST_FAULTS = 1000
+DEEPEST = 60
+_KEY_WORD = r"""(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')"""
+TOO_DEEP = re.compile(
+    rf"(?<![\w-]){_KEY_WORD}(?:[ \t]*+\.[ \t]*+{_KEY_WORD}){{{DEEPEST}}}"
+)  # its tables cost the square
 _Record = TypeVar("_Record")
 _SIZE, _WORD = Length("Size"), Text("Word")  # of a list; its own bounds are looked at when it is whole
 
@@ -71,6 +77,8 @@ def read(text: str) -> Reading:
 
     if len(text) > LARGEST:
         return _unreadable(f"longer than {LARGEST:,} characters: too long for a profile")
+    if TOO_DEEP.search(text):
+        return _unreadable(f"a key of more than {DEEPEST} words with dots between: no profile has one")
     try:
         raw = tomllib.loads(text.removeprefix("\ufeff"))
     except (ValueError, RecursionError) as error:  # ValueError: TOMLDecodeError, and numbers of thousands of digits

@@ -38,10 +38,14 @@ def data_of(text: str) -> Data:
     """What `text` holds, floats as they are written. InputFault when it cannot be changed safely."""
     import tomllib
 
+    from .read import DEEPEST, TOO_DEEP
+
+    if TOO_DEEP.search(text):
+        raise InputFault(f"a key of more than {DEEPEST} words with dots between: no profile has one, mend it first")
     try:
         data = tomllib.loads(text.removeprefix(_MARK), parse_float=str)
     except (ValueError, RecursionError) as error:
-        raise InputFault(f"the file cannot be read as TOML, mend it first: {printable(str(error), 200)}") from None
+        raise InputFault(f"the file is not valid TOML, mend it first: {printable(str(error), 200)}") from None
     made = data.get("format")
     if isinstance(made, int) and made > FORMAT:
         raise InputFault(f"written by a newer companion (format {made}): it is not changed here")

@@ -5,9 +5,9 @@ from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
 
-from .files import KeepError, contents, create, keep_error, remove
+from .files import KeepError, contents, create, keep_error, refuse_link, remove
 from .names import slug
-from .places import ENDING, Places, version_folder, when
+from .places import ENDING, Places, own_path, version_folder, when
 
 MOST = 50
 
@@ -41,7 +41,7 @@ def keep_version(places: Places, name: str, data: bytes, when_ns: int) -> None:
     if numbered and _same(numbered[0][1], data):
         return
     number = numbered[0][0] + 1 if numbered else 1
-    while not create(folder / f"{number:06d}{ENDING}", data, when_ns):
+    while not create(folder / f"{number:06d}{ENDING}", data, when_ns, like=own_path(places, name)):
         number += 1
 
 
@@ -53,14 +53,17 @@ def let_go(places: Places, name: str) -> None:
 
 def _same(path: Path, data: bytes) -> bool:
     try:
-        return contents(path) == data
+        return contents(path, follow=False) == data
     except KeepError:  # a version that cannot be read is no reason not to keep another
         return False
 
 
 def _folder(places: Places, name: str) -> Path:
     plain = name if os.path.basename(name) == name and not name.startswith(".") and "\0" not in name else slug(name)
-    return version_folder(places, plain)
+    folder = version_folder(places, plain)
+    for one in (places.versions, folder):
+        refuse_link(one)
+    return folder
 
 
 def _numbered(folder: Path) -> list[tuple[int, Path]]:

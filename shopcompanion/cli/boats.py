@@ -11,13 +11,19 @@ from ..errors import InputFault, printable
 from . import contents as inside
 from .calculators import UNITS
 from .grammar import PROGRAM, Given, one_of
-from .output import complain, say, say_json
+from .output import complain, escaped, say, say_json
 from .words import aligned
+
+UNSAVED = "unsaved"
+LONGEST_NUMBER = 12  # digits of a version's number, noughts before it among them
 
 
 def listed(given: Given) -> int:
-    """Every boat: its name, whether it is an example, and when it was saved."""
-    found = keep.listings(_places(given))
+    """Every boat: its name, whether it is an example, when it was saved; and unsaved work of boats that are gone."""
+    places = _places(given)
+    found = keep.listings(places)
+    there = {(one.name, one.is_example) for one in found}
+    gone = [one for one in keep.unsaved_work(places) if (one.copy.name, one.is_example) not in there]
     if "json" in given:
         say_json(
             [
@@ -30,11 +36,19 @@ def listed(given: Given) -> int:
                 }
                 for one in found
             ]
+            + [
+                {"name": one.copy.name, "path": None, "example": one.is_example, "saved": None, "unfinished": True}
+                for one in gone
+            ]
         )
     elif "names" in given:
         say(*(one.name for one in found))
     else:
-        say(*aligned([(printable(one.name), _state(one)) for one in found]) or ["no boats"])
+        rows = [(printable(one.name), _state(one)) for one in found]
+        rows += [
+            (printable(one.copy.name), f"deleted, with work of {one.when:%Y-%m-%d %H:%M} not saved") for one in gone
+        ]
+        say(*aligned(rows) or ["no boats"])
     return 0
 
 
@@ -88,7 +102,8 @@ def show(given: Given) -> int:
     if "json" in given and "toml" in given:
         raise InputFault("--json and --toml are two answers; ask for one of them")
     if "toml" in given:
-        say((_spar_as_toml(opened.text, spar.name) if spar else opened.text).rstrip("\n"))
+        text = _spar_as_toml(opened.text, spar.name) if spar else opened.text
+        say(escaped(text).replace("\r\n", "\n").rstrip("\n"))
         return 0
     left_out = [one for one in for_card(boat, spar) if one.table != "preset"] if spar else boat.left_out
     if "json" in given:
@@ -113,33 +128,51 @@ def _spar_as_toml(text: str, name: str) -> str:
 
 
 def restore(given: Given) -> int:
-    """The earlier versions, newest first and numbered from 1; with a number, that one comes back."""
+    """The earlier versions, newest first and numbered from 1, and unsaved work; with --version, one comes back."""
     places = _places(given)
-    name = _kept(places, given["boat"])
-    found = keep.versions(places, name)
+    name, is_example = _kept(places, given["boat"])
+    found = () if is_example else keep.versions(places, name)
+    work = next(
+        (one for one in keep.unsaved_work(places) if (one.copy.name, one.is_example) == (name, is_example)), None
+    )
     if "version" not in given:
         rows = [
             (str(number), f"{one.when:%Y-%m-%d %H:%M:%S}", f"{one.size} bytes") for number, one in enumerate(found, 1)
         ]
+        if work:
+            rows.insert(0, (UNSAVED, f"{work.when:%Y-%m-%d %H:%M:%S}", f"{len(work.text.encode())} bytes"))
         say(*aligned(rows) or [f"{printable(name)} has no earlier version"])
         return 0
-    number = given["version"]
-    if not (number.isascii() and number.isdigit() and 1 <= int(number[:9]) <= len(found)):
-        known = f"1 to {len(found)}, as '{PROGRAM} restore {printable(name)}' lists them" if found else "there is none"
-        raise InputFault(f"'{printable(number)}' is no version: {known}", "version")
-    opened = keep.restore(places, name, found[int(number) - 1])
-    say(f"{opened.listing.name}: the version of {found[int(number) - 1].when:%Y-%m-%d %H:%M:%S} is back")
+    word = given["version"]
+    if word == UNSAVED and work:
+        opened = keep.restore_work(places, work)
+        say(f"{opened.listing.name}: the unsaved work of {work.when:%Y-%m-%d %H:%M:%S} is saved")
+        return 0
+    number = int(word) if word.isascii() and word.isdigit() and len(word) <= LONGEST_NUMBER else 0
+    if not 1 <= number <= len(found):
+        known = [f"1 to {len(found)}"] if found else []
+        known += [UNSAVED] if work else []
+        listed = (
+            f"{' or '.join(known)}, as '{PROGRAM} restore {printable(name)}' lists them" if known else "there is none"
+        )
+        raise InputFault(f"'{printable(word)}' is not a version: {listed}", "version")
+    opened = keep.restore(places, name, found[number - 1])
+    say(f"{opened.listing.name}: the version of {found[number - 1].when:%Y-%m-%d %H:%M:%S} is back")
     return 0
 
 
-def _kept(places: keep.Places, word: str) -> str:
-    """The name of a boat that is there, or that has versions and is there no more."""
+def _kept(places: keep.Places, word: str) -> tuple[str, bool]:
+    """The name of a boat's file and whether it is an example; of a boat that is gone when something of it is kept."""
     try:
-        return keep.find(places, word).name
+        boat = keep.find(places, word)
     except InputFault:
+        gone = {one.copy.name: one.is_example for one in keep.unsaved_work(places)}
+        if word in gone:
+            return word, gone[word]
         if keep.versions(places, word):
-            return word
+            return word, False
         raise
+    return boat.name, boat.is_example
 
 
 def where(given: Given) -> int:

@@ -114,12 +114,12 @@ def answer(calculator: Calculator, given: Given) -> int:
         return status
     from . import words
 
-    lines = words.in_words(result, form, bold=bold())
+    lines = words.in_words(result, form)
     if "working" in given:
         lines += words.working(result)
     if "drawing" in given or "ascii" in given:
         lines += words.drawn(result, "ascii" in given or not takes("\u28ff"))
-    say(*lines)
+    say(*lines, bold=bold())
     return status
 
 

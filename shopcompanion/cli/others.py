@@ -101,7 +101,11 @@ COMMANDS = (
         "List the earlier versions of a boat's profile, or bring one back.",
         _of("boats", "restore"),
         (
-            Option("version", "bring back the version of this number; the present one is kept as a version", "N"),
+            Option(
+                "version",
+                "bring back the version of this number, or the unsaved work; the present one is kept as a version",
+                "N",
+            ),
             _PROFILES,
         ),
         (_BOAT,),

@@ -1,10 +1,11 @@
 """Where words go out: plain text, whatever letters the output has."""
 
 import os
+import re
 import sys
 from typing import Any, TextIO
 
-from ..errors import CompanionError
+from ..errors import CONTROLS, CompanionError, shown
 
 # What to write for a letter that the output does not have.
 PLAIN = {
@@ -14,14 +15,16 @@ PLAIN = {
 }  # fmt: skip
 
 
-def say(*lines: str) -> None:
-    """Write lines to standard output, all at once. BrokenPipeError when its reader has gone, CompanionError when it
-    cannot be written.
+def say(*lines: str, bold: bool = False) -> None:
+    """Write lines to standard output, all at once, the first in bold if wanted; no control character gets through.
+
+    BrokenPipeError when its reader has gone, CompanionError when it cannot be written.
     """
     if sys.stdout is None:  # closed by whoever started us
         raise CompanionError("standard output is closed")
+    first, *rest = map(shown, lines or ("",))
     try:
-        sys.stdout.write(fit("\n".join(lines) + "\n", sys.stdout))
+        sys.stdout.write(fit("\n".join([f"\x1b[1m{first}\x1b[0m" if bold else first, *rest]) + "\n", sys.stdout))
         sys.stdout.flush()
     except OSError as error:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # for what is left in the buffer
@@ -34,14 +37,23 @@ def say_json(value: Any) -> None:
     """Write a value as one line of JSON."""
     from json import dumps
 
-    text = dumps(value, ensure_ascii=False, allow_nan=False)
+    text = escaped(dumps(value, ensure_ascii=False, allow_nan=False))
     say(text if takes(text) else dumps(value, allow_nan=False))
 
 
 def complain(line: str) -> None:
     """Write one line to standard error, if there is one."""
     if sys.stderr is not None:
-        sys.stderr.write(fit(f"shopcompanion: {line}\n", sys.stderr))
+        sys.stderr.write(fit(f"shopcompanion: {shown(line)}\n", sys.stderr))
+
+
+def escaped(text: str) -> str:
+    """`text` with every character that a terminal would obey written as TOML and JSON write it, as `\\u001b`."""
+
+    def escape(found: re.Match[str]) -> str:
+        return f"\\u{ord(found[0]):04x}"
+
+    return CONTROLS.sub(escape, text)
 
 
 def takes(text: str, stream: TextIO | None = None) -> bool:

@@ -11,7 +11,7 @@ from ..lengths import Rule
 DRAWN = (64, 20)  # characters across and down
 
 
-def in_words(result: Result, form: Form, bold: bool = False) -> list[str]:
+def in_words(result: Result, form: Form) -> list[str]:
     """The headline, what it was reckoned with, the other answers, the tables and the cautions."""
     calculator, rule = result.calculator, result.rule
     given = []
@@ -27,7 +27,7 @@ def in_words(result: Result, form: Form, bold: bool = False) -> list[str]:
             headline = f"{one.kind.label}: {one.kind.show(value, rule)}" + (f" ({figures})" if figures else "")
         elif value is not None:
             answers.append((one.kind.label, one.kind.show(value, rule), f"({figures})" if figures else ""))
-    lines = [f"\x1b[1m{headline}\x1b[0m" if bold else headline]
+    lines = [headline]
     for title, rows in (("Given", given), ("Answers", answers)):
         lines += ["", title, *(f"  {line}" for line in aligned(rows))] if rows else []
     for table in result.tables:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from ..boat.files import KeepError, contents, text_of, there
 from ..boat.places import config_path
 from ..errors import InputFault, nearest, printable
 from .keys import keymap
@@ -31,19 +32,20 @@ class Config:
 
 def load_config(path: Path | None = None) -> Config:
     """The config at `path`; without a file, our own choices."""
-    path = config_path() if path is None else path
     try:
-        text = path.read_text(encoding="utf-8")
-    except FileNotFoundError:
-        return read_config("")
-    except (OSError, UnicodeDecodeError) as error:
-        return _faulty(f"cannot be read: {getattr(error, 'strerror', None) or 'not UTF-8'}", path)
+        path = config_path() if path is None else path
+        if not there(path):
+            return read_config("")
+        text = text_of(contents(path), path)
+    except KeepError as error:  # no plain file, too large, not to be read, not text
+        return _faulty(str(error))
     return read_config(text, path)
 
 
-def _faulty(reason: str, path: Path) -> Config:
+def _faulty(reason: str, path: Path | None = None) -> Config:
     plain = read_config("")
-    return Config(plain.theme, plain.ascii_only, plain.keys, (InputFault(reason, printable(str(path), 200)),))
+    where = None if path is None else printable(str(path), 200)
+    return Config(plain.theme, plain.ascii_only, plain.keys, (InputFault(reason, where),))
 
 
 def read_config(text: str, path: Path = Path("config.toml")) -> Config:

@@ -77,7 +77,7 @@ class Files:
                 if asked_for in [spar.name for spar in session.boat.spars]:
                     session.choose_spar(asked_for)
             else:
-                keep.recovery_done(self.places, opened.listing)
+                keep.recovery_done(self.places, opened.listing, found)
             self.bench.renew()
 
         self.pick("Unsaved work was found", choices, picked, must=True)  # else the next change would write over it

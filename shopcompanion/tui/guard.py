@@ -8,7 +8,6 @@ from pathlib import Path
 
 from ..boat import keep
 from ..boat.files import keep_error
-from ..boat.places import recovery_path
 from ..errors import CompanionError, printable
 from .session import Session
 
@@ -30,10 +29,9 @@ def last_words(error: Exception, session: Session, places: keep.Places) -> str:
     if opened is None or not session.unsaved:
         return f"{fault}. Nothing was unsaved."
     try:
-        keep.recover_note(places, opened, session.state.text)
+        path = keep.recover_note(places, opened, session.state.text)
     except (CompanionError, OSError):
         return f"{fault}. {_beside(session)}"
-    path = recovery_path(places, opened.listing.name, opened.listing.is_example)
     return f"{fault}. Your work is kept in {printable(str(path), 300)} and offered at the next start."
 
 

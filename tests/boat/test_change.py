@@ -251,7 +251,7 @@ def test_a_preset_that_would_not_read_is_refused(preset: Preset, reason: str) ->
 @pytest.mark.parametrize(
     ("change", "reason"),
     [
-        (lambda: put_preset("a = [", NEW), "cannot be read as TOML, mend it first"),
+        (lambda: put_preset("a = [", NEW), "is not valid TOML, mend it first"),
         (lambda: put_preset("format = 9\n", NEW), "newer companion"),
         (lambda: put_preset("preset = 3\n", NEW), "'preset' is not what it should be"),
         (lambda: set_boat("boat = []\n", "name", "x"), "'boat' is not what it should be"),

@@ -82,7 +82,7 @@ MEASURED: dict[str, Any] = {"when": DAY, "unit": "in"}
         (lambda: put_measure(YAWL, "boom", "40 ft", ["2", "2"], None, **MEASURED), "log", "lies past the head"),
         (lambda: retarget(YAWL, "boom", [(1.0, 20.0)]), "stations", "no station at 1 mm"),
         (lambda: retarget(YAWL, "main mast", [(0.0, 200.0)]), "blank", "less than the spar's thickest"),
-        (lambda: drop_spar("a = [", "x"), None, "cannot be read as TOML, mend it first"),
+        (lambda: drop_spar("a = [", "x"), None, "is not valid TOML, mend it first"),
         (lambda: drop_spar("spar = 3", "x"), None, "'spar' is not what it should be"),
         (lambda: rows("format = 9", "x", "joints"), None, "newer companion"),
         (lambda: rows('[[spar]]\nname = "x"\njoints = 3', "x", "joints"), "joints", "not what it should be"),

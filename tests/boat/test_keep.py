@@ -275,9 +275,9 @@ def test_a_file_that_is_no_file_is_one_line(home: Places) -> None:
     with pytest.raises(KeepError, match=r"could not read .*: it is not there"):
         open_boat(boat.listing)
     os.mkfifo(boat.listing.path)
-    with pytest.raises(KeepError, match="is no file"):
+    with pytest.raises(KeepError, match="is not a plain file"):
         open_boat(boat.listing)
-    with pytest.raises(KeepError, match="is no file"):
+    with pytest.raises(KeepError, match="is not a plain file"):
         save(home, boat, TEXT + "#")
     assert not listing.path.is_fifo()
 

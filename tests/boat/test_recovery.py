@@ -1,13 +1,21 @@
 """Unsaved work: on the disk at every change, offered after a crash, gone when it is saved or given up."""
 
+import fcntl
+import os
+import signal
+import stat
 import tomllib
+from pathlib import Path
 
 import pytest
+import tomli_w
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from shopcompanion.boat import files
 from shopcompanion.boat.keep import (
     Conflict,
+    KeepError,
     Places,
     find,
     listings,
@@ -18,7 +26,10 @@ from shopcompanion.boat.keep import (
     rename_boat,
     save,
     take_up,
+    unsaved_work,
+    versions,
 )
+from shopcompanion.boat.places import own
 from shopcompanion.errors import InputFault
 
 from .test_keep import TEXT, put
@@ -130,6 +141,144 @@ def test_any_text_comes_back_as_it_was(home: Places, text: str) -> None:
     found = recovery(home, example.listing)
     assert found is not None
     assert found.text == text
-    note = tomllib.loads((home.recovery / "examples" / "fjord-lugger.toml").read_text())
+    note = tomllib.loads(next((home.recovery / "examples").glob("fjord-lugger.~*.toml")).read_text())
     assert note["boat"] == "fjord-lugger"
     assert note["base"] == example.stamp
+
+
+# --- several apps -----------------------------------------------------------------------------------------------------
+
+
+def at_work(home: Places, text: str) -> tuple[int, int]:
+    """Another app with unsaved work on the boat, which runs until what is returned, its process and a pipe, ends."""
+    ready, told = os.pipe()
+    wait, go = os.pipe()
+    child = os.fork()
+    if child == 0:
+        try:
+            os.close(go)
+            recover_note(home, open_boat(find(home, "teal")), text)
+            os.write(told, b"x")
+            os.read(wait, 1)
+        finally:
+            os._exit(0)
+    os.close(wait)
+    assert os.read(ready, 1) == b"x"
+    return child, go
+
+
+def test_two_apps_on_one_boat_have_two_copies_and_live_work_is_never_offered(home: Places) -> None:
+    put(home, "teal", TEXT)
+    child, go = at_work(home, TEXT + "# theirs\n")
+    assert recovery(home, find(home, "teal")) is None
+    assert not find(home, "teal").unfinished
+    assert unsaved_work(home) == ()
+    recover_note(home, open_boat(find(home, "teal")), TEXT + "# ours\n")
+    recovery_done(home, "teal")  # ours, not theirs
+    os.kill(child, signal.SIGKILL)  # the lock dies with it
+    os.waitpid(child, 0)
+    os.close(go)
+    found = recovery(home, find(home, "teal"))
+    assert found is not None
+    assert found.text == TEXT + "# theirs\n"
+    assert find(home, "teal").unfinished
+
+
+def test_the_copies_of_two_crashes_are_offered_one_after_the_other(home: Places) -> None:
+    put(home, "teal", TEXT)
+    for number, text in enumerate((TEXT + "# first\n", TEXT + "# second\n")):
+        child, go = at_work(home, text)
+        os.kill(child, signal.SIGKILL)
+        os.waitpid(child, 0)
+        os.close(go)
+        for path in home.recovery.glob("*.toml"):
+            os.utime(path, (number, number)) if text in path.read_text() else None
+    boat = open_boat(find(home, "teal"))
+    newest = recovery(home, boat.listing)
+    assert newest is not None
+    assert newest.text == TEXT + "# second\n"
+    boat = save(home, take_up(home, boat, newest), newest.text)
+    older = recovery(home, boat.listing)
+    assert older is not None
+    assert older.text == TEXT + "# first\n"
+    recovery_done(home, boat.listing, older)
+    assert recovery(home, boat.listing) is None
+    assert list(home.recovery.iterdir()) == []
+
+
+def test_the_work_on_every_boat_is_known_examples_and_deleted_ones_too(home: Places) -> None:
+    put(home, "teal", TEXT)
+    put(home, "grebe", TEXT)
+    for name in ("teal", "grebe", "fjord-lugger"):
+        recover_note(home, open_boat(find(home, name)), TEXT + f"# {name}\n")
+    (home.profiles / "grebe.toml").unlink()
+    assert [(one.name, one.is_example) for one in unsaved_work(home)] == [
+        ("grebe", False), ("teal", False), ("fjord-lugger", True),
+    ]  # fmt: skip
+
+
+def test_a_copy_of_an_older_companion_is_offered_and_goes(home: Places) -> None:
+    put(home, "teal", TEXT)
+    home.recovery.mkdir()
+    old = home.recovery / "teal.toml"
+    old.write_text(tomli_w.dumps({"format": 1, "boat": "teal", "base": "", "text": TEXT + "# work\n"}))
+    found = recovery(home, find(home, "teal"))
+    assert found is not None
+    save(home, open_boat(find(home, "teal")), found.text)
+    assert recovery(home, "teal") is None
+    assert list(home.recovery.iterdir()) == []
+
+
+# --- whose eyes -------------------------------------------------------------------------------------------------------
+
+
+def test_copies_and_versions_have_the_mode_of_the_boats_file(home: Places) -> None:
+    path = put(home, "teal", TEXT)
+    path.chmod(0o600)
+    boat = open_boat(find(home, "teal"))
+    recover_note(home, boat, TEXT + "# work\n")
+    (copy,) = home.recovery.glob("*.toml")
+    save(home, boat, TEXT + "# saved\n")
+    (version,) = versions(home, "teal")
+    assert [stat.S_IMODE(one.stat().st_mode) for one in (path, copy, version.path)] == [0o600] * 3
+
+
+@pytest.mark.parametrize("folder", ["versions", "recovery"])
+def test_a_folder_of_ours_that_is_a_link_is_refused(home: Places, tmp_path: Path, folder: str) -> None:
+    elsewhere = tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    put(home, "teal", TEXT)
+    getattr(home, folder).symlink_to(elsewhere)
+    boat = open_boat(own(home, "teal"))
+    with pytest.raises(KeepError, match="is a link"):
+        save(home, boat, TEXT + "# new\n") if folder == "versions" else recover_note(home, boat, TEXT)
+    assert list(elsewhere.iterdir()) == []
+    assert (home.profiles / "teal.toml").read_text() == TEXT
+
+
+def test_a_part_is_a_file_of_its_own_under_a_name_that_nobody_can_know(home: Places, monkeypatch) -> None:
+    put(home, "teal", TEXT)
+    seen = []
+    opens = os.open
+
+    def noted(path: object, flags: int, *mode: int) -> int:
+        if str(path).endswith(".part"):
+            seen.append((Path(str(path)).name, flags))
+        return opens(path, flags, *mode)  # type: ignore[call-overload, no-any-return]
+
+    monkeypatch.setattr(os, "open", noted)
+    save(home, open_boat(find(home, "teal")), TEXT + "# new\n")
+    assert len({name for name, _ in seen}) == len(seen) >= 2
+    assert all(flags & os.O_EXCL and flags & os.O_NOFOLLOW and len(name) > 32 for name, flags in seen)
+
+
+def test_a_folder_that_another_program_holds_is_told_and_freezes_nothing(home: Places, monkeypatch) -> None:
+    put(home, "teal", TEXT)
+    boat = open_boat(find(home, "teal"))
+    held = os.open(home.profiles, os.O_RDONLY)
+    fcntl.flock(held, fcntl.LOCK_EX)
+    monkeypatch.setattr(files, "_WAIT", 0.05)
+    with pytest.raises(KeepError, match="is held by another program: try again"):
+        save(home, boat, TEXT + "# new\n")
+    os.close(held)
+    save(home, boat, TEXT + "# new\n")

@@ -111,7 +111,7 @@ def test_a_version_that_is_not_there(boats, number):
     said = boats("restore", "punt", "--version", number)
     assert (said.status, said.out) == (2, "")
     assert said.err.count("\n") == 1
-    assert "is no version: there is none" in said.err
+    assert "is not a version: there is none" in said.err
 
 
 def test_check_lists_every_fault_with_its_place(boats, tmp_path):
@@ -198,3 +198,42 @@ def test_the_schema_takes_the_examples_and_refuses_a_fault(call, boats):
     good = json.loads(json.dumps(profile, default=str))  # a day of TOML is a text of JSON
     assert list(validator(schema).iter_errors(good)) == []
     assert list(validator(schema).iter_errors(tomllib.loads(FAULTY)))
+
+
+def test_noughts_before_a_version_change_nothing_of_it(boats):
+    """The twelfth is the twelfth, however it is written."""
+    from shopcompanion.boat import keep
+
+    boats("new", "Punt")
+    places = keep.places(str(boats.folder))
+    opened = keep.open_boat(keep.find(places, "punt"))
+    first = opened.text
+    for number in range(13):
+        opened = keep.save(places, opened, f"{first}# {number}\n")
+    assert boats("restore", "punt", "--version", "0000000012").status == 0
+    assert (boats.folder / "punt.toml").read_text(encoding="utf-8") == f"{first}# 0\n"
+    assert boats("restore", "punt", "--version", "0" * 20 + "1").status == 2
+
+
+def test_unsaved_work_of_a_boat_that_is_gone_is_listed_and_comes_back(boats):
+    from shopcompanion.boat import keep
+
+    boats("new", "Punt")
+    boats("new", "Skiff")
+    places = keep.places(str(boats.folder))
+    for name in ("punt", "skiff"):
+        opened = keep.open_boat(keep.find(places, name))
+        keep.recover_note(places, opened, opened.text + "# work\n")
+    (boats.folder / "skiff.toml").unlink()
+    lines = {line.split()[0]: line for line in boats("list").out.splitlines()}
+    assert "with work that was not saved" in lines["punt"]
+    assert "deleted, with work of" in lines["skiff"]
+    assert {"name": "skiff", "path": None, "example": False, "saved": None, "unfinished": True} in json.loads(
+        boats("list", "--json").out
+    )
+    for name in ("punt", "skiff"):
+        assert boats("restore", name).out.startswith("unsaved  ")
+        assert boats("restore", name, "--version", "unsaved").status == 0
+        assert (boats.folder / f"{name}.toml").read_text(encoding="utf-8").endswith("# work\n")
+    assert "not saved" not in boats("list").out
+    assert len(boats("restore", "punt").out.splitlines()) == 1

@@ -71,11 +71,11 @@ def test_a_file_that_is_no_toml_says_where(tmp_path: Path) -> None:
 
 def test_a_file_that_cannot_be_read_is_told(tmp_path: Path) -> None:
     (fault,) = load_config(tmp_path).faults
-    assert str(fault) == f"{tmp_path}: cannot be read: Is a directory"
+    assert str(fault) == f"could not read {tmp_path}: it is a folder"
     latin = tmp_path / "latin.toml"
     latin.write_bytes(b"theme = '\xe9'")
     (fault,) = load_config(latin).faults
-    assert str(fault) == f"{latin}: cannot be read: not UTF-8"
+    assert str(fault) == f"{latin} is not UTF-8 text (line 1)"
 
 
 @given(
