@@ -49,6 +49,7 @@ class Kind:
     way: Way = "nearest"
     row: str = ""
     column: str = ""
+    digits: int = 4  # significant figures shown, where it is no length
 
     unit: ClassVar[str | None] = None
     python: ClassVar[tuple[type, ...]] = (float,)
@@ -143,7 +144,8 @@ class Number(Kind):
             raise InputFault(f"{printable(text)} is not a number, try {self.example}") from None
 
     def _say(self, value: Any, rule: Rule) -> str:
-        return f"{value:.4g}{self.suffix}"
+        figures = f"{value:.{self.digits}g}"
+        return f"{float(figures):.0f}{self.suffix}" if "e+" in figures else f"{figures}{self.suffix}"
 
     def figures(self, value: Value, rule: Rule) -> str:
         return f"{value:.5g}" if isinstance(value, int | float) else self.show(value, rule)
@@ -275,7 +277,7 @@ class Lengths(Length):
 
     def _parse(self, text: str, rule: Rule) -> Value:
         try:
-            return tuple(float(lengths.read(part, rule.unit)) for part in _parts(text))
+            return tuple(float(lengths.read(part, rule.unit)) for part in parts(text))
         except InputFault:
             if ", " in text:
                 raise InputFault(f"between lengths stands a semicolon, as {self.example}") from None
@@ -314,7 +316,7 @@ class Pairs(Kind):
 
     def _parse(self, text: str, rule: Rule) -> Value:
         rows = []
-        for part in _parts(text):
+        for part in parts(text):
             first, equals, second = part.partition("=")
             if not equals and not self.alone:
                 raise InputFault(f"{printable(part)} is not {' = '.join(self.columns)}, try {self.example}")
@@ -336,8 +338,9 @@ class Pairs(Kind):
                 second.check(b, rule)
 
 
-def _parts(text: str) -> list[str]:
-    parts = [part for part in text.split(";") if part.strip()]
-    if len(text) > 8000 or len(parts) > ROWS_LIMIT:
+def parts(text: str) -> list[str]:
+    """The rows of a list, with `;` between them. InputFault when there are too many."""
+    rows = [part for part in text.split(";") if part.strip()]
+    if len(text) > 8000 or len(rows) > ROWS_LIMIT:
         raise InputFault("the list is too long")
-    return parts
+    return rows

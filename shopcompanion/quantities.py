@@ -12,6 +12,7 @@ class Quantity(Number):
     """A named quantity: `unit` inside, `shop` outside by the unit in force; pint knows the factors."""
 
     shop: ClassVar[dict[str, str]]
+    also: ClassVar[dict[str, str]] = {}  # other names that are read, and pint's name of each
 
     def _parse(self, text: str, rule: Rule) -> Value:
         number, name = self.parted(text, rule.unit)
@@ -23,7 +24,7 @@ class Quantity(Number):
     def parted(self, text: str, unit: Unit) -> tuple[str, str]:
         """The figures of `text`, and the unit that it names or else leans on. InputFault for a unit of another kind."""
         bare = " ".join(text.split())
-        names = (self.unit or "", *self.shop.values())
+        names = (self.unit or "", *self.shop.values(), *self.also)
         for name in sorted(set(names), key=len, reverse=True):
             if bare.casefold().endswith(name.casefold()):
                 return bare[: len(bare) - len(name)].strip(), name
@@ -45,18 +46,19 @@ class Quantity(Number):
         """`value` of the unit called `name` in the unit that is kept."""
         from .units import factor
 
-        return value * factor(name, self.unit or "")
+        return value * factor(self.also.get(name, name), self.unit or "")
 
     def outside(self, value: float, name: str) -> float:
         """`value` of the unit that is kept in the unit called `name`."""
         from .units import factor
 
-        return value * factor(self.unit or "", name)
+        return value * factor(self.unit or "", self.also.get(name, name))
 
     def _say(self, value: Any, rule: Rule) -> str:
         name = self.shop[rule.unit]
         said = self.outside(value, name)
-        figures = f"{said:,.0f}".replace(",", " ") if abs(said) >= 1000 else f"{said:.4g}"
+        said = said if self.digits == 4 else float(f"{said:.{self.digits}g}")
+        figures = f"{said:,.0f}".replace(",", " ") if abs(said) >= 1000 else f"{said:.{self.digits}g}"
         return f"{figures} {name}"
 
 
@@ -155,6 +157,7 @@ class Stress(Quantity):
 
     unit = "MPa"
     shop: ClassVar[dict[str, str]] = {"in": "psi", "mm": "MPa"}
+    also: ClassVar[dict[str, str]] = {"GPa": "GPa", "kPa": "kPa", "N/mm2": "MPa", "N/mm²": "MPa", "ksi": "ksi"}
 
 
 class Force(Quantity):
@@ -162,3 +165,45 @@ class Force(Quantity):
 
     unit = "N"
     shop: ClassVar[dict[str, str]] = {"in": "lbf", "mm": "N"}
+    also: ClassVar[dict[str, str]] = {"kN": "kN", "lb": "lbf"}
+
+
+class Moment(Quantity):
+    """A moment."""
+
+    unit = "N*mm"
+    shop: ClassVar[dict[str, str]] = {"in": "lbf ft", "mm": "N m"}
+    also: ClassVar[dict[str, str]] = {
+        "lbf ft": "lbf*ft", "ft lbf": "lbf*ft", "lb ft": "lbf*ft", "ft lb": "lbf*ft", "N m": "N*m", "Nm": "N*m",
+        "N·m": "N*m", "kN m": "kN*m", "kNm": "kN*m",
+    }  # fmt: skip
+
+
+class SailArea(Quantity):
+    """The area of a sail."""
+
+    unit = "m^2"
+    shop: ClassVar[dict[str, str]] = {"in": "ft^2", "mm": "m^2"}
+    also: ClassVar[dict[str, str]] = {
+        "sq ft": "ft^2",
+        "sq m": "m^2",
+        "ft²": "ft^2",
+        "m²": "m^2",
+        "ft2": "ft^2",
+        "m2": "m^2",
+    }
+
+
+class Wind(Quantity):
+    """The speed of the wind."""
+
+    unit = "m/s"
+    shop: ClassVar[dict[str, str]] = {"in": "knots", "mm": "m/s"}
+    also: ClassVar[dict[str, str]] = {"kn": "knots", "mph": "mph", "km/h": "km/h"}
+
+
+class Pressure(Quantity):
+    """The pressure of the wind on a sail."""
+
+    unit = "Pa"
+    shop: ClassVar[dict[str, str]] = {"in": "lbf/ft^2", "mm": "Pa"}

@@ -22,6 +22,7 @@ GRAVITY = 9.80665  # m/s², standard
 WEIGHS = ("along", "across", "no")
 PLANES = ("weaker", *sections.PLANES)
 _NEWTONS = 4.4482216152605  # in a pound-force, NIST SP 811
+_SAME = 1e-6  # mm: so near a node is at it
 _GOLDEN = (sqrt(5) - 1) / 2
 
 
@@ -100,18 +101,19 @@ class Proof:
         )  # fmt: skip
 
     def moment_at(self, at: float) -> float:
-        """Between two nodes it is taken to change evenly."""
-        k, s, _ = self._piece(at)
+        """Between two nodes it is taken to change evenly; where it jumps, the larger."""
+        k, s, h = self._piece(at)
         first, last = self.bent.moment[k]
-        return float(first + (last - first) * s)
+        here = float(first + (last - first) * s)
+        return max(here, float(self.bent.moment[k - 1][1]), key=abs) if k and s * h < _SAME else here
 
     def stress_at(self, at: float) -> float:
         """At a node, of the side that is worked harder."""
         k, s, h = self._piece(at)
-        sides = [float(self.stress[k][0])] if s * h < 1e-6 else []
+        sides = [float(self.stress[k][0])] if s * h < _SAME else []
         if sides and k:
             sides.append(float(self.stress[k - 1][1]))
-        if (1 - s) * h < 1e-6:
+        if (1 - s) * h < _SAME:
             sides.append(float(self.stress[k][1]))
         return max(sides) if sides else self._stress(at)
 

@@ -1,5 +1,6 @@
 """What the fields of a calculator follow on a boat: the values of `calculator.FOLLOWS`, except those of the rule."""
 
+from ..beam import usual
 from ..calculator import Calculator
 from ..catalog import STAGES
 from ..fields import Value
@@ -8,7 +9,7 @@ from ..spar.along import APART
 from ..spar.body import Body
 from ..spar.measures import Measure
 from ..spar.seat import shape_at
-from .model import Boat, Shop, Spar
+from .model import LOADING, Boat, Shop, Spar
 
 
 def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, Value]:
@@ -21,13 +22,14 @@ def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, 
         found |= _shop(boat.shop)
         if boat.species:
             found["boat.species"] = boat.own
+        found |= {f"boat.{key}": value for key in LOADING if (value := getattr(boat, key)) is not None}
         if mast := next((one for one in boat.spars if one.kind == "mast"), None):
             found["boat.mast"] = mast.outline().widest
         if sprit := next((one for one in boat.spars if one.kind == "bowsprit"), None):
             found["boat.bowsprit"] = sprit.outline().widest
     if spar is not None:
         body = spar.body()
-        found |= {"spar.body": body, **_spar(spar, boat.shop if boat else Shop())}
+        found |= {"spar.body": body, **_spar(spar, boat.shop if boat else Shop()), **_load(spar, boat)}
         if at is not None:
             found |= _here(spar, body, min(max(at, 0.0), spar.length))
         apart = [one.at for one in spar.joints if one.kind in APART]
@@ -131,6 +133,24 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
     if blank is not None:
         found |= {"spar.blank": blank, "spar.sawn": blank + (spar.bow or 0.0)}
     return found
+
+
+def _load(spar: Spar, boat: Boat | None) -> dict[str, Value]:
+    """How it is held and where its sail pulls: as the profile says, or else by its kind and its fittings."""
+    held = usual.setting(spar.kind, spar.rig(), spar.length)
+    sail = usual.sail(spar.kind, spar.rig(), spar.length)
+    whole = boat.sail_area if boat and spar.kind not in ("bitt", "other") else None
+    area = spar.sail_area if spar.sail_area is not None else whole
+    found: dict[str, Value] = {
+        "spar.kind": spar.kind,
+        "spar.supports": spar.supports or held.supports,
+        "spar.sail_from": sail.start if spar.sail_from is None else spar.sail_from,
+        "spar.sail_to": sail.end if spar.sail_to is None else spar.sail_to,
+    }
+    optional = {
+        "loads": spar.loads, "push": spar.push, "brace_at": held.brace, "sail_area": area,
+    }  # fmt: skip
+    return found | {f"spar.{key}": value for key, value in optional.items() if value is not None}
 
 
 def _here(spar: Spar, body: Body, at: float) -> dict[str, Value]:

@@ -16,7 +16,8 @@ LEFT_OUT = "left out until this is mended"
 INCOMPLETE = 3  # exit status: answered, but without what was left out of the profile
 _MOST = 3  # reasons that are told of one row
 _LONGEST = 160  # characters of a reason
-_LOG = ("log", "done")
+_LOAD = ("supports", "loads", "push", "sail_area", "sail_from", "sail_to")
+_NO_WOOD = ("log", "done", *_LOAD)  # what no cutting plan depends on
 _SHAPE = ("length", "section", "wall", "law", "stations", "square_to", "square_run_out", "regions")
 _CUT = (*_SHAPE, "joints", "fittings")
 # The keys of a spar on which a followed value depends, beside its shape.
@@ -31,6 +32,14 @@ _DEPENDS = {
     "spar.blank": ("blank",),
     "spar.sawn": ("blank", "bow"),
     "blank.planing": ("blank",),
+    "spar.kind": ("kind",),
+    "spar.supports": ("supports", "kind", "fittings"),
+    "spar.brace_at": ("supports", "kind", "fittings"),
+    "spar.loads": ("loads",),
+    "spar.push": ("push",),
+    "spar.sail_area": ("sail_area", "kind"),
+    "spar.sail_from": ("sail_from", "kind", "fittings"),
+    "spar.sail_to": ("sail_to", "kind", "fittings"),
 }
 _SHOP = {  # the keys of the shop on which a followed value depends
     "shop.coves": ("bits",),
@@ -84,7 +93,7 @@ def as_json(left_out: Sequence[LeftOut]) -> list[dict[str, str]]:
 
 def for_plan(boat: "Boat") -> tuple[LeftOut, ...]:
     """What a cutting plan of the boat lacks, or might lack."""
-    return tuple(one for one in boat.left_out if one.table != "preset" and one.first not in _LOG)
+    return tuple(one for one in boat.left_out if one.table != "preset" and one.first not in _NO_WOOD)
 
 
 def for_card(boat: "Boat", spar: "Spar | None") -> tuple[LeftOut, ...]:

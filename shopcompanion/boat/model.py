@@ -8,11 +8,15 @@ from dataclasses import dataclass, field
 from typing import Annotated, ClassVar
 
 from .. import catalog
+from ..beam.lists import Loads, Pushes, Supports
+from ..beam.model import Load, Push, Support
 from ..errors import InputFault, nearest, printable
 from ..fields import Choice, Count, Length, Text, Turning
 from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
+from ..quantities import Mass, Moment, SailArea, Wind
 from ..spar import along
 from ..spar.body import Body
+from ..spar.kinds import SPARS
 from ..spar.outline import LAWS, Outline
 from ..spar.section import SECTIONS
 from ..spar.tables import PUBLISHED
@@ -22,9 +26,6 @@ from .left_out import LeftOut
 from .wood import Currency, OwnSpecies, Piece, Sold, Timber
 
 FORMAT = 1
-SPARS = (
-    "mast", "mizzen", "topmast", "bowsprit", "bumkin", "boom", "gaff", "yard", "sprit", "pole", "bitt", "other",
-)  # fmt: skip
 FACES = along.FACES
 JOINTS = ("hinge", "scarf", "ferrule", "butt")
 FITTINGS = (
@@ -171,7 +172,7 @@ class Spar:
 
     LOOSE: ClassVar[tuple[str, ...]] = (
         "count", "kind", "species", "wall", "square_to", "square_run_out", "regions", "bow", "joints", "fittings",
-        "log", "done",
+        "log", "done", "supports", "loads", "push", "sail_area", "sail_from", "sail_to",
     )  # fmt: skip
     name: Annotated[str, Text("Name of the spar")]
     count: Annotated[int, Count("How many alike", at_least=1, at_most=50)] = 1
@@ -191,6 +192,12 @@ class Spar:
     fittings: Annotated[tuple[Fitting, ...], Rows("Fittings", of=Fitting)] = ()
     log: Annotated[tuple[Measured, ...], Rows("What was measured", of=Measured)] = ()
     done: Annotated[tuple[str, ...], Words("Steps that are done")] = ()
+    supports: Annotated[tuple[Support, ...] | None, Supports("Held at")] = None
+    loads: Annotated[tuple[Load, ...] | None, Loads("Loads across it")] = None
+    push: Annotated[tuple[Push, ...] | None, Pushes("Pushed along it")] = None
+    sail_area: Annotated[float | None, SailArea("Sail that it carries", above=0)] = None
+    sail_from: Annotated[float | None, Length("Sail, from", at_least=0, at_most=LONGEST)] = None
+    sail_to: Annotated[float | None, Length("Sail, to", above=0, at_most=LONGEST)] = None
 
     def outline(self) -> Outline:
         """Widths along the spar. InputFault when the stations make no spar."""
@@ -208,6 +215,10 @@ class Spar:
                 raise InputFault(f"{self.law} takes one station, the largest size and where it is")
             return Outline.published(self.law, self.length, *sizes[0])
         return Outline(tuple(sizes), self.law)
+
+    def rig(self) -> list[tuple[float, str, str]]:
+        """The fittings as what holds and loads a spar is looked for among them: station, kind and name."""
+        return [(one.at, one.kind, one.name or "") for one in self.fittings]
 
     @property
     def square(self) -> along.Region | None:
@@ -267,12 +278,23 @@ class Preset:
 class Head:
     """The `[boat]` table of a profile."""
 
-    LOOSE: ClassVar[tuple[str, ...]] = ("name", "units", "rule")
+    LOOSE: ClassVar[tuple[str, ...]] = (
+        "name", "units", "rule", "sail_area", "wind", "righting_moment", "crew", "sits_out", "effort_height",
+    )  # fmt: skip
     name: Annotated[str, Text("Name of the boat")]
     units: Annotated[str, Choice("Units of bare numbers", options=("in", "mm"))]
     rule: Annotated[Rule | None, Divided("Rule")] = None
+    sail_area: Annotated[float | None, SailArea("All sails together", above=0)] = None
+    wind: Annotated[float | None, Wind("Wind that it is sailed in, most", above=0, at_most=60)] = None
+    righting_moment: Annotated[float | None, Moment("Righting moment, most", above=0)] = None
+    crew: Annotated[float | None, Mass("Crew", above=0)] = None
+    sits_out: Annotated[float | None, Length("Crew sits out from the middle by", above=0, at_most=LONGEST)] = None
+    effort_height: Annotated[
+        float | None, Length("Sail's centre over that of the hull's side", above=0, at_most=LONGEST)
+    ] = None
 
 
+LOADING = ("sail_area", "wind", "righting_moment", "crew", "sits_out", "effort_height")  # of `[boat]`, for a load
 TABLES: dict[str, type] = {"boat": Head, "shop": Shop}
 ROWS: dict[str, type] = {
     "species": OwnSpecies, "spar": Spar, "piece": Piece, "timber": Timber, "yard": Sold, "preset": Preset,
@@ -286,6 +308,12 @@ class Boat:
     name: str = ""
     units: Unit = "in"
     rule: Rule = DEFAULT_RULES["in"]
+    sail_area: float | None = None  # m², of all sails; a spar's load comes of this and the five that follow
+    wind: float | None = None
+    righting_moment: float | None = None
+    crew: float | None = None
+    sits_out: float | None = None
+    effort_height: float | None = None
     shop: Shop = Shop()
     spars: tuple[Spar, ...] = ()
     presets: tuple[Preset, ...] = ()

@@ -18,7 +18,7 @@ from ..quantities import Quantity
 from ..timber.species import Own, find
 from .kinds import MOST_ROWS, Day, Divided, Rows, Sizes, Texts, Words, declared, made
 from .left_out import LEFT_OUT, Fault, LeftOut, gathered
-from .model import FORMAT, ROWS, TABLES, Boat, Head, Preset, Shop, Spar, folded
+from .model import FORMAT, LOADING, ROWS, TABLES, Boat, Head, Preset, Shop, Spar, folded
 from .sound import Unsound, on_spar, unsound, usable
 from .stores import stores
 from .wood import Price
@@ -136,7 +136,7 @@ class Reader:
             spars=spars,
             presets=presets,
             left_out=tuple(gathered(self.told, self.raw, self.lost)),
-            **wood,
+            **{**wood, **{key: head[key] for key in LOADING if key in head}},
         )
         return Reading(boat, tuple(self.faults))
 

@@ -3,9 +3,10 @@
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import pairwise
-from typing import NamedTuple, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 from .. import catalog
+from ..beam.model import Support, check
 from ..calculator import Field
 from ..errors import InputFault, nearest, printable
 from ..lengths import Rule
@@ -113,7 +114,7 @@ def on_spar(spar: Spar) -> tuple[Spar, list[Unsound]]:
     )
     if why := body.wall_fault():
         found.append(Unsound("wall", None, *why))
-    return spar, found
+    return _loaded(spar, found), found
 
 
 def _kept(
@@ -145,6 +146,24 @@ def _regions(spar: Spar, found: list[Unsound]) -> Spar:
         square_to=None if spar.square in wrong else spar.square_to,
         regions=tuple(one for one in spar.regions if one.stretch not in wrong),
     )
+
+
+def _loaded(spar: Spar, found: list[Unsound]) -> Spar:
+    """The spar without supports, loads and pushes that cannot be, and without a sail that lies off it."""
+    for key in ("sail_from", "sail_to"):
+        at = getattr(spar, key)
+        if at is not None and at > spar.length:
+            found.append(Unsound(key, None, "{} lies past the head, which is at {}", (at, spar.length)))
+            nowhere: dict[str, Any] = {key: None}
+            spar = replace(spar, **nowhere)
+    for _ in range(3):  # one fault of each key at most
+        try:
+            check(spar.length, spar.supports or (Support(0.0, "fixed"),), spar.loads or (), spar.push or ())
+        except InputFault as fault:
+            found.append(Unsound(fault.field or "supports", None, fault.template, fault.lengths))
+            nothing: dict[str, Any] = {fault.field or "supports": None}
+            spar = replace(spar, **nothing)
+    return spar
 
 
 def _measured(one: Measured, length: float) -> Why | None:

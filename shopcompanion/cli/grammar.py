@@ -80,9 +80,9 @@ def read(argv: Sequence[str], options: tuple[Option, ...], words: tuple[Word, ..
                 given[slots.pop(0).name] = text
             else:
                 faults.append(f"'{printable(text)}' is one word too many")
-        elif option := known.get(name):
+        elif option := known.get(name.replace("_", "-")):
             if option.name in given:
-                faults.append(f"{name} is given twice")
+                faults.append(f"{spelled(option.name)} is given twice")
             given[option.name] = value = value if equals else _value(left) if option.value else "yes"
             if not value.strip() or (equals and not option.value):
                 faults.append(f"{name} wants a value: {option.help}" if option.value else f"{name} takes no value")

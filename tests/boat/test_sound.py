@@ -44,6 +44,12 @@ def test_what_leaves_no_spar(changed: dict[str, Any], expected: str) -> None:
     [
         ({"square_run_out": "10 ft", "square_to": "1 ft"},
          "square_run_out: ends at 11 ft, past the head, which is at 10 ft", {"square_run_out": 0.0}),
+        ({"supports": "0 = fixed; 11 ft = pinned"},
+         "supports: the support at 11 ft lies off the spar, which ends at 10 ft", {"supports": None}),
+        ({"supports": "2 ft = pinned"}, "supports: held at 2 ft alone it turns about that place", {"supports": None}),
+        ({"loads": "0 to 11 ft = 4 lbf/ft"}, "loads: the load at 11 ft lies off the spar", {"loads": None}),
+        ({"push": "11 ft = 4 lbf"}, "push: the push at 11 ft lies off the spar", {"push": None}),
+        ({"sail_to": "11 ft"}, "sail_to: 11 ft lies past the head, which is at 10 ft", {"sail_to": None}),
         ({"regions": [{**EIGHT, "to": "11 ft"}]},
          "regions: the eight from 4 ft to 11 ft reaches past the head, which is at 10 ft", "regions"),
         ({"regions": [{**EIGHT, "to": "3 ft"}]},

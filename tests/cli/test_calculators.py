@@ -190,3 +190,22 @@ def test_the_reference_has_every_input_and_answer(call):
             assert one.kind.source in section
         for line in calculator.sources:
             assert f"- {line}" in section
+
+
+def test_an_option_may_have_the_stable_names_underscores(call):
+    given = ("--length", "6 m", "--butt", "90 mm", "--head", "80 mm", "--species", "sitka",
+             "--supports", "0 = fixed", "--loads", "6 m = 50 N")  # fmt: skip
+    assert call("strength", *given, "--own_weight", "no").out == call("strength", *given, "--own-weight", "no").out
+    assert "--own-weight is given twice" in call("strength", *given, "--own_weight", "no", "--own-weight=no").err
+
+
+def test_a_mast_answers_with_nothing_typed(call):
+    said = call("strength", "--boat", "fjord-lugger", "--spar", "mast", "--json")
+    assert (said.status, said.err) == (0, "")
+    found = json.loads(said.out)
+    assert found["answers"]["worst_at"]["value"] == pytest.approx(620, abs=0.5)
+    assert found["inputs"]["supports"]["value"] == [
+        {"at": 0.0, "kind": "pinned", "stiffness": 0.0}, {"at": 620.0, "kind": "pinned", "stiffness": 0.0},
+    ]  # fmt: skip
+    assert found["tables"]["stations"]["columns"] == ["at", "width", "moment", "stress", "deflection"]
+    assert found["cautions"][0].startswith("Guidance, not a design approval")

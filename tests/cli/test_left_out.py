@@ -30,7 +30,7 @@ FREE = ("name", "source", "done")
 # Each with a spar, so that it follows whatever it can; `jaws` and `seat` take the boat's mast and bowsprit too.
 ASKED = (
     ("facets", "mast", "5 ft"), ("weight", "mast", ""), ("hinge", "mast", ""), ("drum", "mast", ""),
-    ("rip", "mast", ""), ("log", "mast", ""), ("jaws", "gaff", ""), ("taper", "mast", "5 ft"),
+    ("rip", "mast", ""), ("log", "mast", ""), ("strength", "mast", ""), ("jaws", "gaff", ""), ("taper", "mast", "5 ft"),
 )  # fmt: skip
 
 
@@ -75,7 +75,7 @@ def broken_at(path: tuple[Any, ...]) -> Iterator[Broken]:
     yield broken("type", lambda value: True)
     if key not in FREE and "inputs" not in path:
         yield broken("value", lambda value: f"x{value}" if isinstance(value, str) else "x")
-        yield broken("unit", lambda value: f"{str(value).split()[0]} kg" if isinstance(value, str) else "3 kg")
+        yield broken("unit", lambda value: f"{str(value).split()[0]} sec" if isinstance(value, str) else "3 sec")
     if isinstance(last, str):
         yield broken("key", lambda value: value)
 

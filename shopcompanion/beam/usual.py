@@ -1,0 +1,131 @@
+"""How a spar of each kind is usually held and loaded, by where its own fittings are. Millimetres and newtons.
+
+Estimates: the supports are pins that hold both ways, and the sail's force is spread evenly along what it is set on.
+"""
+
+from collections.abc import Iterable
+from math import radians, tan
+from typing import NamedTuple
+
+from ..spar.along import Fitting
+from .model import Load, Push, Support
+
+UPRIGHT = ("mast", "mizzen", "topmast", "bitt")
+MASTS = ("mast", "mizzen", "topmast")
+# What part of the sail's force comes on the spar: our own assumption. What a sail pulls on its edges is about its whole
+# force, shared out between them.
+SHARE = {"boom": 0.5, "gaff": 0.5, "yard": 0.5, "bowsprit": 0.5, "bumkin": 0.5, "sprit": 0.5, "pole": 0.5}
+# Between the spar and what braces it: shrouds of a mast, the peak halyard of a gaff, the bobstay of a bowsprit.
+BRACE_ANGLE = {"mast": 12.0, "mizzen": 12.0, "topmast": 12.0, "gaff": 45.0, "bowsprit": 30.0, "bumkin": 30.0}
+_FLOORS = ("partners", "step")
+
+
+class Setting(NamedTuple):
+    """What holds a spar. `brace` is the station of the support that presses it lengthwise as well."""
+
+    supports: tuple[Support, ...]
+    brace: float | None = None
+
+
+class Sail(NamedTuple):
+    """Where its force comes on the spar, mm from the heel."""
+
+    start: float
+    end: float
+
+
+def setting(kind: str, fittings: Iterable[tuple[float, str, str]], length: float) -> Setting:
+    """How a spar is held, by its fittings: (station, kind, name). A single place that is known holds fast."""
+    rig = _Rig(list(fittings), length)
+    if kind in MASTS:
+        return _mast(rig)
+    if kind in ("bowsprit", "bumkin"):
+        return _bowsprit(rig)
+    return _other(kind, rig)
+
+
+def _other(kind: str, rig: "_Rig") -> Setting:
+    length = rig.length
+    if kind == "bitt":
+        return Setting((Support(rig.at("partners") or 0.0, "fixed"),))
+    if kind == "boom":
+        holds = [*(rig.named("sheet") or rig.all("block", "traveller")), *rig.named("vang", "kicking")]
+        return _pinned([rig.at("gooseneck", "jaws") or 0.0, *(holds or [length])])
+    if kind == "gaff":
+        slings = rig.all("sling") or rig.named("peak halyard")
+        return _pinned([rig.at("jaws") or 0.0, *(slings or [length])], max(slings) if slings else None)
+    if kind == "yard":
+        at = rig.at("sling", "parrel")
+        return Setting((Support(length / 2 if at is None else at, "fixed"),))
+    return _pinned([0.0, length])
+
+
+def sail(kind: str, fittings: Iterable[tuple[float, str, str]], length: float) -> Sail:
+    """Where the sail's force comes on a spar of that kind."""
+    rig = _Rig(list(fittings), length)
+    start, end = 0.0, length
+    if kind in MASTS:
+        start = next(iter(rig.all("gooseneck")), None) or max([*rig.all(*_FLOORS), 0.0])
+        end = max([*rig.all("sheave"), *rig.named("halyard")], default=length)
+    elif kind in ("boom", "gaff", "yard"):
+        end = max([*rig.all("outhaul"), *rig.named("clew", "peak lashing", "earing")], default=length)
+        start = min([*rig.all("tack hook"), *rig.named("throat lashing", "tack")], default=0.0)
+    elif kind in ("bowsprit", "bumkin"):
+        start = end = max([*rig.named("tack", "stay"), *rig.all("band")], default=length)
+    return Sail(start, end) if start <= end else Sail(0.0, length)
+
+
+def sail_loads(kind: str, where: Sail, force: float) -> tuple[tuple[Load, ...], tuple[Push, ...]]:
+    """What a sail's force, N, is on a spar of that kind: across it, or along it where the spar is a strut."""
+    if kind in ("sprit", "pole"):
+        return (), (Push(where.end, force),)
+    if where.start == where.end:
+        return (Load("force", where.end, where.end, force, force),), ()
+    size = force / (where.end - where.start)
+    return (Load("spread", where.start, where.end, size, size),), ()
+
+
+def brace_push(reaction: float, angle: float) -> float:
+    """What a brace that pulls with `reaction`, N, square to the spar presses along it, at `angle` degrees from it.
+
+    >>> round(brace_push(100.0, 45.0), 9)
+    100.0
+    """
+    return abs(reaction) / tan(radians(angle))
+
+
+def placed(fittings: Iterable[Fitting]) -> list[tuple[float, str, str]]:
+    """Fittings of a body, which have no names."""
+    return [(one.at, one.kind, "") for one in fittings]
+
+
+class _Rig(NamedTuple):
+    fittings: list[tuple[float, str, str]]
+    length: float
+
+    def all(self, *kinds: str) -> list[float]:
+        return sorted({at for at, kind, _ in self.fittings if kind in kinds})
+
+    def at(self, *kinds: str) -> float | None:
+        return next(iter(self.all(*kinds)), None)
+
+    def named(self, *words: str) -> list[float]:
+        return sorted({at for at, _, name in self.fittings if any(word in name.casefold() for word in words)})
+
+
+def _pinned(ats: list[float], brace: float | None = None) -> Setting:
+    """Pins; a single place is taken to hold fast."""
+    places = sorted(set(ats))
+    return Setting(tuple(Support(at, "pinned" if len(places) > 1 else "fixed") for at in places), brace)
+
+
+def _mast(rig: _Rig) -> Setting:
+    heel, partners, hounds = rig.at("step") or 0.0, rig.all("partners")[:1], rig.all("hounds")
+    return _pinned([heel, *partners, *hounds], hounds[-1] if hounds else None)
+
+
+def _bowsprit(rig: _Rig) -> Setting:
+    heel = next(iter(rig.all("pin", "heel", "step")), 0.0)
+    gammoning = rig.all("gammoning", "partners", "collar")[:1]
+    stay = rig.named("bobstay")[:1]
+    return _pinned([heel, *gammoning, *stay], stay[0] if stay else None)

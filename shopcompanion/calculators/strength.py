@@ -1,0 +1,314 @@
+"""Strength: how far a spar bends under its load, where it would break first, and how near it is to buckling."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
+from typing import Annotated
+
+from ..beam import usual
+from ..beam.proof import PLANES, Proof, prove
+from ..calculator import Calculator, Column, Table
+from ..drawing.shapes import Dimension, Drawing, Label, Line, Shape
+from ..errors import InputFault
+from ..fields import Choice, Length, Ratio, Text, Value
+from ..quantities import Force, Mass, Moment, Pressure, Stress
+from ..spar.outline import STEPS_LIMIT
+from . import proving
+from .proving import Asked, LoadInputs
+
+_SOLVED = "Euler–Bernoulli beam in pieces with cubic shapes, EI summed inside each, second order in the push"
+_TAKEN = 6  # a drawing is that much longer than it is high
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs(LoadInputs):
+    station_step: Annotated[float, Length("A row every", above=0, follows="rule.station_step")] = 500.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    factor: Annotated[
+        float | None,
+        Ratio(
+            "Factor against breaking",
+            digits=3,
+            formula="rupture_used / worst_stress",
+            source="modulus of rupture: small clear wood in short tests; trade rules ask for several times the load",
+        ),
+    ]
+    governs: Annotated[str, Text("What gives first", longest=200, formula="governs", source="the lesser factor")]
+    worst_stress: Annotated[float, Stress("Worst stress", digits=3, formula="worst_stress", source=_SOLVED)]
+    worst_at: Annotated[float, Length("Worked hardest at", formula="worst_at", source=_SOLVED)]
+    tip_deflection: Annotated[float, Length("Head goes", formula="tip_deflection", source=_SOLVED)]
+    most_deflection: Annotated[float, Length("Goes most", formula="most_deflection", source=_SOLVED)]
+    most_deflection_at: Annotated[float, Length("Goes most at", formula="most_deflection_at", source=_SOLVED)]
+    worst_moment: Annotated[
+        float, Moment("Moment there", digits=3, formula="worst_moment", source="balance of the pieces' ends")
+    ]
+    load: Annotated[float, Force("Load across it", digits=3, formula="load", source="all its loads together")]
+    load_from: Annotated[
+        str,
+        Choice("Load set by", options=("the breeze", "stability", "as typed"), formula="load_from",
+               source="the smaller of the two governs"),
+    ]  # fmt: skip
+    by_wind: Annotated[
+        float | None,
+        Force(
+            "By the wind", digits=3, formula="pressure·sail_area·share_used", source="½·ρ·v²·C on the sail, from memory"
+        ),
+    ]
+    upright: Annotated[
+        float | None,
+        Force("The boat carries upright", digits=3, formula="upright",
+              source="righting moment over the height of the sail's centre, this sail's part of it"),
+    ]  # fmt: skip
+    pressure: Annotated[
+        float | None,
+        Pressure(
+            "Wind pressure", digits=3, formula="1.225/2·wind²·force_coefficient", source="ρ 1.225 kg/m³, sea level"
+        ),
+    ]
+    share_used: Annotated[
+        float | None,
+        Ratio("Share of the sail's force", digits=3, formula="share_used", source="our own assumption by kind"),
+    ]
+    righting: Annotated[
+        float | None,
+        Moment(
+            "Righting moment", digits=3, formula="righting", source="typed, or crew's weight times how far it sits out"
+        ),
+    ]
+    pressed: Annotated[
+        float | None,
+        Force("Pressed along it by", digits=3, formula="pressed", source="its pushes, stays and own weight"),
+    ]
+    critical_load: Annotated[
+        float | None,
+        Force("Buckles at", digits=3, formula="critical_load", source="least eigenvalue of the beam in pieces"),
+    ]
+    load_factor: Annotated[
+        float | None,
+        Ratio("Factor against buckling", digits=3, formula="critical_load / pressed", source="how many times as hard"),
+    ]
+    mode: Annotated[str | None, Text("Buckling, it bows", longest=200, formula="mode", source="its mode of buckling")]
+    mode_at: Annotated[float | None, Length("Bows most at", formula="mode_at", source="its mode of buckling")]
+    bent_plane: Annotated[
+        str,
+        Choice("Bent in the plane of its", options=PLANES[1:], formula="bent_plane", source="the one worked harder"),
+    ]
+    factor_whole: Annotated[
+        float | None,
+        Ratio(
+            "Factor, nothing let in",
+            digits=3,
+            formula="rupture_used / worst_stress_whole",
+            source="the same spar, nothing let in",
+        ),
+    ]
+    worst_stress_whole: Annotated[
+        float | None, Stress("Stress, nothing let in", digits=3, formula="worst_stress_whole", source=_SOLVED)
+    ]
+    tip_deflection_whole: Annotated[
+        float | None, Length("Head goes, nothing let in", formula="tip_deflection_whole", source=_SOLVED)
+    ]
+    mass: Annotated[
+        float | None, Mass("Weighs", digits=3, formula="mass", source="the sections summed along it, at 12 % moisture")
+    ]
+    modulus_used: Annotated[
+        float, Stress("Modulus of elasticity", digits=3, formula="modulus_used", source="typed, or the timber's")
+    ]
+    rupture_used: Annotated[
+        float | None, Stress("Modulus of rupture", digits=3, formula="rupture_used", source="typed, or the timber's")
+    ]
+    timber: Annotated[str, Text("Timber used", longest=200, formula="timber", source="the name that is meant")]
+    species_source: Annotated[
+        str | None, Text("Its figures from", formula="species_source", source="where they are published", longest=400)
+    ]
+    species_mark: Annotated[
+        str | None, Text("How checked", formula="species_mark", source="the table's own word", longest=400)
+    ]
+
+
+@lru_cache(maxsize=16)
+def solved(inputs: LoadInputs) -> tuple[Asked, Proof, Proof | None]:
+    """The case, its proof, and that of the spar without what is let in, where something is. InputFault."""
+    asked = proving.asked(inputs)
+    proof = prove(asked.case)
+    if not any(one.takes_wood for one in asked.case.body.fittings):
+        return asked, proof, None
+    return asked, proof, prove(asked.case.bare())
+
+
+def factor_of(asked: Asked, proof: Proof) -> float | None:
+    rupture = asked.timber.rupture
+    return None if rupture is None else rupture / proof.worst_stress
+
+
+def work(inputs: Inputs) -> Answers:
+    asked, proof, bare = solved(inputs)
+    if proof.worst_stress <= 0:
+        raise InputFault("nothing bends it or presses it: a load of more than nothing is wanted", "loads")
+    force, gives, rupture = asked.force, proof.gives, asked.timber.rupture
+    factor, (most_at, most) = factor_of(asked, proof), proof.farthest
+    return Answers(
+        factor=factor,
+        governs=governs(asked, proof),
+        worst_stress=proof.worst_stress,
+        worst_at=proof.worst_at,
+        tip_deflection=abs(proof.tip),
+        most_deflection=abs(most),
+        most_deflection_at=most_at,
+        worst_moment=abs(proof.moment_at(proof.worst_at)),
+        load=proving.force_total(asked),
+        load_from=force.source if force else "as typed",
+        by_wind=force and force.by_wind,
+        upright=force and force.upright,
+        pressure=proving.pressure_of(inputs) if force and force.by_wind is not None else None,
+        share_used=proving.share_of(inputs) if force else None,
+        righting=force and force.righting,
+        pressed=gives and gives.force / gives.times,
+        critical_load=gives and gives.force,
+        load_factor=gives and gives.times,
+        mode=gives and f"in the plane of its {gives.plane}, most {proving.place_words(asked, gives.at)}",
+        mode_at=gives and gives.at,
+        bent_plane=proof.plane,
+        factor_whole=rupture / bare.worst_stress if bare and rupture is not None else None,
+        worst_stress_whole=bare.worst_stress if bare else None,
+        tip_deflection_whole=abs(bare.tip) if bare else None,
+        mass=proving.mass_of(asked),
+        modulus_used=asked.timber.modulus,
+        rupture_used=rupture,
+        timber=asked.timber.name,
+        species_source=asked.timber.source or None,
+        species_mark=asked.timber.mark or None,
+    )
+
+
+def governs(asked: Asked, proof: Proof) -> str:
+    """What gives first and where, in words."""
+    factor = factor_of(asked, proof)
+    if proof.gives and (factor is None or proof.gives.times < factor):
+        return f"buckling, in the plane of its {proof.gives.plane}"
+    return f"bending, {proving.place_words(asked, proof.worst_at)}"
+
+
+def formulas(inputs: Inputs) -> Mapping[str, str]:
+    return {}
+
+
+_STATIONS = (
+    Column("at", Length("Station")),
+    Column("width", Length("Width")),
+    Column("moment", Moment("Moment", digits=3)),
+    Column("stress", Stress("Stress", digits=3)),
+    Column("deflection", Length("Goes")),
+)
+_HELD = (
+    Column("at", Length("Held at")),
+    Column("kind", Text("By")),
+    Column("reaction", Force("Takes", digits=3)),
+    Column("moment", Moment("And a moment of", digits=3)),
+)
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    asked, proof, _ = solved(inputs)
+    body = asked.case.body
+    if body.length / inputs.station_step > STEPS_LIMIT:
+        raise InputFault(f"more than {STEPS_LIMIT} stations", "station_step")
+    ats = {*(k * inputs.station_step for k in range(int(body.length / inputs.station_step) + 1)), body.length}
+    ats |= {one.at for one in asked.case.supports} | {answers.worst_at}
+    ats |= {at for load in asked.case.loads for at in (load.start, load.end)}
+    rows: list[tuple[Value, ...]] = []
+    for at in sorted(at for at in ats if at <= body.length):
+        if rows and at - float(rows[-1][0]) < 1e-3:  # type: ignore[arg-type]  # the first of a row is a station
+            continue
+        here = proof.at(at)
+        rows.append((at, body.width_at(at), here.moment, here.stress, here.deflection))
+    held: list[tuple[Value, ...]] = [
+        (one.at, one.kind, 0.0 - reaction, 0.0 - fixing if one.kind == "fixed" else None)
+        for one, reaction, fixing in zip(asked.case.supports, proof.bent.reactions, proof.bent.fixing, strict=True)
+    ]
+    return (Table("stations", _STATIONS, tuple(rows)), Table("supports", _HELD, tuple(held)))
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """The bent spar over the straight one, and the stress along it below; neither to one scale."""
+    asked, proof, _ = solved(inputs)
+    length = asked.case.body.length
+    high = length / _TAKEN
+    scale = high / max(answers.most_deflection, 1e-9)
+    ats = [length * k / 64 for k in range(65)]
+    sign = 1 if proof.farthest[1] >= 0 else -1
+    shapes: list[Shape] = [Line(0.0, 0.0, length, 0.0, "light")]
+    bent = [(at, sign * scale * proof.deflection_at(at)) for at in ats]
+    shapes += [Line(*a, *b) for a, b in pairwise(bent)]
+    for one in asked.case.supports:
+        foot = high / 8
+        shapes += [Line(one.at, 0.0, one.at - foot, -foot), Line(one.at, 0.0, one.at + foot, -foot)]
+        shapes += [Line(one.at - foot, -foot, one.at + foot, -foot)]
+    most = answers.most_deflection_at
+    shapes.append(Dimension(most, 0.0, most, sign * scale * proof.deflection_at(most), answers.most_deflection))
+    floor = -high * 1.1
+    stress = [(at, floor + 0.7 * high * proof.stress_at(at) / answers.worst_stress) for at in ats]
+    shapes += [Line(0.0, floor, length, floor, "light"), *(Line(*a, *b) for a, b in pairwise(stress))]
+    shapes.append(Line(answers.worst_at, floor, answers.worst_at, floor + 0.7 * high))
+    shapes += [Label(answers.worst_at, floor + 0.8 * high, "worst"), Label(length, floor, "stress")]
+    title = f"how it bends, {scale:.0f} times too far; below, the stress; its length to scale"
+    return Drawing(title, tuple(shapes))
+
+
+def too_near(inputs: Inputs, answers: Answers) -> str | None:
+    if answers.factor is not None and answers.factor < 1:
+        return "It breaks under this load: small clear wood would bear less than it is given."
+    if answers.factor is not None and answers.factor < 3:
+        return "Less than three times the load to breaking: knots, grain, shocks and years of load eat that up."
+    return None
+
+
+def heel_alone(inputs: Inputs, answers: Answers) -> str | None:
+    supports = solved(inputs)[0].case.supports
+    if inputs.kind not in usual.MASTS or len(supports) > 1 or supports[0].at > 0:
+        return None
+    return "Nothing is known to hold it but its heel, so it is taken as held fast there; give supports."
+
+
+def joined(inputs: Inputs, answers: Answers) -> str | None:
+    joints = solved(inputs)[0].case.body.joints
+    if not joints:
+        return None
+    kinds = " and ".join(sorted({one.kind for one in joints}))
+    return f"Its {kinds} counts as whole wood; a joint is worth less: keep it away from the worst place."
+
+
+def unweighed(inputs: Inputs, answers: Answers) -> str | None:
+    if answers.mass is not None or inputs.own_weight == "no":
+        return None
+    return "Its own weight is left out: the timber has no name."
+
+
+def undone(inputs: Inputs, answers: Answers) -> str | None:
+    if not inputs.measured or inputs.as_built == "yes" or inputs.whole is not None:
+        return None
+    return "What was measured is left out; as_built = yes takes it."
+
+
+CALCULATOR = Calculator(
+    name="strength",
+    question="How far does it bend, and where would it break first?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="factor",
+    tables=tables,
+    drawing=drawing,
+    formulas=formulas,
+    cautions=(proving.GUIDANCE, too_near, heel_alone, joined, unweighed, undone),
+    sources=(
+        "Bending and buckling: Euler–Bernoulli, consistent geometric stiffness, solved in pieces (scipy).",
+        "Modulus of rupture and of elasticity at 12 % moisture: of small clear wood, in short tests.",
+        "Wind: ½·ρ·v²·C, ρ 1.225 kg/m³; C 1.2 for a sail is usual, from memory.",
+        "The share of a sail's force that a boom, gaff or yard takes, and the angles of stays: our own assumptions.",
+    ),
+)

@@ -1,0 +1,5 @@
+"""The kinds of spar, by the trade's names."""
+
+SPARS = (
+    "mast", "mizzen", "topmast", "bowsprit", "bumkin", "boom", "gaff", "yard", "sprit", "pole", "bitt", "other",
+)  # fmt: skip

@@ -1,0 +1,278 @@
+"""Sound questions for strength, and its answers by other means: statics from the free end, double integration (scipy),
+and a column shot from its foot."""
+
+from collections.abc import Callable
+from itertools import pairwise
+from typing import Any
+
+import pytest
+from hypothesis import strategies as st
+from scipy.integrate import quad, solve_ivp
+
+from shopcompanion.beam.model import Load, Push, Support
+from shopcompanion.beam.proof import GRAVITY
+from shopcompanion.calculator import Result
+from shopcompanion.calculators.strength import solved
+from shopcompanion.spar.along import Fitting, Region
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
+from shopcompanion.timber.moisture import density
+from shopcompanion.timber.species import find, published
+
+from . import SOMETIMES
+
+GIVEN = ("--length", "14 ft", "--butt", "3", "--head", "2-1/4", "--species", "sitka",
+         "--supports", "0 = fixed", "--loads", "14 ft = 20 lbf")  # fmt: skip
+NAMES = [one.name for one in published() if one.rupture]
+KEEPS = 0.999  # of what is asked, as a sample of places may miss the very worst
+
+
+@st.composite
+def cantilevers(draw: st.DrawFn) -> dict[str, Any]:
+    """Fixed at its heel: a force, a spread load, a moment, its own weight, and a push that is far from buckling it."""
+    length, butt = draw(st.floats(1000, 8000)), draw(st.floats(40, 200))
+    head = butt * draw(st.floats(0.4, 1.2))
+    asked: dict[str, Any] = {
+        "outline": ((0.0, butt), (length, head)), "species": draw(st.sampled_from(NAMES)),
+        "section": draw(st.sampled_from(["round", "square", "eight"])),
+        "supports": (Support(0.0, "fixed"),), "own_weight": draw(st.sampled_from(["yes", "no"])),
+    }  # fmt: skip
+    size = draw(st.floats(10, 500))
+    loads = [Load("force", length, length, size, size)]
+    if draw(SOMETIMES):
+        loads.append(Load("spread", length * 0.2, length * 0.7, size / 1000, size / 1000))
+    if draw(SOMETIMES):
+        loads.append(Load("moment", length * 0.5, length * 0.5, size * 100, size * 100))
+    asked["loads"] = tuple(loads)
+    if draw(SOMETIMES):
+        asked["push"] = (Push(length, min(butt, head) ** 4 / length**2 * draw(st.floats(10, 400))),)
+    return asked
+
+
+@st.composite
+def masts(draw: st.DrawFn) -> dict[str, Any]:
+    """A boat's unstayed mast with a sail, a crew, and what is let in."""
+    length = draw(st.floats(3000, 8000))
+    partners, widest = length * 0.12, draw(st.floats(60, 160))
+    outline = Outline(((0.0, widest * 0.9), (partners, widest), (length, widest * 0.6)))
+    fittings = [Fitting(0.0, "step"), Fitting(partners, "partners")]
+    if draw(SOMETIMES):
+        fittings.append(Fitting(length * 0.3, "cleat", 150.0, 4.0, face=draw(st.sampled_from("AB"))))
+    body = Body(outline, regions=(Region(0.0, partners / 2, "square", 30.0),), fittings=tuple(fittings))
+    asked: dict[str, Any] = {
+        "whole": body, "outline": outline.stations, "species": draw(st.sampled_from(NAMES)), "kind": "mast",
+        "supports": (Support(0.0, "pinned"), Support(partners, "pinned")), "own_weight": "no",
+        "sail_area": draw(st.floats(2, 15)), "sail_from": length * 0.2, "sail_to": length * 0.95,
+    }  # fmt: skip
+    if draw(SOMETIMES):
+        asked |= {"crew": draw(st.floats(60, 250)), "sits_out": 700.0, "effort_height": length * 0.4}
+        asked |= {"all_sails": asked["sail_area"] * 1.5} if draw(SOMETIMES) else {}
+    return asked
+
+
+QUESTION = st.one_of(cantilevers(), masts())
+
+
+def moment(result: Result, at: float) -> float:
+    """By statics from the head; between a mast's step and partners it falls evenly to nothing."""
+    asked, proof, _ = solved(result.inputs)
+    case = asked.case
+    partners = max(one.at for one in case.supports)
+    if at < partners:
+        return moment(result, partners) * at / partners
+    found = 0.0
+    for load in case.loads:
+        if load.kind == "spread":
+            start = max(load.start, at)
+            found += max(0.0, load.end - start) * load.size * ((start + load.end) / 2 - at)
+        elif load.start >= at:
+            found += load.size if load.kind == "moment" else load.size * (load.start - at)
+    if case.weighs == "across":
+        heavy = case.density * 1e-9 * GRAVITY
+        found += quad(lambda x: heavy * case.body.area_at(x) * (x - at), at, case.body.length, epsrel=1e-7)[0]
+    return found + sum(one.force * (proof.tip - proof.deflection_at(at)) for one in case.pushes)
+
+
+def _second(result: Result, at: float) -> float:
+    asked, proof, _ = solved(result.inputs)
+    left = asked.case.body.left_at(at)
+    return left.second_depth if proof.plane == "depth" else left.second_width
+
+
+def _stress(result: Result, at: float) -> float:
+    asked, proof, _ = solved(result.inputs)
+    left = asked.case.body.left_at(at)
+    modulus = left.modulus_depth if proof.plane == "depth" else left.modulus_width
+    return abs(moment(result, at)) / modulus + sum(one.force for one in asked.case.pushes) / left.area
+
+
+def worst_stress(result: Result) -> None:
+    """It is that at its place, and nowhere more."""
+    asked, _, _ = solved(result.inputs)
+    length, at = asked.case.body.length, result.answers.worst_at
+    beside = [_stress(result, min(max(at + off, 0.0), length)) for off in (-0.1, 0.0, 0.1)]
+    assert any(result.answers.worst_stress == pytest.approx(one, rel=1e-3) for one in beside)
+    assert all(_stress(result, length * k / 40) * KEEPS <= result.answers.worst_stress for k in range(1, 40))
+
+
+def worst_at(result: Result) -> None:
+    assert _stress(result, result.answers.worst_at) >= 0.5 * result.answers.worst_stress
+
+
+def worst_moment(result: Result) -> None:
+    known = abs(moment(result, result.answers.worst_at))
+    assert result.answers.worst_moment == pytest.approx(known, rel=1e-3, abs=1)
+
+
+def tip_deflection(result: Result) -> None:
+    """The curvature summed twice over, from where it is held."""
+    asked, _, _ = solved(result.inputs)
+    case = asked.case
+    length, partners = case.body.length, max(one.at for one in case.supports)
+
+    def summed(of: Callable[[float], float], start: float, end: float) -> float:
+        marks = {at for one in case.loads for at in (one.start, one.end)}
+        cuts = sorted({start, end, *(at for at in (*case.body.breaks, *marks) if start < at < end)})
+        return sum(quad(of, a, b, epsrel=1e-5, epsabs=0, limit=60)[0] for a, b in pairwise(cuts))
+
+    def curve(x: float) -> float:
+        return moment(result, x) / (case.modulus * _second(result, x))
+
+    turn = summed(lambda x: x * curve(x), 0.0, partners) / partners if partners else 0.0
+    known = turn * (length - partners) + summed(lambda x: (length - x) * curve(x), partners, length)
+    assert result.answers.tip_deflection == pytest.approx(abs(known), rel=2e-3)
+
+
+def most_deflection(result: Result) -> None:
+    _, proof, _ = solved(result.inputs)
+    length = float(proof.bent.nodes[-1])
+    assert max(abs(proof.deflection_at(length * k / 50)) for k in range(51)) * KEEPS <= result.answers.most_deflection
+    if result.answers.most_deflection_at == length:
+        assert result.answers.most_deflection == result.answers.tip_deflection
+
+
+def most_deflection_at(result: Result) -> None:
+    _, proof, _ = solved(result.inputs)
+    there = abs(proof.deflection_at(result.answers.most_deflection_at))
+    assert there == pytest.approx(result.answers.most_deflection, rel=1e-9)
+
+
+def load(result: Result) -> None:
+    inputs, answers = result.inputs, result.answers
+    if inputs.loads is None:
+        known = min(one for one in (answers.by_wind, answers.upright) if one is not None)
+    else:
+        known = sum({"force": one.size, "moment": 0.0}.get(one.kind, one.size * (one.end - one.start))
+                    for one in inputs.loads)  # fmt: skip
+    assert answers.load == pytest.approx(known, rel=1e-9)
+
+
+def load_from(result: Result) -> None:
+    answers = result.answers
+    known = {"the breeze": answers.by_wind, "stability": answers.upright, "as typed": answers.load}
+    assert answers.load == pytest.approx(known[answers.load_from])
+
+
+def share_used(result: Result) -> None:
+    assert result.answers.share_used == 1.0  # of a mast
+
+
+def righting(result: Result) -> None:
+    assert result.answers.righting == pytest.approx(result.inputs.crew * 9.80665 * 700.0)
+
+
+def upright(result: Result) -> None:
+    part = 1.0 if result.inputs.all_sails is None else 1 / 1.5
+    known = result.inputs.crew * 9.80665 * 700.0 / result.inputs.effort_height * part
+    assert result.answers.upright == pytest.approx(known)
+
+
+def pressed(result: Result) -> None:
+    assert result.answers.pressed == pytest.approx(sum(one.force for one in result.inputs.push))
+
+
+def critical_load(result: Result) -> None:
+    """Shot from its foot, a column that just gives way comes upright again at its head, and not before.
+
+    EI·z'' + P·z = 0, z being how far the head stands beyond: z = 1 and z' = 0 at the foot, 0 at the head.
+    """
+    asked, _, _ = solved(result.inputs)
+    case, force = asked.case, result.answers.critical_load
+    length = case.body.length
+
+    def slope(x: float, z: Any) -> list[float]:
+        left = case.body.left_at(min(x, length))
+        return [z[1], -force * z[0] / (case.modulus * min(left.second_depth, left.second_width))]
+
+    shot = solve_ivp(slope, (0, length), [1.0, 0.0], rtol=1e-7, atol=1e-12, max_step=length / 20)
+    assert shot.y[0][-1] == pytest.approx(0, abs=1e-4)
+    assert all(shot.y[0][:-1] > 0)
+
+
+def mode(result: Result) -> None:
+    assert result.answers.mode.endswith("most at the head")
+
+
+def mode_at(result: Result) -> None:
+    assert result.answers.mode_at == solved(result.inputs)[0].case.body.length
+
+
+def bent_plane(result: Result) -> None:
+    """The plane that has the less modulus where it is worked hardest."""
+    asked, _, _ = solved(result.inputs)
+    left = asked.case.body.left_at(result.answers.worst_at)
+    moduli = {"depth": left.modulus_depth, "width": left.modulus_width}
+    assert moduli[result.answers.bent_plane] <= min(moduli.values()) * 1.1
+
+
+def governs(result: Result) -> None:
+    answers = result.answers
+    buckling = answers.load_factor is not None and answers.load_factor < answers.factor
+    assert answers.governs.startswith("buckling" if buckling else "bending")
+
+
+def worst_stress_whole(result: Result) -> None:
+    """Of the whole spar it is the moment at the partners over the modulus of the whole round, or somewhere more."""
+    asked, _, _ = solved(result.inputs)
+    body = asked.case.body
+    ats = [body.length * k / 200 for k in range(1, 200)] + [max(one.at for one in asked.case.supports)]
+    known = max(abs(moment(result, at)) / (body.section_at(at).each(lambda one: one.second_moments[0])
+                / (body.depth_at(at) / 2)) for at in ats)  # fmt: skip
+    assert result.answers.worst_stress_whole == pytest.approx(known, rel=1e-3)
+
+
+def tip_deflection_whole(result: Result) -> None:
+    assert 0.8 * result.answers.tip_deflection < result.answers.tip_deflection_whole
+    assert result.answers.tip_deflection_whole <= result.answers.tip_deflection * (1 + 1e-6)
+
+
+def mass(result: Result) -> None:
+    asked, _, _ = solved(result.inputs)
+    species = find(result.inputs.species)
+    body = asked.case.body
+    wood = sum(quad(body.area_at, a, b, epsrel=1e-6, limit=100)[0] for a, b in pairwise(body.breaks))
+    assert result.answers.mass == pytest.approx(wood * density(species.sg12, 12) * 1e-9, rel=1e-4)
+
+
+def _figure(name: str, key: str) -> Callable[[Result], None]:
+    def check(result: Result) -> None:
+        assert getattr(result.answers, name) == getattr(find(result.inputs.species), key)
+
+    return check
+
+
+IN_WORDS = {
+    one.__name__: one
+    for one in (
+        worst_stress, worst_at, worst_moment, tip_deflection, most_deflection, most_deflection_at, load, load_from,
+        share_used, righting, upright, pressed, critical_load, mode, mode_at, bent_plane, governs,
+        worst_stress_whole, tip_deflection_whole, mass,
+    )
+}  # fmt: skip
+IN_WORDS |= {
+    "modulus_used": _figure("modulus_used", "modulus"),
+    "rupture_used": _figure("rupture_used", "rupture"),
+    "timber": _figure("timber", "name"),
+    "species_source": _figure("species_source", "source"),
+    "species_mark": _figure("species_mark", "mark"),
+}

@@ -1,0 +1,247 @@
+"""Strength: typed beams, a boat's spars by their kind, what was measured, and every bad input in one line."""
+
+from math import pi
+
+import pytest
+
+from shopcompanion import form
+from shopcompanion.beam.model import Load, Push, Support
+from shopcompanion.boat.follow import follow
+from shopcompanion.boat.read import read
+from shopcompanion.calculator import Result
+from shopcompanion.catalog import load
+from shopcompanion.errors import InputFault
+from shopcompanion.lengths import RULES
+from shopcompanion.spar.along import Fitting
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
+from shopcompanion.timber.species import Own, Species
+
+from ..asking import MM_01, ask, refusal, typed
+from ..boat.conftest import demo
+
+BOATS = {name: read(demo(name)).boat for name in ("fjord-lugger", "saltmarsh-yawl")}
+BEAM = {
+    "length": "6 m", "butt": "140 mm", "head": "80 mm", "modulus": "10.8 GPa", "rupture": "65 MPa",
+    "supports": "0 = fixed", "loads": "6 m = 500 N", "own_weight": "no",
+}  # fmt: skip
+FIXED = (Support(0.0, "fixed"),)
+TIP = (Load("force", 3000.0, 3000.0, 200.0, 200.0),)
+ROUND = {"outline": ((0.0, 80.0), (3000.0, 60.0)), "species": "Spruce, Sitka", "supports": FIXED, "own_weight": "no"}
+
+
+def of_boat(boat: str, spar: str, **texts: str) -> Result:
+    of = BOATS[boat]
+    return form.solve(load("strength"), texts, follow(of, of.spar(spar), None), of.rule)
+
+
+def test_a_typed_beam() -> None:
+    """The cone cantilever of the outside checks: 309.339 mm, 11.789 MPa at 2 m from the heel."""
+    answers = typed("strength", MM_01, **BEAM).answers
+    assert answers.tip_deflection == pytest.approx(309.339, abs=1e-3)
+    assert answers.worst_stress == pytest.approx(11.789255, abs=1e-6)
+    assert answers.worst_at == pytest.approx(2000, abs=1)
+    assert answers.factor == pytest.approx(65 / 11.789255, rel=1e-6)
+    assert answers.critical_load is None
+    assert answers.load == 500
+
+
+def test_a_typed_column() -> None:
+    """Euler, fixed and free: 2.4674·E·I/L²."""
+    texts = {**BEAM, "head": "140 mm", "push": "6 m = 2 kN", "loads": "6 m = 1 N"}
+    answers = typed("strength", MM_01, **texts).answers
+    known = 2.4674011 * 10800 * pi / 64 * 140**4 / 6000**2
+    assert answers.critical_load == pytest.approx(known, rel=1e-6)
+    assert answers.load_factor == pytest.approx(known / 2000, rel=1e-6)
+    assert answers.mode_at == 6000
+
+
+def test_a_push_alone_is_a_question() -> None:
+    texts = {name: text for name, text in BEAM.items() if name != "loads"}
+    answers = typed("strength", MM_01, **texts, push="6 m = 2 kN").answers
+    assert answers.worst_stress == pytest.approx(2000 / (pi / 4 * 80**2), rel=1e-4)
+    assert answers.governs == "buckling, in the plane of its depth"
+
+
+def test_an_upright_mast_bears_its_own_weight_alone() -> None:
+    """7.837 EI/L² of a round bar, by the trade's own weight."""
+    asked = {"length": 9000.0, "butt": 60.0, "head": 60.0, "species": "sitka", "kind": "mast", "own_weight": "yes"}
+    answers = ask("strength", **asked, supports=FIXED).answers
+    weight = 448.0e-9 * 9.80665 * pi / 4 * 60**2
+    assert answers.pressed == pytest.approx(weight * 9000, rel=1e-4)
+    known = 7.837347 * 10800 * pi / 64 * 60**4 / 9000**2
+    assert answers.critical_load == pytest.approx(known, rel=1e-5)
+
+
+@pytest.mark.parametrize(("boat", "spar"), [(name, spar.name) for name, boat in BOATS.items() for spar in boat.spars])
+def test_every_spar_of_the_demo_boats_answers_with_nothing_typed(boat: str, spar: str) -> None:
+    result = of_boat(boat, spar)
+    assert result.answers.factor > 1
+    assert result.drawing() is not None
+    assert result.cautions[0].startswith("Guidance, not a design approval")
+    assert result.tables[0].rows[0][0] == 0
+
+
+def test_a_mast_is_held_at_its_step_and_partners() -> None:
+    result = of_boat("fjord-lugger", "mast")
+    assert result.inputs.supports == (Support(0.0, "pinned"), Support(620.0, "pinned"))
+    assert result.answers.worst_at == pytest.approx(620, abs=0.1)
+    assert result.answers.governs == "bending, at the partners"
+    assert result.answers.load_from == "stability"
+    assert result.answers.upright == pytest.approx(150 * 9.80665 * 0.75 / 2.3, rel=1e-9)
+    assert result.answers.by_wind == pytest.approx(0.5 * 1.225 * 100 * 1.2 * 9.2, rel=1e-9)
+
+
+def test_the_smaller_load_governs() -> None:
+    calm = of_boat("fjord-lugger", "mast", wind="5 m/s").answers
+    assert calm.load_from == "the breeze"
+    assert calm.load == calm.by_wind < calm.upright
+
+
+def test_a_stayed_mast_is_pressed_by_its_shrouds() -> None:
+    result = of_boat("saltmarsh-yawl", "main mast", own_weight="no")
+    takes = [row[2] for row in result.tables[1].rows]
+    free = of_boat("saltmarsh-yawl", "main mast", own_weight="no", brace_angle="45")
+    assert len(takes) == 3
+    assert result.answers.pressed > 3 * free.answers.pressed
+    assert result.answers.pressed == pytest.approx(takes[-1] / 0.2125565617, rel=0.02)
+
+
+def test_thinner_is_weaker_and_bends_further() -> None:
+    now, less = (of_boat("fjord-lugger", "mast", thinner=text).answers for text in ("0", "13 mm"))
+    ratio = (104 - 13) / 104
+    assert less.worst_stress == pytest.approx(now.worst_stress / ratio**3, rel=0.01)
+    assert less.tip_deflection == pytest.approx(now.tip_deflection / ratio**4, rel=0.02)
+    assert less.mass < now.mass
+
+
+def test_as_built_takes_what_was_measured() -> None:
+    """The yard is still thicker than it is meant to be, so it is stiffer as it lies there."""
+    meant, built = (of_boat("fjord-lugger", "yard", as_built=text).answers for text in ("no", "yes"))
+    assert built.tip_deflection < meant.tip_deflection
+    measured = ask("strength", **ROUND, loads=TIP, as_built="yes", measured=((1000.0, (77.0, 77.0), None),))
+    other = ask("strength", **{**ROUND, "outline": ((0.0, 83.6667), (3000.0, 63.6667))}, loads=TIP)
+    assert measured.answers.tip_deflection == pytest.approx(other.answers.tip_deflection, rel=1e-5)
+
+
+def test_without_its_flats_and_holes() -> None:
+    spar = Body(Outline(((0.0, 80.0), (3000.0, 60.0))), fittings=(Fitting(20.0, "cleat", 40.0, 20.0, face="B"),))
+    answers = ask("strength", **ROUND, whole=spar, loads=TIP).answers
+    assert answers.bent_plane == "width"
+    assert answers.worst_stress > answers.worst_stress_whole
+    assert answers.factor_whole == pytest.approx(answers.rupture_used / answers.worst_stress_whole)
+    assert ask("strength", **ROUND, loads=TIP).answers.factor_whole is None
+
+
+def test_a_hollow_wall_is_lighter_and_nearly_as_stiff() -> None:
+    solid = ask("strength", **ROUND, loads=TIP).answers
+    hollow = ask("strength", **ROUND, loads=TIP, section="hollow", wall=15.0).answers
+    assert hollow.mass < 0.85 * solid.mass
+    assert solid.tip_deflection < hollow.tip_deflection < 1.25 * solid.tip_deflection
+
+
+def test_an_oval_is_stiffer_in_the_plane_of_its_depth() -> None:
+    asked = {**ROUND, "section": "oval", "depth": 120.0, "loads": TIP}
+    deep, wide = (ask("strength", **asked, plane=plane).answers for plane in ("depth", "width"))
+    assert wide.tip_deflection / deep.tip_deflection == pytest.approx(1.5**2)
+    assert ask("strength", **asked).answers.bent_plane == "width"
+
+
+def test_typed_lists_are_spelled_with_their_units() -> None:
+    from shopcompanion.boat.preset import spell
+
+    kinds = {one.name: one.kind for one in load("strength").typed_fields}
+    assert spell(kinds["supports"], "0 = fixed; 24 = 40; 30 = spring 5 N/mm", "in") == (
+        "0 = fixed; 24 in = 40 lbf/in; 30 in = spring 5 N/mm"
+    )
+    assert spell(kinds["loads"], "12 = 40; 0 to 12 = 3; 6 = 5 N m", "in") == (
+        "12 in = 40 lbf; 0 to 12 in = 3 lbf/ft; 6 in = 5 N m"
+    )
+    assert spell(kinds["push"], "12 = 40", "mm") == "12 mm = 40 N"
+
+
+@pytest.mark.parametrize(
+    ("texts", "field", "words"),
+    [
+        ({"supports": "2 m = pinned"}, "supports", "turns about that place"),
+        ({"supports": "2 m = 40 N/mm"}, "supports", "turns about that place"),
+        ({"supports": "7 m = fixed"}, "supports", "lies off the spar"),
+        ({"loads": "7 m = 500 N"}, "loads", "lies off the spar"),
+        ({"loads": "0 to 7 m = 50 N/m"}, "loads", "lies off the spar"),
+        ({"push": "7 m = 5 kN"}, "push", "lies off the spar"),
+        (
+            {"push": "6 m = 500 kN"},
+            "push",
+            "it buckles under its load: it is pressed with 500 kN (112000 lbf)",
+        ),
+        ({"loads": "6 m = 0 N"}, "loads", "nothing bends it"),
+        ({"section": "hollow"}, "wall", "a hollow spar has a wall"),
+        ({"section": "hollow", "wall": "0"}, "wall", "a hollow spar has a wall"),
+        ({"section": "hollow", "wall": "45 mm"}, "wall", "leaves no hollow"),
+        ({"wall": "5 mm"}, "wall", "is for a hollow"),
+        ({"depth": "50 mm"}, "depth", "is for an oval"),
+        ({"section": "oval"}, "depth", "an oval has a depth as well"),
+        ({"modulus": ""}, "species", "which timber"),
+        ({"own_weight": "yes"}, "species", "its own weight needs the timber's name"),
+        ({"supports": ""}, "supports", "how is it held"),
+        ({"head": ""}, "head", "a plain taper has length, butt and head"),
+        ({"thinner": "200 mm"}, "thinner", "is all there is"),
+        ({"as_built": "yes"}, "measured", "nothing is measured yet"),
+        ({"station_step": "0.1 mm"}, "station_step", "more than 2000 stations"),
+    ],
+)
+def test_what_cannot_be_is_told_in_one_line(texts: dict[str, str], field: str, words: str) -> None:
+    with pytest.raises(InputFault) as caught:
+        typed("strength", MM_01, **{**BEAM, **texts})
+    assert caught.value.field == field
+    assert words in caught.value.reason
+    assert "\n" not in caught.value.reason
+
+
+@pytest.mark.parametrize(
+    ("field", "text", "words"),
+    [
+        ("supports", "0 = glued", "fixed, pinned or a spring"),
+        ("supports", "0 = -5 N/mm", "a spring is more than nothing"),
+        ("supports", "fixed", "is not place = what"),
+        ("loads", "6 m = 500 kg", "is not understood"),
+        ("loads", "6 m = 500 N/m", "0 to 3 m = 100 N/m"),
+        ("loads", "0 to 3 m = 500 N", "100 N/m"),
+        ("loads", "6 m = lots", "is not understood"),
+        ("push", "6 m = 2 kN m", "2 kN"),
+    ],
+)  # fmt: skip
+def test_a_list_that_does_not_read(field: str, text: str, words: str) -> None:
+    with pytest.raises(InputFault, match=words.replace("(", r"\(")):
+        load("strength").typed_fields[[one.name for one in load("strength").typed_fields].index(field)].kind.read(
+            text, RULES[6]
+        )
+
+
+def test_a_timber_without_figures() -> None:
+    own = Own((Species("Pine, from the barn", 0.47),))
+    asked = {**ROUND, "species": "barn", "own": own, "loads": TIP}
+    assert "has no modulus of elasticity" in refusal("strength", **asked).reason
+    assert "has no modulus of rupture" in refusal("strength", **asked, modulus=9000.0).reason
+    assert ask("strength", **asked, modulus=9000.0, rupture=60.0).answers.factor > 0
+
+
+def test_nothing_says_what_loads_it() -> None:
+    fault = refusal("strength", **ROUND, kind="mast")
+    assert fault.field == "sail_area"
+    assert "no load is known" in fault.reason
+
+
+def test_a_sail_that_lies_off_the_spar() -> None:
+    fault = refusal("strength", **ROUND, kind="mast", sail_area=3.0, sail_to=4000.0)
+    assert (fault.field, "lies off the spar" in fault.reason) == ("sail_to", True)
+
+
+def test_heel_alone_is_told() -> None:
+    assert any("Nothing is known to hold it but its heel" in one for one in
+               ask("strength", **ROUND, kind="mast", sail_area=1.0).cautions)  # fmt: skip
+
+
+def test_a_pull_along_it_never_buckles_it() -> None:
+    answers = ask("strength", **ROUND, loads=TIP, push=(Push(3000.0, -500.0),)).answers
+    assert answers.load_factor is None
