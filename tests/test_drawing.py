@@ -6,12 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopcompanion.boat.follow import follow
-from shopcompanion.boat.read import read
 from shopcompanion.catalog import NAMES, load
 from shopcompanion.drawing.shapes import Arc, Dimension, Drawing, Label, Line, loop, square
 from shopcompanion.drawing.terminal import render
 from shopcompanion.form import solve
+from shopcompanion.profile.follow import follow
+from shopcompanion.profile.parse import read
 
 from .asking import INCH_64, MM_01, ask
 

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopcompanion.boat.preset import spell
 from shopcompanion.errors import InputFault
 from shopcompanion.lengths import RULES
+from shopcompanion.profile.preset import spell
 from shopcompanion.spar.measures import Measure, Measures
 
 from .asking import INCH_64, MM_01

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from shopcompanion.boat.read import read
+from shopcompanion.profile.parse import read
 from shopcompanion.tui.config import read_config
 from shopcompanion.tui.keys import ACTIONS
 

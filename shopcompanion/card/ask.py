@@ -4,13 +4,13 @@ from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
 from .. import form
-from ..boat.follow import follow
-from ..boat.model import Boat, Preset, Spar, folded
 from ..calculator import Field, Result
 from ..catalog import load
 from ..errors import CompanionError, printable
 from ..fields import Value
 from ..lengths import Rule, show
+from ..profile.follow import follow
+from ..profile.records import Boat, Preset, Spar, folded
 
 # Calculators of a tool, or of a thing that is made: a preset of theirs for the spar says how the tool is set up for it.
 SET_UP = ("dowels", "drum", "gauge", "hinge", "jaws", "roundover", "scarf", "shoulder", "tip")

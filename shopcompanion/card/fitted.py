@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from ..boat.model import Fitting
 from ..calculator import Column, Table
 from ..errors import CompanionError
 from ..fields import Length, Text, Value
+from ..profile.records import Fitting
 from .ask import Answered, spelled
 from .joints import hinge_of
 from .plan import Plan

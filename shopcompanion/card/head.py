@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
-from ..boat.model import Boat
 from ..drawing.shapes import Drawing, Line
 from ..drawing.strip import Mark, strip
 from ..drawing.terminal import render
 from ..errors import CompanionError, printable
+from ..profile.records import Boat
 from ..spar.along import Stretch
 from ..spar.tables import PUBLISHED
 from .lines import Paper

@@ -7,10 +7,10 @@ let in across a joint is cut then.
 
 from collections.abc import Sequence
 
-from ..boat.model import Fitting, Joint
 from ..calculator import Column, Table
 from ..errors import CompanionError
 from ..fields import Count, Length, Text
+from ..profile.records import Fitting, Joint
 from ..spar.along import APART
 from .ask import Answered, spelled
 from .plan import Plan

@@ -5,11 +5,11 @@ from functools import cached_property
 from string import ascii_lowercase
 from typing import NamedTuple
 
-from ..boat.model import Boat, Fitting, Joint, Spar
 from ..calculator import Column, Table
 from ..errors import InputFault
 from ..fields import Length, Text, Value
 from ..lengths import Rule
+from ..profile.records import Boat, Fitting, Joint, Spar
 from ..spar.along import Stretch
 from ..spar.body import Body
 from ..spar.outline import Outline

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from functools import partial
 
-from ..boat.left_out import LeftOut, for_card
-from ..boat.model import Boat, Spar, folded
 from ..errors import CompanionError, InputFault, InputFaults, printable
 from ..lengths import Rule, show
+from ..profile.left_out import LeftOut, for_card
+from ..profile.records import Boat, Spar, folded
 from .ask import SET_UP
 from .finishing import finishing
 from .plan import Plan

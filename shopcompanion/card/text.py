@@ -6,10 +6,10 @@ and date give the same card to the letter.
 
 from collections.abc import Iterator
 
-from ..boat.left_out import because, for_card
-from ..boat.model import Boat, Spar
 from ..errors import InputFault, printable
 from ..lengths import Rule
+from ..profile.left_out import because, for_card
+from ..profile.records import Boat, Spar
 from .head import cover, head
 from .lines import Paper
 from .pages import FEED, Block, pages

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from itertools import groupby
 from math import ceil
 
-from ..boat.model import Boat
 from ..calculator import Column
 from ..errors import InputFault, printable
 from ..fields import Length
 from ..lengths import Rule, show
+from ..profile.records import Boat
 from ..stock.blanks import Task
 from ..stock.picture import letters, picture
 from ..stock.pieces import Cure, Plan, Sawn

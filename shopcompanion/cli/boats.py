@@ -3,11 +3,11 @@
 import os
 from pathlib import Path
 
-from ..boat import keep
-from ..boat.files import contents, text_of
-from ..boat.left_out import INCOMPLETE, as_json, for_card
-from ..boat.read import Reading, read
 from ..errors import InputFault, printable
+from ..profile.left_out import INCOMPLETE, as_json, for_card
+from ..profile.parse import Reading, read
+from ..storage import store
+from ..storage.atomic import contents, text_of
 from . import contents as inside
 from .calculators import UNITS
 from .grammar import PROGRAM, Given, one_of
@@ -21,9 +21,9 @@ LONGEST_NUMBER = 12  # digits of a version's number, noughts before it among the
 def listed(given: Given) -> int:
     """Every boat: its name, whether it is an example, when it was saved; and unsaved work of boats that are gone."""
     places = _places(given)
-    found = keep.listings(places)
+    found = store.listings(places)
     there = {(one.name, one.is_example) for one in found}
-    gone = [one for one in keep.unsaved_work(places) if (one.copy.name, one.is_example) not in there]
+    gone = [one for one in store.unsaved_work(places) if (one.copy.name, one.is_example) not in there]
     if "json" in given:
         say_json(
             [
@@ -52,7 +52,7 @@ def listed(given: Given) -> int:
     return 0
 
 
-def _state(one: keep.Listing) -> str:
+def _state(one: store.Listing) -> str:
     when = "an example" if one.is_example else f"saved {one.saved:%Y-%m-%d %H:%M}" if one.saved else "not saved"
     return f"{when}, with work that was not saved" if one.unfinished else when
 
@@ -63,8 +63,8 @@ def new(given: Given) -> int:
     units = one_of(given, "units", UNITS)
     if units and "like" in given:
         raise InputFault("a copy keeps the units of the boat that it is like", "units")
-    like = keep.find(places, given["like"]) if "like" in given else None
-    opened = keep.new_boat(places, given["name"], units or "in", like)
+    like = store.find(places, given["like"]) if "like" in given else None
+    opened = store.new_boat(places, given["name"], units or "in", like)
     say(f"{opened.listing.name}: {opened.listing.path}")
     return 0
 
@@ -90,13 +90,13 @@ def _read(given: Given) -> tuple[str, Reading]:
     if os.sep in word or word.endswith(".toml") or os.path.isfile(word):
         path = Path(word)
         return word, read(text_of(contents(path), path))
-    opened = keep.open_boat(keep.find(_places(given), word))
+    opened = store.open_boat(store.find(_places(given), word))
     return opened.listing.name, opened.reading
 
 
 def show(given: Given) -> int:
     """A boat, or one spar of it: in words, in JSON, or as its profile has it."""
-    opened = keep.open_boat(keep.find(_places(given), given["boat"]))
+    opened = store.open_boat(store.find(_places(given), given["boat"]))
     boat = opened.reading.boat
     spar = boat.spar(given["spar"]) if "spar" in given else None
     if "json" in given and "toml" in given:
@@ -121,7 +121,7 @@ def _spar_as_toml(text: str, name: str) -> str:
 
     import tomli_w
 
-    from ..boat.model import folded
+    from ..profile.records import folded
 
     rows = tomllib.loads(text)["spar"]
     return tomli_w.dumps({"spar": [one for one in rows if folded(str(one.get("name"))) == folded(name)]})
@@ -131,9 +131,9 @@ def restore(given: Given) -> int:
     """The earlier versions, newest first and numbered from 1, and unsaved work; with --version, one comes back."""
     places = _places(given)
     name, is_example = _kept(places, given["boat"])
-    found = () if is_example else keep.versions(places, name)
+    found = () if is_example else store.versions(places, name)
     work = next(
-        (one for one in keep.unsaved_work(places) if (one.copy.name, one.is_example) == (name, is_example)), None
+        (one for one in store.unsaved_work(places) if (one.copy.name, one.is_example) == (name, is_example)), None
     )
     if "version" not in given:
         rows = [
@@ -145,7 +145,7 @@ def restore(given: Given) -> int:
         return 0
     word = given["version"]
     if word == UNSAVED and work:
-        opened = keep.restore_work(places, work)
+        opened = store.restore_work(places, work)
         say(f"{opened.listing.name}: the unsaved work of {work.when:%Y-%m-%d %H:%M:%S} is saved")
         return 0
     number = int(word) if word.isascii() and word.isdigit() and len(word) <= LONGEST_NUMBER else 0
@@ -156,20 +156,20 @@ def restore(given: Given) -> int:
             f"{' or '.join(known)}, as '{PROGRAM} restore {printable(name)}' lists them" if known else "there is none"
         )
         raise InputFault(f"'{printable(word)}' is not a version: {listed}", "version")
-    opened = keep.restore(places, name, found[number - 1])
+    opened = store.restore(places, name, found[number - 1])
     say(f"{opened.listing.name}: the version of {found[number - 1].when:%Y-%m-%d %H:%M:%S} is back")
     return 0
 
 
-def _kept(places: keep.Places, word: str) -> tuple[str, bool]:
+def _kept(places: store.Places, word: str) -> tuple[str, bool]:
     """The name of a boat's file and whether it is an example; of a boat that is gone when something of it is kept."""
     try:
-        boat = keep.find(places, word)
+        boat = store.find(places, word)
     except InputFault:
-        gone = {one.copy.name: one.is_example for one in keep.unsaved_work(places)}
+        gone = {one.copy.name: one.is_example for one in store.unsaved_work(places)}
         if word in gone:
             return word, gone[word]
-        if keep.versions(places, word):
+        if store.versions(places, word):
             return word, False
         raise
     return boat.name, boat.is_example
@@ -177,7 +177,7 @@ def _kept(places: keep.Places, word: str) -> tuple[str, bool]:
 
 def where(given: Given) -> int:
     """The places in use; nothing is made by asking."""
-    from ..boat.places import config_path
+    from ..storage.places import config_path
 
     rows = [(name, str(path)) for name, path in _places(given)._asdict().items()]
     rows.append(("config", str(config_path())))
@@ -190,11 +190,11 @@ def where(given: Given) -> int:
 
 def schema(given: Given) -> int:
     """The JSON Schema of a profile."""
-    from ..boat.schema import schema
+    from ..profile.schema import schema
 
     say_json(schema())
     return 0
 
 
-def _places(given: Given) -> keep.Places:
-    return keep.places(given.get("profiles"))
+def _places(given: Given) -> store.Places:
+    return store.places(given.get("profiles"))

@@ -4,12 +4,12 @@ from dataclasses import replace
 from functools import partial
 
 from .. import lengths
-from ..boat.left_out import INCOMPLETE, LeftOut, as_json, because
 from ..calculator import FOLLOWS, Calculator, Field
 from ..catalog import load
 from ..errors import InputFault, InputFaults
 from ..fields import Choice, Kind, Value
 from ..form import fill
+from ..profile.left_out import INCOMPLETE, LeftOut, as_json, because
 from .grammar import Command, Given, Option, one_of, spelled
 from .output import bold, say, say_json, takes
 

@@ -1,9 +1,9 @@
 """The command of the job cards."""
 
 from .. import version
-from ..boat.left_out import INCOMPLETE, for_card
 from ..card.text import card
 from ..errors import InputFault
+from ..profile.left_out import INCOMPLETE, for_card
 from .calculators import given_rule
 from .following import opened_boat
 from .grammar import Given
@@ -35,8 +35,8 @@ def printed(given: Given) -> int:
 
 def day(text: str) -> str:
     """The day as it is written on the card. InputFault unless it is one, as 2026-05-02."""
-    from ..boat.kinds import Day
     from ..lengths import RULES
+    from ..profile.fields import Day
 
     try:
         return str(Day("Day").read(text, RULES[0]))

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from typing import Any
 
-from ..boat.kinds import Rows, Texts, declared, value_of
-from ..boat.model import Boat, Spar
 from ..calculator import Field
 from ..errors import printable
 from ..lengths import Rule
+from ..profile.fields import Rows, Texts, declared, value_of
+from ..profile.records import Boat, Spar
 from .words import aligned
 
 

@@ -4,15 +4,15 @@ from functools import partial
 from typing import NamedTuple
 
 from .. import lengths
-from ..boat.follow import follow, notice
-from ..boat.keep import Opened, find, open_boat, places
-from ..boat.left_out import LeftOut, for_answer
-from ..boat.model import Boat, Preset, Spar, folded
-from ..boat.preset import spell
 from ..calculator import Calculator
 from ..errors import InputFault, nearest, printable
 from ..fields import Value
 from ..form import Form
+from ..profile.follow import follow, notice
+from ..profile.left_out import LeftOut, for_answer
+from ..profile.preset import spell
+from ..profile.records import Boat, Preset, Spar, folded
+from ..storage.store import Opened, find, open_boat, places
 from .grammar import PROGRAM, Given
 from .output import complain
 

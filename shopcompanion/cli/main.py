@@ -64,7 +64,7 @@ def _open_app(given: Given) -> int:
     if "spar" in given and "boat" not in given:
         raise InputFault("--spar needs a boat: give --boat NAME as well")
     os.environ.setdefault("TEXTUAL_FPS", "250")  # or a key waits for the next sixtieth of a second to be painted
-    from ..boat.keep import places
+    from ..storage.store import places
     from ..tui.app import main as app
 
     return app(places(given.get("profiles")), given.get("boat"), given.get("spar"))

@@ -1,7 +1,7 @@
 """The command of the timbers: all there are, or one with all its figures."""
 
-from ..boat.left_out import INCOMPLETE, LeftOut, as_json
 from ..lengths import DEFAULT_RULES
+from ..profile.left_out import INCOMPLETE, LeftOut, as_json
 from ..timber.listing import FIGURES, every, in_brief, in_full
 from ..timber.species import Own, find
 from .calculators import UNITS

@@ -5,10 +5,10 @@ from threading import Timer
 from typing import TYPE_CHECKING
 
 from .. import version
-from ..boat.left_out import INCOMPLETE
 from ..card.lines import Paper
 from ..card.yard import lines, money, page
 from ..errors import InputFault, printable
+from ..profile.left_out import INCOMPLETE
 from ..stock.blanks import Task, task
 from .calculators import given_rule
 from .card import day

@@ -5,14 +5,14 @@ from itertools import pairwise
 from math import ceil
 from typing import NamedTuple
 
-from ..boat.left_out import LeftOut, because, for_plan, lost_spars
-from ..boat.model import Boat, Spar
-from ..boat.wood import Piece, price_of, size_of
-from ..boat.wood import Sold as YardRow
-from ..boat.wood import Timber as OnHand
 from ..calculators import scarf
 from ..errors import InputFault
 from ..lengths import Rule, show
+from ..profile.left_out import LeftOut, because, for_plan, lost_spars
+from ..profile.records import Boat, Spar
+from ..profile.timber_records import Piece, price_of, size_of
+from ..profile.timber_records import Sold as YardRow
+from ..profile.timber_records import Timber as OnHand
 from ..spar.outline import Outline
 from ..timber.sizes import Sold
 from ..timber.species import find

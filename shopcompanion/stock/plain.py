@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from ..boat.left_out import as_json
+from ..profile.left_out import as_json
 from .blanks import Task
 from .picture import letters, picture
 from .pieces import Blank, Plan, Timber

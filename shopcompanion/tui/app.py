@@ -16,12 +16,12 @@ from textual.theme import Theme
 from textual.timer import Timer
 
 from .. import version
-from ..boat import keep
-from ..boat.keep import Listing, Places
 from ..catalog import NAMES, STAGES, load
 from ..errors import CompanionError, InputFault
 from ..fields import Text
 from ..lengths import read
+from ..storage import store
+from ..storage.store import Listing, Places
 from ..units import factor
 from .bench import Bench
 from .config import Config, load_config
@@ -55,7 +55,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
         self.places, self.config = places, config
         self.session = Session()
         if listing is not None:
-            self.session.open(keep.open_boat(listing))
+            self.session.open(store.open_boat(listing))
         if spar:
             self.session.choose_spar(spar)
         self._cutting: tuple[str, Cutting] | None = None  # with the boat's text that it is of
@@ -343,12 +343,12 @@ def _load_ahead() -> None:
 def main(places: Places, boat: str | None, spar: str | None) -> int:
     """Run the app on a boat, by default the one saved last, else the demo boat. The exit status."""
     listing = (
-        keep.find(places, boat)
+        store.find(places, boat)
         if boat
-        else keep.latest(places) or next(iter(newest_first(keep.listings(places))), None)
+        else store.latest(places) or next(iter(newest_first(store.listings(places))), None)
     )
     if spar and listing is not None:
-        spar = keep.open_boat(listing).reading.boat.spar(spar).name
+        spar = store.open_boat(listing).reading.boat.spar(spar).name
     app = Companion(places, listing, spar, load_config())
     app.run()
     if app.last_words:

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from ..boat.files import KeepError, contents, text_of, there
-from ..boat.places import config_path
 from ..errors import InputFault, nearest, printable
+from ..storage.atomic import KeepError, contents, text_of, there
+from ..storage.places import config_path
 from .keys import keymap
 from .themes import THEMES
 

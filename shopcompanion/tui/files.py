@@ -1,16 +1,16 @@
-"""Opening, saving and leaving: everything of the app that touches files, through `boat.keep`."""
+"""Opening, saving and leaving: everything of the app that touches files, through `storage.store`."""
 
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Any
 
 from textual.content import Content
 
-from ..boat import keep
-from ..boat.files import contents, make_folder, replace, text_of
-from ..boat.keep import Conflict, Listing, Places
-from ..boat.kinds import check_field
-from ..boat.model import Head
 from ..errors import CompanionError
+from ..profile.fields import check_field
+from ..profile.records import Head
+from ..storage import store
+from ..storage.atomic import contents, make_folder, replace, text_of
+from ..storage.store import Conflict, Listing, Places
 from .picker import Choice, Reader
 from .session import Session
 
@@ -51,7 +51,7 @@ class Files:
 
     def take_up(self, listing: Listing) -> None:
         """Open a boat."""
-        self.session.open(keep.open_boat(listing))
+        self.session.open(store.open_boat(listing))
         self.greet()
 
     def greet(self) -> None:
@@ -62,7 +62,7 @@ class Files:
         if self.session.faults:
             count = f"{len(self.session.faults)} fault{'s' if len(self.session.faults) > 1 else ''}"
             self.tell(f"{count} in this boat's file; what is sound can be used", wrong=True)
-        found = keep.recovery(self.places, opened.listing)
+        found = store.recovery(self.places, opened.listing)
         if found is None:
             return
         choices = [
@@ -73,11 +73,11 @@ class Files:
         def picked(value: str) -> None:
             if value == "take":
                 session, asked_for = self.session, self.session.spar_name
-                session.open(keep.take_up(self.places, opened, found), found.text)
+                session.open(store.take_up(self.places, opened, found), found.text)
                 if asked_for in [spar.name for spar in session.boat.spars]:
                     session.choose_spar(asked_for)
             else:
-                keep.recovery_done(self.places, opened.listing, found)
+                store.recovery_done(self.places, opened.listing, found)
             self.bench.renew()
 
         self.pick("Unsaved work was found", choices, picked, must=True)  # else the next change would write over it
@@ -88,16 +88,16 @@ class Files:
         if session.opened is None:
             return
         if session.unsaved:
-            keep.recover_note(self.places, session.opened, session.state.text)
+            store.recover_note(self.places, session.opened, session.state.text)
         else:
-            keep.recovery_done(self.places, session.opened.listing)
+            store.recovery_done(self.places, session.opened.listing)
 
     def action_boats(self) -> None:
         self.attempt(self._boats)
 
     def _boats(self) -> None:
         """The boats there are, the one saved last on top, and the examples to start from."""
-        listings = newest_first(keep.listings(self.places))
+        listings = newest_first(store.listings(self.places))
         choices = [Choice(one.name, "", one, "example" if one.is_example else "") for one in listings]
         extra = {"ctrl+n": ("new", "new"), "ctrl+t": ("copy", "copy"), "ctrl+r": ("rename", "rename")}
         does = {"new": self._new, "copy": self._copy, "rename": self._rename}
@@ -116,14 +116,14 @@ class Files:
 
     def _new(self, _: Listing) -> None:
         def made(name: str) -> None:
-            opened = keep.new_boat(self.places, name, self.session.rule.unit)
+            opened = store.new_boat(self.places, name, self.session.rule.unit)
             self.leaving(lambda: self._open(opened.listing))
 
         self.ask_line("Name of the new boat", check_name, made)
 
     def _copy(self, like: Listing) -> None:
         def made(name: str) -> None:
-            opened = keep.new_boat(self.places, name, like=like)
+            opened = store.new_boat(self.places, name, like=like)
             self.leaving(lambda: self._open(opened.listing))
 
         self.ask_line(f"Name of the copy of {like.name}", check_name, made)
@@ -132,7 +132,7 @@ class Files:
         def made(name: str) -> None:
             session = self.session
             is_open = session.opened is not None and session.opened.listing.path == old.path
-            renamed = keep.rename_boat(self.places, old.name, name)
+            renamed = store.rename_boat(self.places, old.name, name)
             if is_open:
                 self._open(renamed.listing)
             self.tell(f"{old.name} is called {renamed.listing.name} now")
@@ -159,7 +159,7 @@ class Files:
             then()
             return
         try:
-            saved = keep.save(self.places, opened, text)
+            saved = store.save(self.places, opened, text)
         except Conflict as conflict:
             self._conflict(conflict, then)
             return
@@ -168,11 +168,11 @@ class Files:
             return
         self._saved(saved, then)
 
-    def _saved(self, saved: keep.Opened, then: Callable[[], object]) -> None:
+    def _saved(self, saved: store.Opened, then: Callable[[], object]) -> None:
         before = self.session.opened
         self.session.saved(saved)
         if before is not None:
-            self.attempt(lambda: keep.recovery_done(self.places, before.listing))
+            self.attempt(lambda: store.recovery_done(self.places, before.listing))
         self.bench.redraw()
         own = before is not None and before.listing.path != saved.listing.path
         self.tell(f"saved as {saved.listing.name}, a boat of your own" if own else f"{saved.listing.name} saved")
@@ -191,16 +191,16 @@ class Files:
             if opened is None:
                 return
             if value == "both":
-                self._saved(keep.save_beside(self.places, opened, session.state.text), then)
+                self._saved(store.save_beside(self.places, opened, session.state.text), then)
             elif value == "see":
                 self.push_screen(
                     Reader("Theirs against mine", Content(conflict.difference())),
                     lambda _: self._conflict(conflict, then),
                 )
             else:
-                session.open(keep.open_boat(opened.listing))
+                session.open(store.open_boat(opened.listing))
                 self.bench.renew()
-                keep.recovery_done(self.places, opened.listing)
+                store.recovery_done(self.places, opened.listing)
 
         self.pick(str(conflict), choices, picked)
 
@@ -213,13 +213,13 @@ class Files:
         if session.opened is None:
             self.tell("no boat is open", wrong=True)
             return
-        versions = keep.versions(self.places, session.opened.listing.name)
+        versions = store.versions(self.places, session.opened.listing.name)
         if not versions:
             self.tell("no earlier versions: it has not been saved over yet")
             return
         choices = [Choice(f"{one.when:%d %b %Y  %H:%M:%S}", f"{one.size} bytes", one) for one in versions]
 
-        def picked(version: keep.Version) -> None:
+        def picked(version: store.Version) -> None:
             text = text_of(contents(version.path), version.path)
             session.edit(f"the version of {version.when:%d %b %H:%M}", lambda _: text)
             self.attempt(self.note)
@@ -251,7 +251,7 @@ class Files:
             elif value == "drop":
                 opened = self.session.opened
                 if opened is not None:  # what cannot be removed is offered again, and keeps nobody from leaving
-                    self.attempt(lambda: keep.recovery_done(self.places, opened.listing))
+                    self.attempt(lambda: store.recovery_done(self.places, opened.listing))
                 then()
 
         self.pick(f"{self.session.boat.name} is not saved", choices, picked)

@@ -6,20 +6,20 @@ import traceback
 from contextlib import suppress
 from pathlib import Path
 
-from ..boat import keep
-from ..boat.files import keep_error
 from ..errors import CompanionError, printable
+from ..storage import store
+from ..storage.atomic import keep_error
 from .session import Session
 
 
-def line_of(error: CompanionError | OSError, places: keep.Places) -> str:
+def line_of(error: CompanionError | OSError, places: store.Places) -> str:
     """The line to show for something that was refused, or for a disk that does not answer."""
     if isinstance(error, CompanionError):
         return str(error)
     return str(keep_error(error, "reach", Path(os.fsdecode(error.filename or places.profiles))))
 
 
-def last_words(error: Exception, session: Session, places: keep.Places) -> str:
+def last_words(error: Exception, session: Session, places: store.Places) -> str:
     """Keep unsaved work where the next start finds it, else in a file of its own; one line that says what and where."""
     package = Path(__file__).resolve().parents[1]
     frames = [frame for frame in traceback.extract_tb(error.__traceback__) if str(package) in frame.filename]
@@ -29,7 +29,7 @@ def last_words(error: Exception, session: Session, places: keep.Places) -> str:
     if opened is None or not session.unsaved:
         return f"{fault}. Nothing was unsaved."
     try:
-        path = keep.recover_note(places, opened, session.state.text)
+        path = store.recover_note(places, opened, session.state.text)
     except (CompanionError, OSError):
         return f"{fault}. {_beside(session)}"
     return f"{fault}. Your work is kept in {printable(str(path), 300)} and offered at the next start."

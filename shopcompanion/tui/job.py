@@ -9,11 +9,12 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import Static
 
-from ..boat import edit, keep
 from ..card.lines import BODY, Paper
 from ..card.pages import WIDE
 from ..card.steps import progress, steps
 from ..card.text import card
+from ..profile_text import edit_spar
+from ..storage import store
 from .picker import Keyed, Reader
 from .session import Session
 from .widgets import fitted
@@ -92,7 +93,7 @@ class Job(Keyed[None]):
         step, spar = self.steps[self.at], self.session.spar_name
         on = step.id not in self._done()
         said = f"{step.title}: {'done' if on else 'not done'}"
-        self.app.attempt(lambda: self.session.edit(said, lambda text: edit.tick(text, spar, step.id, on)))
+        self.app.attempt(lambda: self.session.edit(said, lambda text: edit_spar.tick(text, spar, step.id, on)))
         self.changed()
 
     def _tick_and_on(self) -> None:
@@ -119,7 +120,7 @@ class Job(Keyed[None]):
         self.app.push_screen(Reader(f"Card of {self.session.spar_name}", Content(pages)))
 
     def _write(self) -> None:
-        self.app.write_out(f"{keep.slug(self.session.spar_name)}-card", self._text())
+        self.app.write_out(f"{store.slug(self.session.spar_name)}-card", self._text())
 
     # --- drawing --------------------------------------------------------------------------------------------------
 

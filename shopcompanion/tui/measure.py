@@ -5,12 +5,12 @@ from datetime import date
 from typing import Any
 
 from .. import form
-from ..boat import edit
-from ..boat.follow import follow
 from ..calculator import Result
 from ..catalog import load
 from ..errors import InputFault, InputFaults
 from ..lengths import RULES, Rule, Unit, read, show
+from ..profile.follow import follow
+from ..profile_text import edit_spar
 from .rows import Column
 from .session import Session
 
@@ -75,7 +75,7 @@ class MeasurePage:
         """The log's rows as the file has them, each with its place, None where that cannot be read."""
         session = self.session
         try:
-            rows = edit.rows(session.state.text, session.spar_name, "log")
+            rows = edit_spar.rows(session.state.text, session.spar_name, "log")
             self.shut = ""
         except InputFault as fault:
             self.shut = fault.reason
@@ -134,13 +134,13 @@ class MeasurePage:
             where = exact(at)
             session.edit(
                 f"measure at {show(at, session.rule)}",
-                lambda profile: edit.put_measure(profile, spar, where, widths, girth, when=date.today(), unit=unit),
+                lambda text: edit_spar.put_measure(text, spar, where, widths, girth, when=date.today(), unit=unit),
             )
         elif self.rows[row]["measured"]:
             kept = [row for place, row in self._logged() if place is None or abs(place - at) > 1e-3]
             session.edit(
                 f"no measure at {show(at, session.rule)}",
-                lambda profile: edit.set_rows(profile, spar, "log", kept, session.boat.units),
+                lambda profile: edit_spar.set_rows(profile, spar, "log", kept, session.boat.units),
             )
         self.renew()
 
@@ -154,7 +154,7 @@ class MeasurePage:
             return
 
         widths, depths = answers.new_widths, answers.new_depths or ()
-        session.edit(f"new target for {spar.name}", lambda profile: edit.retarget(profile, spar.name, widths, depths))
+        session.edit(f"new target for {spar.name}", lambda text: edit_spar.retarget(text, spar.name, widths, depths))
         self.renew()
 
     def summary(self) -> list[str]:

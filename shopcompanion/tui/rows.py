@@ -7,13 +7,13 @@ until then the rows wait, and the reason is told. Nothing typed is thrown away.
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from ..boat import edit
-from ..boat.kinds import Rows, declared
-from ..boat.model import Spar, folded
-from ..boat.preset import spell
 from ..calculator import Field
 from ..errors import InputFault, printable
 from ..fields import Choice
+from ..profile.fields import Rows, declared
+from ..profile.preset import spell
+from ..profile.records import Spar, folded
+from ..profile_text import edit_spar
 from .session import Session
 
 
@@ -47,7 +47,7 @@ class RowsPage:
         """Take the rows as the profile has them; none when the file has something else in their place."""
         self.rows, self.waits = [], ""
         try:
-            self.rows = [dict(row) for row in edit.rows(self.session.state.text, self.session.spar_name, self.key)]
+            self.rows = [dict(row) for row in edit_spar.rows(self.session.state.text, self.session.spar_name, self.key)]
             self.shut = ""
         except InputFault as fault:
             self.shut = fault.reason
@@ -92,7 +92,7 @@ class RowsPage:
         rows = [row for row in self.rows if row]
         text, spar, unit = self.session.state.text, self.session.spar_name, self.session.rule.unit
         try:
-            changed = edit.set_rows(text, spar, self.key, rows, unit)
+            changed = edit_spar.set_rows(text, spar, self.key, rows, unit)
         except InputFault as fault:
             self.waits = str(fault)
             return
@@ -149,6 +149,6 @@ class KeysPage:
         spar = session.spar_name
         session.edit(
             f"{one.kind.label.lower()} of {spar}",
-            lambda profile: edit.set_key(profile, spar, one.name, value, session.rule.unit),
+            lambda profile: edit_spar.set_key(profile, spar, one.name, value, session.rule.unit),
         )
         self.renew()

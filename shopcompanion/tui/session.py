@@ -11,21 +11,21 @@ from functools import partial
 from typing import TYPE_CHECKING, cast
 
 from .. import form, lengths
-from ..boat.follow import follow, notice
-from ..boat.left_out import for_answer
-from ..boat.model import Boat
-from ..boat.preset import spell
-from ..boat.read import ProfileFault, Reading, read
 from ..calculator import Calculator, Result
 from ..catalog import NAMES, load
 from ..errors import InputFault, InputFaults
 from ..fields import Kind, Value
 from ..form import Form
 from ..lengths import DEFAULT_RULES, RULES, Rule, Unit, show
+from ..profile.follow import follow, notice
+from ..profile.left_out import for_answer
+from ..profile.parse import ProfileFault, Reading, read
+from ..profile.preset import spell
+from ..profile.records import Boat
 
 if TYPE_CHECKING:
-    from ..boat.keep import Opened
-    from ..boat.model import Preset, Spar
+    from ..profile.records import Preset, Spar
+    from ..storage.store import Opened
 
 Typed = Mapping[str, Mapping[str, str]]  # calculator -> input -> the text typed over it
 HISTORY = 200
@@ -221,7 +221,7 @@ class Session:
 
     def keep_rule(self) -> None:
         """Make the rule in force the boat's own."""
-        from ..boat.change import set_boat
+        from ..profile_text.edit_boat import set_boat
 
         rule = self.rule
         self.edit(f"the rule {rule}", lambda text: set_boat(set_boat(text, "units", rule.unit), "rule", str(rule)))
@@ -291,8 +291,8 @@ class Session:
 
     def keep_preset(self, name: str) -> None:
         """Keep what is typed in the open calculator under a name, with the boat."""
-        from ..boat.change import put_preset
-        from ..boat.model import Preset
+        from ..profile.records import Preset
+        from ..profile_text.edit_boat import put_preset
 
         self.check_preset()
         inputs = tuple((key, self._with_unit(self.calculator, key, text)) for key, text in self.texts().items())
@@ -300,7 +300,7 @@ class Session:
         self.edit(f"preset '{name}'", lambda text: put_preset(text, preset))
 
     def rename_preset(self, preset: "Preset", name: str) -> None:
-        from ..boat.change import rename_preset
+        from ..profile_text.edit_boat import rename_preset
 
         self.edit(
             f"renaming preset '{preset.name}'",
@@ -312,7 +312,7 @@ class Session:
         self._change(replace(self.state, typed=typed), f"preset '{preset.name}'")
 
     def drop_preset(self, preset: "Preset") -> None:
-        from ..boat.change import drop_preset
+        from ..profile_text.edit_boat import drop_preset
 
         self.edit(
             f"dropping preset '{preset.name}'",
@@ -350,7 +350,7 @@ class Session:
 
     def add_fitting(self, name: str = "") -> str:
         """Put what the open calculator says on the spar; what was put where, in words."""
-        from ..boat.fit import add_fitting, as_texts
+        from ..profile_text.edit_fitting import add_fitting, as_texts
 
         unit, spar = self.rule.unit, self.spar_name
         fitting = self.fitting()

@@ -80,7 +80,7 @@ class Spars:
 
     def _new_spar(self) -> None:
         """Name, length, heel and head make a spar; all else is set on its sheet."""
-        from ..boat import edit
+        from ..profile_text import edit_spar
 
         session = self.session
         unit = session.rule.unit
@@ -92,7 +92,7 @@ class Spars:
                 self._edit_spars(
                     f"new spar '{answers['name']}'",
                     answers["name"],
-                    lambda text: edit.add_spar(text, **answers, unit=unit),
+                    lambda text: edit_spar.add_spar(text, **answers, unit=unit),
                 )
                 return
             key, title = asked[step]
@@ -119,27 +119,28 @@ class Spars:
             raise InputFault("this boat has a spar of that name")
 
     def _copy_spar(self, name: str) -> None:
-        from ..boat import edit
+        from ..profile_text import edit_spar
 
         def go(new: str) -> None:
-            self._edit_spars(f"copy of '{name}'", new.strip(), lambda text: edit.copy_spar(text, name, new.strip()))
+            called = new.strip()
+            self._edit_spars(f"copy of '{name}'", called, lambda text: edit_spar.copy_spar(text, name, called))
 
         self.ask_line(f"Name of the copy of {name}", self._free_name, go)
 
     def _rename_spar(self, name: str) -> None:
-        from ..boat import edit
+        from ..profile_text import edit_spar
 
         def go(new: str) -> None:
             self._edit_spars(
-                f"new name of '{name}'", new.strip(), lambda text: edit.rename_spar(text, name, new.strip())
+                f"new name of '{name}'", new.strip(), lambda text: edit_spar.rename_spar(text, name, new.strip())
             )
 
         self.ask_line(f"New name of {name}", self._free_name, go, name)
 
     def _drop_spar(self, name: str) -> None:
-        from ..boat import edit
+        from ..profile_text import edit_spar
 
-        self._edit_spars(f"dropping '{name}'", "", lambda text: edit.drop_spar(text, name))
+        self._edit_spars(f"dropping '{name}'", "", lambda text: edit_spar.drop_spar(text, name))
         self.tell(f"{name} dropped; undo brings it back")
 
     def _edit_spars(self, what: str, then_open: str, change: Callable[[str], str]) -> None:

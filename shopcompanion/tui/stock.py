@@ -10,10 +10,10 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from ..boat.model import Boat
 from ..card.lines import Paper
 from ..card.yard import lines, money, page, proof
 from ..errors import CompanionError
+from ..profile.records import Boat
 from ..stock.blanks import Task, task
 from ..stock.pieces import Plan
 from ..stock.search import Search

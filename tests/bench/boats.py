@@ -7,7 +7,7 @@ from statistics import median
 from tempfile import TemporaryDirectory
 from time import perf_counter
 
-from shopcompanion.boat.keep import find, listings, open_boat, places
+from shopcompanion.storage.store import find, listings, open_boat, places
 
 from .figures import Figure, in_turn, medians
 from .start import NORMAL, Starts

@@ -5,8 +5,8 @@ from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
 
-from shopcompanion.boat.keep import find, open_boat, places
 from shopcompanion.catalog import load
+from shopcompanion.storage.store import find, open_boat, places
 from shopcompanion.tui.session import Session
 
 from .figures import Figure, in_turn

@@ -5,15 +5,15 @@ from math import sqrt
 import pytest
 from hypothesis import given
 
-from shopcompanion.boat.follow import follow
-from shopcompanion.boat.read import read
 from shopcompanion.catalog import load
 from shopcompanion.form import solve
 from shopcompanion.lengths import RULES
+from shopcompanion.profile.follow import follow
+from shopcompanion.profile.parse import read
 
 from ..asked.gauge import questions
 from ..asking import MM_01, ask, refusal, typed
-from ..boat.conftest import demo
+from ..storage.conftest import demo
 
 RIGHT = 1 - 1 / sqrt(2)
 SPAR = ((0.0, 63.5), (1524.0, 76.2), (3429.0, 44.45))

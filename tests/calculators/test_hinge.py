@@ -8,19 +8,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopcompanion.boat.follow import follow
-from shopcompanion.boat.read import read
 from shopcompanion.catalog import load
 from shopcompanion.drawing.shapes import Arc, Dimension, Label
 from shopcompanion.form import solve
 from shopcompanion.lengths import show
+from shopcompanion.profile.follow import follow
+from shopcompanion.profile.parse import read
 from shopcompanion.spar.along import Joint, Region
 from shopcompanion.spar.body import Body
 from shopcompanion.spar.outline import Outline
 
 from ..asked.hinge import questions
 from ..asking import INCH_64, ask, limits, refusal, typed
-from ..boat.conftest import demo
+from ..storage.conftest import demo
 
 CONE = Body(Outline(((0.0, 100.0), (1000.0, 60.0)), "straight"), joints=(Joint(500.0, "hinge"),))
 ON = {"body": CONE, "joint_at": 500.0, "leaf_length": 100.0}

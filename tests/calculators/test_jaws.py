@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopcompanion.boat.model import Fitting
 from shopcompanion.catalog import load
 from shopcompanion.errors import InputFault
+from shopcompanion.profile.records import Fitting
 
 from ..asked.jaws import questions
 from ..asking import MM_01, ask, refusal, typed

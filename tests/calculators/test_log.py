@@ -5,12 +5,12 @@ from math import pi
 import pytest
 from hypothesis import given
 
-from shopcompanion.boat.follow import follow
-from shopcompanion.boat.read import read
 from shopcompanion.calculator import Result
 from shopcompanion.catalog import load
 from shopcompanion.errors import InputFault, InputFaults
 from shopcompanion.form import solve
+from shopcompanion.profile.follow import follow
+from shopcompanion.profile.parse import read
 from shopcompanion.spar.measures import Measure
 from shopcompanion.spar.outline import Outline
 

@@ -6,19 +6,19 @@ import pytest
 
 from shopcompanion import form
 from shopcompanion.beam.model import Load, Push, Support
-from shopcompanion.boat.follow import follow
-from shopcompanion.boat.read import read
 from shopcompanion.calculator import Result
 from shopcompanion.catalog import load
 from shopcompanion.errors import InputFault
 from shopcompanion.lengths import RULES
+from shopcompanion.profile.follow import follow
+from shopcompanion.profile.parse import read
 from shopcompanion.spar.along import Fitting
 from shopcompanion.spar.body import Body
 from shopcompanion.spar.outline import Outline
 from shopcompanion.timber.species import Own, Species
 
 from ..asking import MM_01, ask, refusal, typed
-from ..boat.conftest import demo
+from ..storage.conftest import demo
 
 BOATS = {name: read(demo(name)).boat for name in ("fjord-lugger", "saltmarsh-yawl")}
 BEAM = {
@@ -148,7 +148,7 @@ def test_an_oval_is_stiffer_in_the_plane_of_its_depth() -> None:
 
 
 def test_typed_lists_are_spelled_with_their_units() -> None:
-    from shopcompanion.boat.preset import spell
+    from shopcompanion.profile.preset import spell
 
     kinds = {one.name: one.kind for one in load("strength").typed_fields}
     assert spell(kinds["supports"], "0 = fixed; 24 = 40; 30 = spring 5 N/mm", "in") == (

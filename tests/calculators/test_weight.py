@@ -6,17 +6,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopcompanion.boat.follow import follow
-from shopcompanion.boat.read import read
 from shopcompanion.catalog import load
 from shopcompanion.drawing.shapes import Dimension, Line
 from shopcompanion.form import solve
+from shopcompanion.profile.follow import follow
+from shopcompanion.profile.parse import read
 from shopcompanion.spar.body import Body
 from shopcompanion.spar.outline import Outline
 
 from ..asked.weight import OWN, questions
 from ..asking import MM_01, ask, refusal, typed
-from ..boat.conftest import demo
+from ..storage.conftest import demo
 
 QUICK = {"species": "Spruce, Sitka", "length": 4000.0, "butt": 80.0, "head": 60.0}
 

@@ -3,8 +3,8 @@
 from functools import cache
 from pathlib import Path
 
-from shopcompanion.boat.model import Boat, Spar
-from shopcompanion.boat.read import read
+from shopcompanion.profile.parse import read
+from shopcompanion.profile.records import Boat, Spar
 
 HERE = Path(__file__).parent
 PROFILES = HERE.parents[1] / "profiles"

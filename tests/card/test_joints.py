@@ -7,11 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shopcompanion.boat.model import Boat
 from shopcompanion.card.ask import Answered
 from shopcompanion.card.plan import Plan
 from shopcompanion.card.step import Step
 from shopcompanion.lengths import RULES
+from shopcompanion.profile.records import Boat
 
 from ..asking import MM_01
 from .boats import boat, one_spar

@@ -9,7 +9,6 @@ from typing import Any
 
 import pytest
 
-from shopcompanion.boat.model import Spar
 from shopcompanion.calculator import Table
 from shopcompanion.card.ask import Asked
 from shopcompanion.card.step import Step
@@ -18,6 +17,7 @@ from shopcompanion.catalog import load
 from shopcompanion.cli.main import main
 from shopcompanion.fields import Length
 from shopcompanion.lengths import Rule, show
+from shopcompanion.profile.records import Spar
 
 from .boats import PATHS, boat, spars
 

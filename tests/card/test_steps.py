@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopcompanion.boat.model import Boat, Joint
 from shopcompanion.card.lines import Paper
 from shopcompanion.card.plan import Plan
 from shopcompanion.card.step import Step
 from shopcompanion.card.steps import progress, steps
 from shopcompanion.lengths import RULES, Rule, read
+from shopcompanion.profile.records import Boat, Joint
 
 from .boats import boat, one_spar, spars
 

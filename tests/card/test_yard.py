@@ -10,11 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from shopcompanion.boat.model import Boat
-from shopcompanion.boat.read import read
 from shopcompanion.card.lines import Paper
 from shopcompanion.card.yard import _UNPROVED, as_sold, lines, page, proof
 from shopcompanion.lengths import RULES, Rule
+from shopcompanion.profile.parse import read
+from shopcompanion.profile.records import Boat
 from shopcompanion.stock.blanks import task
 from shopcompanion.stock.first import first_plan
 from shopcompanion.stock.pieces import Proof

@@ -85,13 +85,13 @@ def test_names_that_will_not_do(boats, name):
 
 
 def test_restore_brings_a_version_back(boats):
-    from shopcompanion.boat import keep
+    from shopcompanion.storage import store
 
     boats("new", "Punt")
-    places = keep.places(str(boats.folder))
-    opened = keep.open_boat(keep.find(places, "punt"))
+    places = store.places(str(boats.folder))
+    opened = store.open_boat(store.find(places, "punt"))
     first = opened.text
-    keep.save(places, opened, first + "# a note\n")
+    store.save(places, opened, first + "# a note\n")
     said = boats("restore", "punt")
     assert said.status == 0
     assert len(said.out.splitlines()) == 1
@@ -172,9 +172,9 @@ def test_show_one_spar(boats):
 
 
 def test_show_toml_is_the_profile_word_for_word(boats):
-    from shopcompanion.boat import keep
+    from shopcompanion.storage import store
 
-    opened = keep.open_boat(keep.find(keep.places(str(boats.folder)), "saltmarsh-yawl"))
+    opened = store.open_boat(store.find(store.places(str(boats.folder)), "saltmarsh-yawl"))
     assert boats("show", "saltmarsh-yawl", "--toml").out == opened.text
     said = boats("show", "saltmarsh-yawl", "--toml", "--json")
     assert (said.status, said.out) == (2, "")
@@ -202,28 +202,28 @@ def test_the_schema_takes_the_examples_and_refuses_a_fault(call, boats):
 
 def test_noughts_before_a_version_change_nothing_of_it(boats):
     """The twelfth is the twelfth, however it is written."""
-    from shopcompanion.boat import keep
+    from shopcompanion.storage import store
 
     boats("new", "Punt")
-    places = keep.places(str(boats.folder))
-    opened = keep.open_boat(keep.find(places, "punt"))
+    places = store.places(str(boats.folder))
+    opened = store.open_boat(store.find(places, "punt"))
     first = opened.text
     for number in range(13):
-        opened = keep.save(places, opened, f"{first}# {number}\n")
+        opened = store.save(places, opened, f"{first}# {number}\n")
     assert boats("restore", "punt", "--version", "0000000012").status == 0
     assert (boats.folder / "punt.toml").read_text(encoding="utf-8") == f"{first}# 0\n"
     assert boats("restore", "punt", "--version", "0" * 20 + "1").status == 2
 
 
 def test_unsaved_work_of_a_boat_that_is_gone_is_listed_and_comes_back(boats):
-    from shopcompanion.boat import keep
+    from shopcompanion.storage import store
 
     boats("new", "Punt")
     boats("new", "Skiff")
-    places = keep.places(str(boats.folder))
+    places = store.places(str(boats.folder))
     for name in ("punt", "skiff"):
-        opened = keep.open_boat(keep.find(places, name))
-        keep.recover_note(places, opened, opened.text + "# work\n")
+        opened = store.open_boat(store.find(places, name))
+        store.recover_note(places, opened, opened.text + "# work\n")
     (boats.folder / "skiff.toml").unlink()
     lines = {line.split()[0]: line for line in boats("list").out.splitlines()}
     assert "with work that was not saved" in lines["punt"]

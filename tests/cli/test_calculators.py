@@ -6,11 +6,11 @@ from math import pi, sqrt, tan
 import pytest
 
 from shopcompanion import catalog
-from shopcompanion.boat.kinds import declared
-from shopcompanion.boat.model import Fitting
 from shopcompanion.calculator import RESERVED
 from shopcompanion.cli.calculators import OWN, command
 from shopcompanion.cli.grammar import spelled
+from shopcompanion.profile.fields import declared
+from shopcompanion.profile.records import Fitting
 
 from ..asked import GIVEN
 

@@ -9,10 +9,10 @@ import pytest
 
 import shopcompanion
 from shopcompanion import form, version
-from shopcompanion.boat.read import read
 from shopcompanion.card.ask import SET_UP
 from shopcompanion.card.text import card
 from shopcompanion.errors import InputFault
+from shopcompanion.profile.parse import read
 
 PROFILE = Path(__file__).parents[2] / "profiles" / "saltmarsh-yawl.toml"
 MIZZEN = ["--boat", "saltmarsh-yawl", "--spar", "mizzen mast"]

@@ -14,11 +14,11 @@ from typing import Any, NamedTuple
 import pytest
 import tomli_w
 
-from shopcompanion.boat.left_out import for_card
-from shopcompanion.boat.read import read
 from shopcompanion.card.text import card
 from shopcompanion.card.yard import page
 from shopcompanion.errors import InputFault
+from shopcompanion.profile.left_out import for_card
+from shopcompanion.profile.parse import read
 from shopcompanion.stock.blanks import task
 from shopcompanion.stock.first import first_plan
 from shopcompanion.stock.plain import plain
@@ -86,8 +86,8 @@ SOUND = read(RICH).boat
 
 
 def test_the_rich_profile_has_no_fault_and_every_key():
-    from shopcompanion.boat.kinds import Rows, declared
-    from shopcompanion.boat.model import ROWS, TABLES
+    from shopcompanion.profile.fields import Rows, declared
+    from shopcompanion.profile.records import ROWS, TABLES
 
     assert read(RICH).faults == ()
     used = {part for path in PATHS for part in path if isinstance(part, str)}

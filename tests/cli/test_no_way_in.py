@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 import tomli_w
 
-from shopcompanion.boat.read import read
+from shopcompanion.profile.parse import read
 from shopcompanion.tui.config import load_config
 
 RICH = (Path(__file__).parent / "rich.toml").read_text(encoding="utf-8")

@@ -12,8 +12,8 @@ import pytest
 
 import shopcompanion
 from shopcompanion import version
-from shopcompanion.boat.read import read
 from shopcompanion.card.yard import page
+from shopcompanion.profile.parse import read
 from shopcompanion.stock.blanks import task
 from shopcompanion.stock.check import faults
 from shopcompanion.stock.search import Search

@@ -14,7 +14,7 @@ import pytest
 from shopcompanion.beam.model import Load, Push, Support
 from shopcompanion.beam.proof import Case, prove
 from shopcompanion.beam.sections import worth
-from shopcompanion.boat.read import read
+from shopcompanion.profile.parse import read
 from shopcompanion.spar.body import Body
 
 with warnings.catch_warnings():

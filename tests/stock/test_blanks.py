@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopcompanion.boat.model import Boat
-from shopcompanion.boat.read import read
 from shopcompanion.errors import InputFault
 from shopcompanion.lengths import RULES, show
+from shopcompanion.profile.parse import read
+from shopcompanion.profile.records import Boat
 from shopcompanion.stock.blanks import MANY, task
 from shopcompanion.stock.pieces import Need
 

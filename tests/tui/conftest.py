@@ -17,13 +17,13 @@ from textual import events
 from textual.keys import _character_to_key
 from textual.pilot import Pilot
 
-from shopcompanion.boat.follow import follow
-from shopcompanion.boat.keep import Listing, Places, find, listings, open_boat, places
-from shopcompanion.boat.model import Spar
 from shopcompanion.calculator import Result
 from shopcompanion.catalog import load
 from shopcompanion.form import fill, solve
 from shopcompanion.lengths import DEFAULT_RULES, Rule, read
+from shopcompanion.profile.follow import follow
+from shopcompanion.profile.records import Spar
+from shopcompanion.storage.store import Listing, Places, find, listings, open_boat, places
 from shopcompanion.tui.app import Companion
 from shopcompanion.tui.config import Config, read_config
 from shopcompanion.tui.pages import answers, headline

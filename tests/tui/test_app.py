@@ -4,8 +4,8 @@ from math import pi, tan
 
 import pytest
 
-from shopcompanion.boat.keep import Places
 from shopcompanion.catalog import NAMES, load
+from shopcompanion.storage.store import Places
 from shopcompanion.tui.figures import large
 
 from .conftest import LUGGER, NORMAL, SMALL, WIDE, YAWL, Opener, own_answers
@@ -215,7 +215,7 @@ async def test_a_wide_screen_shows_list_pane_drawing_and_working_at_once(desk: O
 
 
 async def test_a_boat_without_spars(desk: Opener, home: Places) -> None:
-    from shopcompanion.boat.keep import new_boat
+    from shopcompanion.storage.store import new_boat
 
     async with desk(new_boat(home, "Bare hull", "in").listing) as it:
         assert it.lines[0].split("  ")[0].strip() == "Bare hull"

@@ -6,7 +6,7 @@ import tomllib
 
 import pytest
 
-from shopcompanion.boat.keep import Places, find, listings, new_boat, open_boat, recovery, save
+from shopcompanion.storage.store import Places, find, listings, new_boat, open_boat, recovery, save
 from shopcompanion.tui.files import newest_first
 
 from .conftest import (

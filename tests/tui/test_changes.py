@@ -7,11 +7,11 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from shopcompanion.boat.keep import Places, find, open_boat, save
-from shopcompanion.boat.model import Preset
-from shopcompanion.boat.read import read
 from shopcompanion.catalog import NAMES, load
 from shopcompanion.errors import InputFault
+from shopcompanion.profile.parse import read
+from shopcompanion.profile.records import Preset
+from shopcompanion.storage.store import Places, find, open_boat, save
 from shopcompanion.tui.session import Session
 
 from .conftest import YAWL, inches, own_copy, session_on, spar_of

@@ -5,8 +5,8 @@ import os
 
 import pytest
 
-from shopcompanion.boat.keep import Places, find, recovery, versions
-from shopcompanion.boat.read import read
+from shopcompanion.profile.parse import read
+from shopcompanion.storage.store import Places, find, recovery, versions
 
 from .conftest import (
     THEIRS,

@@ -2,9 +2,9 @@
 
 import pytest
 
-from shopcompanion.boat.model import Fitting
 from shopcompanion.errors import InputFault
 from shopcompanion.lengths import show
+from shopcompanion.profile.records import Fitting
 from shopcompanion.tui.picker import Line
 from shopcompanion.tui.session import Session
 

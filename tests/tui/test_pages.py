@@ -6,9 +6,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from shopcompanion.boat.keep import Places
 from shopcompanion.catalog import NAMES
 from shopcompanion.lengths import RULES, Rule
+from shopcompanion.storage.store import Places
 from shopcompanion.tui import pages
 from shopcompanion.tui.figures import large
 from shopcompanion.tui.session import Session, Shown

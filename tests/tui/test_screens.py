@@ -14,7 +14,7 @@ from typing import NamedTuple
 import pytest
 from textual.containers import VerticalScroll
 
-from shopcompanion.boat.keep import Places
+from shopcompanion.storage.store import Places
 from shopcompanion.tui.keys import ACTIONS, show_key
 
 from .conftest import LUGGER, NORMAL, SMALL, WIDE, Desk, Opener, own_copy

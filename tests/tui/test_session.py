@@ -6,10 +6,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from shopcompanion.boat.keep import Places, new_boat, open_boat
 from shopcompanion.catalog import NAMES
 from shopcompanion.errors import InputFault
 from shopcompanion.lengths import RULES
+from shopcompanion.storage.store import Places, new_boat, open_boat
 from shopcompanion.tui.session import Session
 
 from .conftest import FOOT, INCH, LUGGER, answer, example, inches, session_on, spar_of, value

@@ -2,7 +2,7 @@
 
 import pytest
 
-from shopcompanion.boat.read import read
+from shopcompanion.profile.parse import read
 from shopcompanion.tui.sheet import Sheet
 
 from .conftest import FOOT, LUGGER, NORMAL, SMALL, WIDE, Desk, Opener

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from shopcompanion.boat.keep import Places, recovery
+from shopcompanion.storage.store import Places, recovery
 from shopcompanion.tui.job import Job
 from shopcompanion.tui.sheet import Sheet
 

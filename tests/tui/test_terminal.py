@@ -14,7 +14,7 @@ import pexpect
 import pyte
 import pytest
 
-from shopcompanion.boat.keep import places, recovery
+from shopcompanion.storage.store import places, recovery
 
 from .conftest import YAWL, example
 

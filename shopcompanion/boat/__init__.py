@@ -1,1 +1,0 @@
-"""A boat's profile: what it holds, how it is read and changed, and how its files are kept."""

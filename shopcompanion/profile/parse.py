@@ -1,0 +1,382 @@
+"""A profile's text to a boat, with every fault listed; whatever is sound can be used. Never raises on any text."""
+
+import re
+from collections.abc import Callable
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from functools import partial
+from math import isfinite
+from typing import Any, NamedTuple, TypeVar, cast
+
+from .. import lengths
+from ..calculator import Field
+from ..errors import InputFault, nearest, printable
+from ..fields import ABSURD, Choice, Count, Kind, Length, Text, Value
+from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
+from ..quantities import Quantity
+from ..timber.species import Own, find
+from .fields import MOST_ROWS, Day, Divided, Rows, Sizes, Texts, Words, declared, made
+from .left_out import LEFT_OUT, Fault, LeftOut, gathered
+from .parse_timber import stores
+from .records import FORMAT, LOADING, ROWS, TABLES, Boat, Head, Preset, Shop, Spar, folded
+from .timber_records import Price
+from .validate import Unsound, on_spar, unsound, usable
+
+LARGEST = 20_000_000  # characters; no boat has that much to say
+MOST_FAULTS = 1000
+DEEPEST = 60
+_KEY_WORD = r"""(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')"""
+TOO_DEEP = re.compile(
+    rf"(?<![\w-]){_KEY_WORD}(?:[ \t]*+\.[ \t]*+{_KEY_WORD}){{{DEEPEST}}}"
+)  # its tables cost the square
+_Record = TypeVar("_Record")
+_SIZE, _WORD = Length("Size"), Text("Word")  # of a list; its own bounds are looked at when it is whole
+
+
+class ProfileFault(NamedTuple):
+    """One thing wrong in a profile: `table` and `key` say where, `value` is what stands there (None: nothing)."""
+
+    table: str
+    key: str
+    value: str | None
+    reason: str
+
+    def __str__(self) -> str:
+        place = ", ".join(part for part in (self.table, self.key) if part)
+        return printable(f"{place}: {self.reason}" if place else self.reason, 400)
+
+
+class Table(NamedTuple):
+    """A table of a profile: its kind, "" for the file itself, and of a list the number of the row and its name."""
+
+    kind: str = ""
+    number: int = 0
+    name: str | None = None
+
+    def __str__(self) -> str:
+        if not self.number:
+            return self.kind
+        return f"{self.kind} {self.number}" if self.name is None else f"{self.kind} {self.number} '{self.name}'"
+
+
+class Reading(NamedTuple):
+    """What a text holds: the boat as far as it is sound, and what is not."""
+
+    boat: Boat
+    faults: tuple[ProfileFault, ...]
+
+
+def read(text: str) -> Reading:
+    """The boat in `text`, TOML, and every fault in it.
+
+    >>> read("format = 1\\n[boat]\\nname = 'Dabchick'\\nunits = 'inn'").faults[0].reason
+    "'inn' is none of in, mm (did you mean 'in'?)"
+    """
+    import tomllib
+
+    if len(text) > LARGEST:
+        return _unreadable(f"longer than {LARGEST:,} characters: too long for a profile")
+    if TOO_DEEP.search(text):
+        return _unreadable(f"a key of more than {DEEPEST} words with dots between: no profile has one")
+    try:
+        raw = tomllib.loads(text.removeprefix("\ufeff"))
+    except (ValueError, RecursionError) as error:  # ValueError: TOMLDecodeError, and numbers of thousands of digits
+        reason = "tables and lists too deep" if isinstance(error, RecursionError) else str(error)
+        return _unreadable(f"the file is not valid TOML: {printable(reason, 200)}")
+    return Reader().boat(raw)
+
+
+def _unreadable(reason: str) -> Reading:
+    left_out = (LeftOut("", "", "", "the file", reason),)
+    return Reading(Boat(left_out=left_out), (ProfileFault("", "", None, reason),))
+
+
+class Reader:
+    """One reading. `units` is None as long as nobody has said which they are."""
+
+    def __init__(self) -> None:
+        self.faults: list[ProfileFault] = []
+        self.costly = 0  # how many faults cost what they stand on
+        self.units: Unit | None = None
+        self.rule = DEFAULT_RULES["in"]
+        self.seen: dict[tuple[int, str], Value] = {}
+        self.raw: dict[tuple[str, int], object] = {}
+        self.told: list[Fault] = []
+        self.lost: set[tuple[str, int, str]] = set()  # what is left out whole: table, row, and its part or ""
+
+    def fault(
+        self, table: Table, key: str, value: object, reason: str, *, costs: bool = True, known: bool = True
+    ) -> None:
+        self.costly += costs
+        if len(self.faults) < MOST_FAULTS:
+            self.faults.append(ProfileFault(str(table), key, None if value is None else _shown(value), reason))
+            self.told.append(Fault(table.kind, table.number, key, reason, known))
+        elif len(self.faults) == MOST_FAULTS:
+            self.faults.append(ProfileFault("", "", None, f"and more than these {MOST_FAULTS} faults"))
+            self.told.append(Fault("", 0, "", self.faults[-1].reason, True))
+
+    def lose(self, table: Table, part: str = "") -> None:
+        """A row, or a part of it such as `fittings 2`, is left out whole."""
+        self.lost.add((table.kind, table.number, part))
+
+    def boat(self, raw: dict[str, Any]) -> Reading:
+        self.unknown(raw, ["format", *TABLES, *ROWS], Table(), "")
+        self.format(raw.get("format"))
+        head = self.head(raw.get("boat"))
+        shop, _ = self.fields(Shop, raw.get("shop", {}), Table("shop"), "")
+        wood = stores(self, raw, shop.get("currency"))
+        spars = self.spars(raw.get("spar", []), Own(tuple(one.species for one in wood["species"])))
+        presets = self.presets(raw.get("preset", []), raw.get("spar", []))
+        boat = Boat(
+            name=head.get("name", ""),
+            units=self.rule.unit,
+            rule=self.rule,
+            shop=Shop(**shop),
+            spars=spars,
+            presets=presets,
+            left_out=tuple(gathered(self.told, self.raw, self.lost)),
+            **{**wood, **{key: head[key] for key in LOADING if key in head}},
+        )
+        return Reading(boat, tuple(self.faults))
+
+    def format(self, found: object) -> None:
+        if found is None:
+            self.fault(Table(), "format", None, f"missing; write format = {FORMAT} at the top")
+        elif isinstance(found, bool) or not isinstance(found, int) or found < 1:
+            self.fault(Table(), "format", found, f"{_shown(found)} is no format; write format = {FORMAT}")
+        elif found > FORMAT:
+            reason = (
+                f"written by a newer companion (format {_shown(found)}, this one knows {FORMAT}): some may be missing"
+            )
+            self.fault(Table(), "format", found, reason)
+
+    def head(self, raw: object) -> dict[str, Any]:
+        """The `[boat]` table; sets units and rule for all that follows."""
+        if raw is None:
+            self.fault(Table("boat"), "", None, "missing; a profile has a table [boat] with name and units")
+            return {}
+        found, _ = self.fields(Head, raw, Table("boat"), "")
+        self.units = cast("Unit | None", found.get("units"))
+        self.rule = DEFAULT_RULES[self.units or "in"]
+        rule: Rule | None = found.get("rule")
+        if rule is not None and rule.unit != self.rule.unit:
+            self.fault(
+                Table("boat"), "rule", str(rule), f"the rule is divided in {rule.unit}, the boat is in {self.rule.unit}"
+            )
+        elif rule is not None:
+            self.rule = rule
+        return found
+
+    def spars(self, raw: object, own: Own) -> tuple[Spar, ...]:
+        kept: dict[str, Spar] = {}
+        for place, one in enumerate(self.rows(raw, Table("spar"), ""), 1):
+            table = self.table_of("spar", place, one)
+            found = self.record(Spar, one, table, "")
+            wrong = list(unsound(found)) if found else []
+            if found and folded(found.name) in kept:
+                wrong.append(Unsound("name", found.name, "another spar has the same name"))
+            if found and not wrong:
+                kept[folded(found.name)], wrong = on_spar(found)
+            else:
+                self.lose(table)
+                wrong.append(Unsound("", None, LEFT_OUT))
+            self.tell(table, wrong)
+            if found:
+                self.timber(found.species, own, table)
+        return tuple(kept.values())
+
+    def timber(self, species: str | None, own: Own, table: Table) -> None:
+        """Tell when no such timber is known. Its name stays: only sums that need its figures are lost."""
+        if species is None:
+            return
+        try:
+            find(species, own)
+        except InputFault as fault:
+            self.fault(table, "species", species, fault.reason, costs=False)
+
+    def presets(self, raw: object, spars: object) -> tuple[Preset, ...]:
+        kept: dict[tuple[str, str, str], Preset] = {}
+        names: dict[str, str] = {}
+        for one in spars if isinstance(spars, list) else []:
+            if isinstance(one, dict) and isinstance(name := one.get("name"), str):
+                names.setdefault(folded(name), name.strip())
+        for place, one in enumerate(self.rows(raw, Table("preset"), ""), 1):
+            table = self.table_of("preset", place, one)
+            found = self.record(Preset, one, table, "")
+            if found is None:
+                self.lose(table)
+                continue
+            found, wrong = usable(found, self.rule)
+            key = (found.calculator, folded(found.name), folded(found.spar or ""))
+            if found.spar is not None and key[2] not in names:
+                hint = nearest(found.spar, list(names.values()))
+                wrong.append(Unsound("spar", found.spar, f"no spar is called '{printable(found.spar)}'{hint}"))
+            elif key in kept:
+                wrong.append(
+                    Unsound("name", found.name, "another preset of this calculator and spar has the same name")
+                )
+            else:
+                kept[key] = found
+            if kept.get(key) is not found:
+                self.lose(table)
+            self.tell(table, wrong)
+        return tuple(kept.values())
+
+    def table_of(self, kind: str, place: int, raw: object) -> Table:
+        """The row at `place`, from 1, of a list of tables."""
+        self.raw[kind, place] = raw
+        name = raw.get("name") if isinstance(raw, dict) else None
+        return Table(kind, place, printable(name) if isinstance(name, str) else None)
+
+    def tell(self, table: Table, wrong: list[Unsound]) -> None:
+        say = partial(lengths.show, rule=self.rule)
+        for one in wrong:
+            reason = InputFault(one.reason, None, one.lengths).told(say).reason
+            self.fault(table, one.key, one.value, reason)
+
+    def record(self, of: type[_Record], raw: object, table: Table, key: str) -> _Record | None:
+        """An `of`, or None when what is wrong with it leaves nothing to rely on."""
+        found, lost = self.fields(of, raw, table, key)
+        return None if lost else made(of, found)
+
+    def fields(self, of: type, raw: object, table: Table, key: str) -> tuple[dict[str, Any], bool]:
+        """The sound fields of an `of`, and whether one is lost that it cannot do without."""
+        if not isinstance(raw, dict):
+            self.fault(table, key, raw, f"{_shown(raw)} is not a table")
+            return {}, True
+        loose: tuple[str, ...] = of.LOOSE  # type: ignore[attr-defined]  # every record of the model has it
+        self.unknown(raw, [one.name for one in declared(of)], table, key)
+        found, lost = {}, False
+        for one in declared(of):
+            before = self.costly
+            if one.name in raw:
+                value = self.value(one.kind, raw[one.name], table, _joined(key, one.name))
+                if value is not None:
+                    found[one.name] = value
+            elif one.required:
+                self.missing(one, table, key)
+            if self.costly > before and one.name not in loose:
+                lost = True
+        return found, lost
+
+    def missing(self, one: Field, table: Table, key: str) -> None:
+        example = one.kind.example or (one.kind.options[0] if isinstance(one.kind, Choice) else "")
+        self.fault(table, _joined(key, one.name), None, f"missing{f', as {example!r}' if example else ''}")
+
+    def unknown(self, raw: dict[str, Any], known: list[str], table: Table, key: str) -> None:
+        for name in raw:
+            if name not in known:
+                hint = nearest(name, known) if len(self.faults) < MOST_FAULTS else ""
+                place = _joined(key, printable(name))
+                self.fault(table, place, None, f"unknown key{hint}", costs=False, known=False)
+
+    def value(self, kind: Kind, raw: object, table: Table, key: str) -> Value:
+        """The value of one field; None, with the fault told, when there is none."""
+        if isinstance(kind, Rows):
+            rows: list[object] = []
+            for place, row in enumerate(self.rows(raw, table, key), 1):
+                if (found := self.record(kind.of, row, table, f"{key} {place}")) is None:
+                    self.lose(table, f"{key} {place}")
+                else:
+                    rows.append(found)
+            return tuple(rows)
+        if isinstance(kind, Texts):
+            return self.texts(raw, table, key)
+        try:
+            return self.many(kind, raw) if isinstance(kind, Sizes | Words) else self.plain(kind, raw)
+        except InputFault as fault:
+            self.fault(table, key, raw, fault.reason)
+            return None
+
+    def rows(self, raw: object, table: Table, key: str) -> list[Any]:
+        """An array of at most MOST_ROWS; nothing, with the fault told, when it is something else."""
+        if not isinstance(raw, list):
+            self.fault(table, key, raw, f"{_shown(raw)} is not a list of tables")
+            return []
+        if len(raw) > MOST_ROWS:
+            self.fault(table, key, raw, f"more than {MOST_ROWS} rows")
+            return []
+        return raw
+
+    def texts(self, raw: object, table: Table, key: str) -> Value:
+        if not isinstance(raw, dict):
+            self.fault(table, key, raw, f"{_shown(raw)} is not a table")
+            return ()
+        found = []
+        for name, text in raw.items():
+            if isinstance(text, str) or (isinstance(text, int | float) and not isinstance(text, bool)):
+                found.append((name, text if isinstance(text, str) else _shown(text)))
+            else:
+                reason = f"{_shown(text)} is not text as it is typed, such as '4 in'"
+                self.fault(table, _joined(key, printable(name)), text, reason)
+        return tuple(found)
+
+    def many(self, kind: Sizes | Words, raw: object) -> Value:
+        """A list of plain values. InputFault when `raw` is none."""
+        if not isinstance(raw, list):
+            raise InputFault(f"{_shown(raw)} is not a list")
+        each = _SIZE if isinstance(kind, Sizes) else _WORD
+        value = tuple(self.plain(each, one) for one in raw[: MOST_ROWS + 1])
+        kind.check(value, self.rule)
+        return value
+
+    def plain(self, kind: Kind, raw: object) -> Value:
+        """A value that is not a table. InputFault when `raw` is none."""
+        if isinstance(kind, Day) and type(raw) is date:
+            raw = raw.isoformat()
+        if isinstance(kind, Text | Choice | Divided | Day):
+            if not isinstance(raw, str):
+                raise InputFault(f"{_shown(raw)} is not text in quotes")
+            value: Value = lengths.rule(raw) if isinstance(kind, Divided) else raw.strip()
+            kind.check(value, self.rule)
+            return value
+        if isinstance(raw, str):
+            if (known := (id(kind), raw)) not in self.seen:
+                self.seen[known] = self.written(kind, raw)
+            return self.seen[known]
+        if isinstance(raw, bool) or not isinstance(raw, int | float):
+            raise InputFault(f"{_shown(raw)} will not do, try {kind.example!r}")
+        value = kind.read(repr(raw), self.rule) if isinstance(kind, Price) else self.number(kind, raw)
+        kind.check(value, self.rule)
+        return value
+
+    def written(self, kind: Kind, text: str) -> Value:
+        if isinstance(kind, Length) and self.units is None and lengths.read(text, "in") != lengths.read(text, "mm"):
+            raise InputFault(f"'{printable(text)}' has no unit, and [boat] does not say which units are meant")
+        return kind.read(text, self.rule)
+
+    def number(self, kind: Kind, raw: float) -> float:
+        """A bare TOML number in the kind's unit, millimetres for a length. InputFault when it is none."""
+        if abs(raw) > (ABSURD if isinstance(kind, Quantity) else LONGEST):
+            raise InputFault(f"{_shown(raw)} is absurdly large")
+        if not isfinite(raw):
+            raise InputFault(f"{_shown(raw)} is not a number")
+        if isinstance(kind, Count) and raw == int(raw):
+            return int(raw)
+        if isinstance(kind, Quantity):
+            return kind.inside(float(raw), kind.shop[self.rule.unit])
+        if not isinstance(kind, Length):
+            return float(raw)
+        if self.units is None and raw:
+            raise InputFault(f"{_shown(raw)} has no unit, and [boat] does not say which units are meant")
+        return float(Fraction(Decimal(repr(raw))) * (lengths.INCH if self.rule.unit == "in" else 1))
+
+
+def _joined(key: str, name: str) -> str:
+    return f"{key}, {name}" if key else name
+
+
+_WORDS: tuple[tuple[type, Callable[[Any], str]], ...] = (
+    (str, lambda one: f"'{printable(one)}'"),
+    (bool, lambda one: str(one).lower()),
+    (int, lambda one: str(one) if abs(one) < 10**30 else "a number of many digits"),
+    (float, lambda one: f"{one:.12g}"),
+    (list, lambda one: "a list"),
+    (dict, lambda one: "a table"),
+)
+
+
+def _shown(raw: object) -> str:
+    """A TOML value in a few words, whatever it is."""
+    return next((words(raw) for of, words in _WORDS if isinstance(raw, of)), "a date or time")

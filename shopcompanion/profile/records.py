@@ -1,0 +1,342 @@
+"""What a boat's profile holds. Pure data, declared like a calculator's inputs; lengths are millimetres.
+
+Reading, the JSON Schema and the reference page derive from these declarations. `LOOSE` names the fields whose faults
+cost only themselves; a fault in any other field leaves the whole record out, so that no sum is built on half of it.
+"""
+
+from dataclasses import dataclass, field
+from typing import Annotated, ClassVar
+
+from .. import catalog
+from ..beam.lists import Loads, Pushes, Supports
+from ..beam.model import Load, Push, Support
+from ..errors import InputFault, nearest, printable
+from ..fields import Choice, Count, Length, Text, Turning
+from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
+from ..quantities import Mass, Moment, SailArea, Wind
+from ..spar import along
+from ..spar.body import Body
+from ..spar.kinds import SPARS
+from ..spar.outline import LAWS, Outline
+from ..spar.section import SECTIONS
+from ..spar.tables import PUBLISHED
+from ..timber.species import Own
+from .fields import Day, Divided, Rows, Sizes, Texts, Words
+from .left_out import LeftOut
+from .timber_records import Currency, OwnSpecies, Piece, Sold, Timber
+
+FORMAT = 1
+FACES = along.FACES
+JOINTS = ("hinge", "scarf", "ferrule", "butt")
+FITTINGS = (
+    "band", "bar", "bee", "block", "bolt", "cheek", "cleat", "collar", "eye", "fairlead", "gammoning", "gooseneck",
+    "heel", "hinge", "hounds", "jaws", "lap", "leather", "outhaul", "parrel", "partners", "pin", "shackle", "sheave",
+    "sling", "step", "tack hook", "traveller", "other",
+)  # fmt: skip
+BITS = ("roundover", "cove", "chamfer", "straight")
+
+
+def folded(name: str) -> str:
+    """A name as it is compared: case and spacing make no other spar."""
+    return " ".join(name.split()).casefold()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bit:
+    """A router bit on the rack."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ()
+    kind: Annotated[str, Choice("Kind of bit", options=BITS)] = "roundover"
+    radius: Annotated[float, Length("Radius of the bit", above=0, at_most=200)]
+    pilot: Annotated[float | None, Length("Diameter of the pilot", above=0, at_most=200)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drum:
+    """A drum that drives a sanding belt."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("rpm",)
+    diameter: Annotated[float, Length("Drum diameter", above=0, at_most=2000)]
+    rpm: Annotated[float | None, Turning("Drum turns at", above=0, at_most=30000)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Belt:
+    """A sanding belt, its length measured inside."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("width",)
+    length: Annotated[float, Length("Belt length, inside", above=0, at_most=20000)]
+    width: Annotated[float | None, Length("Belt width", above=0, at_most=2000)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """What the shop has, in the order of preference: the first drum and the first belt are the ones at hand."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = (
+        "kerf", "saw_depth", "saw_depth_tilted", "planing", "trim", "keep", "currency", "bits", "drums", "belts",
+    )  # fmt: skip
+    kerf: Annotated[float | None, Length("Kerf of the saw", above=0, at_most=50)] = None
+    saw_depth: Annotated[float | None, Length("Saw cuts, upright", above=0, at_most=1000)] = None
+    saw_depth_tilted: Annotated[float | None, Length("Saw cuts, tilted 45°", above=0, at_most=1000)] = None
+    planing: Annotated[float | None, Length("Planing allowance on each face", at_least=0, at_most=100)] = None
+    trim: Annotated[float | None, Length("Left on at each end of a blank", at_least=0, at_most=1000)] = None
+    keep: Annotated[float | None, Length("Narrowest offcut worth keeping", above=0, at_most=1000)] = None
+    currency: Annotated[str | None, Currency("Currency of the yard")] = None
+    bits: Annotated[tuple[Bit, ...], Rows("Router bits", of=Bit)] = ()
+    drums: Annotated[tuple[Drum, ...], Rows("Drums", of=Drum)] = ()
+    belts: Annotated[tuple[Belt, ...], Rows("Sanding belts", of=Belt)] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Station:
+    """How thick the spar is at a distance from the heel; `depth` is the other way of an oval."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ()
+    at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
+    width: Annotated[float, Length("Width", above=0, at_most=2000)]
+    depth: Annotated[float | None, Length("Depth of an oval", above=0, at_most=2000)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """Where a spar is made of more than one part."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ()
+    at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
+    kind: Annotated[str, Choice("Kind of joint", options=JOINTS)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitting:
+    """What is fastened to a spar, and the wood that goes for it: a flat, bars let in, a hole, a hinge's barrel.
+
+    `length` is along the spar, half of it to either side of `at`; one that would pass an end lies against it. What is
+    cut is cut in `face`: A and C are the faces of the width, B and D those of the depth.
+    """
+
+    LOOSE: ClassVar[tuple[str, ...]] = (
+        "name", "length", "face", "flat", "hole", "bar", "bar_deep", "barrel", "barrel_deep",
+    )  # fmt: skip
+    at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
+    kind: Annotated[str, Choice("Kind of fitting", options=FITTINGS)]
+    name: Annotated[str | None, Text("What it is for")] = None
+    length: Annotated[float | None, Length("Length along the spar", above=0, at_most=LONGEST)] = None
+    face: Annotated[str, Choice("Cut in face", options=FACES)] = "A"
+    flat: Annotated[float | None, Length("Depth of its flat", above=0, at_most=2000)] = None
+    hole: Annotated[float | None, Length("Hole through, across", above=0, at_most=2000)] = None
+    bar: Annotated[float | None, Length("Bar let in, width", above=0, at_most=2000)] = None
+    bar_deep: Annotated[float | None, Length("Bar's floor, below the crown", above=0, at_most=2000)] = None
+    barrel: Annotated[float | None, Length("Barrel let in, along the spar", above=0, at_most=2000)] = None
+    barrel_deep: Annotated[float | None, Length("Barrel's floor, below the crown", above=0, at_most=2000)] = None
+
+    @property
+    def placed(self) -> along.Fitting:
+        """The fitting as the body of a spar has it."""
+        sizes = ("length", "flat", "hole", "bar", "bar_deep", "barrel", "barrel_deep")
+        return along.Fitting(self.at, self.kind, face=self.face, **{name: getattr(self, name) or 0.0 for name in sizes})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Region:
+    """A stretch with a section of its own, and the length over which it runs out into the next."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ()
+    from_: Annotated[float, Length("From", at_least=0, at_most=LONGEST)]
+    to: Annotated[float, Length("To", above=0, at_most=LONGEST)]
+    section: Annotated[str, Choice("Section", options=SECTIONS)]
+    run_out: Annotated[float, Length("Runs out over", at_least=0, at_most=LONGEST)] = 0.0
+
+    @property
+    def stretch(self) -> along.Region:
+        """The region as the body of a spar has it."""
+        return along.Region(self.from_, self.to, self.section, self.run_out)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """What was measured on the spar itself: two to four widths round it, or its girth."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("when",)
+    at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
+    widths: Annotated[
+        tuple[float, ...] | None, Sizes("Widths, two to four ways round", above=0, at_most=2000, least=2, most=4)
+    ] = None
+    girth: Annotated[float | None, Length("Girth", above=0, at_most=7000)] = None
+    when: Annotated[str | None, Day("Day")] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spar:
+    """A spar as it is to be: its outline from heel to head, what goes on it, and how far the work is."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = (
+        "count", "kind", "species", "wall", "square_to", "square_run_out", "regions", "bow", "joints", "fittings",
+        "log", "done", "supports", "loads", "push", "sail_area", "sail_from", "sail_to",
+    )  # fmt: skip
+    name: Annotated[str, Text("Name of the spar")]
+    count: Annotated[int, Count("How many alike", at_least=1, at_most=50)] = 1
+    kind: Annotated[str, Choice("Kind of spar", options=SPARS)] = "other"
+    species: Annotated[str | None, Text("Timber")] = None
+    length: Annotated[float, Length("Length", above=0, at_most=LONGEST)]
+    section: Annotated[str, Choice("Section", options=SECTIONS)] = "round"
+    wall: Annotated[float | None, Length("Wall where it is hollow", above=0, at_most=1000)] = None
+    law: Annotated[str, Choice("Law of the taper", options=LAWS)] = "straight"
+    stations: Annotated[tuple[Station, ...], Rows("Stations, heel to head", of=Station)]
+    square_to: Annotated[float | None, Length("Stays square from the heel to", at_least=0, at_most=LONGEST)] = None
+    square_run_out: Annotated[float, Length("The square runs out over", at_least=0, at_most=LONGEST)] = 0.0
+    regions: Annotated[tuple[Region, ...], Rows("Stretches of another section", of=Region)] = ()
+    blank: Annotated[float | None, Length("Side of the blank", above=0, at_most=2000)] = None
+    bow: Annotated[float | None, Length("Bow of the blank", at_least=0, at_most=500)] = None
+    joints: Annotated[tuple[Joint, ...], Rows("Joints", of=Joint)] = ()
+    fittings: Annotated[tuple[Fitting, ...], Rows("Fittings", of=Fitting)] = ()
+    log: Annotated[tuple[Measured, ...], Rows("What was measured", of=Measured)] = ()
+    done: Annotated[tuple[str, ...], Words("Steps that are done")] = ()
+    supports: Annotated[tuple[Support, ...] | None, Supports("Held at")] = None
+    loads: Annotated[tuple[Load, ...] | None, Loads("Loads across it")] = None
+    push: Annotated[tuple[Push, ...] | None, Pushes("Pushed along it")] = None
+    sail_area: Annotated[float | None, SailArea("Sail that it carries", above=0)] = None
+    sail_from: Annotated[float | None, Length("Sail, from", at_least=0, at_most=LONGEST)] = None
+    sail_to: Annotated[float | None, Length("Sail, to", above=0, at_most=LONGEST)] = None
+
+    def outline(self) -> Outline:
+        """Widths along the spar. InputFault when the stations make no spar."""
+        return self._outline([(one.at, one.width) for one in self.stations])
+
+    def depth_outline(self) -> Outline | None:
+        """Depths along an oval spar, None for any other. InputFault when the stations make no spar."""
+        if self.section != "oval":
+            return None
+        return self._outline([(one.at, one.depth or 0.0) for one in self.stations])
+
+    def _outline(self, sizes: list[tuple[float, float]]) -> Outline:
+        if self.law in PUBLISHED:
+            if len(sizes) != 1:
+                raise InputFault(f"{self.law} takes one station, the largest size and where it is")
+            return Outline.published(self.law, self.length, *sizes[0])
+        return Outline(tuple(sizes), self.law)
+
+    def rig(self) -> list[tuple[float, str, str]]:
+        """The fittings as what holds and loads a spar is looked for among them: station, kind and name."""
+        return [(one.at, one.kind, one.name or "") for one in self.fittings]
+
+    @property
+    def square(self) -> along.Region | None:
+        """The square heel that `square_to` says."""
+        return along.Region(0.0, self.square_to, "square", self.square_run_out) if self.square_to else None
+
+    def stretches(self) -> tuple[along.Region, ...]:
+        """The stretches of another section, the square heel among them."""
+        return (*((self.square,) if self.square else ()), *(one.stretch for one in self.regions))
+
+    def body(self) -> Body:
+        """The spar as it is to be, whole. InputFault, with the key at fault, when it contradicts itself."""
+        return Body(
+            self.outline(),
+            self.depth_outline(),
+            self.section,
+            self.wall or 0.0,
+            self.stretches(),
+            tuple(along.Joint(one.at, one.kind) for one in self.joints),
+            tuple(one.placed for one in self.fittings),
+            self._solid(),
+        )
+
+    def _solid(self) -> tuple[tuple[float, float], ...]:
+        """Where a hollow spar stays solid (our own choice): a width at either end and on each side of a joint, and
+        half a width beyond what is fitted.
+        """
+        width_at = self.outline().width_at
+        ends = [(0.0, width_at(0.0)), (self.length - width_at(self.length), self.length)]
+        for joint in self.joints:
+            wide = width_at(min(joint.at, self.length))
+            ends.append((joint.at - wide, joint.at + wide))
+        for fitting in self.fittings:
+            middle = min(max(fitting.placed.middle(self.length), 0.0), self.length)
+            reach = fitting.placed.reach + width_at(middle) / 2
+            ends.append((middle - reach, middle + reach))
+        return tuple(ends)
+
+    @property
+    def thickest(self) -> float:
+        """The largest width or depth: the least square that the spar comes out of."""
+        return max(max(one.width, one.depth or 0.0) for one in self.stations)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preset:
+    """A calculator as it was set up, for one spar or for any; `inputs` are the user's own texts."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("inputs",)
+    calculator: Annotated[str, Choice("Calculator", options=catalog.NAMES)]
+    name: Annotated[str, Text("Name of the preset")]
+    spar: Annotated[str | None, Text("Spar")] = None
+    inputs: Annotated[tuple[tuple[str, str], ...], Texts("Inputs")] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Head:
+    """The `[boat]` table of a profile."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = (
+        "name", "units", "rule", "sail_area", "wind", "righting_moment", "crew", "sits_out", "effort_height",
+    )  # fmt: skip
+    name: Annotated[str, Text("Name of the boat")]
+    units: Annotated[str, Choice("Units of bare numbers", options=("in", "mm"))]
+    rule: Annotated[Rule | None, Divided("Rule")] = None
+    sail_area: Annotated[float | None, SailArea("All sails together", above=0)] = None
+    wind: Annotated[float | None, Wind("Wind that it is sailed in, most", above=0, at_most=60)] = None
+    righting_moment: Annotated[float | None, Moment("Righting moment, most", above=0)] = None
+    crew: Annotated[float | None, Mass("Crew", above=0)] = None
+    sits_out: Annotated[float | None, Length("Crew sits out from the middle by", above=0, at_most=LONGEST)] = None
+    effort_height: Annotated[
+        float | None, Length("Sail's centre over that of the hull's side", above=0, at_most=LONGEST)
+    ] = None
+
+
+LOADING = ("sail_area", "wind", "righting_moment", "crew", "sits_out", "effort_height")  # of `[boat]`, for a load
+TABLES: dict[str, type] = {"boat": Head, "shop": Shop}
+ROWS: dict[str, type] = {
+    "species": OwnSpecies, "spar": Spar, "piece": Piece, "timber": Timber, "yard": Sold, "preset": Preset,
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Boat:
+    """A boat: everything of the profile that could be used. With no name, `name` is empty."""
+
+    name: str = ""
+    units: Unit = "in"
+    rule: Rule = DEFAULT_RULES["in"]
+    sail_area: float | None = None  # m², of all sails; a spar's load comes of this and the five that follow
+    wind: float | None = None
+    righting_moment: float | None = None
+    crew: float | None = None
+    sits_out: float | None = None
+    effort_height: float | None = None
+    shop: Shop = Shop()
+    spars: tuple[Spar, ...] = ()
+    presets: tuple[Preset, ...] = ()
+    species: tuple[OwnSpecies, ...] = ()
+    pieces: tuple[Piece, ...] = ()
+    timbers: tuple[Timber, ...] = ()
+    yard: tuple[Sold, ...] = ()
+    left_out: tuple[LeftOut, ...] = field(default=(), compare=False)
+
+    @property
+    def own(self) -> Own:
+        """The boat's own timbers, for the sums."""
+        return Own(tuple(one.species for one in self.species))
+
+    def spar(self, name: str) -> Spar:
+        """The spar of that name, in any case of letters. InputFault with the nearest name when there is none."""
+        wanted = folded(name)
+        for one in self.spars:
+            if folded(one.name) == wanted:
+                return one
+        names = [one.name for one in self.spars]
+        for lost in self.left_out:
+            if lost.table == "spar" and not lost.key and folded(lost.row) == wanted:
+                raise InputFault(f"the spar '{lost.row}' is left out until this is mended: {lost.reason}")
+        known = f"; there are {', '.join(names)}" if names else ", for none is in the profile"
+        raise InputFault(f"no spar is called '{printable(name)}'{nearest(name, names) or known}")

@@ -1,0 +1,244 @@
+"""The tables of a profile that are about timber: what is on hand, what the yard sells, what else is to be made of it.
+
+Declared like the rest of the model; lengths are millimetres.
+"""
+
+import re
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import pairwise
+from typing import Annotated, Any, ClassVar, NamedTuple, TypeVar
+
+from ..errors import InputFault, printable
+from ..fields import Choice, Count, Kind, Length, Number, Ratio, Text, Value
+from ..lengths import LONGEST, Rule
+from ..quantities import Density, Percent, Stress
+from ..timber import moisture, sizes, species
+from .fields import Rows, Sizes
+
+PER = ("piece", "foot", "metre", "board foot", "cubic metre")
+_CURRENCY = re.compile("[A-Z]{3}")
+_TIMBER = TypeVar("_TIMBER", "Timber", "Sold")
+
+
+class Money(NamedTuple):
+    """An amount and its currency by ISO 4217; an empty one is the shop's."""
+
+    amount: Fraction
+    currency: str = ""
+
+    def __str__(self) -> str:
+        """With all its decimals, two at least: a price for a board foot can have three.
+
+        >>> str(Money(Fraction("0.125"), "EUR")), str(Money(Fraction(20)))
+        ('0.125 EUR', '20.00')
+        """
+        places = next((n for n in range(2, 6) if (self.amount * 10**n).denominator == 1), 6)
+        return f"{float(self.amount):.{places}f} {self.currency}".rstrip()
+
+
+class Currency(Text):
+    """Three letters by ISO 4217."""
+
+    def check(self, value: Value, rule: Rule) -> None:
+        if not isinstance(value, str) or not _CURRENCY.fullmatch(value):
+            raise InputFault(f"'{printable(str(value))}' is no currency; write its three letters, as EUR or USD")
+
+
+class Price(Kind):
+    """An amount of money, with or without its currency."""
+
+    python = (Money,)
+    example = "12.50 EUR"
+
+    def _parse(self, text: str, rule: Rule) -> Value:
+        words = text.split()
+        named = [word for word in words if _CURRENCY.fullmatch(word.upper())]
+        figures = " ".join(word for word in words if word not in named)
+        if len(named) > 1 or not figures or set(figures) - set("0123456789.,"):
+            raise InputFault(f"{printable(text) or 'nothing'} is no price, try {self.example}")
+        value = Number(self.label).read(figures, rule)
+        return Money(Fraction(str(value)), named[0].upper() if named else "")
+
+    def check(self, value: Value, rule: Rule) -> None:
+        if not isinstance(value, Money):
+            raise InputFault("not a price")
+        if not 0 <= value.amount < 10**9:
+            raise InputFault(f"{value} will not do as a price")
+
+    def plain(self, value: Value) -> Any:
+        """Amount and currency, as text."""
+        return str(value) if isinstance(value, Money) else None
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return str(value)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnSpecies:
+    """A timber that is not in the companion's table, with its figures and where they are from.
+
+    It has either its specific gravity or its density, both at 12 % of moisture.
+    """
+
+    LOOSE: ClassVar[tuple[str, ...]] = (
+        "modulus", "rupture", "radial", "tangential", "volumetric", "saturation", "source",
+    )  # fmt: skip
+    name: Annotated[str, Text("Name of the timber")]
+    sg12: Annotated[float | None, Ratio("Specific gravity at 12 %", above=0.05, at_most=1.5)] = None
+    density: Annotated[float | None, Density("Density at 12 %", above=56, at_most=1680)] = None
+    modulus: Annotated[float | None, Stress("Modulus of elasticity", above=0)] = None
+    rupture: Annotated[float | None, Stress("Modulus of rupture", above=0)] = None
+    radial: Annotated[float | None, Percent("Radial shrinkage, green to dry", above=0, below=30)] = None
+    tangential: Annotated[float | None, Percent("Tangential shrinkage, green to dry", above=0, below=30)] = None
+    volumetric: Annotated[float | None, Percent("Shrinkage by volume", above=0, below=50)] = None
+    saturation: Annotated[float | None, Percent("Begins to shrink at, moisture", at_least=15, at_most=45)] = None
+    source: Annotated[str | None, Text("Where the figures are from")] = None
+
+    @property
+    def species(self) -> species.Species:
+        """The timber as the sums have it."""
+        sg12 = self.sg12 if self.sg12 is not None else (self.density or 0.0) / moisture.density(1.0, 12)
+        keys = ("name", "modulus", "rupture", "radial", "tangential", "volumetric", "saturation")
+        given = {key: getattr(self, key) for key in keys}
+        return species.Species(**given, sg12=sg12, source=self.source or "no source given", mark="the boat's own")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Knot:
+    """A length of timber to stay out of."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ()
+    from_: Annotated[float, Length("From", at_least=0, at_most=LONGEST)]
+    to: Annotated[float, Length("To", above=0, at_most=LONGEST)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Timber:
+    """Timber on hand: its own sizes, or the nominal size that it was dressed from."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("species", "count", "knots")
+    name: Annotated[str, Text("Name of the timber")]
+    species: Annotated[str | None, Text("Species")] = None
+    nominal: Annotated[str | None, Text("Nominal size, as 2 x 6")] = None
+    thickness: Annotated[float | None, Length("Thickness", above=0, at_most=2000)] = None
+    width: Annotated[float | None, Length("Width", above=0, at_most=2000)] = None
+    length: Annotated[float, Length("Length", above=0, at_most=LONGEST)]
+    count: Annotated[int, Count("How many alike", at_least=1, at_most=1000)] = 1
+    knots: Annotated[tuple[Knot, ...], Rows("Lengths to stay out of", of=Knot)] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sold:
+    """What the yard sells: a size, the lengths it comes in, and its price."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("species", "count")
+    name: Annotated[str, Text("Name of the timber")]
+    species: Annotated[str | None, Text("Species")] = None
+    nominal: Annotated[str | None, Text("Nominal size, as 2 x 6")] = None
+    thickness: Annotated[float | None, Length("Thickness", above=0, at_most=2000)] = None
+    width: Annotated[float | None, Length("Width", above=0, at_most=2000)] = None
+    lengths: Annotated[tuple[float, ...], Sizes("Lengths it comes in", above=0, at_most=LONGEST, most=40)]
+    price: Annotated[Money, Price("Price")]
+    per: Annotated[str, Choice("Price is for one", options=PER)] = "piece"
+    count: Annotated[int | None, Count("How many of each length", at_least=1, at_most=1000)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """Something other than a spar that is to come out of the timber, finished sizes."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ("species", "count")
+    name: Annotated[str, Text("Name of the piece")]
+    species: Annotated[str | None, Text("Species")] = None
+    thickness: Annotated[float, Length("Thickness", above=0, at_most=2000)]
+    width: Annotated[float, Length("Width", above=0, at_most=2000)]
+    length: Annotated[float, Length("Length", above=0, at_most=LONGEST)]
+    count: Annotated[int, Count("How many alike", at_least=1, at_most=1000)] = 1
+
+
+class Unfit(NamedTuple):
+    """A fault of a row: its key, the reason with `{}` for each of `lengths`, and whether the row is left out."""
+
+    key: str
+    reason: str
+    lengths: tuple[float, ...] = ()
+    left_out: bool = True
+
+
+def size_of(one: Timber | Sold) -> sizes.Sold:
+    """Thickness and width as sold and as they are. InputFault, naming the key, when the row does not say them."""
+    if one.nominal is not None:
+        if one.thickness is not None or one.width is not None:
+            raise InputFault("give either a nominal size, or thickness and width", "nominal")
+        try:
+            return sizes.sold(one.nominal)
+        except InputFault as fault:
+            raise InputFault(fault.template, "nominal") from None
+    if one.thickness is None or one.width is None:
+        raise InputFault("missing; give thickness and width, or a nominal size as 2 x 6",
+                         "width" if one.width is None else "thickness")  # fmt: skip
+    own = (one.thickness, one.width)
+    return sizes.Sold(own, own)
+
+
+def sized(one: _TIMBER) -> list[Unfit]:
+    """What is wrong with the size of a row."""
+    try:
+        size_of(one)
+    except InputFault as fault:
+        return [Unfit(fault.field or "", fault.template)]
+    return []
+
+
+def with_knots(one: Timber) -> tuple[Timber, list[Unfit]]:
+    """The timber with its knots in order, apart and on it; what was not so is told. No knot is made smaller by it."""
+    found: list[Unfit] = []
+    kept: list[Knot] = []
+    for place, knot in enumerate(one.knots, 1):
+        key = f"knots {place}"
+        if knot.to <= knot.from_:
+            found.append(Unfit(key, "ends at {}, it must end past where it begins, {}", (knot.to, knot.from_), False))
+        elif knot.from_ >= one.length:
+            found.append(Unfit(key, "lies past the end, which is at {}", (one.length,), False))
+        else:
+            if knot.to > one.length:
+                found.append(Unfit(key, "reaches past the end, which is at {}", (one.length,), False))
+            kept.append(replace(knot, to=min(knot.to, one.length)))
+    kept.sort(key=lambda knot: knot.from_)
+    for before, after in pairwise(kept):
+        if after.from_ < before.to:
+            reason = "the one from {} to {} overlaps the one from {}: taken as one"
+            found.append(Unfit("knots", reason, (before.from_, before.to, after.from_), False))
+    merged: list[Knot] = []
+    for knot in kept:
+        if merged and knot.from_ <= merged[-1].to:
+            merged[-1] = replace(merged[-1], to=max(merged[-1].to, knot.to))
+        else:
+            merged.append(knot)
+    return replace(one, knots=tuple(merged)), found
+
+
+def priced(one: Sold, currency: str | None, before: str) -> tuple[Sold, list[Unfit]]:
+    """The row with a currency to its price: its own, or the shop's; `before` is that of the rows before it."""
+    named = one.price.currency or currency or ""
+    if not named:
+        reason = f"{one.price} has no currency, and [shop] does not say which; write it as {one.price} EUR"
+        return one, [Unfit("price", reason)]
+    if before and named != before:
+        return one, [Unfit("price", f"{one.price} is in {named}, the other prices are in {before}: use one currency")]
+    return replace(one, price=one.price._replace(currency=named)), []
+
+
+def price_of(one: Sold, length: float) -> int:
+    """What one piece of a length, mm, costs, in hundredths, half up."""
+    thickness, width = (Fraction(str(side)) for side in size_of(one).nominal)
+    volume = thickness * width * Fraction(str(length))
+    units = {
+        "piece": Fraction(1),
+        "foot": Fraction(str(length)) / Fraction("304.8"),
+        "metre": Fraction(str(length)) / 1000,
+        "board foot": volume / (144 * Fraction("25.4") ** 3),
+        "cubic metre": volume / 10**9,
+    }
+    return int(one.price.amount * units[one.per] * 100 + Fraction(1, 2))

@@ -1,0 +1,198 @@
+"""Whether a spar or a preset that reads well also makes sense: stations on it, a blank that holds it, known names."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from itertools import pairwise
+from typing import Any, NamedTuple, TypeVar
+
+from .. import catalog
+from ..beam.model import Support, check
+from ..calculator import Field
+from ..errors import InputFault, nearest, printable
+from ..lengths import Rule
+from ..spar import along
+from ..spar.along import Why
+from ..spar.tables import PUBLISHED
+from .preset import spell
+from .records import Fitting, Joint, Measured, Preset, Spar
+
+_Row = TypeVar("_Row")
+
+
+class Unsound(NamedTuple):
+    """One fault: the key, the value as written or None, the reason with `{}` for each of `lengths` (mm)."""
+
+    key: str
+    value: str | None
+    reason: str
+    lengths: tuple[float, ...] = ()
+
+
+def unsound(spar: Spar) -> Iterator[Unsound]:
+    """Everything for which no sum can be built on the spar."""
+    if not spar.stations:
+        yield Unsound("stations", None, "none; a spar has a width at 0 and at its length")
+        return
+    yield from _by_a_table(spar) if spar.law in PUBLISHED else _heel_to_head(spar)
+    for place, one in enumerate(spar.stations, 1):
+        if (one.depth is None) == (spar.section == "oval"):
+            oval = spar.section == "oval"
+            reason = "missing; an oval has a depth at every station" if oval else "only an oval has a depth as well"
+            yield Unsound(f"stations {place}, depth", None, reason)
+    if spar.law == "bowed" and len(spar.stations) > 2:
+        yield from _bowed(spar)
+    if spar.blank is not None and spar.blank < spar.thickest:
+        places = [place for place, one in enumerate(spar.stations, 1) if spar.thickest in (one.width, one.depth)]
+        reason = f"{{}} is less than the spar's thickest, {{}} at station {places[0]}"
+        yield Unsound("blank", None, reason, (spar.blank, spar.thickest))
+    if spar.section == "hollow" and spar.wall is None:
+        yield Unsound("wall", None, "missing; a hollow spar has a wall")
+
+
+def _by_a_table(spar: Spar) -> Iterator[Unsound]:
+    if len(spar.stations) > 1:
+        reason = f"{spar.law} takes one station, the largest size and where it is; the table gives the others"
+        yield Unsound("stations", None, reason)
+    elif spar.stations[0].at >= spar.length:
+        reason = "the largest width is at {}, it must be short of the head, which is at {}"
+        yield Unsound("stations 1, at", None, reason, (spar.stations[0].at, spar.length))
+
+
+def _heel_to_head(spar: Spar) -> Iterator[Unsound]:
+    ats = [one.at for one in spar.stations]
+    if ats[0] != 0:
+        yield Unsound("stations 1, at", None, "the first station is at {}, it must be at 0, the heel", (ats[0],))
+    for place, (before, at) in enumerate(pairwise(ats), 2):
+        if at <= before:
+            reason = "the station at {} does not come after the one at {}"
+            yield Unsound(f"stations {place}, at", None, reason, (at, before))
+    for place, at in enumerate(ats, 1):
+        if at > spar.length:
+            reason = "the station at {} lies past the head, which is at {}"
+            yield Unsound(f"stations {place}, at", None, reason, (at, spar.length))
+    if ats[-1] < spar.length:
+        reason = "the last station is at {}, it must be at the head, {}"
+        yield Unsound(f"stations {len(ats)}, at", None, reason, (ats[-1], spar.length))
+
+
+def _bowed(spar: Spar) -> Iterator[Unsound]:
+    for key in ("width", "depth"):
+        sizes = [getattr(one, key) for one in spar.stations]
+        if None in sizes:
+            continue
+        full = max(sizes)
+        for place, size in enumerate(sizes[1:-1], 2):
+            if size != full:
+                reason = "a bowed spar has stations only at its ends and where it has its full size, {}"
+                yield Unsound(f"stations {place}, {key}", None, reason, (full,))
+
+
+def on_spar(spar: Spar) -> tuple[Spar, list[Unsound]]:
+    """The spar without what lies off it or clashes with what is on it already, and what that was."""
+    found: list[Unsound] = []
+    spar = _regions(spar, found)
+    body = replace(spar, joints=(), fittings=()).body()
+    at: set[float] = set()
+
+    def joint_fault(one: Joint) -> Why | None:
+        why = along.joint_fault(along.Joint(one.at, one.kind), at, spar.length)
+        at.add(one.at)
+        return why
+
+    placed: list[along.Fitting] = []
+
+    def fitting_fault(one: Fitting) -> Why | None:
+        why = body.fitting_fault(one.placed, placed)
+        placed.extend([one.placed] if why is None else [])
+        return why
+
+    spar = replace(
+        spar,
+        joints=_kept("joints", spar.joints, joint_fault, found),
+        fittings=_kept("fittings", spar.fittings, fitting_fault, found),
+        log=_kept("log", spar.log, lambda one: _measured(one, spar.length), found),
+    )
+    if why := body.wall_fault():
+        found.append(Unsound("wall", None, *why))
+    return _loaded(spar, found), found
+
+
+def _kept(
+    key: str, rows: tuple[_Row, ...], fault: Callable[[_Row], Why | None], found: list[Unsound]
+) -> tuple[_Row, ...]:
+    wrong = [fault(one) for one in rows]
+    found += [Unsound(key, None, *why) for why in wrong if why]
+    return tuple(one for one, why in zip(rows, wrong, strict=True) if why is None)
+
+
+def _regions(spar: Spar, found: list[Unsound]) -> Spar:
+    """The spar without the stretches that do not fit on it or beside one another."""
+    square_to, end = spar.square_to or 0.0, (spar.square_to or 0.0) + spar.square_run_out
+    if square_to > spar.length:
+        found.append(Unsound("square_to", None, "{} lies past the head, which is at {}", (square_to, spar.length)))
+        spar = replace(spar, square_to=None)
+    elif square_to < spar.length < end:
+        found.append(Unsound("square_run_out", None, "ends at {}, past the head, which is at {}", (end, spar.length)))
+        spar = replace(spar, square_run_out=0.0)
+    before, wrong = None, []
+    for one in sorted(spar.stretches()):
+        if why := along.region_fault(one, before, spar.length, spar.wall or 0.0):
+            wrong.append(one)
+            found.append(Unsound("square_to" if one == spar.square else "regions", None, *why))
+        else:
+            before = one
+    return replace(
+        spar,
+        square_to=None if spar.square in wrong else spar.square_to,
+        regions=tuple(one for one in spar.regions if one.stretch not in wrong),
+    )
+
+
+def _loaded(spar: Spar, found: list[Unsound]) -> Spar:
+    """The spar without supports, loads and pushes that cannot be, and without a sail that lies off it."""
+    for key in ("sail_from", "sail_to"):
+        at = getattr(spar, key)
+        if at is not None and at > spar.length:
+            found.append(Unsound(key, None, "{} lies past the head, which is at {}", (at, spar.length)))
+            nowhere: dict[str, Any] = {key: None}
+            spar = replace(spar, **nowhere)
+    for _ in range(3):  # one fault of each key at most
+        try:
+            check(spar.length, spar.supports or (Support(0.0, "fixed"),), spar.loads or (), spar.push or ())
+        except InputFault as fault:
+            found.append(Unsound(fault.field or "supports", None, fault.template, fault.lengths))
+            nothing: dict[str, Any] = {fault.field or "supports": None}
+            spar = replace(spar, **nothing)
+    return spar
+
+
+def _measured(one: Measured, length: float) -> Why | None:
+    if one.at > length:
+        return "what was measured at {} lies past the head, which is at {}", (one.at, length)
+    if (one.widths is None) == (one.girth is None):
+        which = "neither widths nor a girth" if one.girth is None else "both widths and a girth: one of them"
+        return f"what was measured at {{}} has {which}", (one.at,)
+    return None
+
+
+def usable(preset: Preset, rule: Rule) -> tuple[Preset, list[Unsound]]:
+    """The preset with the inputs its calculator knows, spelled with their unit, and what is wrong with the others.
+
+    A text that does not read stays, so that it is seen where it is used.
+    """
+    inputs: dict[str, Field] = {one.name: one for one in catalog.load(preset.calculator).typed_fields}
+    kept, found = [], []
+    for name, text in preset.inputs:
+        key = f"inputs, {printable(name)}"
+        if name not in inputs:
+            hint = nearest(name, list(inputs))
+            found.append(Unsound(key, text, f"{preset.calculator} has no such input{hint}"))
+            continue
+        kind = inputs[name].kind
+        try:
+            kind.read(text, rule)
+            kept.append((name, spell(kind, text, rule.unit)))
+        except InputFault as fault:
+            found.append(Unsound(key, text, fault.template, fault.lengths))
+            kept.append((name, text))
+    return replace(preset, inputs=tuple(kept)), found

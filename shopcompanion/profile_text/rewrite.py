@@ -1,0 +1,325 @@
+"""What every change to a profile's text is made of: a key, a list, a table put in or taken out, and all else as it is.
+
+A change works on the text, at the places that `layout` finds, and on the data that the text holds; `compare` reads the
+new text and holds it against that data. Nothing here knows what a spar or a preset is.
+"""
+
+import re
+from collections.abc import Callable, Iterable, Sequence
+from functools import wraps
+from itertools import pairwise
+from typing import Any, Concatenate, NamedTuple, ParamSpec
+
+from ..errors import InputFault, printable
+from ..profile.records import FORMAT
+from .scan import Item, Pair, Section, items, pairs, sections
+
+Data = dict[str, Any]
+Wanted = Sequence[tuple[int | None, str]]  # of a list: which item it was, None for a new one, and its text
+BY_HAND = "the file is written in a way that cannot be changed from here: change it by hand"
+_LINE = 100  # characters that a list takes before it gets lines
+_Rest = ParamSpec("_Rest")
+_MARK = "\ufeff"  # of byte order, as some editors put it first
+_BLANK_LINE = re.compile(r"(?:^|(?<=\n))[ \t]*\r?\n\Z")
+
+
+def past_mark(change: Callable[Concatenate[str, _Rest], str]) -> Callable[Concatenate[str, _Rest], str]:
+    """The same change for a text that may begin with a mark of byte order, which stays."""
+
+    @wraps(change)
+    def changed(text: str, /, *args: _Rest.args, **named: _Rest.kwargs) -> str:
+        mark = _MARK if text.startswith(_MARK) else ""
+        return mark + change(text.removeprefix(_MARK), *args, **named)
+
+    return changed
+
+
+def data_of(text: str) -> Data:
+    """What `text` holds, floats as they are written. InputFault when it cannot be changed safely."""
+    import tomllib
+
+    from ..profile.parse import DEEPEST, TOO_DEEP
+
+    if TOO_DEEP.search(text):
+        raise InputFault(f"a key of more than {DEEPEST} words with dots between: no profile has one, mend it first")
+    try:
+        data = tomllib.loads(text.removeprefix(_MARK), parse_float=str)
+    except (ValueError, RecursionError) as error:
+        raise InputFault(f"the file is not valid TOML, mend it first: {printable(str(error), 200)}") from None
+    made = data.get("format")
+    if isinstance(made, int) and made > FORMAT:
+        raise InputFault(f"written by a newer companion (format {made}): it is not changed here")
+    for key, of in (("boat", dict), ("preset", list)):
+        if not isinstance(data.get(key, of()), of):
+            raise InputFault(f"'{key}' is not what it should be in the file, mend it first")
+    return data
+
+
+def compare(changed: str, intent: Data) -> None:
+    """InputFault unless `changed` holds just what it should; an empty list of tables is none."""
+    import tomllib
+
+    try:
+        found = tomllib.loads(changed, parse_float=str)
+    except (ValueError, RecursionError):
+        raise InputFault(BY_HAND) from None
+    if _filled(found) != _filled(intent):
+        raise InputFault(BY_HAND)
+
+
+def _filled(data: Any) -> Any:
+    if isinstance(data, dict):
+        return {key: _filled(value) for key, value in data.items() if value != []}
+    return [_filled(one) for one in data] if isinstance(data, list) else data
+
+
+def spliced(text: str, start: int, end: int, new: str) -> str:
+    """`new` in the place of text[start:end], with the line ends of the text."""
+    if "\r\n" in text and not re.search(r"(?<!\r)\n", text):
+        new = re.sub(r"(?<!\r)\n", "\r\n", new)
+    return text[:start] + new + text[end:]
+
+
+def toml(value: object) -> str:
+    """A value as TOML, in one line.
+
+    >>> print(toml({"at": '3-1/2"', "widths": ["2 in", "50 mm"]}))
+    { at = '3-1/2"', widths = ["2 in", "50 mm"] }
+    """
+    import json
+    from datetime import date
+
+    if isinstance(value, str):
+        plain = '"' in value and "'" not in value and value.isprintable()
+        return f"'{value}'" if plain else json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
+    if isinstance(value, list):
+        return f"[{', '.join(map(toml, value))}]"
+    if isinstance(value, dict):
+        return f"{{ {', '.join(f'{key} = {toml(one)}' for key, one in value.items())} }}" if value else "{}"
+    return value.isoformat() if isinstance(value, date) else json.dumps(value)
+
+
+class Table(NamedTuple):
+    """A row of an array of tables: its own keys stand in text[start:end], under a header or within braces; `parts` are
+    its own section and those of the tables under it, none for braces."""
+
+    start: int
+    end: int
+    parts: list[Section]
+
+    def blocks(self) -> list[tuple[int, int]]:
+        """The places of all of it; more than one where tables of something else stand between."""
+        found: list[tuple[int, int]] = []
+        last: Section | None = None
+        for one in self.parts:
+            begun = found.pop()[0] if last and last.end == one.start else one.start
+            found.append((begun, one.content_end))
+            last = one
+        return found
+
+
+def tables(text: str, key: str) -> list[Table]:
+    """The rows of `key`, under `[[key]]` or in a list of its own."""
+    found: list[Table] = []
+    for one in sections(text):
+        if one.path == (key,) and one.is_row:
+            found.append(Table(one.start, one.content_end, [one]))
+        elif found and one.path[:1] == (key,):
+            found[-1].parts.append(one)
+    if found or (place := _list(text, key)) is None:
+        return found
+    return [Table(one.start, one.end, []) for one in items(text, *place).items]
+
+
+def _list(text: str, key: str) -> tuple[int, int] | None:
+    head = sections(text)[0]
+    return next(((one.value, one.end) for one in pairs(text, head.start, head.end) if one.key == (key,)), None)
+
+
+def without_row(text: str, key: str, place: int) -> str:
+    """`text` without that row; remarks above it stay, for they may be about more."""
+    rows = tables(text, key)
+    if not rows[place].parts:
+        return _listed(text, key, [(n, text[one.start : one.end]) for n, one in enumerate(rows) if n != place])
+    for start, end in reversed(rows[place].blocks()):
+        blank = _BLANK_LINE.search(text, 0, start)
+        text = text[: blank.start() if blank else start] + text[end:]
+    return text
+
+
+def with_row(text: str, key: str, place: int, row: tuple[str, str], before: str = "") -> str:
+    """`text` with a new row at `place`: the first of `row` has its header; the second, in braces, goes where the rows
+    are in a list of their own.
+
+    The first row goes before the rows of the key `before`, if there are such.
+    """
+    rows = tables(text, key)
+    if _list(text, key) and not (rows and rows[0].parts):
+        wanted: list[tuple[int | None, str]] = [(n, text[one.start : one.end]) for n, one in enumerate(rows)]
+        return _listed(text, key, [*wanted[:place], (None, row[1]), *wanted[place:]])
+    at = rows[place - 1].blocks()[-1][1] if rows else _end_before(text, before)
+    gap = "" if not text[:at] else "\n" if text[:at].endswith("\n") else "\n\n"
+    return spliced(text, at, at, gap + row[0])
+
+
+def _end_before(text: str, key: str) -> int:
+    """Where the content ends of what stands before the rows of `key`."""
+    found = sections(text)
+    ends = [one.content_end for one, after in pairwise(found) if after.path[:1] == (key,)]
+    return ends[0] if ends else len(text)
+
+
+def _listed(text: str, key: str, wanted: Wanted) -> str:
+    start, end = _list(text, key) or (0, 0)
+    return spliced(text, start, end, relisted(text[start:end], wanted))
+
+
+def value_in(part: str, key: str) -> tuple[int, int] | None:
+    """Where the value of `key` stands in `part`, a section or a table in braces."""
+    return next(((one.value, one.end) for one in pairs(part, *_inside(part)) if one.key == (key,)), None)
+
+
+def _inside(part: str) -> tuple[int, int]:
+    braced = part.startswith("{")
+    return (1, len(part) - 1) if braced else (part.find("\n") + 1 or len(part), len(part))
+
+
+def indent_in(part: str) -> str:
+    """How far the keys of a section stand in."""
+    start, end = _inside(part)
+    first = pairs(part, start, end)[:1]
+    return "" if part.startswith("{") or not first else part[part.rfind("\n", 0, first[0].start) + 1 : first[0].start]
+
+
+def with_key(part: str, key: str, value: str | None, order: Iterable[str]) -> str:
+    """`part`, a section or a table in braces, with the key set to `value`, in TOML; None takes it out, with its line.
+
+    A new key comes after those that stand before it in `order`.
+    """
+    found = pairs(part, *_inside(part))
+    place = next((n for n, one in enumerate(found) if one.key == (key,)), None)
+    if value is None:
+        return part if place is None else _without_key(part, found, place)
+    if place is not None:
+        _, _, start, end = found[place]
+        return part[:start] + _quoted_as(part[start:end], value) + part[end:]
+    known = list(order)
+    earlier = set(known[: known.index(key)])
+    before = next((one for one in reversed(found) if one.key[0] in earlier), None)
+    return _with_new_key(part, found, before, f"{key} = {value}")
+
+
+def _without_key(part: str, found: Sequence[Pair], place: int) -> str:
+    here = found[place]
+    if not part.startswith("{"):
+        return part[: _line(part, here.start)[0]] + part[_line(part, here.end)[1] :]
+    if place:
+        return part[: found[place - 1].end] + part[here.end :]
+    return part[: here.start] + part[found[1].start if found[1:] else here.end :]
+
+
+def _with_new_key(part: str, found: Sequence[Pair], before: Pair | None, new: str) -> str:
+    if part.startswith("{"):
+        if before:
+            return f"{part[: before.end]}, {new}{part[before.end :]}"
+        return f"{{ {new}, {part[found[0].start :]}" if found else f"{{ {new} }}"
+    new = indent_in(part) + new
+    at = _line(part, before.end)[1] if before else _inside(part)[0]
+    return f"{part[:at]}{new}\n{part[at:]}" if part[:at].endswith("\n") else f"{part[:at]}\n{new}{part[at:]}"
+
+
+def _line(text: str, at: int) -> tuple[int, int]:
+    return text.rfind("\n", 0, at) + 1, text.find("\n", at) + 1 or len(text)
+
+
+def _quoted_as(old: str, new: str) -> str:
+    """`new` in the quotes of the old text, if it can be."""
+    if old.startswith("'") and not old.startswith("'''") and new.startswith('"') and not set(new) & set("'\\"):
+        return f"'{new[1:-1]}'"
+    return new
+
+
+def regrouped(text: str, rows: Sequence[tuple[int, int]], wanted: Wanted) -> str:
+    """`text` with the tables that stand at `rows`, one after the other, in the wanted order. Remarks above a table move
+    with it, and stay when it goes."""
+    leads = ["", *(text[before[1] : after[0]] for before, after in pairwise(rows))]
+    blank = re.match(r"[ \t]*\r?\n", leads[1]) if leads[1:] else _BLANK_LINE.search(text, 0, rows[0][0])
+    kept = {origin for origin, _ in wanted}
+    remarks, said = "", {}
+    for n, lead in enumerate(leads):
+        said[n] = remarks + lead
+        remarks = "" if n in kept else said[n] if "#" in said[n] else ""
+    out = ""
+    for origin, body in wanted:
+        lead = "" if origin is None else said[origin]
+        if not lead.strip():
+            lead = (blank[0] if blank else "") if out and origin in (None, 0) else lead if out else ""
+        out += lead + body + ("" if body.endswith("\n") else "\n")
+    start, end = rows[0][0], rows[-1][1]
+    before = _BLANK_LINE.search(text, 0, start)
+    if not wanted and before:
+        start = before.start()
+    whole = out + remarks
+    return spliced(text, start, end, whole if text[:end].endswith("\n") else whole.removesuffix("\n"))
+
+
+def relisted(text: str, wanted: Wanted, indent: str = "", braced: bool = False) -> str:
+    """The list `text` with the wanted items; an item keeps what surrounds it, and remarks on lines of their own stay.
+
+    `indent` is that of the list's key; within braces (`braced`) the list gets no lines.
+
+    >>> relisted('[ 1, # one\\n  2 # two\\n]', [(1, "2"), (None, "3")])
+    '[ 2, # two\\n  3\\n]'
+    """
+    opener, old, closer, comma = items(text, 0, len(text))
+    if not old:
+        return _new_list(text, wanted, indent, braced)
+    kept = {origin for origin, _ in wanted}
+    surroundings: dict[int, Item] = {}
+    remarks, last = "", None
+    for n, one in enumerate(old):
+        if n in kept:
+            surroundings[n] = one._replace(lead=remarks + one.lead)
+            remarks, last = "", n
+            continue
+        if "#" in one.lead:
+            remarks += one.lead[: one.lead.rfind("\n") + 1]
+        if last is not None and "\n" not in surroundings[last].tail:
+            surroundings[last] = surroundings[last]._replace(tail=surroundings[last].tail + one.tail)
+    out = opener
+    model = next((old[origin] for origin, _ in wanted if origin is not None), old[0])
+    before: int | None = -1
+    for n, (origin, body) in enumerate(wanted, 1):
+        here = _bare(model) if origin is None else surroundings[origin]
+        model = model if origin is None else old[origin]
+        lead = here.lead
+        if before is None or origin != before + 1:  # not where it was
+            blank = not lead.strip()
+            lead = old[0].lead if blank and n == 1 else " " if not lead and out[-1] != "\n" else lead
+        point = "," if n < len(wanted) or comma else ""
+        out += f"{lead}{body}{here.late}{point}{here.tail}"
+        before = origin
+    whole = out + remarks + closer
+    if not braced and None in (origin for origin, _ in wanted) and "\n" not in whole and len(whole) > _LINE:
+        return _new_list("[]", wanted, indent, braced)
+    return whole
+
+
+def _bare(one: Item) -> Item:
+    """The surroundings without what is said in them."""
+    return one._replace(
+        lead=one.lead[one.lead.rfind("\n") + 1 :],
+        late=one.late[one.late.rfind("\n") :] if "#" in one.late else one.late,
+        tail="\n" if "\n" in one.tail else "",
+    )
+
+
+def _new_list(text: str, wanted: Wanted, indent: str, braced: bool) -> str:
+    bodies = [body for _, body in wanted]
+    if "#" in text:
+        opener = text[:-1].rstrip(" \t")
+    elif not braced and len(bodies) > 1 and bodies[0].startswith("{"):
+        opener = "[\n"
+    else:
+        return f"[{', '.join(bodies)}]"
+    return opener + "".join(f"{indent}    {body},\n" for body in bodies) + indent + "]"

@@ -1,0 +1,272 @@
+"""One change to a profile under way: the text, the data that it is to hold, and the check at the end."""
+
+import re
+from collections import Counter
+from collections.abc import Callable, Sequence
+from copy import deepcopy
+from functools import lru_cache
+from typing import Any
+
+from ..errors import InputFault, nearest, printable
+from ..profile.fields import Rows, check_field, declared
+from ..profile.parse import ProfileFault, read
+from ..profile.records import ROWS, Spar, folded
+from .rewrite import (
+    BY_HAND,
+    Data,
+    Table,
+    Wanted,
+    compare,
+    data_of,
+    indent_in,
+    regrouped,
+    relisted,
+    spliced,
+    tables,
+    toml,
+    value_in,
+    with_key,
+    with_row,
+    without_row,
+)
+from .row_texts import Texts, shown
+from .scan import Section, items
+
+_reading = lru_cache(maxsize=2)(read)  # a change begins where the one before it ended
+Change = dict[str, Any]  # of a row: column -> its value in the file, None to take it out
+
+
+def spar_row(data: Data, name: str) -> int:
+    """Which row the spar is. InputFault when none is called so, or several are."""
+    names = [row.get("name") if isinstance(row, dict) else None for row in data.get("spar", [])]
+    words = [one if isinstance(one, str) else "" for one in names]
+    found = [place for place, one in enumerate(words) if one and folded(one) == folded(name)]
+    if len(found) > 1:
+        raise InputFault(f"{len(found)} spars are called '{printable(name)}' in the file: mend that first", "spar")
+    if not found:
+        raise InputFault(f"no spar is called '{printable(name)}'{nearest(name, [one for one in words if one])}", "spar")
+    return found[0]
+
+
+def rows_of(key: str) -> tuple[type, list[str]]:
+    """The record that a row of `key` is, and its columns. InputFault when a spar has no such rows."""
+    kinds = {one.name: one.kind for one in declared(Spar)}
+    kind = kinds.get(key)
+    if not isinstance(kind, Rows):
+        known = [name for name, one in kinds.items() if isinstance(one, Rows)]
+        raise InputFault(f"'{printable(key)}' is none of {', '.join(known)}")
+    return kind.of, [one.name for one in declared(kind.of)]
+
+
+class Work:
+    """`text` becomes what is wanted step by step, `data` is what it is to hold; floats are as they are written."""
+
+    def __init__(self, text: str) -> None:
+        self.before = self.text = text
+        self.data = data_of(text)
+        if not isinstance(self.data.get("spar", []), list):
+            raise InputFault("'spar' is not what it should be in the file, mend it first")
+        units = self.data.get("boat", {}).get("units")
+        self.units: Any = units if units in ("in", "mm") else "in"
+
+    def free(self, name: str, place: int | None = None) -> None:
+        """InputFault when no spar, or none but the one at `place`, can be called so."""
+        check_field(Spar, "name", name)
+        for n, row in enumerate(self.data.get("spar", [])):
+            known = row.get("name") if isinstance(row, dict) else None
+            if n != place and isinstance(known, str) and folded(known) == folded(name):
+                raise InputFault(f"another spar is called '{printable(known.strip())}'", "name")
+
+    def presets_of(self, spar: str) -> list[int]:
+        """Which presets are for the spar."""
+        named = [row.get("spar") if isinstance(row, dict) else None for row in self.data.get("preset", [])]
+        return [n for n, name in enumerate(named) if isinstance(name, str) and folded(name) == folded(spar)]
+
+    # --- whole tables ---------------------------------------------------------------------------------------------
+
+    def add(self, spar: Data) -> None:
+        """A new spar behind the last."""
+        lines = [
+            f"{key} = {relisted('[]', [(None, toml(row)) for row in value]) if key == 'stations' else toml(value)}\n"
+            for key, value in spar.items()
+        ]
+        place = len(self.data.get("spar", []))
+        self.text = with_row(self.text, "spar", place, ("[[spar]]\n" + "".join(lines), toml(spar)), "preset")
+        self.data["spar"] = [*self.data.get("spar", []), spar]
+
+    def copy(self, place: int, name: str) -> None:
+        """The spar at `place` once more, behind it."""
+        table = self._table("spar", place)
+        own = self.text[table.start : table.end]
+        new = with_key(own, "name", toml(name), _order("spar"))
+        chunks = [self.text[start:end] for start, end in table.blocks()]
+        whole = "\n".join([new + chunks[0][len(own) :], *chunks[1:]]) if chunks else ""
+        self.text = with_row(self.text, "spar", place + 1, (whole, new))
+        self.data["spar"].insert(place + 1, {**deepcopy(self.data["spar"][place]), "name": name})
+
+    def drop(self, kind: str, place: int) -> None:
+        self._table(kind, place)
+        self.text = without_row(self.text, kind, place)
+        del self.data[kind][place]
+
+    # --- keys and rows --------------------------------------------------------------------------------------------
+
+    def put(self, kind: str, place: int, key: str, value: Any) -> None:
+        """One key set; None takes it out."""
+        self._part(kind, place, lambda part: with_key(part, key, None if value is None else toml(value), _order(kind)))
+        self.data[kind][place] = _changed(self.data[kind][place], {key: value})
+
+    def rows(self, place: int, key: str) -> list[Data]:
+        """The rows of a spar. InputFault when there is something else."""
+        found = self.data["spar"][place].get(key, [])
+        if not isinstance(found, list) or not all(isinstance(one, dict) for one in found):
+            raise InputFault(f"'{key}' is not what it should be in the file, mend it first", key)
+        return found
+
+    def texts(self, place: int, key: str) -> list[Texts]:
+        """The known columns of the rows as texts."""
+        of, _ = rows_of(key)
+        kinds = {one.name: one.kind for one in declared(of)}
+        return [
+            {name: shown(row[name], kind, self.units) for name, kind in kinds.items() if name in row}
+            for row in self.rows(place, key)
+        ]
+
+    def put_rows(self, place: int, key: str, wanted: Sequence[tuple[int | None, Change]]) -> None:
+        """The rows of a spar in the wanted order: which one it was, None for a new one, and what changes in it."""
+        old = self.rows(place, key)
+        _, order = rows_of(key)
+        under = _grouped([one for one in self._table("spar", place).parts if one.path[:2] == ("spar", key)])
+        spans = under or self._items(place, key)
+        if len(spans) != len(old):
+            raise InputFault(BY_HAND)
+
+        def body(origin: int | None, change: Change) -> str:
+            if origin is None:
+                return self._headed(key, spans[0], change) if under else toml(change)
+            part = self.text[slice(*spans[origin])]
+            for name, value in change.items():
+                part = with_key(part, name, None if value is None else toml(value), order)
+            return part
+
+        bodies = [(origin, body(origin, change)) for origin, change in wanted]
+        if under:
+            self.text = regrouped(self.text, under, bodies)
+        else:
+            self._relist(place, key, bodies)
+        new = [_changed({} if origin is None else old[origin], change) for origin, change in wanted]
+        self.data["spar"][place] = _changed(self.data["spar"][place], {key: new or None})
+
+    def put_words(self, place: int, key: str, wanted: Sequence[tuple[int | None, str]]) -> None:
+        """The words of a list of the spar: which one it was, None for a new one."""
+        old = self._items(place, key)
+        self._relist(place, key, [(n, toml(word) if n is None else self.text[slice(*old[n])]) for n, word in wanted])
+        self.data["spar"][place] = _changed(self.data["spar"][place], {key: [word for _, word in wanted] or None})
+
+    def _items(self, place: int, key: str) -> list[tuple[int, int]]:
+        table = self._table("spar", place)
+        at = value_in(self.text[table.start : table.end], key)
+        found = items(self.text, table.start + at[0], table.start + at[1]).items if at else []
+        return [(one.start, one.end) for one in found]
+
+    def _relist(self, place: int, key: str, wanted: Wanted) -> None:
+        def change(part: str) -> str:
+            at = value_in(part, key)
+            new = relisted(part[slice(*at)] if at else "[]", wanted, indent_in(part), part.startswith("{"))
+            if not wanted and "#" not in new:
+                return with_key(part, key, None, _order("spar"))
+            return part[: at[0]] + new + part[at[1] :] if at else with_key(part, key, new, _order("spar"))
+
+        self._part("spar", place, change)
+
+    def _headed(self, key: str, like: tuple[int, int], row: Data) -> str:
+        """A new row under a header of its own, standing in as far as the others."""
+        part = self.text[slice(*like)]
+        deep = part[: len(part) - len(part.lstrip(" \t"))]
+        lines = [f"{indent_in(part)}{name} = {toml(value)}\n" for name, value in row.items()]
+        return f"{deep}[[spar.{key}]]\n{''.join(lines)}"
+
+    def _table(self, kind: str, place: int) -> Table:
+        found = tables(self.text, kind)
+        if place >= len(found):
+            raise InputFault(BY_HAND)
+        return found[place]
+
+    def _part(self, kind: str, place: int, change: Callable[[str], str]) -> None:
+        """The table's own keys changed."""
+        table = self._table(kind, place)
+        self.text = spliced(self.text, table.start, table.end, change(self.text[table.start : table.end]))
+
+    # --- the end --------------------------------------------------------------------------------------------------
+
+    def done(self, spar: str = "", places: Callable[[str], str] = str, copied: bool = False) -> str:
+        """The new text. InputFault when it is not what it should be or has a fault that the old one had not.
+
+        A `spar` that could not be used before may have others now. `places` says by which name the caller knows a key.
+        With `copied`, faults that were there may be there twice.
+        """
+        if self.text == self.before:
+            return self.text
+        compare(self.text, self.data)
+        before = _reading(self.before)
+        mended = ""
+        if spar and not any(folded(one.name) == folded(spar) for one in before.boat.spars):
+            mended = f"'{printable(self.data['spar'][spar_row(self.data, spar)]['name'])}'"
+        for fault in _new_faults(before.faults, _reading(self.text).faults, copied):
+            if not (mended and fault.table.endswith(mended)):
+                raise InputFault(fault.reason, places(fault.key) or None)
+        return self.text
+
+
+def _order(kind: str) -> list[str]:
+    return [one.name for one in declared(ROWS[kind])]
+
+
+def _changed(row: Data, change: Change) -> Data:
+    return {key: value for key, value in {**row, **change}.items() if value is not None}
+
+
+def _grouped(parts: Sequence[Section]) -> list[tuple[int, int]]:
+    """Rows under headers, each with the tables under it. InputFault when something else stands between."""
+    found: list[tuple[int, int]] = []
+    last: Section | None = None
+    for one in parts:
+        if last and last.end != one.start:
+            raise InputFault(BY_HAND)
+        begun = one.start if len(one.path) == 2 and one.is_row else found.pop()[0]
+        found.append((begun, one.content_end))
+        last = one
+    return found
+
+
+def _new_faults(before: Sequence[ProfileFault], after: Sequence[ProfileFault], copied: bool) -> list[ProfileFault]:
+    """Those that were not there: faults are the same by what is wrong, and then by their place."""
+    if copied:
+        known = {fault[1:] for fault in before}
+        return [fault for fault in after if fault[1:] not in known]
+    left, new = list(before), list(after)
+    for of in (_said, _place):
+        both = Counter(map(of, left)) & Counter(map(of, new))
+        left, new = _without(left, of, both.copy()), _without(new, of, both)
+    return new
+
+
+def _without(
+    faults: list[ProfileFault], of: Callable[[ProfileFault], object], some: Counter[object]
+) -> list[ProfileFault]:
+    left = []
+    for fault in faults:
+        if some[of(fault)]:
+            some[of(fault)] -= 1
+        else:
+            left.append(fault)
+    return left
+
+
+def _place(fault: ProfileFault) -> object:
+    """Where it is, whichever row that is now."""
+    return fault.table.split(" ")[0], re.sub("[0-9]+", "#", fault.key)
+
+
+def _said(fault: ProfileFault) -> object:
+    return _place(fault), fault.value, fault.reason

@@ -1,0 +1,119 @@
+"""What a calculator's fields follow, and every spar of the demo boats in every calculator."""
+
+from dataclasses import replace
+
+import pytest
+
+from shopcompanion import catalog, form
+from shopcompanion.calculator import FOLLOWS
+from shopcompanion.errors import InputFault
+from shopcompanion.profile.follow import follow
+from shopcompanion.profile.parse import read
+from shopcompanion.profile.records import Boat, Spar
+from shopcompanion.stock.blanks import task
+from shopcompanion.timber.species import find
+
+from ..storage.conftest import DEMOS, demo
+
+BOATS = {name: read(demo(name)).boat for name in DEMOS}
+SPARS = [(name, spar.name) for name, boat in BOATS.items() for spar in boat.spars]
+INCH = 25.4
+
+
+def test_the_demo_boats_have_everything_that_a_field_may_follow() -> None:
+    found = {key for boat in BOATS.values() for spar in boat.spars for key in follow(boat, spar, 100.0)}
+    assert found == {key for key in FOLLOWS if not key.startswith("rule.")}
+
+
+@pytest.mark.parametrize(("boat", "spar"), SPARS)
+@pytest.mark.parametrize("calculator", catalog.NAMES)
+def test_every_spar_works_in_every_calculator_with_nothing_typed(boat: str, spar: str, calculator: str) -> None:
+    found, of = BOATS[boat].spar(spar), BOATS[boat]
+    declared = catalog.load(calculator)
+    ats = {0.0, found.length, *(found.length * k / 7 for k in range(7)), *(one.at for one in found.stations)}
+    if calculator == "moisture" and find(found.species, of.own).radial is None:
+        with pytest.raises(InputFault, match="no shrinkage is known"):
+            form.solve(declared, {}, follow(of, found, 0.0), of.rule)
+        return
+    for at in sorted(ats):
+        result = form.solve(declared, {}, follow(of, found, at), of.rule)
+        assert getattr(result.answers, declared.headline) is not None
+        if calculator == "taper":
+            assert result.answers.width_at == pytest.approx(found.outline().width_at(at), abs=1e-9)
+            assert result.answers.off_each_face >= 0
+        if calculator == "drum":
+            assert result.answers.belt_fits == "yes"
+
+
+@pytest.mark.parametrize("boat", DEMOS)
+def test_every_preset_of_the_demo_boats_answers(boat: str) -> None:
+    of = BOATS[boat]
+    for preset in of.presets:
+        spar = of.spar(preset.spar) if preset.spar else of.spars[0]
+        form.solve(catalog.load(preset.calculator), dict(preset.inputs), follow(of, spar, 0.0), of.rule)
+
+
+def test_the_mizzen_at_five_feet() -> None:
+    """By hand: 2-3/4 in at 2 ft, 1-3/4 in at 11 ft 3 in, so 2.75 − 1·36/111 in at 5 ft; planing 1/8 in a face."""
+    boat = BOATS["saltmarsh-yawl"]
+    found = follow(boat, boat.spar("mizzen mast"), 60 * INCH)
+    assert found["spar.width_at"] == pytest.approx((2.75 - 36 / 111) * INCH)
+    assert found["spar.blank"] == pytest.approx(3 * INCH)
+    assert found["spar.between"] == ((pytest.approx(24 * INCH), pytest.approx(2.75 * INCH)),)
+    assert found["shop.drum"] == pytest.approx(4 * INCH)
+    assert (pytest.approx(0.75 * INCH), pytest.approx(0.5 * INCH)) in found["shop.bits"]  # type: ignore[operator]
+    assert found["boat.bowsprit"] == pytest.approx(3 * INCH)
+    assert "spar.depth_at" not in found
+    assert found["spar.shape"] == "round"
+
+
+def test_a_blank_of_the_spars_own_has_its_own_allowance_and_is_sawn_thicker_by_the_bow() -> None:
+    """By hand: the main mast is 3-3/4 in, its blank 4-1/4 in, so 1/4 in a face, and 4-1/2 in with the bow of 1/4 in."""
+    boat = BOATS["saltmarsh-yawl"]
+    found = follow(boat, boat.spar("main mast"), 0.0)
+    assert [found[key] for key in ("blank.planing", "spar.blank", "spar.sawn")] == pytest.approx(
+        [0.25 * INCH, 4.25 * INCH, 4.5 * INCH]
+    )
+    (whole,) = (
+        way[0] for need in task(boat, boat.rule).problem.needs if need.name == "main mast" for way in need.ways
+        if len(way) == 1
+    )  # fmt: skip
+    ripped = form.solve(catalog.load("rip"), {}, found, boat.rule)
+    assert (ripped.inputs.thickness, ripped.answers.piece_width) == pytest.approx((whole.thickness, whole.width))
+    assert follow(boat, boat.spar("gaff"), 0.0)["blank.planing"] == pytest.approx(0.125 * INCH)
+    assert follow(boat, boat.spar("boom"), 0.0)["spar.peak"] == 0
+    assert "spar.peak" not in follow(boat, boat.spar("gaff"), 0.0)
+
+
+def test_the_oval_boom_has_both_ways() -> None:
+    boat = BOATS["fjord-lugger"]
+    found = follow(boat, boat.spar("boom"), 1150.0)
+    assert found["spar.width_at"] == pytest.approx(49)
+    assert found["spar.depth_at"] == pytest.approx(60)
+    assert found["spar.shape"] == "oval"
+
+
+def test_the_station_is_kept_on_the_spar() -> None:
+    boat = BOATS["fjord-lugger"]
+    mast = boat.spar("mast")
+    assert follow(boat, mast, -5.0)["spar.at"] == 0
+    assert follow(boat, mast, 1e9)["spar.width_at"] == pytest.approx(58)
+
+
+def test_only_what_has_a_value_is_there() -> None:
+    assert follow(None, None, None) == {}
+    boat = BOATS["fjord-lugger"]
+    assert all(key.startswith(("shop.", "boat.", "blank.")) for key in follow(boat, None, 100.0))
+    bare = Spar(name="pole", length=1000.0, stations=boat.spar("yard").stations[:1] + boat.spar("yard").stations[-1:])
+    bare = replace(bare, length=bare.stations[-1].at)
+    found = follow(Boat(), bare, None)
+    assert not {"spar.at", "spar.width_at", "spar.between", "spar.blank", "shop.drum"} & set(found)
+    assert found["spar.widest"] == pytest.approx(40)
+
+
+def test_only_roundover_bits_are_on_the_rack() -> None:
+    boat = BOATS["saltmarsh-yawl"]
+    assert len(boat.shop.bits) == 5
+    rack = follow(boat, None, None)["shop.bits"]
+    assert isinstance(rack, tuple)
+    assert len(rack) == 4

@@ -1,0 +1,137 @@
+"""A spar that contradicts itself says which entry and why; what cannot be is left out, and the rest is used."""
+
+import tomllib
+from typing import Any
+
+import pytest
+import tomli_w
+
+from shopcompanion.profile.parse import read
+from shopcompanion.spar.along import Region
+from shopcompanion.spar.outline import Outline
+
+from ..storage.conftest import demo
+from .test_parse import HEAD, spar, told
+
+FOOT = 304.8
+YARD = {"law": "steel 1794 yard", "stations": [{"at": "5 ft", "width": "2-1/2 in"}]}
+SQUARE = {"from": "0", "to": "1 ft", "section": "square", "run_out": "3 in"}
+EIGHT = {"from": "4 ft", "to": "5 ft", "section": "eight"}
+
+
+@pytest.mark.parametrize(
+    ("changed", "expected"),
+    [
+        ({**YARD, "stations": [*YARD["stations"], {"at": "10 ft", "width": "1 in"}]},
+         "stations: steel 1794 yard takes one station, the largest size and where it is"),
+        ({**YARD, "stations": [{"at": "10 ft", "width": "2 in"}]},
+         "stations 1, at: the largest width is at 10 ft, it must be short of the head, which is at 10 ft"),
+        ({**YARD, "stations": []}, "stations: none"),
+        ({**YARD, "section": "oval"}, "stations 1, depth: missing; an oval has a depth at every station"),
+        ({"section": "hollow"}, "wall: missing; a hollow spar has a wall"),
+        ({"section": "hollow", "wall": "thick"}, "wall: missing; a hollow spar has a wall"),
+        ({"blank": "2 in"}, "blank: 2 in is less than the spar's thickest, 2-1/2 in at station 2"),
+    ],
+)  # fmt: skip
+def test_what_leaves_no_spar(changed: dict[str, Any], expected: str) -> None:
+    lines = told(spar(**changed))
+    assert read(spar(**changed)).boat.spars == ()
+    assert any(f"spar 1 'boom', {expected}" in line for line in lines), lines
+
+
+@pytest.mark.parametrize(
+    ("changed", "expected", "kept"),
+    [
+        ({"square_run_out": "10 ft", "square_to": "1 ft"},
+         "square_run_out: ends at 11 ft, past the head, which is at 10 ft", {"square_run_out": 0.0}),
+        ({"supports": "0 = fixed; 11 ft = pinned"},
+         "supports: the support at 11 ft lies off the spar, which ends at 10 ft", {"supports": None}),
+        ({"supports": "2 ft = pinned"}, "supports: held at 2 ft alone it turns about that place", {"supports": None}),
+        ({"loads": "0 to 11 ft = 4 lbf/ft"}, "loads: the load at 11 ft lies off the spar", {"loads": None}),
+        ({"push": "11 ft = 4 lbf"}, "push: the push at 11 ft lies off the spar", {"push": None}),
+        ({"sail_to": "11 ft"}, "sail_to: 11 ft lies past the head, which is at 10 ft", {"sail_to": None}),
+        ({"regions": [{**EIGHT, "to": "11 ft"}]},
+         "regions: the eight from 4 ft to 11 ft reaches past the head, which is at 10 ft", "regions"),
+        ({"regions": [{**EIGHT, "to": "3 ft"}]},
+         "regions: the eight that begins at 4 ft ends at 3 ft: it must end further on", "regions"),
+        ({"square_to": "4 ft 6 in", "regions": [EIGHT]},
+         "regions: the eight from 4 ft to 5 ft overlaps the square from 0 in to 4 ft 6 in", "regions"),
+        ({"regions": [SQUARE, {**EIGHT, "from": "13 in"}]},
+         "regions: the eight from 13 in to 5 ft leaves the square from 0 in to 12 in no room to run out", {}),
+        ({"regions": [{**SQUARE, "section": "hollow"}]},
+         "regions: the hollow from 0 in to 12 in is hollow, and the spar has no wall", "regions"),
+        ({"regions": [{"to": "1 ft", "section": "square"}]}, "regions 1, from: missing, as '3-1/2 in'", "regions"),
+        ({"section": "hollow", "wall": "1 in"},
+         "wall: 1 in leaves no hollow at 9 ft 5-1/4 in, where the spar is 1-53/64 in bare", {"wall": 25.4}),
+        ({"joints": [{"at": "0", "kind": "hinge"}]}, "joints: the hinge at 0 in has nothing to join on one side",
+         "joints"),
+        ({"joints": [{"at": "12 ft", "kind": "hinge"}]}, "joints: the hinge at 12 ft lies past the head", "joints"),
+        ({"fittings": [{"at": "1 ft", "kind": "cleat", "flat": "1/8 in"}]},
+         "fittings: the cleat at 12 in has a flat of 1/8 in and no length for it", "fittings"),
+        ({"fittings": [{"at": "4 ft", "kind": "pin", "hole": "2-1/2 in"}]},
+         "fittings: the pin at 4 ft has a hole of 2-1/2 in, and the spar is 2-1/2 in there", "fittings"),
+        ({"fittings": [{"at": "11 ft", "kind": "eye"}]}, "fittings: the eye at 11 ft lies past the head", "fittings"),
+        ({"log": [{"at": "11 ft", "girth": "6 in"}]}, "log: what was measured at 11 ft lies past the head", "log"),
+        ({"log": [{"at": "1 ft"}]}, "log: what was measured at 12 in has neither widths nor a girth", "log"),
+        ({"log": [{"at": "1 ft", "girth": "6 in", "widths": [2, 2]}]},
+         "log: what was measured at 12 in has both widths and a girth", "log"),
+        ({"log": [{"at": "1 ft", "widths": [2]}]}, "log 1, widths: takes 2 to 4 lengths", "log"),
+        ({"log": [{"at": "1 ft", "widths": "2 in"}]}, "log 1, widths: '2 in' is not a list", "log"),
+        ({"log": [{"at": "1 ft", "widths": [2, "x"]}]}, "log 1, widths: ", "log"),
+        ({"log": [{"at": "1 ft", "widths": [2, 0]}]}, "log 1, widths: 0 in will not do", "log"),
+        ({"done": "all"}, "done: 'all' is not a list", "done"),
+        ({"done": ["saw", 3]}, "done: 3 is not text in quotes", "done"),
+        ({"bow": "-1 in"}, "bow: -1 in will not do, it must be at least 0 in", {"bow": None}),
+    ],
+)  # fmt: skip
+def test_what_costs_only_itself(changed: dict[str, Any], expected: str, kept: dict[str, object] | str) -> None:
+    (line,) = told(spar(**changed))
+    assert line.startswith(f"spar 1 'boom', {expected}")
+    found = read(spar(**changed)).boat.spar("boom")
+    left = {kept: ()} if isinstance(kept, str) else kept  # a list by its name is left with nothing
+    assert {key: getattr(found, key) for key in left} == left
+    assert found.body().length == pytest.approx(10 * FOOT)
+
+
+def test_a_day_that_is_none_costs_only_itself() -> None:
+    for when in ("'yesterday'", "2026-05-02T10:00:00", "'2026-13-02'", "'20260502'", "7"):
+        text = f"{HEAD}{BOOM}log = [{{ at = '1 ft', girth = '6 in', when = {when} }}]\n"
+        (line,) = told(text)
+        assert line.startswith("spar 1 'boom', log 1, when: ")
+        assert read(text).boat.spar("boom").log[0].when is None
+
+
+BOOM = spar().removeprefix(tomli_w.dumps(tomllib.loads(HEAD))).lstrip()
+
+
+def test_a_day_stands_with_or_without_quotes() -> None:
+    for when in ("2026-05-02", "'2026-05-02'"):
+        text = f"{HEAD}{BOOM}log = [{{ at = '1 ft', girth = '6 in', when = {when} }}]\n"
+        assert read(text).boat.spar("boom").log[0].when == "2026-05-02"
+
+
+def test_a_published_spar_by_its_one_station() -> None:
+    found = read(spar(**YARD)).boat.spar("boom")
+    assert found.outline() == Outline.published("steel 1794 yard", found.length, found.stations[0].at, 63.5)
+    assert found.outline().width_at(2.5 * FOOT) == pytest.approx(63.5 * 7 / 8)
+    oval = read(spar(**{**YARD, "section": "oval", "stations": [{"at": 60, "width": 2, "depth": 3}]})).boat.spar("boom")
+    depths = oval.depth_outline()
+    assert depths is not None
+    assert depths.width_at(2.5 * FOOT) == pytest.approx(3 * 25.4 * 7 / 8)
+
+
+def test_a_wall_may_be_there_before_the_hollow() -> None:
+    """So that both can be set one after the other."""
+    assert told(spar(wall="1/2 in")) == []
+    found = read(spar(wall="1/2 in", section="hollow", regions=[SQUARE])).boat.spar("boom")
+    assert found.body().area_at(0.0) == pytest.approx(found.stations[0].width ** 2)
+
+
+def test_the_body_of_a_demo_spar_has_all_that_is_on_it() -> None:
+    mast = read(demo("fjord-lugger")).boat.spar("mast")
+    body = mast.body()
+    assert body.regions == (Region(0.0, 400.0, "square", 60.0), Region(5200.0, 5400.0, "eight", 50.0))
+    assert [(part.start, part.end) for part in body.parts] == [(0, 2600), (2600, 5400)]
+    assert {400.0, 460.0, 620.0, 1900.0, 5150.0, 5200.0, 960.0, 1140.0, 5250.0, 5310.0} <= set(body.breaks)
+    assert body.area_at(1050.0) < body.section_at(1050.0).area
+    assert body.volume() < body.volume(0.0, 2600.0) + body.volume(2600.0, 5400.0) + 1e-3
