@@ -11,7 +11,7 @@ import pytest
 import shopcompanion
 
 HEAVY = {
-    "textual", "rich", "pint", "numpy", "scipy", "shapely", "tomlkit", "tomllib", "tomli_w", "platformdirs", "shtab",
+    "textual", "rich", "pint", "numpy", "scipy", "shapely", "tomllib", "tomli_w", "platformdirs", "shtab",
     "argparse", "asyncio",
 }  # fmt: skip
 MODULES = [one.name for one in pkgutil.walk_packages(shopcompanion.__path__, "shopcompanion.")]

@@ -1,11 +1,10 @@
 """A profile's text to a boat, with every fault listed; whatever is sound can be used. Never raises on any text."""
 
-import re
 from collections.abc import Callable
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
-from functools import partial
+from functools import lru_cache, partial
 from math import isfinite
 from typing import Any, NamedTuple, TypeVar, cast
 
@@ -21,17 +20,17 @@ from .left_out import LEFT_OUT, Fault, LeftOut, gathered
 from .parse_timber import stores
 from .records import FORMAT, LOADING, ROWS, TABLES, Boat, Head, Preset, Shop, Spar, folded
 from .timber_records import Price
+from .toml import parsed
 from .validate import Unsound, on_spar, unsound, usable
 
 LARGEST = 20_000_000  # characters; no boat has that much to say
 MOST_FAULTS = 1000
-DEEPEST = 60
-_KEY_WORD = r"""(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')"""
-TOO_DEEP = re.compile(
-    rf"(?<![\w-]){_KEY_WORD}(?:[ \t]*+\.[ \t]*+{_KEY_WORD}){{{DEEPEST}}}"
-)  # its tables cost the square
 _Record = TypeVar("_Record")
 _SIZE, _WORD = Length("Size"), Text("Word")  # of a list; its own bounds are looked at when it is whole
+
+
+# The sound spars of the last reading, by the identity of their table, which is held here so that it stays its own.
+_sound_spars: dict[int, tuple[object, Unit | None, Rule, Spar]] = {}
 
 
 class ProfileFault(NamedTuple):
@@ -67,20 +66,17 @@ class Reading(NamedTuple):
     faults: tuple[ProfileFault, ...]
 
 
+@lru_cache(maxsize=4)
 def read(text: str) -> Reading:
     """The boat in `text`, TOML, and every fault in it.
 
     >>> read("format = 1\\n[boat]\\nname = 'Dabchick'\\nunits = 'inn'").faults[0].reason
     "'inn' is none of in, mm (did you mean 'in'?)"
     """
-    import tomllib
-
     if len(text) > LARGEST:
         return _unreadable(f"longer than {LARGEST:,} characters: too long for a profile")
-    if TOO_DEEP.search(text):
-        return _unreadable(f"a key of more than {DEEPEST} words with dots between: no profile has one")
     try:
-        raw = tomllib.loads(text.removeprefix("\ufeff"))
+        raw = parsed(text)
     except (ValueError, RecursionError) as error:  # ValueError: TOMLDecodeError, and numbers of thousands of digits
         reason = "tables and lists too deep" if isinstance(error, RecursionError) else str(error)
         return _unreadable(f"the file is not valid TOML: {printable(reason, 200)}")
@@ -102,6 +98,7 @@ class Reader:
         self.rule = DEFAULT_RULES["in"]
         self.seen: dict[tuple[int, str], Value] = {}
         self.raw: dict[tuple[str, int], object] = {}
+        self.sound: dict[int, tuple[object, Unit | None, Rule, Spar]] = {}  # spars without a fault, by their table
         self.told: list[Fault] = []
         self.lost: set[tuple[str, int, str]] = set()  # what is left out whole: table, row, and its part or ""
 
@@ -172,19 +169,41 @@ class Reader:
         kept: dict[str, Spar] = {}
         for place, one in enumerate(self.rows(raw, Table("spar"), ""), 1):
             table = self.table_of("spar", place, one)
-            found = self.record(Spar, one, table, "")
-            wrong = list(unsound(found)) if found else []
-            if found and folded(found.name) in kept:
-                wrong.append(Unsound("name", found.name, "another spar has the same name"))
-            if found and not wrong:
-                kept[folded(found.name)], wrong = on_spar(found)
+            found = self.known_spar(one)
+            if found and folded(found.name) not in kept:
+                kept[folded(found.name)] = found
             else:
-                self.lose(table)
-                wrong.append(Unsound("", None, LEFT_OUT))
-            self.tell(table, wrong)
+                found = self.spar(one, table, kept)
             if found:
                 self.timber(found.species, own, table)
+        _sound_spars.clear()
+        _sound_spars.update(self.sound)
         return tuple(kept.values())
+
+    def known_spar(self, raw: object) -> Spar | None:
+        """The spar that the same table gave in the last reading, without a fault; parsing keeps a table that stays."""
+        known = _sound_spars.get(id(raw))
+        if known is None or known[1:3] != (self.units, self.rule):
+            return None
+        self.sound[id(raw)] = known
+        return known[3]
+
+    def spar(self, raw: object, table: Table, kept: dict[str, Spar]) -> Spar | None:
+        """A spar as it is read; put with those kept if sums can be built on it."""
+        before = len(self.faults)
+        found = self.record(Spar, raw, table, "")
+        wrong = list(unsound(found)) if found else []
+        if found and folded(found.name) in kept:
+            wrong.append(Unsound("name", found.name, "another spar has the same name"))
+        if found and not wrong:
+            kept[folded(found.name)], wrong = on_spar(found)
+        else:
+            self.lose(table)
+            wrong.append(Unsound("", None, LEFT_OUT))
+        self.tell(table, wrong)
+        if found and len(self.faults) == before:
+            self.sound[id(raw)] = (raw, self.units, self.rule, kept[folded(found.name)])
+        return found
 
     def timber(self, species: str | None, own: Own, table: Table) -> None:
         """Tell when no such timber is known. Its name stays: only sums that need its figures are lost."""

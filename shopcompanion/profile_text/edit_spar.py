@@ -35,7 +35,7 @@ def add_spar(text: str, name: str, *, kind: str = "other", length: str, butt: st
     given = {"name": name, "kind": kind, "length": length, "section": "round", "law": "straight"}
     new = {key: written(_SPAR[key], one, unit, key) for key, one in given.items()}
     ends = [("0", written(_WIDTH, butt, unit, "butt")), (new["length"], written(_WIDTH, head, unit, "head"))]
-    work.add({**new, "stations": [{"at": at, "width": width} for at, width in ends]})
+    work.add("spar", {**new, "stations": [{"at": at, "width": width} for at, width in ends]})
     return work.done()
 
 

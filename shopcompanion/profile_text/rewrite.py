@@ -12,6 +12,7 @@ from typing import Any, Concatenate, NamedTuple, ParamSpec
 
 from ..errors import InputFault, printable
 from ..profile.records import FORMAT
+from ..profile.toml import Exact, parsed
 from .scan import Item, Pair, Section, items, pairs, sections
 
 Data = dict[str, Any]
@@ -35,17 +36,15 @@ def past_mark(change: Callable[Concatenate[str, _Rest], str]) -> Callable[Concat
 
 
 def data_of(text: str) -> Data:
-    """What `text` holds, floats as they are written. InputFault when it cannot be changed safely."""
-    import tomllib
+    """What `text` holds; its top level and lists may be changed, not what is in them.
 
-    from ..profile.parse import DEEPEST, TOO_DEEP
-
-    if TOO_DEEP.search(text):
-        raise InputFault(f"a key of more than {DEEPEST} words with dots between: no profile has one, mend it first")
+    InputFault when the text cannot be changed safely.
+    """
     try:
-        data = tomllib.loads(text.removeprefix(_MARK), parse_float=str)
+        found = parsed(text)
     except (ValueError, RecursionError) as error:
         raise InputFault(f"the file is not valid TOML, mend it first: {printable(str(error), 200)}") from None
+    data = {key: list(value) if isinstance(value, list) else value for key, value in found.items()}
     made = data.get("format")
     if isinstance(made, int) and made > FORMAT:
         raise InputFault(f"written by a newer companion (format {made}): it is not changed here")
@@ -56,21 +55,21 @@ def data_of(text: str) -> Data:
 
 
 def compare(changed: str, intent: Data) -> None:
-    """InputFault unless `changed` holds just what it should; an empty list of tables is none."""
-    import tomllib
-
+    """InputFault unless `changed` holds just what it should; an empty list or table is none."""
     try:
-        found = tomllib.loads(changed, parse_float=str)
+        found = parsed(changed)
     except (ValueError, RecursionError):
         raise InputFault(BY_HAND) from None
-    if _filled(found) != _filled(intent):
+    if found != intent and _filled(found) != _filled(intent):
         raise InputFault(BY_HAND)
 
 
 def _filled(data: Any) -> Any:
     if isinstance(data, dict):
-        return {key: _filled(value) for key, value in data.items() if value != []}
-    return [_filled(one) for one in data] if isinstance(data, list) else data
+        return {key: _filled(value) for key, value in data.items() if value not in ([], {})}
+    if isinstance(data, list):
+        return [_filled(one) for one in data]
+    return repr(data) if isinstance(data, Exact) else data  # what is not a number equals nothing, itself neither
 
 
 def spliced(text: str, start: int, end: int, new: str) -> str:
@@ -207,6 +206,32 @@ def with_key(part: str, key: str, value: str | None, order: Iterable[str]) -> st
     earlier = set(known[: known.index(key)])
     before = next((one for one in reversed(found) if one.key[0] in earlier), None)
     return _with_new_key(part, found, before, f"{key} = {value}")
+
+
+def with_inner_key(part: str, outer: str, key: str, value: str | None) -> str | None:
+    """`part` with a key of the table `outer` in it set, or taken out with None: within braces, or by dotted keys.
+
+    None when `part` has no such table. InputFault when it is something else.
+    """
+    found = pairs(part, *_inside(part))
+    whole = next((one for one in found if one.key == (outer,)), None)
+    if whole is not None:
+        inner = part[whole.value : whole.end]
+        if not inner.startswith("{"):
+            raise InputFault(BY_HAND)
+        known = [one.key[0] for one in pairs(inner, 1, len(inner) - 1)]
+        new = with_key(inner, key, value, [*(name for name in known if name != key), key])
+        return part[: whole.value] + new + part[whole.end :]
+    dotted = [n for n, one in enumerate(found) if one.key[0] == outer]
+    if not dotted:
+        return None
+    place = next((n for n in dotted if found[n].key == (outer, key)), None)
+    if value is None:
+        return part if place is None else _without_key(part, found, place)
+    if place is None:
+        return _with_new_key(part, found, found[dotted[-1]], f"{outer}.{key} = {value}")
+    _, _, start, end = found[place]
+    return part[:start] + _quoted_as(part[start:end], value) + part[end:]
 
 
 def _without_key(part: str, found: Sequence[Pair], place: int) -> str:

@@ -55,7 +55,7 @@ def written(one: Field, text: str, unit: Unit, name: str) -> Any:
 
 def length_of(raw: object, unit: Unit) -> Fraction | None:
     """The exact length of a value of the file, mm; None when it is none."""
-    if isinstance(raw, bool) or not isinstance(raw, str | int):
+    if isinstance(raw, bool) or not isinstance(raw, str | int | float):
         return None
     try:
         return lengths.read(str(raw), unit)

@@ -22,6 +22,13 @@ _TOKEN = re.compile(
     re.DOTALL,
 )
 
+# The same, and whole lines of a list that are one flat table each, as stations are: they open and close nothing.
+_LINES = re.compile(
+    r"""(?P<rows>(?:[ \t]*+\{(?:[^{}\[\]"'#\n]++|"(?:\\.|[^"\\\n])*+"|'[^'\n]*+')*+\}[ \t]*+,?[ \t\r]*+\n)++)|"""
+    + _TOKEN.pattern,
+    re.DOTALL,
+)
+
 _GAP = re.compile(r"(?:[ \t\r\n]+|#[^\n]*)*")
 _REST_OF_LINE = re.compile(r"[ \t]*(?:#[^\n]*)?\r?\n")
 _WORD = r"""(?:[A-Za-z0-9_-]+|"(?:\\.|[^"\\])*"|'[^']*')"""
@@ -52,8 +59,12 @@ def sections(text: str) -> tuple[Section, ...]:
     heads = [""]
     ends = [0]  # of the content of each
     depth, line, fresh, busy = 0, 0, True, False
-    for token in _TOKEN.finditer(text):
+    for token in _LINES.finditer(text):
         kind = token.lastgroup
+        if kind == "rows":
+            ends[-1] = line = token.end()
+            fresh, busy = True, False
+            continue
         if kind == "end":
             if busy:
                 ends[-1] = token.end()

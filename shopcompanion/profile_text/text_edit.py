@@ -4,7 +4,6 @@ import re
 from collections import Counter
 from collections.abc import Callable, Sequence
 from copy import deepcopy
-from functools import lru_cache
 from typing import Any
 
 from ..errors import InputFault, nearest, printable
@@ -25,6 +24,7 @@ from .rewrite import (
     tables,
     toml,
     value_in,
+    with_inner_key,
     with_key,
     with_row,
     without_row,
@@ -32,7 +32,6 @@ from .rewrite import (
 from .row_texts import Texts, shown
 from .scan import Section, items
 
-_reading = lru_cache(maxsize=2)(read)  # a change begins where the one before it ended
 Change = dict[str, Any]  # of a row: column -> its value in the file, None to take it out
 
 
@@ -59,7 +58,7 @@ def rows_of(key: str) -> tuple[type, list[str]]:
 
 
 class Work:
-    """`text` becomes what is wanted step by step, `data` is what it is to hold; floats are as they are written."""
+    """`text` becomes what is wanted step by step, `data` is what it is to hold."""
 
     def __init__(self, text: str) -> None:
         self.before = self.text = text
@@ -84,15 +83,16 @@ class Work:
 
     # --- whole tables ---------------------------------------------------------------------------------------------
 
-    def add(self, spar: Data) -> None:
-        """A new spar behind the last."""
+    def add(self, kind: str, row: Data) -> None:
+        """A new row behind the last; a spar goes before the presets."""
         lines = [
-            f"{key} = {relisted('[]', [(None, toml(row)) for row in value]) if key == 'stations' else toml(value)}\n"
-            for key, value in spar.items()
+            f"{key} = {relisted('[]', [(None, toml(one)) for one in value]) if key == 'stations' else toml(value)}\n"
+            for key, value in row.items()
         ]
-        place = len(self.data.get("spar", []))
-        self.text = with_row(self.text, "spar", place, ("[[spar]]\n" + "".join(lines), toml(spar)), "preset")
-        self.data["spar"] = [*self.data.get("spar", []), spar]
+        place = len(self.data.get(kind, []))
+        before = "preset" if kind == "spar" else ""
+        self.text = with_row(self.text, kind, place, (f"[[{kind}]]\n{''.join(lines)}", toml(row)), before)
+        self.data[kind] = [*self.data.get(kind, []), row]
 
     def copy(self, place: int, name: str) -> None:
         """The spar at `place` once more, behind it."""
@@ -115,6 +115,27 @@ class Work:
         """One key set; None takes it out."""
         self._part(kind, place, lambda part: with_key(part, key, None if value is None else toml(value), _order(kind)))
         self.data[kind][place] = _changed(self.data[kind][place], {key: value})
+
+    def put_inner(self, kind: str, place: int, outer: str, key: str, value: str | None) -> None:
+        """One key of a table in a row set; None takes it out."""
+        row = self.data[kind][place]
+        inside = row.get(outer, {})
+        if not isinstance(inside, dict):
+            raise InputFault(f"'{outer}' is not what it should be in the file, mend it first", outer)
+        new = None if value is None else toml(value)
+        table = self._table(kind, place)
+        under = next((one for one in table.parts if one.path == (kind, outer)), None)
+        if under is not None:
+            part = self.text[under.start : under.content_end]
+            known = [name for name in inside if name != key]
+            self.text = spliced(self.text, under.start, under.content_end, with_key(part, key, new, [*known, key]))
+        else:
+            part = self.text[table.start : table.end]
+            changed = with_inner_key(part, outer, key, new)
+            if changed is None and new is not None:
+                changed = with_key(part, outer, f"{{ {key} = {new} }}", _order(kind))
+            self.text = spliced(self.text, table.start, table.end, part if changed is None else changed)
+        self.data[kind][place] = _changed(row, {outer: _changed(inside, {key: value})})
 
     def rows(self, place: int, key: str) -> list[Data]:
         """The rows of a spar. InputFault when there is something else."""
@@ -199,6 +220,10 @@ class Work:
 
     # --- the end --------------------------------------------------------------------------------------------------
 
+    def compare(self) -> None:
+        """InputFault unless the new text holds just what it should."""
+        compare(self.text, self.data)
+
     def done(self, spar: str = "", places: Callable[[str], str] = str, copied: bool = False) -> str:
         """The new text. InputFault when it is not what it should be or has a fault that the old one had not.
 
@@ -207,12 +232,12 @@ class Work:
         """
         if self.text == self.before:
             return self.text
-        compare(self.text, self.data)
-        before = _reading(self.before)
+        self.compare()
+        before = read(self.before)
         mended = ""
         if spar and not any(folded(one.name) == folded(spar) for one in before.boat.spars):
             mended = f"'{printable(self.data['spar'][spar_row(self.data, spar)]['name'])}'"
-        for fault in _new_faults(before.faults, _reading(self.text).faults, copied):
+        for fault in _new_faults(before.faults, read(self.text).faults, copied):
             if not (mended and fault.table.endswith(mended)):
                 raise InputFault(fault.reason, places(fault.key) or None)
         return self.text

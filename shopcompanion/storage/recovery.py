@@ -38,8 +38,6 @@ def recover_note(places: Places, opened: "Opened", text: str) -> Path:
 
     KeepError when it cannot be.
     """
-    import tomllib
-
     import tomli_w
 
     copy = own_copy(recovery_folder(places, opened.listing.is_example), opened.listing.name)
@@ -50,9 +48,8 @@ def recover_note(places: Places, opened: "Opened", text: str) -> Path:
         "base": opened.stamp or "",
         "text": text,
     }
-    whole = tomli_w.dumps(note, multiline_strings=True)
-    if tomllib.loads(whole) != note:  # line ends of another system do not pass through a text of many lines
-        whole = tomli_w.dumps(note)
+    # line ends of another system do not pass through a text of many lines
+    whole = tomli_w.dumps(note, multiline_strings="\r" not in text)
     make_folder(copy.path.parent)
     hold(copy)
     replace_file(copy.path, whole.encode("utf-8"), like=opened.listing.path)

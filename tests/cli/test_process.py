@@ -16,7 +16,7 @@ from shopcompanion import cli
 ENTRY = [sys.executable, "-c", "from shopcompanion.cli import run; run()"]
 HEAVY = (
     "argparse", "json", "tomllib", "pathlib", "difflib", "shutil", "importlib.metadata", "platformdirs", "textual",
-    "pint", "shtab", "tomlkit", "tomli_w", "numpy", "scipy",
+    "pint", "shtab", "tomli_w", "numpy", "scipy",
 )  # fmt: skip
 
 
