@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from .errors import InputFault
 from .fields import Kind, Value
-from .lengths import RULES, Rule, show
+from .lengths import RULES, Rule, Unit, show
 
 if TYPE_CHECKING:
     from .drawing.shapes import Drawing
@@ -88,6 +88,9 @@ _IN_FORMULAS = (
     "n", "t", "x", "h",
 )  # fmt: skip
 _NAME = re.compile(r"[A-Za-z_][A-Za-z_0-9]*")
+_NAME_AND_POWER = re.compile(f"({_NAME.pattern})([²³⁴]?)")
+_RELATION = re.compile("[=<>≤≥]")
+_BY_UNITS = re.compile(r"\{([^{}|]*)\|([^{}|]*)\}")
 
 
 class Field(NamedTuple):
@@ -117,13 +120,29 @@ class Table(NamedTuple):
 
 
 class Step(NamedTuple):
-    """One line of working: the formula, the same with the numbers put in, the result, and where it comes from."""
+    """One line of working: the sum in stable names, in the fields' labels, and with the numbers put in; its result."""
 
     name: str
+    label: str
     formula: str
+    words: str
     put_in: str
     result: str
     source: str
+
+    def lines(self) -> list[str]:
+        """The sum in words, then in numbers unless they are the same; a plain sum after an equals sign."""
+        lead = "" if _RELATION.search(self.formula) else "= "
+        return [lead + text for text in dict.fromkeys((self.words, self.put_in))]
+
+
+def by_units(formula: str, unit: Unit) -> str:
+    """A formula with the constants of one system of units, where `{12|60000}` is 12 in inches and 60000 in millimetres.
+
+    >>> by_units("π·drum·rpm / {12|60000}", "in")
+    'π·drum·rpm / 12'
+    """
+    return _BY_UNITS.sub(r"\1" if unit == "in" else r"\2", formula)
 
 
 Said = str | tuple[str, float] | None  # a line, or a line with one length to be written in it
@@ -134,9 +153,9 @@ Caution = str | Callable[[Any, Any], Said]
 class Calculator:
     """A calculator, whole. `headline` names the answer for the large figures.
 
+    `formulas` may replace the formula of an answer where the case asks for another one, or by "" for none.
     `cautions` are lines, or functions of inputs and answers that give a line, a line and the length (mm) that stands
-    at its `{}`, or None. `formulas` may replace the
-    formula of an answer where the case asks for another one. `fitting` gives what can be put on the spar of a profile,
+    at its `{}`, or None. `fitting` gives what can be put on the spar of a profile,
     or None where nothing can: values by the keys of a fitting there, without its name, and with its place only where
     the question has one of its own.
     """
@@ -189,8 +208,8 @@ class Calculator:
         if self.headline not in answers:
             faults.append(f"the headline {self.headline!r} is none of the answers")
         for one in self.answer_fields:
-            if not one.kind.formula or not one.kind.source:
-                faults.append(f"answer {one.name} has no formula or no source")
+            if one.kind.formula and not one.kind.source:
+                faults.append(f"answer {one.name} has a formula without its source")
             for word in _NAME.findall(one.kind.formula):
                 if word not in (*names, *answers, *_IN_FORMULAS):
                     faults.append(f"the formula of {one.name} speaks of {word!r}, which is no input or answer")
@@ -220,21 +239,25 @@ class Result:
     rule: Rule
 
     def working(self) -> tuple[Step, ...]:
-        """The sum behind every answer there is, with the numbers put in."""
+        """The sum behind every answer that has one, in the units of the rule: with its numbers it gives the result."""
         calculator, rule = self.calculator, self.rule
-        figures = {}
+        values, figures, called = {}, {}, {}
         for source, owner in ((calculator.input_fields, self.inputs), (calculator.answer_fields, self.answers)):
             for one in source:
-                figures[one.name] = one.kind.figures(getattr(owner, one.name), rule)
+                values[one.name] = value = getattr(owner, one.name)
+                figures[one.name] = one.kind.in_sum(value, rule)
+                called[one.name] = one.kind.called or lower(one.kind.label)
         formulas = calculator.formulas(self.inputs)
         steps = []
         for one in calculator.answer_fields:
-            value = getattr(self.answers, one.name)
-            if value is None:
+            formula = by_units(formulas.get(one.name, one.kind.formula), rule.unit)
+            if not formula or values[one.name] is None:
                 continue
-            formula = formulas.get(one.name, one.kind.formula)
-            put_in = _NAME.sub(lambda word: figures.get(word[0], word[0]), formula)
-            steps.append(Step(one.name, formula, put_in, one.kind.show(value, rule), one.kind.source))
+            if any(values.get(word, "") is None for word in _NAME.findall(formula)):
+                continue
+            result = one.kind.show(values[one.name], rule)
+            words, put_in = _put_in(formula, called), _put_in(formula, figures)
+            steps.append(Step(one.name, one.kind.label, formula, words, put_in, result, one.kind.source))
         return tuple(steps)
 
     def drawing(self) -> "Drawing | None":
@@ -271,6 +294,21 @@ class Result:
             ],
         }
         return found if fitting is None else {**found, "fitting": fitting}
+
+
+def _put_in(formula: str, texts: Mapping[str, str]) -> str:
+    """The formula with a text for every name; one of several words is put in brackets before a power."""
+
+    def text(match: re.Match[str]) -> str:
+        said = texts.get(match[1], match[1])
+        return f"({said}){match[2]}" if match[2] and " " in said else said + match[2]
+
+    return _NAME_AND_POWER.sub(text, formula)
+
+
+def lower(label: str) -> str:
+    """A label within a line: its first letter small, unless it is an abbreviation."""
+    return label[:1].lower() + label[1:] if label[1:2].islower() else label
 
 
 def _values(declared: tuple[Field, ...], owner: Any, rule: Rule) -> dict[str, dict[str, Any]]:

@@ -33,8 +33,9 @@ THOUSANDS = re.compile("[1-9][0-9]{0,2}(?:[, ][0-9]{3})+")
 class Kind:
     """A kind of field. `follows` names what fills the field on its own; `formula` and `source` belong to answers.
 
-    Bounds are in the kind's own unit. `way` is how an answer is brought to the rule. Answers of the same `row` may
-    stand side by side under their `column`s.
+    Bounds are in the kind's own unit. `way` is how an answer is brought to the rule. `called` is what the working calls
+    the field where its label will not do in a sum. Answers of the same `row` may stand side by side under their
+    `column`s.
     """
 
     label: str
@@ -46,6 +47,7 @@ class Kind:
     follows: str = ""
     formula: str = ""
     source: str = ""
+    called: str = ""
     way: Way = "nearest"
     row: str = ""
     column: str = ""
@@ -68,6 +70,10 @@ class Kind:
 
     def figures(self, value: Value, rule: Rule) -> str:
         """`value` in plain figures, as they stand in a sum."""
+        return self.show(value, rule)
+
+    def in_sum(self, value: Value, rule: Rule) -> str:
+        """`value` as it is put into a sum: in the unit that the field is shown in, with enough figures to redo it."""
         return self.show(value, rule)
 
     def plain(self, value: Value) -> Any:
@@ -106,6 +112,19 @@ class Kind:
         raise NotImplementedError
 
 
+def sum_figure(value: float) -> str:
+    """A number for a sum: six figures, no exponent, a minus in brackets.
+
+    >>> sum_figure(1 / 64), sum_figure(-250_000.0), sum_figure(1e-12)
+    ('0.015625', '(−250000)', '0')
+    """
+    if abs(value) < 1e-9:  # float noise
+        return "0"
+    figures = f"{abs(value):.{max(0, 5 - math.floor(math.log10(abs(value))))}f}"
+    figures = figures.rstrip("0").rstrip(".") if "." in figures else figures
+    return figures if value > 0 else f"(−{figures})"
+
+
 class Length(Kind):
     """A length: read by the bench grammar, shown to the rule. Millimetres."""
 
@@ -123,6 +142,11 @@ class Length(Kind):
 
     def figures(self, value: Value, rule: Rule) -> str:
         return lengths.decimal(value, rule.unit) if isinstance(value, int | float) else self.show(value, rule)
+
+    def in_sum(self, value: Value, rule: Rule) -> str:
+        return (
+            sum_figure(value / lengths.in_mm(rule.unit)) if isinstance(value, int | float) else self.show(value, rule)
+        )
 
 
 class Number(Kind):
@@ -150,11 +174,31 @@ class Number(Kind):
     def figures(self, value: Value, rule: Rule) -> str:
         return f"{value:.5g}" if isinstance(value, int | float) else self.show(value, rule)
 
+    def in_sum(self, value: Value, rule: Rule) -> str:
+        return sum_figure(value) if isinstance(value, int | float) else self.show(value, rule)
+
 
 class Ratio(Number):
     """A number without a unit."""
 
     unit = "1"
+
+
+class Share(Ratio):
+    """A part of a whole, kept as a ratio and shown in percent."""
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return percent(100 * value)
+
+
+def percent(value: float) -> str:
+    """A part of a hundred as a bench has it: one decimal, two figures where it is under one.
+
+    >>> percent(55.44), percent(0.8889), percent(100.0)
+    ('55.4 %', '0.89 %', '100 %')
+    """
+    figures = f"{value:.2g}" if abs(value) < 0.995 else f"{value:.1f}".removesuffix(".0")
+    return f"{figures} %"
 
 
 class Angle(Number):
@@ -166,6 +210,9 @@ class Angle(Number):
 
     def _say(self, value: Any, rule: Rule) -> str:
         return f"{value:.1f}".removesuffix(".0") + "°"
+
+    def in_sum(self, value: Value, rule: Rule) -> str:
+        return f"{sum_figure(value)}°" if isinstance(value, int | float) else self.show(value, rule)
 
 
 class Turning(Number):

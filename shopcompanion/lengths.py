@@ -392,6 +392,11 @@ def show(mm: float | Fraction, rule: Rule, way: Way = "nearest") -> str:
     return str(on_rule(mm, rule, way))
 
 
+def in_mm(unit: Unit) -> float:
+    """How many millimetres one `unit` is."""
+    return float(_UNITS[unit])
+
+
 def decimal(mm: float | Fraction, unit: Unit) -> str:
     """The same length in figures, for beside the fraction: four places of an inch, two of a millimetre."""
     return f"{float(Fraction(mm) / _UNITS[unit]):.{4 if unit == 'in' else 2}f}"

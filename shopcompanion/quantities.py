@@ -4,7 +4,7 @@ import re
 from typing import Any, ClassVar
 
 from .errors import InputFault, printable
-from .fields import THOUSANDS, Number, Value
+from .fields import THOUSANDS, Number, Value, sum_figure
 from .lengths import Rule, Unit
 
 
@@ -60,6 +60,9 @@ class Quantity(Number):
         said = said if self.digits == 4 else float(f"{said:.{self.digits}g}")
         figures = f"{said:,.0f}".replace(",", " ") if abs(said) >= 1000 else f"{said:.{self.digits}g}"
         return f"{figures} {name}"
+
+    def in_sum(self, value: Value, rule: Rule) -> str:
+        return sum_figure(self.outside(value, self.shop[rule.unit])) if isinstance(value, int | float) else "—"
 
 
 def _thousands(number: str) -> bool:

@@ -63,8 +63,7 @@ def answers_with(**kind: Any) -> type:
         ({"inputs": inputs_with(Annotated[float, Length("W", follows="width")])}, "width follows 'width', which is no"),
         ({"inputs": inputs_with(Annotated[float, Length("W")], name="part")}, "part is both an input and an answer"),
         ({"headline": "whole"}, "the headline 'whole' is none of the answers"),
-        ({"answers": answers_with(source="sharing")}, "answer part has no formula or no source"),
-        ({"answers": answers_with(formula="width / parts")}, "answer part has no formula or no source"),
+        ({"answers": answers_with(formula="width / parts")}, "answer part has a formula without its source"),
         ({"answers": answers_with(formula="girth / parts", source="s")}, "formula of part speaks of 'girth'"),
     ],
 )
@@ -112,8 +111,29 @@ def test_working_shows_the_formula_the_numbers_and_the_result() -> None:
     one = calculator()
     result = one.run(Inputs(width=88.9))
     (step,) = result.working()
-    assert step == ("part", "width / parts", "3.5000 / 2", "1-3/4 in", "sharing")
-    assert one.run(Inputs(width=88.9), MM_01).working()[0].put_in == "88.90 / 2"
+    assert step == ("part", "One part", "width / parts", "width / parts", "3.5 / 2", "1-3/4 in", "sharing")
+    assert one.run(Inputs(width=88.9), MM_01).working()[0].put_in == "88.9 / 2"
+
+
+def test_a_sum_is_worded_with_the_labels_and_has_the_constants_of_the_units_in_force() -> None:
+    inputs = make_dataclass("Inputs", [("width", Annotated[float, Length("Side of the stock")])])
+    one = calculator(inputs=inputs, answers=answers_with(formula="width² / {1728|1000}", source="s"))
+    one = calculator(inputs=inputs, answers=one.answers, work=lambda given: one.answers(1.0))
+    steps = [one.run(inputs(254.0), rule).working()[0] for rule in (INCH_64, MM_01)]
+    assert [step.formula for step in steps] == ["width² / 1728", "width² / 1000"]
+    assert [step.words for step in steps] == ["(side of the stock)² / 1728", "(side of the stock)² / 1000"]
+    assert [step.lines()[1] for step in steps] == ["= 10² / 1728", "= 254² / 1000"]
+
+
+def test_what_has_no_formula_or_a_number_missing_is_no_step() -> None:
+    nothing = make_dataclass("Answers", [("part", Annotated[float, Length("One part", source="by eye")])])
+    assert calculator(answers=nothing, work=lambda given: nothing(1.0)).run(Inputs(width=1)).working() == ()
+    one = calculator(formulas=lambda given: {"part": ""})
+    assert one.run(Inputs(width=1)).working() == ()
+    inputs = make_dataclass("Inputs", [("width", Annotated[float | None, Length("Width")], None)])
+    halves = calculator(inputs=inputs, answers=answers_with(formula="width / 2", source="s"))
+    halves = calculator(inputs=inputs, answers=halves.answers, work=lambda given: halves.answers(1.0))
+    assert halves.run(inputs()).working() == ()
 
 
 def test_a_case_may_have_a_formula_of_its_own() -> None:
@@ -156,7 +176,13 @@ def test_json_has_unrounded_values_stable_names_and_units() -> None:
         "cautions": ["Mind the saw."],
         "sources": ["Sharing."],
         "working": [
-            {"name": "part", "formula": "width / parts", "with": "1.3123 / 3", "result": "7/16 in", "source": "sharing"}
+            {
+                "name": "part",
+                "formula": "width / parts",
+                "with": "1.31234 / 3",
+                "result": "7/16 in",
+                "source": "sharing",
+            }
         ],
     }
 

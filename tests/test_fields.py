@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.errors import InputFault
-from shopcompanion.fields import Angle, Choice, Count, Kind, Length, Lengths, Pairs, Ratio, Slope, Text, Turning
+from shopcompanion.fields import Angle, Choice, Count, Kind, Length, Lengths, Pairs, Ratio, Share, Slope, Text, Turning
 from shopcompanion.lengths import RULES
 from shopcompanion.quantities import (
     Area,
@@ -43,6 +43,7 @@ NUMBERS: tuple[Kind, ...] = (
     Modulus("Strong"),
     Temperature("Warm"),
     Percent("Moist"),
+    Share("Left"),
 )
 KINDS: tuple[Kind, ...] = (
     *NUMBERS,
@@ -203,6 +204,29 @@ def test_shows_by_the_rule_in_force(kind: Kind, value: Any, inches: str, metric:
 )
 def test_figures_stand_in_a_sum(kind: Kind, value: Any, inches: str, metric: str) -> None:
     assert (kind.figures(value, INCH_64), kind.figures(value, MM_01)) == (inches, metric)
+
+
+@pytest.mark.parametrize(
+    ("kind", "value", "inches", "metric"),
+    [
+        (Length("Width"), 88.9, "3.5", "88.9"),
+        (Length("Width"), 100 / 3, "1.31234", "33.3333"),
+        (Length("Width"), -0.396875, "(−0.015625)", "(−0.396875)"),
+        (Angle("Tilt"), 22.5, "22.5°", "22.5°"),
+        (Ratio("Ratio"), 2 / 3, "0.666667", "0.666667"),
+        (Count("Sides"), 16, "16", "16"),
+        (Percent("Moist"), 12.0, "12", "12"),
+        (Share("Bored"), 0.0088889, "0.0088889", "0.0088889"),
+        (Mass("Heavy"), 0.45359237, "1", "0.453592"),
+        (Speed("Rim"), 30.48, "6000", "30.48"),
+        (Ratio("Ratio"), 1e-14, "0", "0"),
+        (Mass("Heavy"), None, "—", "—"),
+    ],
+)
+def test_a_number_in_a_sum_has_six_figures_and_the_unit_on_the_page(
+    kind: Kind, value: Any, inches: str, metric: str
+) -> None:
+    assert (kind.in_sum(value, INCH_64), kind.in_sum(value, MM_01)) == (inches, metric)
 
 
 @given(st.sampled_from(KINDS), st.text(max_size=60), st.sampled_from(RULES))

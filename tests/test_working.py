@@ -1,10 +1,12 @@
-"""The working is true: every formula that is shown, worked out as it stands, gives the answer that is shown.
+"""The working is true: what is printed as a sum gives the result that is printed beside it.
 
-The formulas are the companion's own strings; nothing of a user's comes here. An answer whose formula is a search or a
-choice in words is named in `IN_WORDS`, with a check of its own by other means.
+`sums` redoes each line from its text alone, in inches and in millimetres, on every rule. The same sums with unrounded
+values give the unrounded answers. An answer without a sum has a check of its own by other means in `IN_WORDS`.
 """
 
+import math
 import re
+from fractions import Fraction
 from random import Random
 from typing import Any
 
@@ -12,91 +14,224 @@ import pytest
 from hypothesis import Phase, find, given, settings
 from hypothesis import strategies as st
 
-from shopcompanion.calculator import Result
+from shopcompanion.calculator import Field, Result, Step
 from shopcompanion.catalog import NAMES
-from shopcompanion.fields import Choice, Text
-from shopcompanion.lengths import RULES
-from shopcompanion.quantities import Speed
+from shopcompanion.fields import Angle
+from shopcompanion.lengths import RULES, Rule
 
 from .asked import IN_WORDS, QUESTIONS
-from .asked.worth import KNOWN, PYTHON
 from .asking import INCH_64, ask
+from .sums import FUNCTIONS, NoSum, nudged, tokens, worth
+
+# Calculators whose working cannot be redone yet. Only ever shorter: one that is sound fails while it is named here.
+NOT_YET: tuple[str, ...] = (
+    "facets", "taper", "gauge", "roundover", "drum", "tip", "dowels", "rip", "scarf", "moisture", "weight",
+    "flat", "inlay", "hinge", "glueup", "bore", "jaws", "seat", "lap", "log",
+    "strength",
+)  # fmt: skip
+# Inside to shown, by NIST SP 811, appendix B.8 (inch, pound and pound-force exact).
+IN_INCHES = {
+    "mm": 1 / 25.4, "mm^2": 25.4**-2, "mm^3": 25.4**-3, "mm^4": 25.4**-4, "kg": 1 / 0.45359237,
+    "kg/m^3": 0.3048**3 / 0.45359237, "g/m^2": 0.3048**2 / 28.349523125, "N": 1 / 4.4482216152605,
+    "MPa": 1e6 / 6894.757293168361, "m/s": 60 / 0.3048,
+}  # fmt: skip
+# Kinds that are shown in other units than theirs inside, or than others of that unit: in inches, in millimetres.
+OF_ITS_OWN = {
+    "Volume": (25.4**-3, 1e-9), "Moment": (1 / (4.4482216152605 * 304.8), 1e-3), "SailArea": (0.3048**-2, 1.0),
+    "Wind": (3600 / 1852, 1.0),
+}  # fmt: skip
 
 
-def worth(formula: str, result: Result) -> Any:
-    """The formula worked out with the unrounded inputs and answers: millimetres, degrees, turns a minute."""
-    names = {one.name: getattr(result.inputs, one.name) for one in result.calculator.input_fields}
-    names |= {one.name: getattr(result.answers, one.name) for one in result.calculator.answer_fields}
-    return eval(formula.translate(PYTHON), KNOWN, names)
+def calculators() -> list[Any]:
+    """Every calculator, those that are not mended as failing."""
+    fails = pytest.mark.xfail(strict=True, reason="its working cannot be redone yet", raises=Exception)
+    return [pytest.param(name, marks=fails) if name in NOT_YET else name for name in NAMES]
 
 
-_WORDS = re.compile(r"[A-Za-z_][A-Za-z_0-9]*")
+def fields(result: Result) -> dict[str, Field]:
+    return {one.name: one for one in (*result.calculator.input_fields, *result.calculator.answer_fields)}
 
 
-def in_words(name: str, formula: str, result: Result) -> bool:
-    """Whether a formula is no sum: it names itself, or has a word that is no input, no answer and no function."""
-    fields = (*result.calculator.input_fields, *result.calculator.answer_fields)
-    names = {one.name for one in fields} | set(KNOWN)
-    words = _WORDS.findall(formula.replace(" m/s", ""))
-    return formula == name or any(word not in names for word in words) or "rack" in words
+def shown(field: Field, value: Any, rule: Rule) -> float | None:
+    """A value as its unit on the page has it, unrounded; an angle in radians; None for what is no number."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    if isinstance(field.kind, Angle):
+        return math.radians(value)
+    if field.kind.unit == "degC":
+        return value * 1.8 + 32 if rule.unit == "in" else value
+    inches, metric = OF_ITS_OWN.get(type(field.kind).__name__, (IN_INCHES.get(field.kind.unit or "", 1.0), 1.0))
+    return value * (inches if rule.unit == "in" else metric)
+
+
+def unrounded(result: Result) -> dict[str, float]:
+    found = {}
+    for name, field in fields(result).items():
+        owner = result.inputs if field in result.calculator.input_fields else result.answers
+        value = shown(field, getattr(owner, name), result.rule)
+        if value is not None:
+            found[name] = value
+    return found
+
+
+def is_sum(step: Step, result: Result) -> bool:
+    """Whether a step can be worked out: it has figures and functions only, and more than its own name."""
+    names = unrounded(result)
+    try:
+        parts = tokens(step.formula)
+    except NoSum:
+        return False
+    words = [part for part in parts if part[0].isalpha() and part != "π"]
+    return step.formula != step.name and all(word in names or word in FUNCTIONS for word in words)
+
+
+def without_sum(result: Result) -> list[str]:
+    """The answers there are that have no sum."""
+    sums = {step.name for step in result.working() if is_sum(step, result)}
+    there = [one.name for one in result.calculator.answer_fields if getattr(result.answers, one.name) is not None]
+    return [name for name in there if name not in sums]
+
+
+# --- unrounded ----------------------------------------------------------------------------------------------------
+
+
+def gives_the_answer_unrounded(step: Step, result: Result) -> None:
+    names = unrounded(result)
+    found = worth(step.formula, names)
+    if isinstance(found, bool):
+        assert found == (getattr(result.answers, step.name) == "yes"), step
+    elif isinstance(found, tuple):
+        assert found[0] == pytest.approx(found[1], rel=1e-9), step
+    else:
+        assert names[step.name] == pytest.approx(found, rel=1e-6, abs=1e-9), step  # some constants have six figures
 
 
 @pytest.mark.parametrize("calculator", NAMES)
 @given(st.data())
-@settings(max_examples=150)
-def test_every_formula_gives_its_answer(calculator: str, data: st.DataObject) -> None:
+def test_every_answer_without_a_sum_is_right_by_other_means(calculator: str, data: st.DataObject) -> None:
     result = ask(calculator, **data.draw(QUESTIONS[calculator]))
-    kinds = {one.name: one.kind for one in result.calculator.answer_fields}
-    for step in result.working():
-        answer = getattr(result.answers, step.name)
-        if in_words(step.name, step.formula, result):
-            IN_WORDS[calculator][step.name](result)
-        elif (calculator, step.name) == ("roundover", "verdict"):
-            over = worth(step.formula, result)
-            assert (answer != "bit too big") == (over <= 0.1)
-        elif isinstance(kinds[step.name], Choice):
-            if "—" in step.put_in:  # the belt does not go round there
-                assert answer in ("no", "in part")
-            else:
-                assert worth(step.formula, result) == (answer == "yes")
-        elif " = " in step.formula:
-            left, right = (worth(side, result) for side in step.formula.split(" = "))
-            assert left == pytest.approx(right, rel=1e-9)
-        else:
-            value = worth(step.formula.replace(" m/s", "*60000"), result)
-            if isinstance(kinds[step.name], Speed):
-                value /= 60000  # mm a minute, as mm and turns a minute give it, to m/s
-            assert answer == pytest.approx(value, rel=1e-9, abs=1e-9)
-
-
-@pytest.mark.parametrize("calculator", NAMES)
-@given(st.data())
-def test_every_answer_has_its_working_with_all_numbers_put_in(calculator: str, data: st.DataObject) -> None:
-    rule = data.draw(st.sampled_from(RULES))
-    result = ask(calculator, rule, **data.draw(QUESTIONS[calculator]))
-    there = [one for one in result.calculator.answer_fields if getattr(result.answers, one.name) is not None]
-    assert [step.name for step in result.working()] == [one.name for one in there]
-    names = {one.name for one in (*result.calculator.input_fields, *result.calculator.answer_fields)}
-    for step, one in zip(result.working(), there, strict=True):
-        if not isinstance(one.kind, Text):  # which may have words of answers as well
-            assert not names & set(_WORDS.findall(step.put_in)) - {"law", "measured", "depth"}, step
-        assert step.result == one.kind.show(getattr(result.answers, one.name), rule)
-        assert step.source
+    for name in without_sum(result):
+        if calculator not in NOT_YET or name in IN_WORDS[calculator]:
+            IN_WORDS[calculator][name](result)
 
 
 @pytest.mark.parametrize(("calculator", "name"), [(one, name) for one, names in IN_WORDS.items() for name in names])
 def test_every_answer_in_words_comes_up_and_is_checked(calculator: str, name: str) -> None:
     def comes_up(question: dict[str, Any]) -> bool:
-        result = ask(calculator, **question)
-        return any(step.name == name and in_words(name, step.formula, result) for step in result.working())
+        return name in without_sum(ask(calculator, **question))
 
     once = settings(max_examples=20_000, phases=[Phase.generate])  # it ends with the first
     question = find(QUESTIONS[calculator], comes_up, settings=once, random=Random(1))
     IN_WORDS[calculator][name](ask(calculator, **question))
 
 
+# --- as it is printed ---------------------------------------------------------------------------------------------
+
+
+def printed_length(text: str, rule: Rule) -> tuple[float, float]:
+    """From where to where the length may lie that is printed so, in the rule's unit."""
+    match = re.fullmatch(
+        r"(-?)(?:(\d+) ft ?)?(?:(?:(\d+)-)?(\d+)/(\d+) in|([\d.]+) (?:in|mm))?"
+        r"(?:,? ?(full|bare|rounded up|rounded down))?( per ft| per m)?",
+        text,
+    )
+    assert match, text
+    minus, feet, whole, over, under, plain, lean, per = match.groups()
+    size = Fraction(feet or 0) * 12 + Fraction(whole or plain or 0) + (Fraction(int(over), int(under)) if over else 0)
+    step = rule.division
+    low, high = {
+        None: (-step / 32, step / 32),
+        "full": (0, step / 2),
+        "bare": (-step / 2, 0),
+        "rounded up": (-step, 0),
+        "rounded down": (0, step),
+    }[lean]
+    ends = [float(size + low), float(size + high)]
+    ends = [-end for end in reversed(ends)] if minus else ends
+    base = {None: 1, " per ft": 12, " per m": 1000}[per]
+    return ends[0] / base, ends[1] / base
+
+
+def printed(step: Step, field: Field, rule: Rule) -> tuple[float, float]:
+    """From where to where the result may lie that is printed so, in the unit it is printed with."""
+    if re.search(rf"\b{rule.unit}\b|\bft\b", step.result) and field.kind.unit in ("mm", "1"):
+        if re.fullmatch(r"-?\d+\.\d+ (in|mm)", step.result) and (
+            rule.unit == "in" or type(field.kind).__name__ == "Fine"
+        ):
+            number, decimals = float(step.result.split()[0]), len(step.result.split()[0].partition(".")[2])
+            return number - 0.5 / 10**decimals, number + 0.5 / 10**decimals
+        return printed_length(step.result, rule)
+    match = re.fullmatch(r"(-?\d[\d ]*(?:\.\d+)?)(.*)", step.result)
+    assert match, step
+    figures, unit = match[1].strip().replace(" ", ""), match[2].strip()
+    digits = figures.lstrip("-")
+    whole, _, part = digits.partition(".")
+    half = 0.5 / 10 ** len(part) if part else 0.5 * 10 ** max(0, len(whole) - 3)
+    if field.kind.python == (int,):
+        half = 0.0
+    low, high = float(figures) - half, float(figures) + half
+    if unit == "°":
+        return math.radians(low), math.radians(high)
+    if unit == "%" and field.kind.unit == "1":
+        return low / 100, high / 100
+    return low, high
+
+
+def gives_the_result_as_printed(step: Step, result: Result) -> None:
+    """With the figures as they stand, wrong by half of their sixth at most, which costs less than the result shows."""
+    field, rule = fields(result)[step.name], result.rule
+    assert step.result == field.kind.show(getattr(result.answers, step.name), rule)
+    found = worth(step.put_in)
+    if isinstance(found, bool):
+        assert found == (step.result == "yes"), step
+        return
+    moved = [worth(text) for text in nudged(step.put_in)]
+    if isinstance(found, tuple):
+        lost = sum(abs(a - b - found[0] + found[1]) for a, b in moved) / 2  # type: ignore[misc]
+        assert abs(found[0] - found[1]) <= lost + 1e-12, step
+        return
+    low, high = printed(step, field, rule)
+    lost = sum(abs(value - found) for value in moved) / 2  # type: ignore[operator]
+    assert low - lost - 1e-9 <= found <= high + lost + 1e-9, (step, rule)
+    assert lost <= max(high - low, float(rule.division) / 50), (step, rule)
+
+
+def names_are_labels(step: Step, result: Result) -> None:
+    """Every one of its own, and none that could be taken for a part of the sum."""
+    known = fields(result)
+    called = {name: known[name].kind.called or known[name].kind.label for name in tokens(step.formula) if name in known}
+    assert len({label.casefold() for label in called.values()}) == len(called), step
+    for name, label in called.items():
+        assert not re.search(r"[·/()√π²³⁴,<>=≤≥+−|_]", label), (name, label)
+        assert label[1:] in step.words
+    assert "_" not in step.words + step.put_in
+
+
+@pytest.mark.parametrize("calculator", calculators())
+@given(st.data())
+@settings(max_examples=200, phases=[Phase.generate])  # the step says enough of a failure
+def test_every_sum_that_is_printed_can_be_redone(calculator: str, data: st.DataObject) -> None:
+    rule = data.draw(st.sampled_from(RULES))
+    result = ask(calculator, rule, **data.draw(QUESTIONS[calculator]))
+    for step in result.working():
+        assert step.source
+        gives_the_answer_unrounded(step, result)
+        gives_the_result_as_printed(step, result)
+        names_are_labels(step, result)
+
+
 def test_a_number_put_in_stands_in_the_rules_unit() -> None:
-    result = ask("facets", INCH_64, width=88.9)
-    steps = {step.name: step for step in result.working()}
-    assert steps["facet_8"].put_in == "3.5000·tan(π/8)"
-    assert steps["mark_8"].put_in == "(3.5000 − 1.4497) / 2"
+    steps = {step.name: step for step in ask("facets", INCH_64, width=88.9).working()}
+    assert steps["facet_8"].put_in == "3.5·tan(π/8)"
+    assert steps["mark_8"].put_in == "(3.5 − 1.44975) / 2"
+    assert steps["facet_8"].words == "finished size·tan(π/8)"
+
+
+def test_a_sum_is_read_as_it_stands() -> None:
+    assert worth("2·(3 + 4²) / √(4) − (−1)") == 20
+    assert worth("tan(45°) + max(1, 2)") == pytest.approx(3)
+    assert worth("6 / 2·3 > 8") is True
+    assert worth("1 + 1 = 2") == (2, 2)
+    for text in ("2·", "(1", "wide·2", "1 2", "max(1, 2", "3 # 4"):
+        with pytest.raises(NoSum):
+            worth(text)

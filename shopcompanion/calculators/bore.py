@@ -31,12 +31,12 @@ class Inputs:
 class Answers:
     mismatch: Annotated[
         float,
-        Length("Halves miss by up to", formula="thickness·tan(rad(angle_error)) + 2·centring", way="up",
+        Length("Halves miss by up to", formula="thickness·tan(angle_error) + 2·centring", way="up",
                source="each wanders half the thickness times the tangent, in opposite directions"),
     ]  # fmt: skip
     exit_error: Annotated[
         float,
-        Length("Drilled from one side, off by", formula="thickness·tan(rad(angle_error)) + centring", way="up",
+        Length("Drilled from one side, off by", formula="thickness·tan(angle_error) + centring", way="up",
                source="the whole thickness from one centre"),
     ]  # fmt: skip
     verdict: Annotated[
@@ -46,17 +46,17 @@ class Answers:
     ]  # fmt: skip
     needed_reach: Annotated[
         float,
-        Length("Reach needed, each side", formula="thickness / 2 / cos(rad(angle_error))", way="up",
+        Length("Reach needed, each side", formula="thickness / 2 / cos(angle_error)", way="up",
                source="half way, along a leaning drill"),
     ]  # fmt: skip
     overlap: Annotated[
         float | None,
-        Length("Halves overlap by", formula="2·drill_reach·cos(rad(angle_error)) − thickness",
+        Length("Halves overlap by", formula="2·drill_reach·cos(angle_error) − thickness",
                source="twice the reach, less the thickness"),
     ]  # fmt: skip
     wood_between: Annotated[
         float | None,
-        Length("Wood left between the halves", formula="thickness − 2·drill_reach·cos(rad(angle_error))", way="up",
+        Length("Wood left between the halves", formula="thickness − 2·drill_reach·cos(angle_error)", way="up",
                source="the thickness, less twice the reach"),
     ]  # fmt: skip
     passes: Annotated[
@@ -84,19 +84,19 @@ class Answers:
     ]
     angle_ok: Annotated[
         float | None,
-        Angle("Lean allowed for the bolt", formula="atan((hole − bolt − 2·centring) / thickness)·180/π", source=_LENS),
+        Angle("Lean allowed for the bolt", formula="atan((hole − bolt − 2·centring) / thickness)", source=_LENS),
     ]
     block_height: Annotated[
         float,
-        Length("Cradle, table to the V", formula="axis_used − thickness/2 / sin(rad(v_angle/2))", source=_V),
+        Length("Cradle, table to the V", formula="axis_used − thickness/2 / sin(v_angle/2)", source=_V),
     ]
     block_other: Annotated[
         float | None,
-        Length("Other cradle, table to the V", formula="axis_used − other_diameter/2 / sin(rad(v_angle/2))", source=_V),
+        Length("Other cradle, table to the V", formula="axis_used − other_diameter/2 / sin(v_angle/2)", source=_V),
     ]
     v_deep: Annotated[
         float,
-        Length("Depth of the V, at least", formula="thickness/2·cos(rad(v_angle/2))² / sin(rad(v_angle/2))", way="up",
+        Length("Depth of the V, at least", formula="thickness/2·cos(v_angle/2)² / sin(v_angle/2)", way="up",
                source="to where the round touches its sides"),
     ]  # fmt: skip
     axis_used: Annotated[
@@ -112,7 +112,7 @@ def _axis(inputs: Inputs) -> tuple[float, str]:
     largest, words = inputs.thickness, "thickness"
     if inputs.other_diameter is not None:
         largest, words = max(largest, inputs.other_diameter), "max(thickness, other_diameter)"
-    return largest / 4 + largest / 2 / sin(radians(inputs.v_angle / 2)), f"{words}/4 + {words}/2 / sin(rad(v_angle/2))"
+    return largest / 4 + largest / 2 / sin(radians(inputs.v_angle / 2)), f"{words}/4 + {words}/2 / sin(v_angle/2)"
 
 
 def work(inputs: Inputs) -> Answers:
@@ -166,7 +166,7 @@ def _verdict(reach: float | None, thick: float, lean: float) -> str | None:
 def formulas(inputs: Inputs) -> Mapping[str, str]:
     return {
         "axis_used": _axis(inputs)[1],
-        "verdict": "drill_reach·cos(rad(angle_error)) against thickness, and twice that",
+        "verdict": "drill_reach·cos(angle_error) against thickness, and twice that",
     }
 
 

@@ -16,7 +16,6 @@ from ..spar.outline import LAWS, Outline, named
 _BELT = "open belt drive"
 _EYTELWEIN = "Eytelwein: grip grows with friction times wrap, on drum and spar alike"
 _LEAN = "((drum − widest)/(2·centres))"
-_SLIP = "rad(slip_lean)"
 
 
 def _round(spar: str, apart: str) -> str:
@@ -53,8 +52,8 @@ class Answers:
             source=_EYTELWEIN,
         ),
     ]
-    wrap_drum: Annotated[float | None, Angle("Wrap on the drum", formula=f"(π + 2·asin({_LEAN}))·180/π", source=_BELT)]
-    wrap_spar: Annotated[float | None, Angle("Wrap on the spar", formula=f"(π − 2·asin({_LEAN}))·180/π", source=_BELT)]
+    wrap_drum: Annotated[float | None, Angle("Wrap on the drum", formula=f"π + 2·asin({_LEAN})", source=_BELT)]
+    wrap_spar: Annotated[float | None, Angle("Wrap on the spar", formula=f"π − 2·asin({_LEAN})", source=_BELT)]
     centres: Annotated[
         float | None,
         Length(
@@ -79,7 +78,8 @@ class Answers:
         float | None,
         Length(
             "Drum must be over",
-            formula=f"widest + (belt_length − π·widest)·sin({_SLIP}) / (cos({_SLIP}) + (π/2 + {_SLIP})·sin({_SLIP}))",
+            formula="widest + (belt_length − π·widest)·sin(slip_lean) / "
+            "(cos(slip_lean) + (90° + slip_lean)·sin(slip_lean))",
             source=_EYTELWEIN,
             way="up",
         ),
@@ -88,7 +88,8 @@ class Answers:
         float | None,
         Length(
             "Drives spars under",
-            formula=f"drum − (belt_length − π·drum)·sin({_SLIP}) / (cos({_SLIP}) − (π/2 − {_SLIP})·sin({_SLIP}))",
+            formula="drum − (belt_length − π·drum)·sin(slip_lean) / "
+            "(cos(slip_lean) − (90° − slip_lean)·sin(slip_lean))",
             source=_EYTELWEIN,
             way="down",
         ),
@@ -101,7 +102,7 @@ class Answers:
     ]
     belt_speed: Annotated[float | None, Speed("Belt speed", formula="π·drum·rpm", source="rim of the drum")]
     slip_lean: Annotated[
-        float, Angle("Lean at which it slips", formula="90·(1 − grip_ratio) / (1 + grip_ratio)", source=_EYTELWEIN)
+        float, Angle("Lean at which it slips", formula="90°·(1 − grip_ratio) / (1 + grip_ratio)", source=_EYTELWEIN)
     ]
 
 

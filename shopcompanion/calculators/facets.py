@@ -62,7 +62,7 @@ class Answers:
     ridge_32: Annotated[float, _ridge(32)]
     saw_tilt: Annotated[
         float,
-        Angle("Saw tilt", formula="atan(1)·180/π", source="from upright, with the width's face on the table"),
+        Angle("Saw tilt", formula="atan(1)", source="from upright, with the width's face on the table"),
     ]
     sides_needed: Annotated[
         int,
@@ -172,7 +172,7 @@ def _by_section(inputs: Inputs) -> dict[str, str]:
         **alone,
         **corner,
         **proud,
-        "saw_tilt": f"atan(width / {deep})·180/π",
+        "saw_tilt": f"atan(width / {deep})",
         "across": "width",
         "mark_8_depth": f"{deep}·(1 − tan(π/8)) / 2",
         "sides_needed": "min(n: ridge of n ≤ ridge_ok)",

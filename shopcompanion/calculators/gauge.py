@@ -13,8 +13,8 @@ from typing import Annotated, Any, NamedTuple
 from ..calculator import Calculator, Column, Said, Table
 from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line, loop
 from ..errors import InputFault
-from ..fields import Choice, Kind, Length, Pairs, Value
-from ..lengths import Rule, decimal
+from ..fields import Choice, Kind, Length, Pairs, Value, sum_figure
+from ..lengths import Rule, decimal, in_mm
 from ..spar.outline import LAWS, Outline, named
 
 RIGHT = 1 - sqrt(1 / 2)
@@ -39,6 +39,9 @@ class Fine(Kind):
 
     def figures(self, value: Value, rule: Rule) -> str:
         return decimal(value if abs(value) > 1e-9 else 0.0, rule.unit) if isinstance(value, float) else "—"
+
+    def in_sum(self, value: Value, rule: Rule) -> str:
+        return sum_figure(value / in_mm(rule.unit)) if isinstance(value, float) else "—"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -102,8 +102,8 @@ class Answers:
         float,
         Angle(
             "Folds until wood meets wood",
-            formula="180 − (atan(max(0, depth_heelward − pin_above)/leaf_length)"
-            " + atan(max(0, depth_headward − pin_above)/leaf_length))·180/π",
+            formula="180° − (atan(max(0, depth_heelward − pin_above)/leaf_length)"
+            " + atan(max(0, depth_headward − pin_above)/leaf_length))",
             source="the crowns beyond the leaves meet",
         ),
     ]

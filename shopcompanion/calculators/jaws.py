@@ -67,24 +67,24 @@ class Answers:
     ]
     bevel_off: Annotated[
         float,
-        Length("Bevel, face to face", formula="plank·tan(rad(peak_angle))", source="the throat's slant in the plank"),
+        Length("Bevel, face to face", formula="plank·tan(peak_angle)", source="the throat's slant in the plank"),
     ]
     gap_lowered: Annotated[
         float,
         Length("Lowered, open at one face", source="the throat bears on the edge of the other",
-               formula="plank·(tan(rad(peak_angle)) − tan(rad(lowered_angle)))"),
+               formula="plank·(tan(peak_angle) − tan(lowered_angle))"),
     ]  # fmt: skip
     long_axis: Annotated[
         float,
         Length("Mast, along the gaff", source=f"{_CYLINDER}, and through the plank",
-               formula="mast_diameter/cos(rad(peak_angle)) + plank·tan(rad(peak_angle))"),
+               formula="mast_diameter/cos(peak_angle) + plank·tan(peak_angle)"),
     ]  # fmt: skip
     mast_middle: Annotated[
         float,
         Length(
             "Mast's middle, at the most", source="from the throat, at the face where it is farthest",
-            formula="leather/cos(rad(peak_angle)) + max(long_axis/2, mast_diameter/2/cos(rad(lowered_angle))"
-            " + gap_lowered/2 + plank/2·abs(tan(rad(lowered_angle))))",
+            formula="leather/cos(peak_angle) + max(long_axis/2, mast_diameter/2/cos(lowered_angle)"
+            " + gap_lowered/2 + plank/2·abs(tan(lowered_angle)))",
         ),
     ]  # fmt: skip
     horn_length: Annotated[
@@ -142,7 +142,7 @@ class Answers:
     ]  # fmt: skip
     leather_width: Annotated[
         float,
-        Length("Leather's width", formula="plank / cos(rad(peak_angle)) + 2·turned", source="the bevel, turned over",
+        Length("Leather's width", formula="plank / cos(peak_angle) + 2·turned", source="the bevel, turned over",
                way="up"),
     ]  # fmt: skip
     leather_mast: Annotated[

@@ -130,7 +130,7 @@ class Answers:
     ]
     set_back: Annotated[
         float | None,
-        Length("Chamfer begins", formula="chamfer / tan(rad(chamfer_angle))", source="from the end, on every face"),
+        Length("Chamfer begins", formula="chamfer / tan(chamfer_angle)", source="from the end, on every face"),
     ]
     lap_at: Annotated[float, Length("First lap at", formula="lap_at", source="as a fitting lies on a spar")]
     least_end: Annotated[float, Length("Kept at an end", formula="least_end", source=_PRACTICE)]

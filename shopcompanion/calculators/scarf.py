@@ -40,7 +40,7 @@ class Answers:
         Length("Longer by, for a joint", formula="scarf_length + 2·trim", way="up",
                source="the slopes lie over each other: two sticks give their lengths less this"),
     ]  # fmt: skip
-    slope_angle: Annotated[float, Angle("Angle of the slope", formula="atan(1/slope)·180/π", source="slope to 1")]
+    slope_angle: Annotated[float, Angle("Angle of the slope", formula="atan(1/slope)", source="slope to 1")]
     slope_face: Annotated[
         float,
         Length("Along the slope", formula="sqrt(scarf_length² + (thickness + 2·planing)²)", source=_STICK),

@@ -31,7 +31,10 @@ class Answers:
         float, Length("Set the saw to", formula="shoulder_depth", source="never deeper: it is the round", way="down")
     ]
     corner_depth: Annotated[
-        float, Length("Off each corner, 45°", formula="(blank·√(2) − round_diameter) / 2", source=_ROUND)
+        float,
+        Length(
+            "Off each corner, 45°", called="off each corner", formula="(blank·√(2) − round_diameter) / 2", source=_ROUND
+        ),
     ]
     mark_8: Annotated[float, Length("Line for 8", formula="round_diameter·(1 − tan(π/8)) / 2", source=_OCTAGON)]
     facet_8: Annotated[float, Length("Facet of 8", formula="round_diameter·tan(π/8)", source=_OCTAGON)]
@@ -43,12 +46,10 @@ class Answers:
         float | None,
         Length("Run-out ends at", formula="round_length + run_out", source="from the end; full square from there on"),
     ]
-    face_angle: Annotated[
-        float | None, Angle("Run-out, faces", formula="atan(shoulder_depth/run_out)·180/π", source=_EVENLY)
-    ]
+    face_angle: Annotated[float | None, Angle("Run-out, faces", formula="atan(shoulder_depth/run_out)", source=_EVENLY)]
     corner_angle: Annotated[
         float | None,
-        Angle("Run-out, corners", formula="atan(corner_depth/run_out)·180/π", source=_EVENLY),
+        Angle("Run-out, corners", formula="atan(corner_depth/run_out)", source=_EVENLY),
     ]
 
 

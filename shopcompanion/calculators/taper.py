@@ -74,7 +74,7 @@ class Answers:
     ]
     slope_angle: Annotated[
         float,
-        Angle("Face to centre line", formula="atan(slope / 2)·180/π", source="half of the taper is on each face"),
+        Angle("Face to centre line", formula="atan(slope / 2)", source="half of the taper is on each face"),
     ]
     blank_side: Annotated[
         float, Length("Blank reckoned with", formula="blank", source="as given, or else the widest place", way="up")

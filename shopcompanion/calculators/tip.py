@@ -82,22 +82,22 @@ def _proud(k: int) -> Length:
 
 def _back_formula(cut: Chamfer) -> str:
     if cut.half_before == cut.before:  # it begins on the spar itself
-        return f"tip_length·(1 − tan(rad({cut.before:g})))"
-    return f"tip_length·(1 − sin(rad({cut.before:g}))/cos(rad({cut.half_before:g})))"
+        return f"tip_length·(1 − tan({cut.before:g}°))"
+    return f"tip_length·(1 − sin({cut.before:g}°)/cos({cut.half_before:g}°))"
 
 
 def _across_formula(cut: Chamfer) -> str:
     if cut.half_after + cut.after == 90:  # it ends on the end itself
-        return f"diameter·tan(rad({cut.half_after:g}))"
-    return f"diameter·cos(rad({cut.after:g}))/cos(rad({cut.half_after:g}))"
+        return f"diameter·tan({cut.half_after:g}°)"
+    return f"diameter·cos({cut.after:g}°)/cos({cut.half_after:g}°)"
 
 
 def _angle_formula(cut: Chamfer) -> str:
-    return f"atan(diameter/2·tan(rad({cut.lean:g})) / tip_length)·180/π"
+    return f"atan(diameter/2·tan({cut.lean:g}°) / tip_length)"
 
 
 def _proud_formula(cut: Chamfer) -> str:
-    return f"diameter/2·(1/cos(rad({cut.gap / 2:g})) − 1)"
+    return f"diameter/2·(1/cos({cut.gap / 2:g}°) − 1)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

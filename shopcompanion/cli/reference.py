@@ -1,6 +1,6 @@
 """The reference page of all calculators, from their declarations."""
 
-from ..calculator import Calculator, Field
+from ..calculator import Calculator, Field, by_units
 from ..catalog import STAGES, load
 from ..fields import Kind
 from .calculators import about
@@ -41,7 +41,7 @@ def _calculator(one: Calculator) -> list[str]:
         *_table(
             ("answer", "unit", "what it is", "formula", "source"),
             [
-                (_code(f.name), unit(f.kind), _label(one, f), _code(f.kind.formula), f.kind.source)
+                (_code(f.name), unit(f.kind), _label(one, f), _formula(f.kind.formula), f.kind.source)
                 for f in one.answer_fields
             ],
         ),
@@ -55,6 +55,14 @@ def _calculator(one: Calculator) -> list[str]:
 
 def _label(one: Calculator, answer: Field) -> str:
     return f"**{answer.kind.label}**" if answer.name == one.headline else answer.kind.label
+
+
+def _formula(text: str) -> str:
+    """The formula; where its constants differ by the units, once in inches and once in millimetres."""
+    inches, metric = by_units(text, "in"), by_units(text, "mm")
+    return (
+        f"{_code(inches)} in inches, {_code(metric)} in millimetres" if inches != metric else _code(text) * bool(text)
+    )
 
 
 def unit(kind: Kind) -> str:

@@ -36,13 +36,10 @@ def in_words(result: Result, form: Form) -> list[str]:
 
 
 def working(result: Result) -> list[str]:
-    """The sum behind every answer, with the numbers put in, and the sources."""
+    """The sum behind every answer that has one, with the numbers put in, and the sources."""
     lines = ["", "Working"]
     for step in result.working():
-        lead = " " * len(step.name)
-        lines += [f"  {step.name} = {step.formula}"]
-        lines += [f"  {lead} = {text}" for text in dict.fromkeys((step.put_in, step.result)) if text != step.formula]
-        lines += [f"  {lead}   [{step.source}]"]
+        lines += [f"  {step.label}: {step.result}", *(f"    {line}" for line in step.lines()), f"    [{step.source}]"]
     return [*lines, "", "Sources", *(f"  {source}" for source in result.calculator.sources)]
 
 

@@ -110,16 +110,13 @@ def _list(result: Result, fields: list[Field], width: int) -> list[str]:
 
 
 def working(shown: Shown) -> Content:
-    """The sum behind every answer, and where it comes from."""
+    """The sum behind every answer that has one, and where it comes from."""
     if shown.result is None:
         return Content("no answer yet")
     lines: list[list[Piece]] = []
-    labels = {one.name: one.kind.label for one in shown.calculator.answer_fields}
     for step in shown.result.working():
-        lines.append([(labels[step.name], "bold"), ("  ", ""), (step.result, "bold $accent")])
-        lines.append([f"  {step.formula}"])
-        if step.put_in != step.formula:
-            lines.append([f"  = {step.put_in}"])
+        lines.append([(step.label, "bold"), ("  ", ""), (step.result, "bold $accent")])
+        lines += [[f"  {line}"] for line in step.lines()]
         lines.append([(f"  {step.source}", "italic $quiet")])
     lines += [[(source, "italic $quiet")] for source in shown.calculator.sources]
     return _join(lines)

@@ -71,7 +71,7 @@ def test_tables_cautions_and_units(call):
 def test_working_has_the_formula_the_numbers_and_the_source(call):
     plain, full = call("facets", "--width", "4").out, call("facets", "--width", "4", "--working").out
     assert full.startswith(plain)
-    assert "  facet_8 = across·tan(π/8)\n          = 4.0000·tan(π/8)\n          = 1-21/32 in full\n" in full
+    assert "  Facet of 8: 1-21/32 in full\n    = finished size·tan(π/8)\n    = 4·tan(π/8)\n" in full
     assert "[regular polygon, across flats]" in full
     assert "\nSources\n" in full
 

@@ -144,13 +144,12 @@ def test_working_has_every_sum_and_every_source(session: Session, calculator: st
     if shown.result is None:
         return
     lines = lines_of(pages.working(shown))
-    labels = {one.name: one.kind.label for one in shown.calculator.answer_fields}
     for step in shown.result.working():
-        place = lines.index(f"{labels[step.name]}  {step.result}")
-        rest = [line.strip() for line in lines[place + 1 : place + 4]]
-        assert rest[0] == step.formula
-        assert f"= {step.put_in}" in rest or step.put_in == step.formula
-        assert step.source in rest
+        place = lines.index(f"{step.label}  {step.result}")
+        after = [line.strip().removeprefix("= ") for line in lines[place + 1 : place + 4]]
+        assert after[0] == step.words
+        assert step.put_in in after
+        assert step.source in after
     assert lines[-len(shown.calculator.sources) :] == list(shown.calculator.sources)
 
 
