@@ -118,11 +118,11 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
     ats = plan.outline.evenly(_PIECES)
     lines = [Line(x, side * edge(x), to, side * edge(to)) for side in (1, -1) for x, to in pairwise(ats)]
     across = {0.0, length, *(one.at for one in plan.spar.joints)}
-    across |= {end for one in plan.kept for end in (one.start, one.end)}
+    across |= {end for one in plan.others for end in (one.start, one.end)}
     lines += [Line(at, -edge(at), at, edge(at)) for at in sorted(across)]
     wood = render(Drawing("", tuple(lines)), WIDE, _ROWS, plan.rule, paper.ascii_only)
     legend = [f"{letter} {one.kind} {plan.there(one.at)}" for letter, one in plan.lettered]
-    legend += [_kept(plan, one) for one in plan.kept]
+    legend += [_kept(plan, one) for one in plan.others]
     scaled = f"Heel at the left; thickness drawn {taller:.1f} times over."
     said = "; ".join(legend)
     scale = paper.plain(scale.replace("▲", "╵", 1))  # nothing is chosen on paper

@@ -13,7 +13,7 @@ from ..profile.records import Boat, Fitting, Joint, Spar
 from ..spar.along import Stretch
 from ..spar.body import Body
 from ..spar.outline import Outline
-from ..spar.section import ROUND
+from ..spar.section import ROUND, SIDES
 from ..spar.tables import PUBLISHED
 from .ask import Answered, Job, spelled
 
@@ -60,6 +60,12 @@ class Plan:
         return tuple(
             stretch for stretch in self.body.stretches if not stretch.runs_out and stretch.sides[0] < self.sides
         )
+
+    @property
+    def others(self) -> tuple[Stretch, ...]:
+        """The stretches whose outside is another than that of the spar's section, from the heel."""
+        own = SIDES.get(self.spar.section, ROUND)
+        return tuple(stretch for stretch in self.body.stretches if not stretch.runs_out and stretch.sides[0] != own)
 
     @cached_property
     def run_outs(self) -> tuple[Stretch, ...]:

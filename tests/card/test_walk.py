@@ -1,0 +1,267 @@
+"""Every card walked: its steps as they stand on paper, in their order, on a stick of wood of our own."""
+
+import re
+from collections.abc import Callable
+
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from shopcompanion.boat.model import Boat, Spar
+from shopcompanion.boat.read import read
+from shopcompanion.card.text import card
+from shopcompanion.errors import CompanionError
+
+from .boats import boat, spar, spars
+from .walk import Stick, WalkFault
+from .written import Row, Written, WrittenStep, read_card
+
+
+def printed(of: Boat, one: Spar) -> str:
+    return card(of, one, rule=of.rule, source="trial.toml", version="0.1.0", date="2026-05-02")
+
+
+def walk(text: str, one: Spar) -> None:
+    Stick(read_card(text), one).walk()
+
+
+@pytest.mark.parametrize(("name", "of"), spars())
+def test_the_card_of_an_example_makes_its_spar(name: str, of: str) -> None:
+    walk(printed(boat(name), spar(name, of)), spar(name, of))
+
+
+# Any spar
+
+SHOP = """[shop]
+planing = "3 mm"
+kerf = "3 mm"
+"""
+KINDS = ("mast", "boom", "gaff", "yard", "bowsprit", "bitt", "other")
+FITTED = ("cleat", "gooseneck", "hounds", "eye", "sheave", "band", "pin", "bolt", "step", "outhaul")
+
+
+@st.composite
+def profiles(draw: st.DrawFn) -> str:
+    """The text of a boat of one spar: any section, law, regions with run-outs, joints and fittings."""
+    length = 1000 * draw(st.integers(2, 6))
+    section = draw(st.sampled_from(["round", "round", "square", "eight", "oval", "hollow"]))
+    law = draw(st.sampled_from(["straight", "bowed", "faired", "steel 1794 yard"]))
+    widths = st.integers(30, 120)
+    wide = draw(widths)
+    if law == "steel 1794 yard":
+        stations = [(length // 2, wide)]
+    elif law == "bowed":
+        stations = [(0, wide), (length, draw(st.integers(25, wide)))]
+    else:
+        inner = sorted(draw(st.sets(st.integers(1, 9), max_size=2)))
+        stations = [(at * length // 10, draw(widths)) for at in (0, *inner, 10)]
+    sizes = [
+        f'{{ at = "{at} mm", width = "{one} mm"'
+        + (f', depth = "{one * 5 // 4} mm"' if section == "oval" else "")
+        + " }"
+        for at, one in stations
+    ]
+    lines = [
+        f'kind = "{draw(st.sampled_from(KINDS))}"',
+        f'length = "{length} mm"',
+        f'section = "{section}"',
+        f'law = "{law}"',
+        f"stations = [{', '.join(sizes)}]",
+        *([f'wall = "{draw(st.integers(6, 10))} mm"'] if section == "hollow" else []),
+        *_regions(draw, length),
+        *_joints(draw, length),
+        *_fittings(draw, length),
+    ]
+    units = draw(st.sampled_from(["mm", "in"]))
+    return f'format = 1\n[boat]\nname = "Trial"\nunits = "{units}"\n{SHOP}\n[[spar]]\nname = "stick"\n' + "\n".join(
+        lines
+    )
+
+
+def _regions(draw: st.DrawFn, length: int) -> list[str]:
+    lines = []
+    run_outs = st.sampled_from([0, 60, 150])
+    if draw(st.booleans()):
+        lines.append(f'square_to = "{length // 10} mm"\nsquare_run_out = "{draw(run_outs)} mm"')
+    found = []
+    for start, end in ((0.4, 0.5), (0.5, 0.6), (0.85, 1.0)):
+        if draw(st.integers(0, 2)) == 0:
+            kind = draw(st.sampled_from(["square", "eight", "round"]))
+            found.append(
+                f'{{ from = "{start * length:.0f} mm", to = "{end * length:.0f} mm", section = "{kind}", '
+                f'run_out = "{draw(run_outs)} mm" }}'
+            )
+    return [*lines, f"regions = [{', '.join(found)}]"]
+
+
+def _joints(draw: st.DrawFn, length: int) -> list[str]:
+    kinds = st.sampled_from(["hinge", "scarf", "ferrule", "butt"])
+    ats = draw(st.sampled_from([(), (), (0.3,), (0.3, 0.7)]))
+    found = [f'{{ at = "{part * length:.0f} mm", kind = "{draw(kinds)}" }}' for part in ats]
+    return [f"joints = [{', '.join(found)}]"]
+
+
+def _fittings(draw: st.DrawFn, length: int) -> list[str]:
+    found = []
+    for part in draw(st.sets(st.sampled_from([0.0, 0.01, 0.2, 0.55, 0.8, 0.99, 1.0]), max_size=3)):
+        one = f'at = "{part * length:.0f} mm", kind = "{draw(st.sampled_from(FITTED))}"'
+        one += f', face = "{draw(st.sampled_from(["A", "B", "A and C"]))}"'
+        if draw(st.booleans()):
+            one += f', length = "{draw(st.integers(40, 150))} mm", flat = "{draw(st.integers(1, 4))} mm"'
+        if draw(st.booleans()):
+            one += f', hole = "{draw(st.integers(4, 9))} mm"'
+        found.append(f"{{ {one} }}")
+    return [f"fittings = [{', '.join(found)}]"]
+
+
+@given(profiles())
+@settings(max_examples=60, suppress_health_check=[HealthCheck.filter_too_much], deadline=None)
+def test_any_card_makes_its_spar(text: str) -> None:
+    reading = read(text)
+    assume(not reading.faults)
+    try:
+        paper = printed(reading.boat, reading.boat.spars[0])
+    except CompanionError:  # told in a line, and no paper
+        assume(False)
+    walk(paper, reading.boat.spars[0])
+
+
+# The walk can fail: cards that are wrong on purpose
+
+MAST, MIZZEN, HOLLOW = ("saltmarsh-yawl", "main mast"), ("saltmarsh-yawl", "mizzen mast"), ("oddments", "hollow mast")
+Spoiled = Callable[[Written], Written]
+
+
+def moved(title: str, before: str) -> Spoiled:
+    """The step of that title put before another, and all numbered anew."""
+
+    def spoil(paper: Written) -> Written:
+        steps = [step for step in paper.steps if not step.title.startswith(title)]
+        (own,) = (step for step in paper.steps if step.title.startswith(title))
+        place = next(k for k, step in enumerate(steps) if step.title.startswith(before))
+        return numbered(paper, [*steps[:place], own, *steps[place:]])
+
+    return spoil
+
+
+def dropped(title: str) -> Spoiled:
+    return lambda paper: numbered(paper, [step for step in paper.steps if not step.title.startswith(title)])
+
+
+def numbered(paper: Written, steps: list[WrittenStep]) -> Written:
+    return paper._replace(steps=[step._replace(number=number) for number, step in enumerate(steps, 1)])
+
+
+def said(title: str, now: str, then: str) -> Spoiled:
+    """Other words in a step."""
+
+    def spoil(paper: Written) -> Written:
+        assert any(step.title.startswith(title) and re.search(now, step.words) for step in paper.steps)
+        steps = [
+            step._replace(words=re.sub(now, then, step.words)) if step.title.startswith(title) else step
+            for step in paper.steps
+        ]
+        return paper._replace(steps=steps)
+
+    return spoil
+
+
+def row(title: str, place: int, **cells: str) -> Spoiled:
+    """Other cells in a row of a step's table."""
+
+    def spoil(paper: Written) -> Written:
+        (step,) = (step for step in paper.steps if step.title.startswith(title))
+        rows = list(step.tables[0].rows)
+        assert all(rows[place][name.replace("_", " ")] != cell for name, cell in cells.items())
+        rows[place] = {**rows[place], **{name.replace("_", " "): cell for name, cell in cells.items()}}
+        made = step._replace(tables=[step.tables[0]._replace(rows=rows)])
+        return paper._replace(steps=[made if one is step else one for one in paper.steps])
+
+    return spoil
+
+
+def no_row(title: str, place: int) -> Spoiled:
+    def spoil(paper: Written) -> Written:
+        (step,) = (step for step in paper.steps if step.title.startswith(title))
+        rows = [one for k, one in enumerate(step.tables[0].rows) if k != place]
+        made = step._replace(tables=[step.tables[0]._replace(rows=rows)])
+        return paper._replace(steps=[made if one is step else one for one in paper.steps])
+
+    return spoil
+
+
+def station(at: str, **cells: str) -> Spoiled:
+    """Other cells in a row of the station table."""
+
+    def spoil(paper: Written) -> Written:
+        def changed(old: Row) -> Row:
+            return {**old, **{name.replace("_", " "): cell for name, cell in cells.items()}}
+
+        assert any(one["station"] == at for one in paper.stations)
+        return paper._replace(stations=[changed(one) if one["station"] == at else one for one in paper.stations])
+
+    return spoil
+
+
+@pytest.mark.parametrize(
+    ("of", "spoil", "why"),
+    [
+        (MAST, moved("Turn it", "Taper the first"), "turned before the first pair"),
+        (MAST, moved("Taper the second", "Turn it"), "lines on faces that are gone"),
+        (MAST, dropped("Turn it"), "lines on faces that are gone"),
+        (MAST, moved("Line out the eight", "Taper the second"), "lines for 8 on a stick of another"),
+        (MAST, moved("Take the corners off", "Line out the eight"), "lines that are not there"),
+        (MAST, moved("Take the eight corners", "Line out the sixteen"), "lines that are not there"),
+        (MAST, dropped("Take the sixteen corners"), "32 sides are rounded, 16 are there"),
+        (MAST, moved("Saw the parts", "Bore the holes"), "marked while the kerf is still to come off"),
+        (MAST, moved("Mark the fittings", "Measure"), "before it is marked"),
+        (MAST, moved("Saw to length", "Sand it"), "the marks hang on the waste"),
+        (MAST, dropped("Let in the cleat"), "the cleat is not let in"),
+        (MAST, no_row("Mark the fittings", 1), "4 fittings of 5"),
+        (MAST, no_row("Bore the holes", 0), "1 holes, the profile has 2"),
+        (MAST, row("Bore the holes", 0, station="0"), "not bored at 4496"),
+        (MAST, row("Bore the holes", 0, hole="1/4"), "not bored at 4496"),
+        (MAST, row("Mark the fittings", 0, middle="4 ft 2 in"), "not marked where its middle is"),
+        (MAST, said("Let in the cleat", "from 4 ft 6-1/2 in", "from 4 ft 9 in"), "for nothing that the profile has"),
+        (
+            MAST,
+            said("Let in the cleat", "the floor [^ ]+ in( full| bare)? over", "the floor 1-1/2 in over"),
+            "floor of",
+        ),
+        (MAST, said("Strike the centre", "Heel to head 18 ft 6-1/8 in", "Heel to head 18 ft 6 in"), "room for the saw"),
+        (MAST, said("Saw the parts", "18 ft 6 in, the ends", "18 ft 5-7/8 in, the ends"), "after the saw"),
+        (MAST, said("Saw to length", "18 ft 6 in", "18 ft 5 in"), "sawn to length"),
+        (MAST, said("True the blank", "square of 4-1/4 in", "square of 3-1/2 in"), "less than the spar"),
+        (MAST, station("2 ft 4 in", line_for_8="1-3/32 f"), "line for 8 at 711"),  # a run-out that is eaten
+        (MAST, station("12 in", line_for_8="1-3/32 f"), "one without the other"),  # in the square heel
+        (MAST, station("10 ft", line_for_8="1-5/32"), "line for 8 at 3048"),
+        (MAST, station("10 ft", width="3-5/8"), "width at 3048"),
+        (MAST, station("10 ft", off_each_face="3/8"), "do not make one blank"),
+        (MAST, row("Take the corners off", 0, off_the_corner="25/32 b"), "off the corner at 711"),
+        (MAST, row("Pare the run-outs", 2, off_each_corner="25/32 b"), "off the corner at 749"),
+        (MAST, row("Measure", 3, width="3-1/2"), "measured width"),
+        (MAST, said("Round it", "of the 32 sides", "of the 16 sides"), "16 sides are rounded, 32 are there"),
+        (MIZZEN, said("Take the sixteen corners", "to 8 ft [^:]+:", "to 6 ft:"), "proud at"),
+        (MIZZEN, said("Let in the hinge", "9/16 in below", "1/2 in below"), "no barrel_deep of 14.3 mm"),
+        (HOLLOW, moved("True the two halves", "True the blank"), "straightened before they are hollowed"),
+        (HOLLOW, moved("Hollow", "Strike the centre"), "glued before it is hollowed"),
+        (HOLLOW, row("Hollow", 4, bore="2-3/8"), "thinner than asked for"),
+        (HOLLOW, row("Hollow", 4, deep_in_each_half="1-5/32 f"), "deeper than its wall"),
+        (HOLLOW, row("Hollow", 0, station="4 ft", bore="2", deep_in_each_half="1"), "where it stays solid"),
+        (HOLLOW, no_row("Join the parts", 1), "has no dowels"),
+        (HOLLOW, row("Join the parts", 0, on_a_circle_of="3-1/2"), "outside the finished spar"),
+    ],
+)
+def test_a_wrong_card_is_caught(of: tuple[str, str], spoil: Spoiled, why: str) -> None:
+    one = spar(*of)
+    paper = read_card(printed(boat(of[0]), one))
+    Stick(paper, one).walk()
+    with pytest.raises(WalkFault, match=re.escape(why)):
+        Stick(spoil(paper), one).walk()
+
+
+def test_steps_that_are_out_of_number_are_caught() -> None:
+    one = spar(*MAST)
+    paper = read_card(printed(boat(MAST[0]), one))
+    with pytest.raises(WalkFault, match="comes as the"):
+        Stick(paper._replace(steps=paper.steps[1:]), one).walk()
