@@ -1,6 +1,7 @@
 """Kinds of field with a unit of their own other than length: read by a closed list of names, converted by pint."""
 
 import re
+from math import floor, log10
 from typing import Any, ClassVar
 
 from .errors import InputFault, printable
@@ -58,7 +59,12 @@ class Quantity(Number):
         name = self.shop[rule.unit]
         said = self.outside(value, name)
         said = said if self.digits == 4 else float(f"{said:.{self.digits}g}")
-        figures = f"{said:,.0f}".replace(",", " ") if abs(said) >= 1000 else f"{said:.{self.digits}g}"
+        if abs(said) >= 1000:
+            figures = f"{said:,.0f}".replace(",", " ")
+        elif 0 < abs(said) < 1e-4:  # without an exponent
+            figures = f"{said:.{self.digits - 1 - floor(log10(abs(said)))}f}"
+        else:
+            figures = f"{said:.{self.digits}g}"
         return f"{figures} {name}"
 
     def in_sum(self, value: Value, rule: Rule) -> str:

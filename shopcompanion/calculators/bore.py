@@ -18,8 +18,8 @@ _V = "circle between the two sides of a V"
 class Inputs:
     thickness: Annotated[float, Length("Thickness", above=0, at_most=2000, follows="spar.width_at")]
     hole: Annotated[float, Length("Hole's diameter", above=0, at_most=500)] = 9.525
-    angle_error: Annotated[float, Angle("Drill may lean", at_least=0, at_most=20)] = 1.0
-    centring: Annotated[float, Length("Centred within", at_least=0, at_most=50)] = 0.5
+    angle_error: Annotated[float, Angle("Drill may lean", called="lean of the drill", at_least=0, at_most=20)] = 1.0
+    centring: Annotated[float, Length("Centred within", called="error of centring", at_least=0, at_most=50)] = 0.5
     drill_reach: Annotated[float | None, Length("Drill's reach", above=0, at_most=2000)] = None
     bolt: Annotated[float | None, Length("Bolt or screw", above=0, at_most=500)] = None
     v_angle: Annotated[float, Angle("Angle of the cradle's V", at_least=30, at_most=150)] = 90.0
@@ -31,7 +31,8 @@ class Inputs:
 class Answers:
     mismatch: Annotated[
         float,
-        Length("Halves miss by up to", formula="thickness·tan(angle_error) + 2·centring", way="up",
+        Length("Halves miss by up to", called="miss of the halves", way="up",
+               formula="thickness·tan(angle_error) + 2·centring",
                source="each wanders half the thickness times the tangent, in opposite directions"),
     ]  # fmt: skip
     exit_error: Annotated[
@@ -42,7 +43,7 @@ class Answers:
     verdict: Annotated[
         str | None,
         Choice("Drill", options=("goes right through", "meets in the middle", "falls short"),
-               formula="verdict", source="its reach against the thickness, and twice its reach"),
+               source="its reach against the thickness, and twice its reach"),
     ]  # fmt: skip
     needed_reach: Annotated[
         float,
@@ -60,7 +61,14 @@ class Answers:
                source="the thickness, less twice the reach"),
     ]  # fmt: skip
     passes: Annotated[
-        float, Length("Thickest straight rod through", formula="max(0, hole − mismatch)", source=_LENS, way="down")
+        float,
+        Length(
+            "Thickest straight rod through",
+            called="thickest straight rod",
+            formula="max(0, hole − mismatch)",
+            source=_LENS,
+            way="down",
+        ),
     ]
     pilot: Annotated[
         float | None,
@@ -101,7 +109,12 @@ class Answers:
     ]  # fmt: skip
     axis_used: Annotated[
         float,
-        Length("Axis above the table, used", formula="axis_height", source="as given, or with sound wood under the V"),
+        Length(
+            "Axis above the table, used",
+            called="height of the axis",
+            formula="axis_height",
+            source="as given, or with sound wood under the V",
+        ),
     ]
 
 
@@ -164,10 +177,7 @@ def _verdict(reach: float | None, thick: float, lean: float) -> str | None:
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    return {
-        "axis_used": _axis(inputs)[1],
-        "verdict": "drill_reach·cos(angle_error) against thickness, and twice that",
-    }
+    return {"axis_used": _axis(inputs)[1]}
 
 
 def short(inputs: Inputs, answers: Answers) -> Said:

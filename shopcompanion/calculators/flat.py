@@ -21,7 +21,7 @@ from ..spar.cuts import Cut
 from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, lowest, middle, under
 from ..spar.section import Section
 from ..spar.whole import Whole
-from .remains import EXACT, LEFT_WORDS, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
+from .remains import EXACT, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
 
 _CHORD = "chord of the section"
 _PLANE = "one plane parallel to the centre line"
@@ -30,13 +30,17 @@ _LEFT = "left where the spar is thinnest under it"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
-    diameter: Annotated[float, Length("Diameter, or width", above=0, at_most=2000, follows="spar.width_at")]
+    diameter: Annotated[
+        float, Length("Diameter, or width", called="diameter", above=0, at_most=2000, follows="spar.width_at")
+    ]
     flat_width: Annotated[float | None, Length("Flat's width", above=0, at_most=2000)] = None
     flat_depth: Annotated[float | None, Length("Or the flat's depth", above=0, at_most=2000)] = None
     fitting_length: Annotated[float, Length("Fitting's length", above=0)] = 101.6
     barrel: Annotated[float | None, Length("Hinge's barrel", above=0, at_most=500)] = None
     pin_above: Annotated[float, Length("Pin above the flat", at_least=0, at_most=500)] = 0.0
-    depth: Annotated[float | None, Length("Depth, if oval", above=0, at_most=2000, follows="spar.depth_at")] = None
+    depth: Annotated[
+        float | None, Length("Depth, if oval", called="depth", above=0, at_most=2000, follows="spar.depth_at")
+    ] = None
     shape: Annotated[str, Choice("Shape there", options=SHAPES, follows="spar.shape_at")] = "round"
     face: Annotated[str, Choice("Cut in face", options=ONE_FACE)] = "A"
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
@@ -57,19 +61,19 @@ class Answers:
     ]
     depth_heelward: Annotated[
         float,
-        Length("Depth, heelward", formula="depth_heelward", source=_PLANE, row="Depth", column="heelward"),
+        Length("Depth, heelward", source=_PLANE, row="Depth", column="heelward"),
     ]
     depth_headward: Annotated[
         float,
-        Length("Depth, headward", formula="depth_headward", source=_PLANE, row="Depth", column="headward"),
+        Length("Depth, headward", source=_PLANE, row="Depth", column="headward"),
     ]
     width_heelward: Annotated[
         float,
-        Length("Width, heelward", formula="width_heelward", source=_CHORD, row="Width", column="heelward"),
+        Length("Width, heelward", source=_CHORD, row="Width", column="heelward"),
     ]
     width_headward: Annotated[
         float,
-        Length("Width, headward", formula="width_headward", source=_CHORD, row="Width", column="headward"),
+        Length("Width, headward", source=_CHORD, row="Width", column="headward"),
     ]
     floor: Annotated[
         float,
@@ -89,31 +93,27 @@ class Answers:
     barrel_recess: Annotated[
         float | None,
         Length(
-            "Barrel recess, below the flat", formula="max(0, barrel/2 − pin_above)", source="sunk to its pin", way="up"
+            "Barrel recess, below the flat",
+            called="barrel recess",
+            formula="max(0, barrel/2 − pin_above)",
+            source="sunk to its pin",
+            way="up",
         ),
     ]
     barrel_floor: Annotated[
         float | None,
         Length("Recess floor above centre line", formula="floor − barrel_recess", source="the stop for the recess"),
     ]
-    area_left: Annotated[float, Area("Area left", formula="area_left", source=EXACT)]
-    area_part: Annotated[float, Percent("Area, % left", formula="area_part", source=_LEFT)]
-    second_into: Annotated[float, SecondMoment("Second moment into the face", formula="second_into", source=EXACT)]
-    second_into_part: Annotated[
-        float, Percent("Second moment into the face, % left", formula="second_into_part", source=_LEFT)
-    ]
-    second_along: Annotated[float, SecondMoment("Second moment sideways", formula="second_along", source=EXACT)]
-    second_along_part: Annotated[
-        float, Percent("Second moment sideways, % left", formula="second_along_part", source=_LEFT)
-    ]
-    modulus_into: Annotated[float, Modulus("Section modulus into the face", formula="modulus_into", source=EXACT)]
-    modulus_into_part: Annotated[
-        float, Percent("Section modulus into the face, % left", formula="modulus_into_part", source=_LEFT)
-    ]
-    modulus_along: Annotated[float, Modulus("Section modulus sideways", formula="modulus_along", source=EXACT)]
-    modulus_along_part: Annotated[
-        float, Percent("Section modulus sideways, % left", formula="modulus_along_part", source=_LEFT)
-    ]
+    area_left: Annotated[float, Area("Area left", digits=3, source=EXACT)]
+    area_part: Annotated[float, Percent("Area, % left", digits=3, source=_LEFT)]
+    second_into: Annotated[float, SecondMoment("Second moment into the face", digits=3, source=EXACT)]
+    second_into_part: Annotated[float, Percent("Second moment into the face, % left", digits=3, source=_LEFT)]
+    second_along: Annotated[float, SecondMoment("Second moment sideways", digits=3, source=EXACT)]
+    second_along_part: Annotated[float, Percent("Second moment sideways, % left", digits=3, source=_LEFT)]
+    modulus_into: Annotated[float, Modulus("Section modulus into the face", digits=3, source=EXACT)]
+    modulus_into_part: Annotated[float, Percent("Section modulus into the face, % left", digits=3, source=_LEFT)]
+    modulus_along: Annotated[float, Modulus("Section modulus sideways", digits=3, source=EXACT)]
+    modulus_along_part: Annotated[float, Percent("Section modulus sideways, % left", digits=3, source=_LEFT)]
     across_least: Annotated[
         float, Length("Width at the thinnest place", formula="diameter", source="of the sections under it")
     ]
@@ -206,11 +206,9 @@ SEGMENT = (
 def formulas(inputs: Inputs) -> Mapping[str, str]:
     found = seat(inputs)
     kind = found.thinnest.shape.kind
-    said = {**LEFT_WORDS, **dict.fromkeys(("depth_heelward", "depth_headward"), "the crown there, less floor")}
-    said |= {f"width_{end}": f"chord that lies depth_{end} deep" for end in ("heelward", "headward")}
-    said |= sizes_words(found.thinnest, inputs.depth, inputs.face)
+    said = sizes_words(found.thinnest, inputs.depth, inputs.face)
     if kind == "round":
-        said["area_left"] = SEGMENT
+        said |= {"area_left": SEGMENT, "area_part": "100·area_left / (π/4·through_least²)"}
     kind = "round" if kind == "hollow" else kind
     said["cut_depth"] = height_words(kind, "cut_width")
     if inputs.flat_width is None:
@@ -218,7 +216,7 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
     if inputs.flat_depth is not None:
         said |= {"cut_depth": "flat_depth", "cut_width": WIDTHS[kind]}
     if len({one.shape.width for one in found.places}) > 1:
-        said["widest_fitting"] = "the least across of the sections"
+        said["widest_fitting"] = ""
     return said
 
 

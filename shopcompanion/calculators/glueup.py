@@ -1,6 +1,5 @@
 """Glue-up: a plank from offcuts, also for jaw cheeks and bitts: which strips, in which order, glue and clamps."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
@@ -26,8 +25,10 @@ class Inputs:
     needed_width: Annotated[float, Length("Plank's width", above=0, at_most=2000, follows="spar.blank")]
     needed_length: Annotated[float, Length("Plank's length", above=0, at_most=LONGEST, follows="spar.length")]
     thickness: Annotated[float, Length("Plank's thickness", above=0, at_most=500, follows="needed_width")]
-    jointing: Annotated[float, Length("Jointing, each edge", at_least=0, at_most=50)] = 1.5875
-    planing: Annotated[float, Length("Planing, each face", at_least=0, at_most=50, follows="shop.planing")] = 3.175
+    jointing: Annotated[float, Length("Jointing, each edge", called="jointing", at_least=0, at_most=50)] = 1.5875
+    planing: Annotated[
+        float, Length("Planing, each face", called="planing", at_least=0, at_most=50, follows="shop.planing")
+    ] = 3.175
     trim: Annotated[float, Length("Trim at each end", at_least=0, at_most=1000)] = 12.7
     stagger: Annotated[float, Length("Butts apart, at least", at_least=0, at_most=10000)] = 304.8
     clamp_spacing: Annotated[float, Length("Clamps every", above=0, at_most=2000)] = 254.0
@@ -45,11 +46,9 @@ class Answers:
     ]
     plan: Annotated[
         str | None,
-        Text("Strips in order", formula="plan", source="the least wood that will do, by search", longest=400),
+        Text("Strips in order", source="the least wood that will do, by search", longest=400),
     ]
-    glued_width: Annotated[
-        float, Length("Width it makes", formula="glued_width", source="every edge jointed, before the last two")
-    ]
+    glued_width: Annotated[float, Length("Width it makes", source="every edge jointed, before the last two")]
     short_by: Annotated[
         float | None, Length("Short by", formula="rough_width − glued_width", source="all that is at hand", way="up")
     ]
@@ -60,28 +59,29 @@ class Answers:
     cure_length: Annotated[
         float | None, Length("Another strip, at least this long", formula="rough_length", source=_BOUGHT, way="up")
     ]
-    courses: Annotated[int, Count("Courses", formula="courses", source="side by side")]
-    strips_used: Annotated[int, Count("Strips used", formula="strips_used", source="in all courses")]
+    courses: Annotated[int, Count("Courses", source="side by side")]
+    strips_used: Annotated[int, Count("Strips used", source="in all courses")]
     butts: Annotated[int, Count("Butts", formula="strips_used − courses", source="end to end in a course")]
     stagger_got: Annotated[
         float | None,
-        Length("Butts apart, as laid", formula="stagger_got", source="in courses side by side", way="down"),
+        Length("Butts apart, as laid", source="in courses side by side", way="down"),
     ]
     waste: Annotated[
         float | None,
-        Percent("Wood lost", formula="waste", source="what is used less the finished plank, in plan"),
+        Percent("Wood lost", digits=3, source="what is used less the finished plank, in plan"),
     ]
     glue_area: Annotated[
         float,
-        Area("Glued area", formula="(max(courses, 1) − 1)·rough_length·rough_thickness",
+        Area("Glued area", digits=3, formula="(max(courses, 1) − 1)·rough_length·rough_thickness",
              source="edge to edge; a butt is end grain and holds little"),
     ]  # fmt: skip
     glue_mass: Annotated[
-        float, Mass("Glue", formula="glue_area/1000²·spread/1000", source="grams a square metre, one side")
+        float,
+        Mass(
+            "Glue", digits=3, formula="glue_area·spread / {(144·16)|1000³}", source="spread on one side of each joint"
+        ),
     ]
-    clamps: Annotated[
-        int, Count("Clamps", formula="1 + ceil(rough_length / clamp_spacing)", source="one at each end, and between")
-    ]
+    clamps: Annotated[int, Count("Clamps", source="one at each end, and as many between as the spacing asks for")]
 
 
 @lru_cache(maxsize=8)  # answers, table, drawing and cautions each ask for it
@@ -134,17 +134,6 @@ def work(inputs: Inputs) -> Answers:
         glue_mass=area * inputs.spread / 1e9,
         clamps=1 + ceil(long / inputs.clamp_spacing),
     )
-
-
-def formulas(inputs: Inputs) -> Mapping[str, str]:
-    return {
-        "plan": "each by its place in the list; + is a butt",
-        "glued_width": "the narrowest of every course, less 2·jointing, added up",
-        "courses": "as many as it takes",
-        "strips_used": "all that are named in the order",
-        "stagger_got": "the least between two butts of neighbours",
-        "waste": "100·(1 − needed_width·needed_length / area of the strips used)",
-    }
 
 
 class _Piece(NamedTuple):
@@ -244,7 +233,6 @@ CALCULATOR = Calculator(
     headline="rough_width",
     tables=tables,
     drawing=drawing,
-    formulas=formulas,
     cautions=(
         cut_first,
         narrow_butts,

@@ -20,7 +20,7 @@ from ..spar.cuts import Cut, groove
 from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, depth_for, middle, under
 from ..spar.section import Section
 from ..spar.whole import Whole
-from .remains import EXACT, LEFT_WORDS, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
+from .remains import EXACT, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
 
 _SAGITTA = "height of the crown over the bar's width"
 _SIT = "where the spar is thinnest under the bar"
@@ -30,7 +30,9 @@ _LEFT = "left where it is thinnest, bars and hole taken out"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
-    diameter: Annotated[float, Length("Diameter, or width", above=0, at_most=2000, follows="spar.width_at")]
+    diameter: Annotated[
+        float, Length("Diameter, or width", called="diameter", above=0, at_most=2000, follows="spar.width_at")
+    ]
     bar_width: Annotated[float, Length("Bar's width", above=0, at_most=2000)] = 19.05
     bar_thickness: Annotated[float, Length("Bar's thickness", above=0, at_most=500)] = 4.7625
     sit: Annotated[str, Choice("Bar sits", options=("corners flush", "crown flush"))] = "corners flush"
@@ -41,7 +43,9 @@ class Inputs:
     washer: Annotated[float, Length("Washer's thickness", at_least=0, at_most=50)] = 1.5875
     nut: Annotated[float, Length("Nut and spare thread", at_least=0, at_most=100)] = 9.525
     bar_length: Annotated[float, Length("Bar's length", above=0)] = 304.8
-    depth: Annotated[float | None, Length("Depth, if oval", above=0, at_most=2000, follows="spar.depth_at")] = None
+    depth: Annotated[
+        float | None, Length("Depth, if oval", called="depth", above=0, at_most=2000, follows="spar.depth_at")
+    ] = None
     shape: Annotated[str, Choice("Shape there", options=SHAPES, follows="spar.shape_at")] = "round"
     face: Annotated[str, Choice("Face it is let into", options=ONE_FACE)] = "A"
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
@@ -64,7 +68,6 @@ class Answers:
         float,
         Length(
             "Floor below crown, heelward",
-            formula="floor_heelward",
             source=_FOLLOWS,
             row="Floor below crown",
             column="heelward",
@@ -74,14 +77,13 @@ class Answers:
         float,
         Length(
             "Floor below crown, headward",
-            formula="floor_headward",
             source=_FOLLOWS,
             row="Floor below crown",
             column="headward",
         ),
     ]
     corner_proud: Annotated[
-        float, Length("Corners stand proud", formula="0·sagitta", source="of the face, at the bar's edges")
+        float, Length("Corners stand proud", formula="bar_thickness − edge_depth", source="of the face, at its edges")
     ]
     wood_between: Annotated[
         float, Length("Wood between the bars", formula="through_least − 2·floor_below_crown", source=_SIT, way="down")
@@ -91,35 +93,25 @@ class Answers:
         Length("Bolt, under its head", way="up", source="where the spar is thickest under the bar",
                formula="wood_most + 2·bar_thickness + 2·washer + nut"),
     ]  # fmt: skip
-    wood_most: Annotated[
-        float, Length("Wood to bore through", formula="wood_most", source="where the spar is thickest under the bar")
-    ]
+    wood_most: Annotated[float, Length("Wood to bore through", source="where the spar is thickest under the bar")]
     screw_longest: Annotated[
         float | None,
         Length("Longest screw", formula="wood_between/2 + bar_thickness", way="down", source="two must not meet"),
     ]
     widest_bar: Annotated[
         float,
-        Length("Widest bar of that thickness", formula="widest_bar", source="some wood left under it", way="down"),
+        Length("Widest bar of that thickness", source="some wood left under it", way="down"),
     ]
-    area_left: Annotated[float, Area("Area left", formula="area_left", source=EXACT)]
-    area_part: Annotated[float, Percent("Area, % left", formula="area_part", source=_LEFT)]
-    second_into: Annotated[float, SecondMoment("Second moment into the face", formula="second_into", source=EXACT)]
-    second_into_part: Annotated[
-        float, Percent("Second moment into the face, % left", formula="second_into_part", source=_LEFT)
-    ]
-    second_along: Annotated[float, SecondMoment("Second moment sideways", formula="second_along", source=EXACT)]
-    second_along_part: Annotated[
-        float, Percent("Second moment sideways, % left", formula="second_along_part", source=_LEFT)
-    ]
-    modulus_into: Annotated[float, Modulus("Section modulus into the face", formula="modulus_into", source=EXACT)]
-    modulus_into_part: Annotated[
-        float, Percent("Section modulus into the face, % left", formula="modulus_into_part", source=_LEFT)
-    ]
-    modulus_along: Annotated[float, Modulus("Section modulus sideways", formula="modulus_along", source=EXACT)]
-    modulus_along_part: Annotated[
-        float, Percent("Section modulus sideways, % left", formula="modulus_along_part", source=_LEFT)
-    ]
+    area_left: Annotated[float, Area("Area left", digits=3, source=EXACT)]
+    area_part: Annotated[float, Percent("Area, % left", digits=3, source=_LEFT)]
+    second_into: Annotated[float, SecondMoment("Second moment into the face", digits=3, source=EXACT)]
+    second_into_part: Annotated[float, Percent("Second moment into the face, % left", digits=3, source=_LEFT)]
+    second_along: Annotated[float, SecondMoment("Second moment sideways", digits=3, source=EXACT)]
+    second_along_part: Annotated[float, Percent("Second moment sideways, % left", digits=3, source=_LEFT)]
+    modulus_into: Annotated[float, Modulus("Section modulus into the face", digits=3, source=EXACT)]
+    modulus_into_part: Annotated[float, Percent("Section modulus into the face, % left", digits=3, source=_LEFT)]
+    modulus_along: Annotated[float, Modulus("Section modulus sideways", digits=3, source=EXACT)]
+    modulus_along_part: Annotated[float, Percent("Section modulus sideways, % left", digits=3, source=_LEFT)]
     across_least: Annotated[
         float, Length("Width at the thinnest place", formula="diameter", source="of the sections under it")
     ]
@@ -238,15 +230,11 @@ def _refuse_depth(inputs: Inputs, place: Place, sagitta: float, between: float) 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
     place = _least(inputs, places_of(inputs))
-    said = {**LEFT_WORDS, **sizes_words(place, inputs.depth, inputs.face)}
-    said |= dict.fromkeys(("floor_heelward", "floor_headward"), "crown over the bar there, and bar_thickness")
-    said["wood_most"] = "most wood that is left under the bar"
-    said["widest_bar"] = "chord as deep as the wood allows"
+    said = sizes_words(place, inputs.depth, inputs.face)
     said["sagitta"] = height_words(place.shape.kind, "bar_width")
     if inputs.sit == "crown flush":
-        said |= {"floor_below_crown": "bar_thickness", "corner_proud": "sagitta"}
+        said["floor_below_crown"] = "bar_thickness"
         said["floor_heelward"] = said["floor_headward"] = "bar_thickness"
-        said["widest_bar"] = "chord as deep as the bar is thick"
     if inputs.both == "no":
         said |= {
             "wood_between": "through_least − floor_below_crown",

@@ -7,17 +7,19 @@ from typing import Annotated
 from ..calculator import Calculator, Column, Table
 from ..drawing.shapes import Dimension, Drawing, Line, square
 from ..errors import InputFault
-from ..fields import Length, Text, Value
+from ..fields import Length, Ratio, Text, Value
 from ..quantities import Percent, Temperature
-from ..timber.moisture import COLDEST, DAMPEST, DRIEST, HOTTEST, emc, width_at
+from ..timber.moisture import COLDEST, DAMPEST, DRIEST, HOTTEST, coefficients, emc, width_at
 from ..timber.species import Named, Own, Species, Timbers, find, published
 
 ROOM = (70 - 32) / 1.8  # °C
 LARGER = 3  # the drawing shows the change so many times
 _IN_TABLE = (6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0, 25.0, 30.0)
+_EQUATION = "Wood Handbook eq. 4-5 (FPL-GTR-190), temperature in °C"
 _AIR = "as given, or what wood settles to in that air: Wood Handbook eq. 4-5 (FPL-GTR-190)"
 _MOVES = "evenly from where it begins to shrink to oven-dry: Wood Handbook eq. 4-9 (GTR-282), 4-7 (GTR-190)"
 _WHEN = ("later", "now")
+_NAMES = ("emc_w", "emc_kh", "emc_k1", "emc_k2")
 _FIGURES = "as typed, or the timber's own figure"
 
 
@@ -25,6 +27,33 @@ def _settled(total: str) -> str:
     """The formula of `width_at`, with what both moistures have in common left out."""
     later, now = (f"100·shrinks_below/{total} − shrinks_below + min(emc_{when}, shrinks_below)" for when in _WHEN)
     return f"width·({later}) / ({now})"
+
+
+def _air(when: str) -> str:
+    """The air's temperature in °C, whatever it is shown in."""
+    return f"{{((temp_{when} − 32)/1.8)|temp_{when}}}"
+
+
+def _emc(when: str) -> str:
+    """The formula of `emc` in its coefficients, which are answers of their own."""
+    w, kh, k1, k2 = (f"{name}_{when}" for name in _NAMES)
+    return f"1800/{w}·({kh}/(1 − {kh}) + ({k1}·{kh} + 2·{k1}·{k2}·{kh}²) / (1 + {k1}·{kh} + {k1}·{k2}·{kh}²))"
+
+
+def _w(when: str) -> str:
+    return f"349 + 1.29·{_air(when)} + 0.0135·{_air(when)}²"
+
+
+def _kh(when: str) -> str:
+    return f"(0.805 + 0.000736·{_air(when)} − 0.00000273·{_air(when)}²)·rh_{when}/100"
+
+
+def _k1(when: str) -> str:
+    return f"6.27 − 0.00938·{_air(when)} − 0.000303·{_air(when)}²"
+
+
+def _k2(when: str) -> str:
+    return f"1.91 + 0.0407·{_air(when)} − 0.000293·{_air(when)}²"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,17 +67,34 @@ class Inputs:
     mc_later: Annotated[float | None, Percent("Moisture measured later", at_least=0, at_most=200)] = None
     temp_later: Annotated[float, Temperature("Air temperature later", at_least=COLDEST, at_most=HOTTEST)] = ROOM
     rh_later: Annotated[float, Percent("Relative humidity later", at_least=DRIEST, at_most=DAMPEST)] = 75.0
-    radial: Annotated[float | None, Percent("Radial shrinkage, green to dry", above=0, below=30)] = None
-    tangential: Annotated[float | None, Percent("Tangential shrinkage, green to dry", above=0, below=30)] = None
+    radial: Annotated[
+        float | None, Percent("Radial shrinkage, green to dry", called="radial shrinkage typed", above=0, below=30)
+    ] = None
+    tangential: Annotated[
+        float | None,
+        Percent("Tangential shrinkage, green to dry", called="tangential shrinkage typed", above=0, below=30),
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
     width_tangential: Annotated[
-        float, Length("Width along the rings, later", formula=_settled("tangential_total"), source=_MOVES)
+        float,
+        Length(
+            "Width along the rings, later",
+            called="width along the rings later",
+            formula=_settled("tangential_total"),
+            source=_MOVES,
+        ),
     ]
     width_radial: Annotated[
-        float, Length("Width across the rings, later", formula=_settled("radial_total"), source=_MOVES)
+        float,
+        Length(
+            "Width across the rings, later",
+            called="width across the rings later",
+            formula=_settled("radial_total"),
+            source=_MOVES,
+        ),
     ]
     change_tangential: Annotated[
         float, Length("Change along the rings", formula="width_tangential − width", source="minus where it shrinks")
@@ -56,24 +102,69 @@ class Answers:
     change_radial: Annotated[
         float, Length("Change across the rings", formula="width_radial − width", source="minus where it shrinks")
     ]
-    emc_now: Annotated[float, Percent("Moisture now", formula="emc_now", source=_AIR)]
-    emc_later: Annotated[float, Percent("Moisture later", formula="emc_later", source=_AIR)]
+    emc_now: Annotated[float, Percent("Moisture now", digits=3, formula=_emc("now"), source=_AIR)]
+    emc_later: Annotated[float, Percent("Moisture later", digits=3, formula=_emc("later"), source=_AIR)]
     tangential_total: Annotated[
-        float, Percent("Tangential shrinkage, used", formula="tangential_total", source=_FIGURES)
+        float, Percent("Tangential shrinkage, used", digits=3, called="tangential shrinkage", source=_FIGURES)
     ]
-    radial_total: Annotated[float, Percent("Radial shrinkage, used", formula="radial_total", source=_FIGURES)]
+    radial_total: Annotated[
+        float, Percent("Radial shrinkage, used", digits=3, called="radial shrinkage", source=_FIGURES)
+    ]
     shrinks_below: Annotated[
         float,
-        Percent("Begins to shrink at", formula="shrinks_below", source="30 % as a rule, or the timber's own figure"),
+        Percent(
+            "Begins to shrink at",
+            digits=3,
+            called="fibre saturation",
+            source="30 % as a rule, or the timber's own figure",
+        ),
     ]
-    timber: Annotated[str, Text("Timber used", formula="timber", source="the timber of that name", longest=200)]
+    timber: Annotated[str, Text("Timber used", source="the timber of that name", longest=200)]
     species_source: Annotated[
         str | None,
-        Text("Source of its figures", formula="species_source", source="where they are published", longest=400),
+        Text("Source of its figures", source="where they are published", longest=400),
     ]
-    species_mark: Annotated[
-        str | None, Text("How checked", formula="species_mark", source="the table's own word", longest=400)
-    ]
+    species_mark: Annotated[str | None, Text("How checked", source="the table's own word", longest=400)]
+    emc_w_now: Annotated[
+        float | None,
+        Ratio("Coefficient W now", called="W", formula=_w("now"), source=_EQUATION,
+              row="Coefficient W", column="now"),
+    ]  # fmt: skip
+    emc_w_later: Annotated[
+        float | None,
+        Ratio("Coefficient W later", called="W", formula=_w("later"), source=_EQUATION,
+              row="Coefficient W", column="later"),
+    ]  # fmt: skip
+    emc_kh_now: Annotated[
+        float | None,
+        Ratio("Coefficient K times humidity now", called="KH", formula=_kh("now"), source=_EQUATION,
+              row="Coefficient K times humidity", column="now"),
+    ]  # fmt: skip
+    emc_kh_later: Annotated[
+        float | None,
+        Ratio("Coefficient K times humidity later", called="KH", formula=_kh("later"), source=_EQUATION,
+              row="Coefficient K times humidity", column="later"),
+    ]  # fmt: skip
+    emc_k1_now: Annotated[
+        float | None,
+        Ratio("Coefficient K1 now", called="K1", formula=_k1("now"), source=_EQUATION,
+              row="Coefficient K1", column="now"),
+    ]  # fmt: skip
+    emc_k1_later: Annotated[
+        float | None,
+        Ratio("Coefficient K1 later", called="K1", formula=_k1("later"), source=_EQUATION,
+              row="Coefficient K1", column="later"),
+    ]  # fmt: skip
+    emc_k2_now: Annotated[
+        float | None,
+        Ratio("Coefficient K2 now", called="K2", formula=_k2("now"), source=_EQUATION,
+              row="Coefficient K2", column="now"),
+    ]  # fmt: skip
+    emc_k2_later: Annotated[
+        float | None,
+        Ratio("Coefficient K2 later", called="K2", formula=_k2("later"), source=_EQUATION,
+              row="Coefficient K2", column="later"),
+    ]  # fmt: skip
 
 
 def _species(inputs: Inputs) -> Species:
@@ -116,7 +207,19 @@ def work(inputs: Inputs) -> Answers:
         timber=one.name,
         species_source=None if typed else one.source,
         species_mark=None if typed else one.mark,
+        **_coefficients(inputs),
     )
+
+
+def _coefficients(inputs: Inputs) -> dict[str, float | None]:
+    """Those of the equation for the air now and later; None where the moisture was measured."""
+    found: dict[str, float | None] = {}
+    for when in _WHEN:
+        measured, temperature, humidity = (getattr(inputs, f"{name}_{when}") for name in ("mc", "temp", "rh"))
+        w, k, k1, k2 = coefficients(temperature)
+        for name, value in zip(_NAMES, (w, k * humidity / 100, k1, k2), strict=True):
+            found[f"{name}_{when}"] = value if measured is None else None
+    return found
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
@@ -127,7 +230,7 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     """The width at other moistures."""
     columns = (
-        Column("moisture", Percent("Moisture")),
+        Column("moisture", Percent("Moisture", digits=3)),
         Column("tangential", Length("Along the rings")),
         Column("radial", Length("Across the rings")),
     )

@@ -20,35 +20,21 @@ _PLACES = (
 )
 _LEFT = (
     _PLACE,
-    Column("area", Area("Area")),
-    Column("second_into", SecondMoment("Second moment into the face")),
-    Column("second_along", SecondMoment("Second moment sideways")),
-    Column("modulus_into", Modulus("Section modulus into the face")),
-    Column("modulus_along", Modulus("Section modulus sideways")),
+    Column("area", Area("Area", digits=3)),
+    Column("second_into", SecondMoment("Second moment into the face", digits=3)),
+    Column("second_along", SecondMoment("Second moment sideways", digits=3)),
+    Column("modulus_into", Modulus("Section modulus into the face", digits=3)),
+    Column("modulus_along", Modulus("Section modulus sideways", digits=3)),
 )
-_PARTS = (_PLACE, *(Column(f"{one.name}_part", Percent(one.kind.label)) for one in _LEFT[1:]))
+_PARTS = (_PLACE, *(Column(f"{one.name}_part", Percent(one.kind.label, digits=3)) for one in _LEFT[1:]))
 EXACT = "exact segments and rectangles, about the centroid of what is left"
 WORN = "These percentages are not strengths: grain and knots weaken it further."
-
-# The formulas of what is left, in words, by answer.
-LEFT_WORDS = {
-    "area_left": "area of the section less the cuts",
-    "area_part": "100·area_left / area of the whole section",
-    "second_into": "second moment of what is left, bending into it",
-    "second_along": "second moment of what is left, bending sideways",
-    "modulus_into": "second_into / distance of the farthest fibre",
-    "modulus_along": "second_along / distance of the farthest fibre",
-    **{
-        f"{name}_part": f"100·{name} / the same of the whole section"
-        for name in ("second_into", "second_along", "modulus_into", "modulus_along")
-    },
-}
 
 
 def sizes_words(thinnest: Place, depth: float | None, face: str) -> dict[str, str]:
     """Formulas of across_least and through_least: the spar's own, or what was typed."""
     if thinnest.at is not None:
-        return {"across_least": "across the spar there", "through_least": "through the spar there"}
+        return {"across_least": "", "through_least": ""}
     across, through = "diameter", "diameter" if depth is None else "depth"
     if face in "BD":
         across, through = through, across

@@ -17,17 +17,27 @@ _SLANT = "tilted, √2 times as much"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
-    thickness: Annotated[float, Length("Thickness to rip", above=0, at_most=2000, follows="spar.sawn")]
+    thickness: Annotated[
+        float, Length("Thickness to rip", called="thickness", above=0, at_most=2000, follows="spar.sawn")
+    ]
     tilt: Annotated[str, Choice("Blade", options=TILTS)] = "upright"
-    saw_depth: Annotated[float, Length("Depth of cut, upright", above=0, at_most=1000, follows="shop.saw_depth")] = 76.2
+    saw_depth: Annotated[
+        float,
+        Length("Depth of cut, upright", called="depth of cut upright", above=0, at_most=1000, follows="shop.saw_depth"),
+    ] = 76.2
     saw_depth_tilted: Annotated[
-        float, Length("Depth of cut, at 45°", above=0, at_most=1000, follows="shop.saw_depth_tilted")
+        float,
+        Length(
+            "Depth of cut, at 45°", called="depth of cut at 45°", above=0, at_most=1000, follows="shop.saw_depth_tilted"
+        ),
     ] = 50.8
     kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf")] = 3.175
-    pieces: Annotated[int, Count("Pieces wanted", at_least=1, at_most=100)] = 2
+    pieces: Annotated[int, Count("Pieces wanted", called="pieces", at_least=1, at_most=100)] = 2
     finished: Annotated[float | None, Length("Finished width", above=0, at_most=2000, follows="spar.largest")] = None
-    bow: Annotated[float, Length("Bow of the timber", at_least=0, at_most=500, follows="spar.bow")] = 0.0
-    planing: Annotated[float, Length("Planing, each face", at_least=0, at_most=100, follows="blank.planing")] = 0.0
+    bow: Annotated[float, Length("Bow of the timber", called="bow", at_least=0, at_most=500, follows="spar.bow")] = 0.0
+    planing: Annotated[
+        float, Length("Planing, each face", called="planing", at_least=0, at_most=100, follows="blank.planing")
+    ] = 0.0
     timber: Annotated[float | None, Length("Width of the timber", above=0, at_most=5000)] = None
 
 
@@ -38,13 +48,17 @@ class Answers:
         float | None,
         Length(
             "Rip each piece to",
+            called="width to rip to",
             formula="finished + bow + 2·planing",
             source="room for the bow and the planing",
             way="up",
         ),
     ]
     piece_width: Annotated[
-        float, Length("Each piece, off the saw", formula="blank_needed", source="straight from the saw")
+        float,
+        Length(
+            "Each piece, off the saw", called="width of a piece", formula="blank_needed", source="straight from the saw"
+        ),
     ]
     finishes_to: Annotated[
         float | None,
@@ -74,7 +88,7 @@ class Answers:
         float | None, Length("Cuts overlap by", formula="2·depth − thickness", source="one from either face")
     ]
     depth: Annotated[float, Length("Depth of one cut", formula="saw_depth", source=_THROUGH)]
-    kerf_across: Annotated[float, Length("Kerf, on the face", formula="kerf", source=_SLANT)]
+    kerf_across: Annotated[float, Length("Kerf, on the face", called="kerf on the face", formula="kerf", source=_SLANT)]
     sawn_face: Annotated[float, Length("Sawn face, across", formula="thickness", source=_SLANT)]
 
 

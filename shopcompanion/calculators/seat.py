@@ -28,7 +28,7 @@ class Inputs:
 class Answers:
     touches: Annotated[
         str,
-        Choice("The pole touches", options=("edges", "all over", "middle"), formula="touches",
+        Choice("The pole touches", options=("edges", "all over", "middle"),
                source="the smaller of two circles has the deeper sagitta"),
     ]  # fmt: skip
     gap: Annotated[
@@ -45,17 +45,17 @@ class Answers:
     ]
     rack_best: Annotated[
         float | None,
-        Length("Best cove on the rack", formula="rack_best", source="the largest that does not rock"),
+        Length("Best cove on the rack", source="the largest that does not rock"),
     ]
     wanted_radius: Annotated[
         float, Length("Largest cove that sits", formula="pole_diameter / 2", source="a larger one rocks", way="down")
     ]
     cove_used: Annotated[
-        float, Length("Cove's radius, used", formula="cove_used", source="as given, or the best on the rack")
+        float, Length("Cove's radius, used", called="cove's radius", source="as given, or the best on the rack")
     ]
     half_width: Annotated[
         float,
-        Length("Half the seat's width, used", formula="min(edge, cove_used, pole_diameter/2)",
+        Length("Half the seat's width, used", called="half width", formula="min(edge, cove_used, pole_diameter/2)",
                source="a cove is no wider than its bit, nor a seat than the pole"),
     ]  # fmt: skip
     pole_depth: Annotated[
@@ -109,12 +109,14 @@ def work(inputs: Inputs) -> Answers:
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    half = {"half_width": "min(cove_used, pole_diameter/2)"} if inputs.edge is None else {}
-    return {
-        "touches": "cove_used against pole_diameter/2: edges when less, middle when more",
-        "rack_best": "the largest of coves that is no more than wanted_radius",
-        **half,
-    }
+    found, said = work(inputs), {}
+    if inputs.edge is None:
+        said["half_width"] = "min(cove_used, pole_diameter/2)"
+    if found.half_width == found.cove_used:  # the whole width of the cove, or of the pole: no root of nothing
+        said["cove_depth"] = "cove_used"
+    if found.half_width == inputs.pole_diameter / 2:
+        said["pole_depth"] = "pole_diameter/2"
+    return said
 
 
 def rocks(inputs: Inputs, answers: Answers) -> Said:

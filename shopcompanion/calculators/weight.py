@@ -23,12 +23,13 @@ _PIECES = 24  # straight lines that its side is drawn with
 _PER_SQUARE = {"round": "π/4", "oval": "π/4", "square": "1", "eight": "2·tan(π/8)"}
 _SUM = "the sections summed along it: of a straight taper a frustum"
 _CARRIED = "as a lever: carried at both ends, or laid on a trestle at each"
+_IN_METRES = "{| / 1000³}"  # a volume is shown in in³ or m³
 _TABLE = "as published, or as the boat's own timber has it"
 _PUBLISHED = "Wood Handbook, FPL-GTR-282"
 
 
 def _volume(share: str) -> str:
-    return f"{share}·length/3·(butt² + butt·head + head²)"
+    return f"{share}·length/3·(butt² + butt·head + head²){_IN_METRES}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,48 +42,55 @@ class Inputs:
     butt: Annotated[float, Length("Width at the heel", above=0, at_most=2000, follows="spar.butt")]
     head: Annotated[float, Length("Width at the head", above=0, at_most=2000, follows="spar.head")]
     section: Annotated[str, Choice("Section", options=SECTIONS, follows="spar.section")] = "round"
-    depth: Annotated[float | None, Length("Depth at the heel, if oval", above=0, at_most=2000)] = None
-    wall: Annotated[float | None, Length("Wall, if hollow", above=0, at_most=1000)] = None
+    depth: Annotated[
+        float | None, Length("Depth at the heel, if oval", called="depth at the heel", above=0, at_most=2000)
+    ] = None
+    wall: Annotated[float | None, Length("Wall, if hollow", called="wall", above=0, at_most=1000)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
-    mass: Annotated[float, Mass("Mass", formula="density·volume / 1000³", source="mass is density times volume")]
+    mass: Annotated[
+        float, Mass("Mass", digits=3, formula="density·volume{ / 1728|}", source="mass is density times volume")
+    ]
     balance_at: Annotated[
         float,
         Length(
             "Balance point, from the heel",
+            called="balance point",
             formula="length/4·(butt² + 2·butt·head + 3·head²) / (butt² + butt·head + head²)",
             source=f"{_SUM}, and its centroid",
         ),
     ]
-    at_heel: Annotated[float, Mass("Load at the heel", formula="mass·(length − balance_at) / length", source=_CARRIED)]
-    at_head: Annotated[float, Mass("Load at the head", formula="mass·balance_at / length", source=_CARRIED)]
-    volume: Annotated[float, Volume("Volume of wood", formula=_volume("π/4"), source=_SUM)]
-    density: Annotated[float, Density("Density", formula="1000·gravity·(1 + mc/100)", source=f"{_PUBLISHED} eq. 4-14")]
+    at_heel: Annotated[
+        float, Mass("Load at the heel", digits=3, formula="mass·(length − balance_at) / length", source=_CARRIED)
+    ]
+    at_head: Annotated[float, Mass("Load at the head", digits=3, formula="mass·balance_at / length", source=_CARRIED)]
+    volume: Annotated[float, Volume("Volume of wood", digits=3, called="volume", formula=_volume("π/4"), source=_SUM)]
+    density: Annotated[
+        float,
+        Density("Density", digits=3, formula="{62.4280|1000}·gravity·(1 + mc/100)", source=f"{_PUBLISHED} eq. 4-14"),
+    ]
     gravity: Annotated[
         float,
         Ratio(
             "Specific gravity then",
+            called="specific gravity",
             formula="gravity_12 / (1 + 0.265·gravity_12·(min(mc, 30) − 12)/30)",
             source=f"{_PUBLISHED} eq. 4-13, from 12 %; above 30 % the size stays",
         ),
     ]
-    gravity_12: Annotated[float, Ratio("Specific gravity at 12 %", formula="gravity_12", source=_TABLE)]
+    gravity_12: Annotated[float, Ratio("Specific gravity at 12 %", source=_TABLE)]
     mass_taken: Annotated[
         float | None,
-        Mass(
-            "Wood cut away for fittings", formula="mass_taken", source="their segments and strips, none of them twice"
-        ),
+        Mass("Wood cut away for fittings", digits=3, source="their segments and strips, none of them twice"),
     ]
-    timber: Annotated[str, Text("Timber used", formula="timber", source="the timber of that name", longest=200)]
+    timber: Annotated[str, Text("Timber used", source="the timber of that name", longest=200)]
     species_source: Annotated[
         str | None,
-        Text("Source of its figures", formula="species_source", source="where they are published", longest=400),
+        Text("Source of its figures", source="where they are published", longest=400),
     ]
-    species_mark: Annotated[
-        str | None, Text("How checked", formula="species_mark", source="the table's own word", longest=400)
-    ]
+    species_mark: Annotated[str | None, Text("How checked", source="the table's own word", longest=400)]
 
 
 def is_whole(inputs: Inputs) -> bool:
@@ -151,20 +159,19 @@ def work(inputs: Inputs) -> Answers:
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
     if is_whole(inputs):
-        return {
-            "volume": "area that the fittings leave, summed from end to end",
-            "balance_at": "(area left · station, summed from end to end) / volume",
-            "mass_taken": "density·(area that the fittings take, summed from end to end)",
-        }
+        return {"volume": "", "balance_at": ""}
     if inputs.section == "hollow":
-        wall = "wall" if inputs.wall is not None else "(the spar's wall)"
+        if inputs.wall is None:
+            return {"volume": "", "balance_at": ""}
         return {
-            "volume": f"π·{wall}·length·((butt + head)/2 − {wall})",
-            "balance_at": f"length/3·(butt + 2·head − 3·{wall}) / (butt + head − 2·{wall})",
+            "volume": f"π·wall·length·((butt + head)/2 − wall){_IN_METRES}",
+            "balance_at": "length/3·(butt + 2·head − 3·wall) / (butt + head − 2·wall)",
         }
     share = _PER_SQUARE[inputs.section]
     if inputs.section == "oval":
-        share += "·depth/butt" if inputs.depth is not None else "·(the spar's depth for its width)"
+        if inputs.depth is None:
+            return {"volume": ""}
+        share += "·depth/butt"
     return {"volume": _volume(share)}
 
 
@@ -174,8 +181,8 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         Column("part", Count("Part")),
         Column("start", Length("From")),
         Column("end", Length("To")),
-        Column("mass", Mass("Mass")),
-        Column("taken", Mass("Cut away for fittings")),
+        Column("mass", Mass("Mass", digits=3)),
+        Column("taken", Mass("Cut away for fittings", digits=3)),
         Column("balance", Length("Balance point, from its heel")),
     )
     spar, thick = body(inputs), answers.density / 1000**3

@@ -22,13 +22,20 @@ def emc(temperature: float, humidity: float) -> float:
         raise InputFault("the equation holds from 30 to 270 °F, -1 to 132 °C", "temperature")
     if not DRIEST <= humidity <= DAMPEST:
         raise InputFault("the equation holds from 5 to 95 % relative humidity", "humidity")
-    t, h = temperature, humidity / 100
-    w = 349 + 1.29 * t + 0.0135 * t**2
-    k = 0.805 + 0.000736 * t - 0.00000273 * t**2
-    k1 = 6.27 - 0.00938 * t - 0.000303 * t**2
-    k2 = 1.91 + 0.0407 * t - 0.000293 * t**2
-    kh = k * h
+    w, k, k1, k2 = coefficients(temperature)
+    kh = k * humidity / 100
     return 1800 / w * (kh / (1 - kh) + (k1 * kh + 2 * k1 * k2 * kh**2) / (1 + k1 * kh + k1 * k2 * kh**2))
+
+
+def coefficients(temperature: float) -> tuple[float, float, float, float]:
+    """W, K, K1 and K2 of the equation (eq. 4-5) at a temperature in °C."""
+    t = temperature
+    return (
+        349 + 1.29 * t + 0.0135 * t**2,
+        0.805 + 0.000736 * t - 0.00000273 * t**2,
+        6.27 - 0.00938 * t - 0.000303 * t**2,
+        1.91 + 0.0407 * t - 0.000293 * t**2,
+    )
 
 
 def width_at(width: float, shrinkage: float, now: float, later: float, *, saturation: float = SATURATION) -> float:

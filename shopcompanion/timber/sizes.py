@@ -100,8 +100,8 @@ def least(thickness: float, width: float) -> Sold | None:
     thin, wide = sorted((thickness, width))
     for size_class in CLASSES:
         for one in size_class.thicknesses:
-            if one.dressed * INCH >= thin:
-                wider = (other for other in size_class.widths if other.dressed * INCH >= wide and other >= one)
+            if float(one.dressed * INCH) >= thin:
+                wider = (other for other in size_class.widths if float(other.dressed * INCH) >= wide and other >= one)
                 other = next(wider, None)
                 return other and _sold(size_class, one, other)
     return None

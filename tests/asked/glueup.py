@@ -125,6 +125,13 @@ def what_is_lost(result: Result) -> None:
     assert result.answers.waste == pytest.approx(100 - 100 * plank / wood(given.strips, chosen(result)))
 
 
+def gaps_between_clamps(result: Result) -> None:
+    """One at each end, none farther from the next than the spacing, and no more than that takes."""
+    long, gaps = result.answers.rough_length, result.answers.clamps - 1
+    assert long / gaps <= result.inputs.clamp_spacing
+    assert gaps == 1 or long / (gaps - 1) > result.inputs.clamp_spacing
+
+
 QUESTION = questions()
 IN_WORDS: dict[str, Callable[[Result], None]] = {
     "plan": no_set_takes_less_wood,
@@ -133,4 +140,5 @@ IN_WORDS: dict[str, Callable[[Result], None]] = {
     "strips_used": its_strips,
     "stagger_got": butts_apart,
     "waste": what_is_lost,
+    "clamps": gaps_between_clamps,
 }

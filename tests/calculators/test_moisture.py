@@ -2,6 +2,7 @@
 
 import pytest
 from hypothesis import given
+from hypothesis import strategies as st
 
 from shopcompanion.catalog import load
 from shopcompanion.errors import InputFault, InputFaults
@@ -9,8 +10,9 @@ from shopcompanion.form import fill, solve
 from shopcompanion.lengths import RULES
 from shopcompanion.timber.species import Own, Species
 
-from ..asked.moisture import OWN, questions
+from ..asked.moisture import OWN, in_fahrenheit, questions
 from ..asking import ask, refusal, typed
+from ..sums import worth
 
 
 def test_json_agrees_with_the_sum_done_by_hand() -> None:
@@ -26,6 +28,22 @@ def test_json_agrees_with_the_sum_done_by_hand() -> None:
     assert (values["emc_now"], values["emc_later"], values["timber"]) == (8, 14, "Ash, White")
     assert "Table 4-3" in values["species_source"]
     assert "modulus of rupture differs between printings" in values["species_mark"]
+
+
+@given(st.floats(0, 60), st.floats(5, 95))
+def test_the_equation_in_celsius_agrees_with_the_one_in_fahrenheit(celsius: float, humidity: float) -> None:
+    """Other coefficients for another scale (Wood Handbook, from memory): a mix of the two would be far off."""
+    found = ask("moisture", species="sitka", width=90.0, temp_now=celsius, rh_now=humidity).answers
+    assert found.emc_now == pytest.approx(in_fahrenheit(celsius, humidity), abs=0.15)
+
+
+def test_the_equation_is_printed_with_its_coefficients_and_can_be_redone() -> None:
+    steps = {step.name: step for step in typed("moisture", species="sitka", width="3", rh_now="50").working()}
+    assert steps["emc_w_now"].put_in == "349 + 1.29·((70 − 32)/1.8) + 0.0135·((70 − 32)/1.8)²"
+    assert "eq. 4-5" in steps["emc_now"].source
+    assert worth(steps["emc_now"].put_in) == pytest.approx(9.2, abs=0.06)  # Table 4-2, 70 °F and 50 %, seen
+    measured = typed("moisture", species="sitka", width="3", mc_now="11").answers
+    assert measured.emc_w_now is None
 
 
 @given(questions())

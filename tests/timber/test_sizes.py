@@ -1,7 +1,7 @@
 """Sizes as lumber is sold: what is read, and what is refused. The table itself is checked in tests/outside/."""
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from shopcompanion.errors import InputFault
@@ -63,6 +63,7 @@ def test_the_thinner_side_decides_the_class(text: str, name: str, state: str) ->
 
 
 @given(st.floats(5, 300), st.floats(5, 300))
+@example(5.0, 38.1)  # a 1 x 2 is just that wide
 def test_the_least_size_holds_and_none_of_its_class_that_is_less_does(thick: float, wide: float) -> None:
     found = least(thick, wide)
     assert found == least(wide, thick)
