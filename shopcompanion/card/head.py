@@ -31,7 +31,7 @@ def cover(boat: Boat, paper: Paper) -> Block:
         rows.append([
             shortened(printable(one.name) + (f" × {one.count}" if one.count > 1 else ""), 24),
             plan.job.length(one.length),
-            plan.taper.say("blank_side"),
+            plan.blank.removeprefix("a square of ").partition(" across")[0],
             one.section,
             f"{stage.done} of {stage.of}",
         ])  # fmt: skip
@@ -53,7 +53,7 @@ def _facts(plan: Plan, paper: Paper) -> list[str]:
         ("Length", say(spar.length)),
         ("Section", spar.section + (f", wall {say(spar.wall)}" if spar.section == "hollow" and spar.wall else "")),
         ("Taper", f"{spar.law}: {_sizes(plan)}"),
-        ("Blank", f"a square of {plan.taper.say('blank_side')}"),
+        ("Blank", plan.blank),
     ]
     if spar.count > 1:
         rows.insert(0, ("Make", f"{spar.count}, all alike; sizes and weight are of each"))

@@ -66,7 +66,6 @@ def _scarf(plan: Plan, ats: list[float]) -> Step:
 def _true(plan: Plan) -> Step:
     job, spar, planing = plan.job, plan.spar, plan.job.boat.shop.planing
     rip = _rip(plan)
-    side = plan.taper.say("blank_side")
     made_of = ""
     if spar.blank is None and planing is not None:
         made_of = f", the thickest place and {job.length(planing)} on each face for planing"
@@ -88,11 +87,11 @@ def _true(plan: Plan) -> Step:
         "true-blank",
         "True the blank",
         (
-            f"The blank is a square of {side}{made_of}. Leave it longer than {job.length(spar.length)}.",
+            f"The blank is {plan.blank}{made_of}. Leave it longer than {job.length(spar.length)}.",
             *_sawn(plan),
             *bow,
             _face(plan),
-            f"Only now bring C and D parallel to A and B, to {side}.",
+            f"Only now bring C and D parallel to A and B, to {plan.blank.removeprefix('a square of ')}.",
         ),
         setup=_ripped(plan, rip) if rip else (),
         checks=(

@@ -287,6 +287,19 @@ def test_the_first_step_has_the_blank_as_it_is_sawn(extra: str, shop: str, sawn:
     assert f"As it is sawn, bow and waste at both ends with it, it is {sawn}." in told
 
 
+def test_an_ovals_blank_is_the_rectangle_of_the_plan() -> None:
+    """By hand: 40 and 60 mm at the widest, and 3 mm on each face; at the head 8 and 13 mm come off."""
+    stations = (
+        'stations = [{ at = "0", width = "40 mm", depth = "60 mm" }, { at = "3 m", width = "30 mm", depth = "40 mm" }]'
+    )
+    built = one_spar(f'section = "oval"\nlength = "3 m"\n{stations}', more='[shop]\nplaning = "3 mm"\ntrim = "10 mm"\n')
+    told = words(of(built)["true-blank"])
+    assert "The blank is 46 mm across B and D, 66 mm across A and C" in told
+    assert "it is 46 mm by 66 mm and 3020 mm long" in told
+    assert of(built)["first-faces"].tables[0].rows[-1][-1] == 8
+    assert of(built)["second-faces"].tables[0].rows[-1][-1] == 13
+
+
 def test_as_many_as_are_alike_are_made() -> None:
     assert "Make 2, all alike." in words(of(one_spar("count = 2\n" + TAPERED))["true-blank"])
     assert "alike." not in words(of(one_spar(TAPERED))["true-blank"])
