@@ -31,6 +31,8 @@ FOLLOWS = {
     "spar.section": "the spar's section",
     "spar.bow": "the spar's blank",
     "spar.peak": "the spar's kind",
+    "spar.pole": "the gaff's heel",
+    "spar.jaws_on": "the spar's kind",
     "boat.mast": "the boat's mast",
     "boat.bowsprit": "the boat's bowsprit",
     "boat.species": "the boat's own timbers",
@@ -145,7 +147,7 @@ def by_units(formula: str, unit: Unit) -> str:
     return _BY_UNITS.sub(r"\1" if unit == "in" else r"\2", formula)
 
 
-Said = str | tuple[str, float] | None  # a line, or a line with one length to be written in it
+Said = str | tuple[str, *tuple[float, ...]] | None  # a line, or a line with the lengths to be written in it
 Caution = str | Callable[[Any, Any], Said]
 
 
@@ -154,7 +156,7 @@ class Calculator:
     """A calculator, whole. `headline` names the answer for the large figures.
 
     `formulas` may replace the formula of an answer where the case asks for another one, or by "" for none.
-    `cautions` are lines, or functions of inputs and answers that give a line, a line and the length (mm) that stands
+    `cautions` are lines, or functions of inputs and answers that give a line, a line and the lengths (mm) that stand
     at its `{}`, or None. `fitting` gives what can be put on the spar of a profile,
     or None where nothing can: values by the keys of a fitting there, without its name, and with its place only where
     the question has one of its own.
@@ -223,7 +225,9 @@ class Calculator:
         except InputFault as fault:
             raise fault.told(partial(show, rule=rule)) from None
         said = [caution if isinstance(caution, str) else caution(inputs, answers) for caution in self.cautions]
-        lines = [one if isinstance(one, str) else one[0].format(show(one[1], rule)) for one in said if one]
+        lines = [
+            one if isinstance(one, str) else one[0].format(*(show(mm, rule) for mm in one[1:])) for one in said if one
+        ]
         return Result(self, inputs, answers, tables, tuple(lines), rule)
 
 

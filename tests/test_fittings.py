@@ -73,6 +73,28 @@ def test_a_fitting_that_cuts_nothing_takes_nothing() -> None:
     assert spar.volume() == pytest.approx(80 * 80 * 3000, rel=1e-12)
 
 
+def test_a_slot_goes_right_through_its_face_and_no_further_than_it_is_long() -> None:
+    spar = square(Fitting(1000.0, "sheave", slot=12.0, slot_long=60.0, face="B"))
+    assert spar.area_at(1029.0) == pytest.approx(80 * 68)
+    assert spar.area_at(1031.0) == pytest.approx(80 * 80)
+    assert spar.left_at(1000.0).second_depth == pytest.approx(80 * (80**3 - 12**3) / 12)  # out of the middle, B to D
+    assert spar.taken() == pytest.approx(60 * 12 * 80, rel=1e-9)
+    end = square(Fitting(2990.0, "sheave", slot=12.0, slot_long=60.0))
+    assert end.taken() == pytest.approx(60 * 12 * 80, rel=1e-9)  # against the head, all of it in the wood
+
+
+@pytest.mark.parametrize("holes", [1, 2, 3, 5])
+def test_holes_are_spread_evenly_along_the_fitting(holes: int) -> None:
+    """Each in the middle of its share of the length; together as much wood as so many round bores."""
+    spar = square(Fitting(0.0, "jaws", 300.0, hole=8.0, holes=holes))
+    assert spar.taken() == pytest.approx(holes * pi * 4**2 * 80, rel=1e-9)
+    for number in range(holes):
+        middle = (number + 0.5) * 300 / holes
+        assert spar.area_at(middle) == pytest.approx(80 * 72)
+        assert spar.area_at(middle + 4.001) == pytest.approx(80 * 80)
+        assert spar.area_at(middle - 3) == pytest.approx(80 * 80 - 80 * 2 * (16 - 9) ** 0.5)
+
+
 BAR = {"length": 50.0, "bar": 9.0, "bar_deep": 5.0}
 BARREL = {"length": 50.0, "flat": 6.0, "barrel": 20.0, "barrel_deep": 9.0}
 
@@ -94,6 +116,12 @@ BARREL = {"length": 50.0, "flat": 6.0, "barrel": 20.0, "barrel_deep": 9.0}
         ({**BARREL, "barrel": 0.0}, "has a barrel_deep of 9 mm and no barrel"),
         ({**BARREL, "barrel": 60.0}, "has a barrel of 60 mm along it, and is only 50 mm long"),
         ({**BARREL, "barrel_deep": 80.0}, "has a barrel let in 80 mm, and the spar is 80 mm there"),
+        ({"holes": 2}, "has 2 holes and no hole, their diameter"),
+        ({"holes": 2, "hole": 6.0}, "has 2 holes and no length to spread them along"),
+        ({"holes": 3, "hole": 20.0, "length": 60.0}, "has 3 holes of 20 mm, which do not lie apart along 60 mm"),
+        ({"slot": 10.0}, "has a slot 10 mm wide and no slot_long, its length along the spar"),
+        ({"slot_long": 60.0}, "has a slot_long of 60 mm and no slot, its width"),
+        ({"slot": 80.0, "slot_long": 90.0}, "has a slot of 80 mm, and the spar is 80 mm there: less than that fits"),
         ({"hole": 80.0, "face": "D"}, "has a hole of 80 mm, and the spar is 80 mm there: less than that fits"),
     ],
 )  # fmt: skip

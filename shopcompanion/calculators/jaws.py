@@ -1,23 +1,25 @@
 """Jaws: two cheeks on the gaff's heel that clear the mast, bear on it at the throat and hold it when lowered.
 
-The jaws are sawn from a plank that lies in the plane of the gaff and of the athwartships line. At θ above horizontal
-that plane cuts the mast in an ellipse, D across and D/cos θ along the gaff, and from one face of the plank to the other
-the ellipse moves by plank·tan θ along it. Distances along the gaff are from the bottom of the throat, half way through
-the plank, positive towards the mast.
+How the mast lies in them is in `jaws_mast`. Distances along the gaff are from the bottom of the throat, half way
+through the plank, positive towards the mast.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import acos, asin, atan, atan2, cos, degrees, floor, hypot, pi, radians, tan
+from math import asin, ceil, cos, floor, pi, radians, sqrt, tan
 from typing import Annotated
 
 from ..calculator import Calculator, Column, Said, Table
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length, Lengths, Ratio, Value
 from .jaws_drawn import drawing
+from .jaws_mast import angles, bevel, middle, parrel
 from .seat import best_cove, sagitta
 
 ON_POLE = 4  # gaff's widths that the cheeks lie along it
+RODS_APART = 2  # gaff's widths between rods at the most
+STEEPEST = 80.0  # degrees from square to the mast
+HERE, ELSEWHERE = "this spar", "another spar"
 _PRACTICE = "common practice, no source"
 _CYLINDER = "a cylinder cut by a plane on the slant"
 _TANGENTS = "two tangents and an arc; a line round a cylinder lies level"
@@ -27,9 +29,10 @@ _SUM = "what the rod goes through"
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
     mast_diameter: Annotated[float, Length("Mast at its largest", above=0, at_most=1000, follows="boat.mast")]
-    gaff_width: Annotated[float, Length("Gaff at its heel", above=0, at_most=1000, follows="spar.butt")]
+    gaff_width: Annotated[float, Length("Gaff at its heel", above=0, at_most=1000, follows="spar.pole")]
     peak_angle: Annotated[float, Angle("Peaked, above level", at_least=0, at_most=75, follows="spar.peak")] = 45.0
     lowered_angle: Annotated[float, Angle("Lowered to", at_least=-45, at_most=75)] = 0.0
+    rake: Annotated[float, Angle("Mast rakes aft", at_least=-30, at_most=30)] = 0.0
     leather: Annotated[float, Length("Leather", at_least=0, at_most=50)] = 3.0
     clearance: Annotated[float, Length("Clearance a side", at_least=0, at_most=100)] = 5.0
     plank: Annotated[float, Length("Plank of the cheeks", above=0, at_most=500)] = 25.4
@@ -37,17 +40,20 @@ class Inputs:
     coves: Annotated[
         tuple[float, ...] | None, Lengths("Coves on the rack", above=0, at_most=1000, follows="shop.coves")
     ] = None
+    flat: Annotated[float | None, Length("Or flats, this deep", above=0, at_most=500)] = None
     past: Annotated[float, Ratio("Past middle, ratio", above=0, at_most=3)] = 0.5
     horn: Annotated[float | None, Length("Horns from throat", above=0, at_most=3000)] = None
     horn_width: Annotated[float | None, Length("Width of a horn", above=0, at_most=500)] = None
     cheek: Annotated[float | None, Length("Cheek, at the rods", above=0, at_most=1000)] = None
     on_pole: Annotated[float | None, Length("Cheeks on the gaff", above=0, at_most=3000)] = None
+    rods: Annotated[int | None, Count("Rods through them", at_least=1, at_most=20)] = None
     rod: Annotated[float, Length("Rod's diameter", above=0, at_most=100)] = 6.35
     washer: Annotated[float, Length("Washer's thickness", at_least=0, at_most=20)] = 1.5
     nut: Annotated[float | None, Length("Nut and thread end", at_least=0, at_most=100)] = None
     bead_diameter: Annotated[float, Length("Bead's diameter", above=0, at_most=200)] = 19.05
     bead_spacing: Annotated[float, Length("Space between beads", at_least=0, at_most=200)] = 2.0
     turned: Annotated[float, Length("Leather turned over", at_least=0, at_most=100)] = 12.7
+    goes_on: Annotated[str, Choice("They go on", options=(HERE, ELSEWHERE), follows="spar.jaws_on")] = HERE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,31 +66,35 @@ class Answers:
         float, Length("Throat's radius", formula="opening / 2", source="half round; the ellipse's end is sharper")
     ]
     throat_bevel: Annotated[
-        float, Angle("Throat's bevel", formula="peak_angle", source="from square to the plank: upright when peaked")
+        float,
+        Angle(
+            "Throat's bevel", formula="peak_angle + rake", source="off square to the plank: along the mast when peaked"
+        ),
     ]
     bevel_range: Annotated[
         float, Angle("Swings down through", formula="peak_angle − lowered_angle", source="peaked to lowered")
     ]
     bevel_off: Annotated[
         float,
-        Length("Bevel, face to face", formula="plank·tan(peak_angle)", source="the throat's slant in the plank"),
+        Length("Bevel, face to face", formula="plank·tan(throat_bevel)", source="the throat's slant in the plank"),
     ]
+    lowered_bevel: Annotated[float, Angle("Off square, lowered", formula="lowered_angle + rake", source="to the mast")]
     gap_lowered: Annotated[
         float,
         Length("Lowered, open at one face", source="the throat bears on the edge of the other",
-               formula="plank·(tan(peak_angle) − tan(lowered_angle))"),
+               formula="plank·(tan(throat_bevel) − tan(lowered_bevel))"),
     ]  # fmt: skip
     long_axis: Annotated[
         float,
         Length("Mast, along the gaff", source=f"{_CYLINDER}, and through the plank",
-               formula="mast_diameter/cos(peak_angle) + plank·tan(peak_angle)"),
+               formula="mast_diameter/cos(throat_bevel) + plank·abs(tan(throat_bevel))"),
     ]  # fmt: skip
     mast_middle: Annotated[
         float,
         Length(
             "Mast's middle, at the most", source="from the throat, at the face where it is farthest",
-            formula="leather/cos(peak_angle) + max(long_axis/2, mast_diameter/2/cos(lowered_angle)"
-            " + gap_lowered/2 + plank/2·abs(tan(lowered_angle)))",
+            formula="leather/cos(throat_bevel) + max(long_axis/2, mast_diameter/2/cos(lowered_bevel)"
+            " + gap_lowered/2 + plank/2·abs(tan(lowered_bevel)))",
         ),
     ]  # fmt: skip
     horn_length: Annotated[
@@ -109,21 +119,54 @@ class Answers:
                source="its outside runs straight to the horn"),
     ]  # fmt: skip
     horn_used: Annotated[float, Length("Width of a horn", formula="plank", source=_PRACTICE)]
+    heel_hollow: Annotated[
+        float,
+        Length("Heel, hollowed by", formula="throat_radius − √(throat_radius² − heel_half²)",
+               source="the throat's curve across the gaff between its seats"),
+    ]  # fmt: skip
+    heel_half: Annotated[
+        float,
+        Length(
+            "Half the heel's width", formula="min(gaff_width/2 − seat_depth, throat_radius)", source="between the seats"
+        ),
+    ]
+    heel_off: Annotated[
+        float,
+        Length("Heel, longer underneath", formula="gaff_width·tan(throat_bevel)",
+               source="the throat's bevel through the gaff"),
+    ]  # fmt: skip
+    heel_waste: Annotated[
+        float,
+        Length("Left on beyond the heel", formula="heel_hollow + abs(heel_off)/2", way="up",
+               source="the heel is the throat's bottom half way through"),
+    ]  # fmt: skip
     along_pole: Annotated[float, Length("Cheeks along the gaff", formula=f"{ON_POLE}·gaff_width", source=_PRACTICE)]
     cheek_length: Annotated[
         float,
         Length("Cut each cheek", formula="along_pole + horn_length", source="from its after end to the tip", way="up"),
     ]
-    rod_length: Annotated[
+    rod_length: Annotated[float, Length("Rods", formula="bored_through + 2·(washer + nut_used)", source=_SUM, way="up")]
+    bored_through: Annotated[
+        float,
+        Length("Bored through", formula="2·cheek_width + gaff_width − 2·seat_depth", source="both cheeks and the gaff"),
+    ]
+    rods_used: Annotated[
+        int,
+        Count("Rods", formula=f"max(2, ceil(along_pole / ({RODS_APART}·gaff_width) − 1/1000000000))", source=_PRACTICE),
+    ]
+    rod_first: Annotated[
         float,
         Length(
-            "Rods", formula="2·cheek_width + gaff_width − 2·seat_depth + 2·(washer + nut_used)", source=_SUM, way="up"
+            "First rod, from the heel", formula="along_pole / rods_used / 2", source="spread evenly along the cheeks"
         ),
+    ]
+    rod_apart: Annotated[
+        float | None, Length("Rods apart", formula="along_pole / rods_used", source="spread evenly along the cheeks")
     ]
     nut_used: Annotated[float, Length("Nut and thread, each end", formula="rod", source=_PRACTICE)]
     parrel_length: Annotated[float, Length("Parrel, horn to horn", formula="parrel_length", source=_TANGENTS, way="up")]
     parrel_slack: Annotated[
-        float, Length("Of it slack, at the most", formula="parrel_slack", source="over the range of angles")
+        float, Length("Parrel slack, at most", formula="parrel_slack", source="over the range of angles")
     ]
     parrel_ring: Annotated[
         float,
@@ -142,53 +185,25 @@ class Answers:
     ]  # fmt: skip
     leather_width: Annotated[
         float,
-        Length("Leather's width", formula="plank / cos(peak_angle) + 2·turned", source="the bevel, turned over",
+        Length("Leather's width", formula="plank / cos(throat_bevel) + 2·turned", source="the bevel, turned over",
                way="up"),
     ]  # fmt: skip
     leather_mast: Annotated[
         float,
-        Length(
-            "If the mast has it, round it", formula="π·(mast_diameter + leather)", source="butted, at mid thickness"
-        ),
+        Length("Leather, if on the mast", formula="π·(mast_diameter + leather)", source="butted, at mid thickness"),
     ]
-
-
-def lining(inputs: Inputs) -> float:
-    """The leather at the bottom of the throat, mm along the gaff: it lies on the bevel, and is cut aslant."""
-    return inputs.leather / cos(radians(inputs.peak_angle))
-
-
-def middle(inputs: Inputs, angle: float) -> float:
-    """The mast's middle from the throat, mm along the gaff half way through the plank, at `angle` in degrees."""
-    here, off = radians(angle), tan(radians(inputs.peak_angle)) - tan(radians(angle))
-    return lining(inputs) + inputs.mast_diameter / 2 / cos(here) + inputs.plank / 2 * abs(off)
-
-
-def parrel(inputs: Inputs, horn: float, horn_width: float, angle: float) -> float:
-    """A line round the mast from horn to horn, mm: level, through the tips at mid width, at `angle` in degrees."""
-    ring = inputs.mast_diameter / 2 + inputs.clearance + inputs.bead_diameter / 2
-    ahead = (horn - middle(inputs, angle)) * cos(radians(angle))
-    aside = inputs.mast_diameter / 2 + inputs.leather + inputs.clearance + horn_width / 2
-    off = hypot(ahead, aside)
-    wrap = 2 * (atan2(aside, ahead) - acos(ring / off))
-    return 2 * (off**2 - ring**2) ** 0.5 + ring * wrap if wrap > 0 else 2 * aside
-
-
-def _angles(inputs: Inputs, horn: float) -> tuple[float, float, float]:
-    """Both ends of the range, and between them the angle at which the horns stand farthest past the mast."""
-    slope = inputs.plank / 2
-    lever = horn - lining(inputs) - slope * tan(radians(inputs.peak_angle))
-    best = degrees(atan(slope / lever)) if lever > 0 else inputs.peak_angle
-    return (
-        inputs.lowered_angle,
-        min(max(best, inputs.lowered_angle), inputs.peak_angle),
-        inputs.peak_angle,
-    )
 
 
 def _seat(inputs: Inputs) -> tuple[float, float | None]:
     """Half the seat's width, and the cove that cuts it."""
     gaff, plank = inputs.gaff_width, inputs.plank
+    if inputs.flat is not None:
+        if inputs.seat != "flat":
+            raise InputFault("{} deep, and the cheeks sit on a cove: leave one of them out", "flat", (inputs.flat,))
+        if inputs.flat >= gaff / 2:
+            raise InputFault("{} on both sides leaves nothing of a gaff of {}; less than {} will do", "flat",
+                             (inputs.flat, gaff, gaff / 2))  # fmt: skip
+        return sqrt(inputs.flat * (gaff - inputs.flat)), None
     if inputs.seat == "flat":
         if plank > gaff:
             raise InputFault("{} is wider than a gaff of {}; a plank of {} or less sits on a flat", "plank",
@@ -210,11 +225,15 @@ def work(inputs: Inputs) -> Answers:
     if inputs.rod >= plank:
         raise InputFault("{} does not go through a plank of {}; a third of it, {}, will do", "rod",
                          (inputs.rod, plank, plank / 3))  # fmt: skip
-    peak, low = radians(inputs.peak_angle), radians(inputs.lowered_angle)
+    steep = inputs.peak_angle + inputs.rake
+    if not -STEEPEST <= inputs.lowered_angle + inputs.rake <= steep <= STEEPEST:
+        raise InputFault(f"with the gaff peaked to {inputs.peak_angle:g}° and lowered to {inputs.lowered_angle:g}° it "
+                         f"must stay within {STEEPEST:g}° of square to the mast", "rake")  # fmt: skip
+    peak, low = bevel(inputs), radians(inputs.lowered_angle + inputs.rake)
     opening = mast + 2 * (inputs.leather + inputs.clearance)
-    long_axis = mast / cos(peak) + plank * tan(peak)
+    long_axis = mast / cos(peak) + plank * abs(tan(peak))
     farthest = max(
-        middle(inputs, inputs.peak_angle) + plank / 2 * tan(peak),
+        middle(inputs, inputs.peak_angle) + plank / 2 * abs(tan(peak)),
         middle(inputs, inputs.lowered_angle) + plank / 2 * abs(tan(low)),
     )
     horn = farthest + inputs.past * mast / 2 if inputs.horn is None else inputs.horn
@@ -234,7 +253,13 @@ def work(inputs: Inputs) -> Answers:
                          (gaff, opening + 2 * horn_width))  # fmt: skip
     on_pole = ON_POLE * gaff if inputs.on_pole is None else inputs.on_pole
     nut = inputs.rod if inputs.nut is None else inputs.nut
-    lines = [parrel(inputs, horn, horn_width, angle) for angle in _angles(inputs, horn)]
+    rods = max(2, ceil(on_pole / (RODS_APART * gaff) - 1e-9)) if inputs.rods is None else inputs.rods
+    if rods * inputs.rod >= on_pole:
+        raise InputFault(f"{rods} of {{}} do not lie apart along {{}}", "rods", (inputs.rod, on_pole))
+    through = 2 * cheek + gaff - 2 * deep
+    heel = min(gaff / 2 - deep, opening / 2)
+    hollow, off = sagitta(opening / 2, heel), gaff * tan(peak)
+    lines = [parrel(inputs, horn, horn_width, angle) for angle in angles(inputs, horn)]
     ring = mast / 2 + inputs.clearance + inputs.bead_diameter / 2
     pitch = inputs.bead_diameter + inputs.bead_spacing
     if pitch > 2 * ring:
@@ -243,7 +268,8 @@ def work(inputs: Inputs) -> Answers:
     return Answers(
         opening=opening,
         throat_radius=opening / 2,
-        throat_bevel=inputs.peak_angle,
+        throat_bevel=steep,
+        lowered_bevel=inputs.lowered_angle + inputs.rake,
         bevel_range=inputs.peak_angle - inputs.lowered_angle,
         bevel_off=plank * tan(peak),
         gap_lowered=plank * (tan(peak) - tan(low)),
@@ -256,9 +282,17 @@ def work(inputs: Inputs) -> Answers:
         cove_used=cove,
         cheek_width=cheek,
         horn_used=horn_width,
+        heel_hollow=hollow,
+        heel_half=heel,
+        heel_off=off,
+        heel_waste=hollow + abs(off) / 2,
         along_pole=on_pole,
         cheek_length=on_pole + horn,
-        rod_length=2 * cheek + gaff - 2 * deep + 2 * (inputs.washer + nut),
+        rod_length=through + 2 * (inputs.washer + nut),
+        bored_through=through,
+        rods_used=rods,
+        rod_first=on_pole / rods / 2,
+        rod_apart=on_pole / rods if rods > 1 else None,
         nut_used=nut,
         parrel_length=max(lines),
         parrel_slack=max(lines) - min(lines),
@@ -275,10 +309,12 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
         answer: given
         for answer, given in (
             ("horn_length", "horn"), ("horn_used", "horn_width"), ("cheek_width", "cheek"),
-            ("along_pole", "on_pole"), ("nut_used", "nut"),
+            ("along_pole", "on_pole"), ("nut_used", "nut"), ("rods_used", "rods"),
         )
         if getattr(inputs, given) is not None
     }  # fmt: skip
+    if inputs.flat is not None:
+        found |= {"seat_depth": "flat", "seat_half": "√(flat·(gaff_width − flat))"}
     if inputs.seat == "cove":
         found["seat_half"] = "min(plank/2, cove_used, gaff_width/2)"
         found["cove_used"] = "the largest of coves that is no more than gaff_width/2"
@@ -300,7 +336,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     rows = []
     for k in range(5 if answers.bevel_range else 1):
         angle = inputs.lowered_angle + (inputs.peak_angle - inputs.lowered_angle) * k / 4
-        here = radians(angle)
+        here = radians(angle + inputs.rake)
         along = inputs.mast_diameter / cos(here) + inputs.plank * abs(tan(here))
         tight = parrel(inputs, answers.horn_length, answers.horn_used, angle)
         rows.append((angle, inputs.peak_angle - angle, along, middle(inputs, angle), tight))
@@ -320,9 +356,21 @@ def swings(inputs: Inputs, answers: Answers) -> Said:
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
-    """The jaws at the gaff's heel: how far the cheeks lie along it, the flats they sit on, and the rods' hole."""
+    """The jaws at the gaff's heel: how far the cheeks lie along it, the flats they sit on, and the rods' holes.
+
+    None where the spar is a mast: they go on the one that they were worked out for.
+    """
+    if inputs.goes_on != HERE:
+        return None
     flat = {"flat": answers.seat_depth} if inputs.seat == "flat" else {}
-    return {"at": 0.0, "kind": "jaws", "length": answers.along_pole, "face": "B and D", "hole": inputs.rod, **flat}
+    return {"at": 0.0, "kind": "jaws", "length": answers.along_pole, "face": "B and D", "hole": inputs.rod,
+            "holes": answers.rods_used, **flat}  # fmt: skip
+
+
+def goes_elsewhere(inputs: Inputs, answers: Answers) -> Said:
+    if inputs.goes_on == HERE:
+        return None
+    return "Worked out for a gaff {} wide at its heel; to put them on it, choose the gaff or boom.", inputs.gaff_width
 
 
 CALCULATOR = Calculator(
@@ -337,6 +385,7 @@ CALCULATOR = Calculator(
     formulas=formulas,
     fitting=fitting,
     cautions=(
+        goes_elsewhere,
         swings,
         thick_rod,
         "Measure the mast where the jaws run, leathers and bands too. A template first.",
@@ -344,6 +393,7 @@ CALCULATOR = Calculator(
     ),
     sources=(
         "A cylinder cut on the slant; tangents and an arc round it (geometry).",
-        "Horn past the middle by a quarter of the mast, cheeks four widths long (common practice, no source).",
+        "Horn past the middle by a quarter of the mast, cheeks four widths long, a rod for every two widths (common "
+        "practice, no source).",
     ),
 )

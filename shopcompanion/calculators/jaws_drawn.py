@@ -24,7 +24,9 @@ def drawing(inputs: "Inputs", answers: "Answers") -> Drawing:
     after = outside + shown * narrows
     shapes: list[Line | Arc | Dimension] = [
         Arc(half, 0, half, half, 90, 270),
-        Arc(half, 0, half - inputs.leather / cos(radians(inputs.peak_angle)), half - inputs.leather, 90, 270, "light"),
+        Arc(
+            half, 0, half - inputs.leather / cos(radians(answers.throat_bevel)), half - inputs.leather, 90, 270, "light"
+        ),
     ]
     for j in (-1, 1):
         shapes += [
@@ -37,19 +39,19 @@ def drawing(inputs: "Inputs", answers: "Answers") -> Drawing:
             Line(back, j * inner, 0, j * inner),
             Line(back * 1.15, j * pole, 0, j * pole, "light"),
         ]
-    for part in (0.25, 0.75):  # the rods
+    for part in ((number + 0.5) / answers.rods_used for number in range(answers.rods_used)):
         if part <= shown:
             x, across = -part * answers.along_pole, outside + part * narrows
             shapes.append(Line(x, -across, x, across, "light"))
-    shapes += _mast(inputs)
+    shapes += _mast(inputs, answers)
     shapes += _parrel(inputs, answers)
     shapes.append(Dimension(tip, -half, tip, half, answers.opening))
     return Drawing("in plan, square on to the plank, gaff peaked; to scale", tuple(shapes))
 
 
-def _mast(inputs: "Inputs") -> list[Line | Arc]:
+def _mast(inputs: "Inputs", answers: "Answers") -> list[Line | Arc]:
     """The mast within the plank, seen square on to it: one ellipse for each face, and what lies between them."""
-    peak = radians(inputs.peak_angle)
+    peak = radians(answers.throat_bevel)
     a, b, shift = inputs.mast_diameter / 2 / cos(peak), inputs.mast_diameter / 2, inputs.plank / 2 * tan(peak)
     x = inputs.leather / cos(peak) + a
     faces: list[Line | Arc] = [Arc(x - shift, 0, a, b, 90, 270), Arc(x + shift, 0, a, b, -90, 90), Arc(x, 0, a, b)]
@@ -58,7 +60,7 @@ def _mast(inputs: "Inputs") -> list[Line | Arc]:
 
 def _parrel(inputs: "Inputs", answers: "Answers") -> list[Line]:
     """The line of the beads from horn to horn, level, so drawn out by 1/cos of the peak angle along the gaff."""
-    peak = radians(inputs.peak_angle)
+    peak = radians(answers.throat_bevel)
     x = (inputs.leather + inputs.mast_diameter / 2) / cos(peak)
     ring, aside = answers.parrel_ring, (answers.opening + answers.horn_used) / 2
     ahead = (answers.horn_length - x) * cos(peak)

@@ -1,10 +1,10 @@
-"""Scarf: how long the joint is, what length and glue it takes, and what it is worth."""
+"""Scarf: how long the joint is, what length and glue it takes, and how strong it is."""
 
 from dataclasses import dataclass
 from math import atan, degrees, hypot
 from typing import Annotated
 
-from ..calculator import Calculator, Column, Table
+from ..calculator import Calculator, Column, Said, Table
 from ..drawing.shapes import Dimension, Drawing, Label, Line, loop
 from ..fields import Angle, Length, Ratio, Text
 from ..lengths import LONGEST
@@ -14,19 +14,20 @@ from ..spar.whole import Whole
 
 # Slope, and the part of the strength of unjointed wood in percent. Two sets are remembered; this is the lower one.
 WORTH = ((12.0, 85.0), (10.0, 80.0), (8.0, 75.0), (5.0, 60.0))
+_CLEAR = 10.0  # mm left between a scarf and what it is to be clear of
 DEEPER = 4  # the drawing's thickness is larger by this than its length
-_STICK = "the stick as it is glued, before planing"
+_STICK = "the stick as it is glued, its bow still in it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
-    thickness: Annotated[float, Length("Thickness, sloped", above=0, at_most=2000, follows="spar.blank")]
+    thickness: Annotated[float, Length("Thickness, sloped", above=0, at_most=2000, follows="spar.sawn")]
     width: Annotated[float, Length("Width", above=0, at_most=2000, follows="thickness")]
     slope: Annotated[float, Ratio("Slope, n to 1", at_least=1, at_most=100)] = 12.0
     planing: Annotated[float, Length("Planed off a face", at_least=0, at_most=100)] = 0.0
     trim: Annotated[float, Length("Cut off each end", at_least=0, at_most=2000)] = 0.0
     spread: Annotated[float, Spread("Glue on the joint", above=0, at_most=5000)] = 400.0
-    at: Annotated[float | None, Length("Its middle at", at_least=0, at_most=LONGEST, follows="spar.at")] = None
+    at: Annotated[float | None, Length("Centred at", at_least=0, at_most=LONGEST, follows="spar.at")] = None
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
 
 
@@ -37,7 +38,7 @@ class Answers:
     ]
     extra_length: Annotated[
         float,
-        Length("Longer by, for a joint", formula="scarf_length + 2·trim", way="up",
+        Length("Extra length per joint", formula="scarf_length + 2·trim", way="up",
                source="the slopes lie over each other: two sticks give their lengths less this"),
     ]  # fmt: skip
     slope_angle: Annotated[float, Angle("Angle of the slope", formula="atan(1/slope)", source="slope to 1")]
@@ -53,7 +54,7 @@ class Answers:
     ]
     joint_factor: Annotated[
         float | None,
-        Percent("Worth, of unjointed wood", formula="joint_factor",
+        Percent("Strength, of unjointed wood", formula="joint_factor",
                 source="from memory, unverified: the lower of two sets, and the steeper slope of its table"),
     ]  # fmt: skip
     scarf_from: Annotated[
@@ -72,14 +73,31 @@ def worth(slope: float) -> float | None:
     return next((part for known, part in WORTH if slope >= known), None)
 
 
-def inside(body: Body, start: float, end: float) -> list[str]:
-    """Joints, other than scarfs, and fittings of a spar that reach into a stretch of it, heel to head."""
+def inside(body: Body, start: float, end: float) -> list[tuple[float, str]]:
+    """Joints, other than scarfs, and fittings of a spar that reach into a stretch of it, heel to head: (at, kind)."""
     found = [(one.at, one.kind) for one in body.joints if one.kind != "scarf" and start <= one.at <= end]
     for one in body.fittings:
         middle, half = one.middle(body.length), max(one.length, one.hole) / 2
         if middle + half >= start and middle - half <= end:
             found.append((one.at, one.kind))
-    return [kind for _, kind in sorted(found)]
+    return sorted(found)
+
+
+def clear_at(body: Body, at: float, long: float) -> float | None:
+    """The nearest place for the middle of a scarf where nothing lies within it; None where there is none."""
+    half = long / 2
+    spans = [(joint.at, joint.at) for joint in body.joints if joint.kind != "scarf"]
+    for fitting in body.fittings:
+        middle, reach = fitting.middle(body.length), max(fitting.length, fitting.hole) / 2
+        spans.append((middle - reach, middle + reach))
+    places = [half, body.length - half, *(end + half + _CLEAR for _, end in spans)]
+    places += [start - half - _CLEAR for start, _ in spans]
+    free = [
+        place
+        for place in places
+        if half <= place <= body.length - half and not inside(body, place - half, place + half)
+    ]
+    return min(free, key=lambda place: abs(place - at), default=None)
 
 
 def work(inputs: Inputs) -> Answers:
@@ -90,7 +108,7 @@ def work(inputs: Inputs) -> Answers:
     start, end = (None, None) if inputs.at is None else (inputs.at - long / 2, inputs.at + long / 2)
     within = None
     if inputs.body is not None and start is not None and end is not None:
-        within = ", ".join(dict.fromkeys(inside(inputs.body, start, end))) or None
+        within = ", ".join(dict.fromkeys(kind for _, kind in inside(inputs.body, start, end))) or None
     return Answers(
         scarf_length=long,
         extra_length=long + 2 * inputs.trim,
@@ -110,14 +128,25 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     columns = (
         Column("slope", Ratio("Slope to 1")),
         Column("scarf_length", Length("Length", way="up")),
-        Column("joint_factor", Percent("Worth")),
+        Column("joint_factor", Percent("Strength")),
     )
     thick = inputs.thickness + 2 * inputs.planing
     return (Table("slopes", columns, tuple((slope, slope * thick, part) for slope, part in WORTH)),)
 
 
-def met(inputs: Inputs, answers: Answers) -> str | None:
-    return answers.within and f"Here it takes in: {answers.within}. Move the joint."
+def met(inputs: Inputs, answers: Answers) -> Said:
+    """What it would weaken or be cut by, with the numbers, and the nearest place that is clear."""
+    body, at, start, end = inputs.body, inputs.at, answers.scarf_from, answers.scarf_to
+    if body is None or at is None or start is None or end is None or not answers.within:
+        return None
+    found = inside(body, start, end)
+    names = ", ".join(f"{kind} at {{}}" for _, kind in found)
+    lengths: tuple[float, ...] = (start, end, *(place for place, _ in found))
+    free = clear_at(body, at, answers.scarf_length)
+    if free is None:
+        return f"From {{}} to {{}} it takes in {names}; this spar has no place for it that is clear.", *lengths
+    lengths = (*lengths, free)
+    return f"From {{}} to {{}} it takes in {names}: move its middle to {{}}.", *lengths
 
 
 def beyond(inputs: Inputs, answers: Answers) -> str | None:
@@ -166,13 +195,13 @@ CALCULATOR = Calculator(
         beyond,
         steep,
         "Keep it away from partners, hinge and gooseneck.",
-        "Worth: from memory, unverified. Grain, fit and glue decide; plane both slopes in one set-up.",
-        "Glue off the skin: gloves, fresh air; its maker's word counts, on how much as well.",
+        "The strength left is from memory, unverified: grain, fit and glue decide. Plane both slopes in one set-up.",
+        "Glue off the skin: gloves, fresh air; follow its maker, on quantity too.",
     ),
     sources=(
         "Slope and triangle (geometry).",
-        "Wood Handbook p. 10-17: 1 in 12 or flatter gives the highest strength.",
-        "Worth by slope: from memory, unverified; between two slopes the steeper one's is taken.",
+        "Wood Handbook (FPL-GTR-190, 2010) p. 10-17: 1 in 12 or flatter gives the highest strength.",
+        "Strength by slope: from memory, unverified; between two slopes the steeper one's is taken.",
         "400 g/m² of glue: common practice, no source.",
     ),
 )

@@ -3,17 +3,12 @@
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-from .. import form
 from ..calculator import Field, Result
-from ..catalog import load
 from ..errors import CompanionError, printable
 from ..fields import Value
 from ..lengths import Rule, show
-from ..profile.follow import follow
-from ..profile.records import Boat, Preset, Spar, folded
-
-# Calculators of a tool, or of a thing that is made: a preset of theirs for the spar says how the tool is set up for it.
-SET_UP = ("dowels", "drum", "gauge", "hinge", "jaws", "roundover", "scarf", "shoulder", "tip")
+from ..profile.asking import answered
+from ..profile.records import Boat, Spar
 
 
 class Asked(NamedTuple):
@@ -95,33 +90,16 @@ class Job:
         `unanswered` then has the question.
         """
         at = None if at is None else round(at, 6)
-        preset = self._preset(calculator)
-        if preset is not None:
+        question = Asked(calculator, at, tuple(typed.items()))
+        if question not in self.known:
             try:
-                asked = Asked(calculator, at, tuple(typed.items()), preset.name)
-                return self._answer(asked, {**dict(preset.inputs), **typed})
-            except CompanionError:  # set up for another spar than this one has become: the spar itself counts
-                pass
-        return self._answer(Asked(calculator, at, tuple(typed.items())), typed)
-
-    def _answer(self, asked: Asked, texts: dict[str, str]) -> Answered:
-        if asked not in self.known:
-            values = follow(self.boat, self.spar, asked.at)
-            try:
-                result = form.solve(load(asked.calculator), texts, values, self.rule)
+                result, preset = answered(self.boat, self.spar, calculator, at=at, texts=typed, rule=self.rule)
             except CompanionError as fault:
-                self.unanswered.append((asked, fault))
+                self.unanswered.append((question, fault))
                 raise
-            self.known[asked] = Answered(asked, result)
-        return self.known[asked]
-
-    def _preset(self, calculator: str) -> Preset | None:
-        if calculator not in SET_UP:
-            return None
-        for one in self.boat.presets:
-            if one.calculator == calculator and one.spar and folded(one.spar) == folded(self.spar.name):
-                return one
-        return None
+            asked = question._replace(preset=preset.name if preset else None)
+            self.known[question] = Answered(asked, result)
+        return self.known[question]
 
     def length(self, mm: float) -> str:
         """A length of the profile itself, by the rule."""

@@ -10,6 +10,7 @@ from ..lengths import show
 from ..spar.section import ROUND
 from .ask import Answered, spelled
 from .fitted import fitted
+from .jaws import jaws_of
 from .joints import apart, part
 from .plan import Plan
 from .run_outs import run_outs
@@ -27,12 +28,26 @@ DUST = "Dust: mask and extraction, cedar above all."
 def finishing(plan: Plan) -> Iterator[Step]:
     if plan.run_outs:
         yield run_outs(plan)
+    yield _unsanded(plan)
     yield _sand(plan)
     if apart(plan):
         yield part(plan)
     yield from fitted(plan)
     yield _ends(plan)
     yield _measure(plan)
+
+
+def _unsanded(plan: Plan) -> Step:
+    """The sizes looked at while there is still wood to take off where it is wanted."""
+    return Step(
+        "measure-unsanded",
+        "Measure before sanding",
+        (
+            "Every station two ways with callipers, against the width of the station table: a hair over at most, never "
+            "under. Put it in the log: that says what is still to come off, and what can be made of a place that is "
+            "too thin.",
+        ),
+    )
 
 
 def _sand(plan: Plan) -> Step:
@@ -78,15 +93,21 @@ def _drives(plan: Plan, drum: Answered) -> str:
     if drum["slips_from"] is None:
         return f"The belt drives in part{wanted}; the rest by hand."
     slips = f"from {plan.place(drum['slips_from'])} to {plan.place(drum['slips_to'])}"
-    return f"The belt slips {slips}: that by hand{wanted}."
+    return f"The belt slips {slips}: do that by hand{wanted}."
 
 
 def _ends(plan: Plan) -> Step:
     """Both ends to length, and rounded where nothing bears on them."""
     tips = {end: found for end in ("heel", "head") if (found := _tip(plan, end))}
     length = plan.job.length(plan.spar.length)
-    says = [f"Saw off the waste beyond heel and head, square: {length} from one to the other."]
-    says += [f"The {end} stays flat: ease its edge." for end in ("heel", "head") if end not in tips]
+    throat = jaws_of(plan) is not None
+    says = [
+        f"Saw off the waste beyond the head, square: {length} from the bottom of the throat, along the middle."
+        if throat
+        else f"Saw off the waste beyond heel and head, square: {length} from one to the other."
+    ]
+    flat = [end for end in ("heel", "head") if end not in tips and not (throat and end == "heel")]
+    says += [f"The {end} stays flat: ease its edge." for end in flat]
     tables = []
     for end, (across, deep) in tips.items():
         shape = "an oval dome" if deep else SHAPES[across["shape"]]
@@ -158,8 +179,8 @@ def _measure(plan: Plan) -> Step:
         "measure",
         "Measure it",
         (
-            f"Every station {how}. Write it beside the size that is meant, and put it in the log: that says what is "
-            "still to come off, and what can be made of a place that is too thin.",
+            f"Every station {how}, now that it is sanded. Write it beside the size that is meant, and put it in the "
+            "log.",
         ),
         (Table("measured", tuple(columns), tuple(rows)),),
         checks=(

@@ -8,6 +8,7 @@ from ..errors import CompanionError
 from ..fields import Length, Text, Value
 from ..profile.records import Fitting
 from .ask import Answered, spelled
+from .jaws import jaws_of, jaws_steps
 from .joints import hinge_of
 from .plan import Plan
 from .step import Step, questions, unique
@@ -25,11 +26,13 @@ def fitted(plan: Plan) -> Iterator[Step]:
     for letter, one in plan.lettered:
         if isinstance(one, Fitting) and (one.flat or one.bar or one.barrel or one.kind == "hinge"):
             yield _seat(plan, letter, one, taken)
-    jaws = next((one for one in plan.spar.fittings if one.kind == "jaws"), None)
-    if jaws and (made := _jaws(plan, jaws)):
-        yield made
-    if any(one.hole for one in plan.spar.fittings):
-        yield _holes(plan)
+    jaws = jaws_of(plan)
+    if jaws:
+        yield from jaws_steps(jaws)
+    if bored := _bores(plan, jaws):
+        yield _holes(plan, bored)
+    if any(one.slot for one in plan.spar.fittings):
+        yield _slots(plan)
 
 
 def _mark(plan: Plan) -> Step:
@@ -52,7 +55,7 @@ def _middle(plan: Plan, one: Fitting) -> float:
 
 def _places(plan: Plan) -> Table:
     """The fittings from the heel, the width of the spar in the middle of each, and what each takes away."""
-    extra = [("length", "Long"), ("flat", "Flat deep"), ("hole", "Hole")]
+    extra = [("length", "Long"), ("flat", "Flat deep"), ("hole", "Hole"), ("slot", "Slot")]
     fittings = plan.spar.fittings
     kept = [(name, label) for name, label in extra if any(getattr(one, name) for one in fittings)]
     long = any(one.length for one in fittings)
@@ -209,45 +212,47 @@ def _bolts(plan: Plan, one: Fitting, middle: float) -> _Said | None:
     )
 
 
-def _jaws(plan: Plan, one: Fitting) -> Step | None:
-    """The jaws themselves, for the boat's mast, as long on the spar and on rods as thick as the profile has them.
+class _Bored(NamedTuple):
+    """A hole or the end of a slot: where, how wide, through how much wood, in which way, and for what."""
 
-    None where the boat has no mast, or the jaws as usual do not fit it.
-    """
-    sizes = {name: spelled(size) for name, size in (("on_pole", one.length), ("rod", one.hole)) if size}
+    letter: str
+    at: float
+    wide: float
+    through: float
+    way: str
+
+
+def _bores(plan: Plan, jaws: Answered | None) -> list[_Bored]:
+    """Every hole from the heel; those for the rods of jaws go through their cheeks as well."""
+    found = []
+    for letter, one in plan.lettered:
+        if isinstance(one, Fitting) and one.hole:
+            for off in one.placed.bored_at:
+                at = _middle(plan, one) + off
+                through = _through(plan, one, at)
+                if one.kind == "jaws" and jaws:
+                    through = jaws["bored_through"]
+                found.append(_Bored(letter, at, one.hole, through, _way(one)))
+    return found
+
+
+def _through(plan: Plan, one: Fitting, at: float) -> float:
+    return (plan.depth(at) if plan.oval and one.face[0] in "AC" else plan.size(at)).across
+
+
+def _way(one: Fitting) -> str:
+    return f"{'B to D' if one.face[0] in 'BD' else 'A to C'}, {one.kind}"
+
+
+def _reached(plan: Plan, bored: _Bored) -> Answered | None:
+    """None where it is wider than an oval is thin: cut rather than bored."""
     try:
-        found = plan.job.ask("jaws", None, **sizes)
+        return plan.job.ask("bore", bored.at, thickness=spelled(bored.through), hole=spelled(bored.wide))
     except CompanionError:
         return None
-    say, bevelled = found.brief, found["bevel_off"] > 0
-    return Step(
-        "jaws",
-        "Make the jaws",
-        (
-            f"Mark: two cheeks of {say('plank')} plank, each {say('cheek_length')} long, {say('along_pole')} of it on "
-            f"the spar. Between the horns {say('opening')}, the throat a half round of {say('throat_radius')}, the "
-            f"horns {say('horn_length')} from throat to tip.",
-            f"Set: the saw's table or the rasp's guide to {say('throat_bevel')} for the throat, for a spar peaked to "
-            f"{say('peak_angle')}."
-            if bevelled
-            else "Set: the saw's table square: the throat has no bevel on a spar that lies level.",
-            (
-                f"Cut: the outline square, then the throat to its bevel, {say('bevel_off')} from face to face; ease "
-                "its edges."
-                if bevelled
-                else "Cut: the outline, the throat with it; ease its edges."
-            )
-            + " Bore for the rods through both cheeks and the spar together.",
-            f"Rods {say('rod_length')}; leather {say('leather_length')} by {say('leather_width')}; parrel "
-            f"{say('parrel_length')} from horn to horn, {say('bead_count')} beads of {say('bead_diameter')}.",
-        ),
-        checks=("On the mast, peaked and lowered: it swings free, and bears in the throat.",),
-        cautions=found.result.cautions,
-        asked=questions(found),
-    )
 
 
-def _holes(plan: Plan) -> Step:
+def _holes(plan: Plan, bored: list[_Bored]) -> Step:
     """The holes, each from both sides."""
     columns = (
         Column("letter", Text("")), Column("at", Length("Station")), Column("hole", Length("Hole")),
@@ -256,20 +261,10 @@ def _holes(plan: Plan) -> Step:
         Column("fitting", Text("For")),
     )  # fmt: skip
     rows: list[tuple[Value, ...]] = []
-    bores = []
-    for letter, one in plan.lettered:
-        if isinstance(one, Fitting) and one.hole:
-            across = one.face[0] in "BD"
-            at = _middle(plan, one)
-            size = plan.size(at) if across or not plan.oval else plan.depth(at)
-            way = f"{'B to D' if across else 'A to C'}, {one.kind}"
-            try:
-                bore = plan.job.ask("bore", at, thickness=spelled(size.across), hole=spelled(one.hole))
-            except CompanionError:  # wider than an oval is thin: cut rather than bored
-                rows.append((letter, at, one.hole, None, None, way))
-                continue
-            bores.append(bore)
-            rows.append((letter, at, one.hole, bore["pilot"], bore["needed_reach"], way))
+    bores = [_reached(plan, hole) for hole in bored]
+    for hole, bore in zip(bored, bores, strict=True):
+        sizes = (bore["pilot"], bore["needed_reach"]) if bore else (None, None)
+        rows.append((hole.letter, hole.at, hole.wide, *sizes, hole.way))
     return Step(
         "holes",
         "Bore the holes",
@@ -282,6 +277,38 @@ def _holes(plan: Plan) -> Step:
         ),
         (Table("holes", columns, tuple(rows)),),
         checks=("A rod of the size goes through by hand, and stands square to the spar both ways.",),
-        cautions=unique(*(one.result.cautions for one in bores)),
+        cautions=unique(*(bore.result.cautions for bore in bores if bore)),
+        asked=questions(*bores),
+    )
+
+
+def _slots(plan: Plan) -> Step:
+    """The slots, as of sheaves: bored at both ends from both faces, and cleared between."""
+    columns = (
+        Column("letter", Text("")), Column("at", Length("Middle")), Column("from", Length("From")),
+        Column("to", Length("To")), Column("slot", Length("Wide")),
+        Column("needed_reach", Length("Drill reach", way="up")),
+        Column("fitting", Text("For")),
+    )  # fmt: skip
+    rows: list[tuple[Value, ...]] = []
+    bores = []
+    for letter, one in plan.lettered:
+        if isinstance(one, Fitting) and one.slot and one.slot_long:
+            at, half = _middle(plan, one), one.slot_long / 2
+            bore = _reached(plan, _Bored(letter, at, one.slot, _through(plan, one, at), _way(one)))
+            bores.append(bore)
+            reach = bore["needed_reach"] if bore else None
+            rows.append((letter, at, at - half, at + half, one.slot, reach, _way(one)))
+    return Step(
+        "slots",
+        "Cut the slots",
+        (
+            "Mark both ends and both sides on both faces, about the middle line and square across from one another.",
+            "Bore at each end, from both faces to past the middle, with a bit as wide as the slot; bore or saw away "
+            "what is between, and pare to the lines from both faces.",
+        ),
+        (Table("slots", columns, tuple(rows)),),
+        checks=("What goes in turns or slides free, and stands square to the spar both ways.",),
+        cautions=unique(*(bore.result.cautions for bore in bores if bore)) or (_HELD,),
         asked=questions(*bores),
     )

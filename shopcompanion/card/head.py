@@ -29,9 +29,9 @@ def cover(boat: Boat, paper: Paper) -> Block:
         plan = Plan(boat, one, paper.rule)
         stage = progress(of_plan(plan), one.done)
         rows.append([
-            shortened(printable(one.name), 24),
+            shortened(printable(one.name) + (f" × {one.count}" if one.count > 1 else ""), 24),
             plan.job.length(one.length),
-            plan.taper.say("blank_side"),
+            plan.blank.removeprefix("a square of ").partition(" across")[0],
             one.section,
             f"{stage.done} of {stage.of}",
         ])  # fmt: skip
@@ -53,11 +53,15 @@ def _facts(plan: Plan, paper: Paper) -> list[str]:
         ("Length", say(spar.length)),
         ("Section", spar.section + (f", wall {say(spar.wall)}" if spar.section == "hollow" and spar.wall else "")),
         ("Taper", f"{spar.law}: {_sizes(plan)}"),
-        ("Blank", f"a square of {plan.taper.say('blank_side')}"),
+        ("Blank", plan.blank),
     ]
+    if spar.count > 1:
+        rows.insert(0, ("Make", f"{spar.count}, all alike; sizes and weight are of each"))
     if spar.law in PUBLISHED:
         book = PUBLISHED[spar.law]
-        rows.insert(3, ("Book", f"{book.source}. {f'Ours: {book.ours}.' if book.ours else ''}".strip()))
+        rows.insert(
+            3 + (spar.count > 1), ("Book", f"{book.source}. {f'Ours: {book.ours}.' if book.ours else ''}".strip())
+        )
     if spar.species:
         rows.insert(0, ("Timber", printable(spar.species)))
         rows += _weight(plan)
@@ -123,7 +127,7 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
     wood = render(Drawing("", tuple(lines)), WIDE, _ROWS, plan.rule, paper.ascii_only)
     legend = [f"{letter} {one.kind} {plan.there(one.at)}" for letter, one in plan.lettered]
     legend += [_kept(plan, one) for one in plan.others]
-    scaled = f"Heel at the left; thickness drawn {taller:.1f} times over."
+    scaled = f"Heel at the left; thickness exaggerated {taller:.1f} times."
     said = "; ".join(legend)
     scale = paper.plain(scale.replace("▲", "╵", 1))  # nothing is chosen on paper
     return [

@@ -92,14 +92,30 @@ class Plan:
 
     @cached_property
     def taper(self) -> Answered:
-        return self.job.ask("taper", self.outline.widest_at)
+        return self.job.ask("taper", self.outline.widest_at, **self._blank(self.outline))
+
+    def _blank(self, outline: Outline) -> dict[str, str]:
+        """The blank one way, where an oval's is a rectangle: each way as the cutting plan has it."""
+        planing = self.job.boat.shop.planing
+        if not self.oval or self.spar.blank is not None or planing is None:
+            return {}
+        return {"blank": spelled(outline.widest + 2 * planing)}
+
+    @property
+    def blank(self) -> str:
+        """The size of the blank in words, `a square of 3 in` or of an oval both ways."""
+        sides = dict.fromkeys(one.say("blank_side") for one in (self.taper, self.taper_of_depth) if one)
+        if len(sides) == 1:
+            return f"a square of {next(iter(sides))}"
+        wide, deep = sides
+        return f"{wide} across B and D, {deep} across A and C"
 
     @cached_property
     def taper_of_depth(self) -> Answered | None:
         """The same for an oval's depth, whose sizes are typed."""
         if self.depths is None:
             return None
-        return self.job.ask("taper", self.depths.widest_at, **outline_texts(self.depths))
+        return self.job.ask("taper", self.depths.widest_at, **outline_texts(self.depths), **self._blank(self.depths))
 
     @cached_property
     def ats(self) -> tuple[float, ...]:
@@ -132,14 +148,14 @@ class Plan:
 
     def size(self, at: float) -> Size:
         """The width at a station: out of the table of `taper` if it has that row, else asked for."""
-        return _size(self._rows, at, self.taper) or _asked(self.job.ask("taper", at))
+        return _size(self._rows, at, self.taper) or _asked(self.job.ask("taper", at, **self._blank(self.outline)))
 
     def depth(self, at: float) -> Size:
         """An oval's depth at a station. InputFault for a spar that is none."""
         if self.depths is None or self.taper_of_depth is None:
             raise InputFault("only an oval has a depth as well")
         found = _size(self._rows_of_depth, at, self.taper_of_depth)
-        return found or _asked(self.job.ask("taper", at, **outline_texts(self.depths)))
+        return found or _asked(self.job.ask("taper", at, **outline_texts(self.depths), **self._blank(self.depths)))
 
     def sizes(self, at: float) -> tuple[Size, ...]:
         """The width at a station, and of an oval the depth."""

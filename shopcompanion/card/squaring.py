@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from ..errors import CompanionError
+from ..stock.blanks import whole
 from .ask import Answered, spelled
 from .hollow import hollow, is_hollow, true_halves
 from .joints import apart, joined, marked
@@ -41,10 +42,9 @@ def _places(plan: Plan, ats: Sequence[float]) -> str:
 
 
 def _scarf(plan: Plan, ats: list[float]) -> Step:
-    job, spar = plan.job, plan.spar
-    known = spar.blank is not None or job.boat.shop.planing is not None
-    texts = {} if known else {"thickness": spelled(plan.taper["blank_side"])}
-    answers = [job.ask("scarf", at, **texts) for at in ats]
+    job = plan.job
+    thick = spelled(plan.spar.stick(job.boat.shop.planing or 0.0))
+    answers = [job.ask("scarf", at, thickness=thick) for at in ats]
     one = answers[0]
     return Step(
         "scarf",
@@ -66,7 +66,6 @@ def _scarf(plan: Plan, ats: list[float]) -> Step:
 def _true(plan: Plan) -> Step:
     job, spar, planing = plan.job, plan.spar, plan.job.boat.shop.planing
     rip = _rip(plan)
-    side = plan.taper.say("blank_side")
     made_of = ""
     if spar.blank is None and planing is not None:
         made_of = f", the thickest place and {job.length(planing)} on each face for planing"
@@ -88,10 +87,11 @@ def _true(plan: Plan) -> Step:
         "true-blank",
         "True the blank",
         (
-            f"The blank is a square of {side}{made_of}. It is longer than {job.length(spar.length)}.",
+            f"The blank is {plan.blank}{made_of}. Leave it longer than {job.length(spar.length)}.",
+            *_sawn(plan),
             *bow,
             _face(plan),
-            f"Only now bring C and D parallel to A and B, to {side}.",
+            f"Only now bring C and D parallel to A and B, to {plan.blank.removeprefix('a square of ')}.",
         ),
         setup=_ripped(plan, rip) if rip else (),
         checks=(
@@ -101,6 +101,18 @@ def _true(plan: Plan) -> Step:
         cautions=(SAW, *bare),
         asked=questions(plan.taper, rip),
     )
+
+
+def _sawn(plan: Plan) -> tuple[str, ...]:
+    """The blank as it comes, of one stick; halves of a hollow spar have a step of their own."""
+    if is_hollow(plan):
+        return ()
+    blank = whole(plan.job.boat, plan.spar, plan.rule)
+    sides = dict.fromkeys(plan.job.length(side) for side in (blank.thickness, blank.width))
+    size = f"{next(iter(sides))} square" if len(sides) == 1 else " by ".join(sides)
+    long = plan.job.length(blank.length)
+    many = f" Make {plan.spar.count}, all alike." if plan.spar.count > 1 else ""
+    return (f"As it is sawn, bow and waste at both ends with it, it is {size} and {long} long.{many}",)
 
 
 def _face(plan: Plan) -> str:

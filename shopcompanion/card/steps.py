@@ -6,9 +6,9 @@ from functools import partial
 
 from ..errors import CompanionError, InputFault, InputFaults, printable
 from ..lengths import Rule, show
+from ..profile.asking import SET_UP
 from ..profile.left_out import LeftOut, for_card
 from ..profile.records import Boat, Spar, folded
-from .ask import SET_UP
 from .finishing import finishing
 from .plan import Plan
 from .rounding import rounding

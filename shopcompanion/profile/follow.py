@@ -9,7 +9,7 @@ from ..spar.along import APART
 from ..spar.body import Body
 from ..spar.measures import Measure
 from ..spar.seat import shape_at
-from .records import LOADING, Boat, Shop, Spar
+from .records import LOADING, MASTS, Boat, Shop, Spar
 
 
 def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, Value]:
@@ -29,7 +29,8 @@ def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, 
             found["boat.bowsprit"] = sprit.outline().widest
     if spar is not None:
         body = spar.body()
-        found |= {"spar.body": body, **_spar(spar, boat.shop if boat else Shop()), **_load(spar, boat)}
+        shop = boat.shop if boat else Shop()
+        found |= {"spar.body": body, **_spar(spar, shop), **_load(spar, boat), **_jaws(boat, spar)}
         if at is not None:
             found |= _here(spar, body, min(max(at, 0.0), spar.length))
         apart = [one.at for one in spar.joints if one.kind in APART]
@@ -114,8 +115,6 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
         "spar.widest_at": outline.widest_at,
         "spar.narrowest": outline.narrowest,
     }
-    if spar.kind == "boom":
-        found["spar.peak"] = 0.0  # it lies level
     for name in ("species", "bow"):
         if (value := getattr(spar, name)) is not None:
             found[f"spar.{name}"] = value
@@ -131,7 +130,24 @@ def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
     elif shop.planing is not None:
         blank = spar.thickest + 2 * shop.planing
     if blank is not None:
-        found |= {"spar.blank": blank, "spar.sawn": blank + (spar.bow or 0.0)}
+        found |= {"spar.blank": blank, "spar.sawn": spar.stick(shop.planing or 0.0)}
+    return found
+
+
+def _jaws(boat: Boat | None, spar: Spar) -> dict[str, Value]:
+    """The spar that jaws go on: the one chosen; of a mast, the boat's gaff, or else its boom."""
+    pole: Spar | None = spar
+    if spar.kind in MASTS:
+        others = boat.spars if boat else ()
+        pole = next(
+            (other for kind in ("gaff", "boom") for other in others if other.kind == kind),
+            next((other for other in others if any(fitting.kind == "jaws" for fitting in other.fittings)), None),
+        )
+    found: dict[str, Value] = {"spar.jaws_on": "this spar" if pole is spar else "another spar"}
+    if pole is not None:
+        found["spar.pole"] = pole.outline().stations[0][1]
+        if pole.kind == "boom":
+            found["spar.peak"] = 0.0  # it lies level
     return found
 
 

@@ -26,6 +26,7 @@ from .left_out import LeftOut
 from .timber_records import Currency, OwnSpecies, Piece, Sold, Timber
 
 FORMAT = 1
+MASTS = ("mast", "mizzen", "topmast")  # what jaws go round
 FACES = along.FACES
 JOINTS = ("hinge", "scarf", "ferrule", "butt")
 FITTINGS = (
@@ -109,14 +110,15 @@ class Joint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fitting:
-    """What is fastened to a spar, and the wood that goes for it: a flat, bars let in, a hole, a hinge's barrel.
+    """What is fastened to a spar, and the wood that goes for it: a flat, bars let in, holes, a slot, a hinge's barrel.
 
     `length` is along the spar, half of it to either side of `at`; one that would pass an end lies against it. What is
     cut is cut in `face`: A and C are the faces of the width, B and D those of the depth.
     """
 
     LOOSE: ClassVar[tuple[str, ...]] = (
-        "name", "length", "face", "flat", "hole", "bar", "bar_deep", "barrel", "barrel_deep",
+        "name", "length", "face", "flat", "hole", "holes", "slot", "slot_long", "bar", "bar_deep", "barrel",
+        "barrel_deep",
     )  # fmt: skip
     at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
     kind: Annotated[str, Choice("Kind of fitting", options=FITTINGS)]
@@ -125,6 +127,9 @@ class Fitting:
     face: Annotated[str, Choice("Cut in face", options=FACES)] = "A"
     flat: Annotated[float | None, Length("Depth of its flat", above=0, at_most=2000)] = None
     hole: Annotated[float | None, Length("Hole through, across", above=0, at_most=2000)] = None
+    holes: Annotated[int, Count("Such holes, along it", at_least=1, at_most=50)] = 1
+    slot: Annotated[float | None, Length("Slot through, its width", above=0, at_most=2000)] = None
+    slot_long: Annotated[float | None, Length("Slot's length along", above=0, at_most=LONGEST)] = None
     bar: Annotated[float | None, Length("Bar let in, width", above=0, at_most=2000)] = None
     bar_deep: Annotated[float | None, Length("Bar's floor, below the crown", above=0, at_most=2000)] = None
     barrel: Annotated[float | None, Length("Barrel let in, along the spar", above=0, at_most=2000)] = None
@@ -133,8 +138,9 @@ class Fitting:
     @property
     def placed(self) -> along.Fitting:
         """The fitting as the body of a spar has it."""
-        sizes = ("length", "flat", "hole", "bar", "bar_deep", "barrel", "barrel_deep")
-        return along.Fitting(self.at, self.kind, face=self.face, **{name: getattr(self, name) or 0.0 for name in sizes})
+        names = ("length", "flat", "hole", "slot", "slot_long", "bar", "bar_deep", "barrel", "barrel_deep")
+        sizes = {name: getattr(self, name) or 0.0 for name in names}
+        return along.Fitting(self.at, self.kind, face=self.face, holes=self.holes, **sizes)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -256,6 +262,10 @@ class Spar:
             reach = fitting.placed.reach + width_at(middle) / 2
             ends.append((middle - reach, middle + reach))
         return tuple(ends)
+
+    def stick(self, planing: float) -> float:
+        """Side of the stick as it is sawn and glued: its blank, with the bow still to come out of it."""
+        return (self.thickest + 2 * planing if self.blank is None else self.blank) + (self.bow or 0.0)
 
     @property
     def thickest(self) -> float:

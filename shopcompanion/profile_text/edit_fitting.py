@@ -43,11 +43,11 @@ def add_fitting(text: str, spar: str, row: Mapping[str, str], unit: Unit) -> str
 def as_texts(sizes: Mapping[str, Value], unit: Unit) -> Texts:
     """A fitting's values, lengths in mm, as texts: what no rule has a mark for is written in decimals, never more.
 
-    >>> as_texts({"kind": "lap", "length": 57.15, "flat": None}, "in")
-    {'kind': 'lap', 'length': '2-1/4 in'}
+    >>> as_texts({"kind": "lap", "length": 57.15, "flat": None, "holes": 2}, "in")
+    {'kind': 'lap', 'length': '2-1/4 in', 'holes': '2'}
     """
     return {
-        name: spelled_down(value, unit) if isinstance(value, int | float) else str(value)
+        name: spelled_down(value, unit) if isinstance(value, float) else str(value)
         for name, value in sizes.items()
         if value is not None and value != ""
     }

@@ -42,10 +42,12 @@ class Fitting(NamedTuple):
     """What is fastened on, its length along the spar, and what is cut for it in `face`, one of FACES.
 
     It lies with its middle at `at`, or against the end of the spar that it would pass otherwise. A and C are the faces
-    of the width, B and D those of the depth. `flat` is the depth of the flat it sits on, `hole` the diameter of a hole
-    right through that face; `bar` the width of a bar let in and `bar_deep` how far its floor lies below the crown;
-    `barrel` the length along the spar of a hinge's barrel let in across it, `barrel_deep` the same for that. On a taper
-    flat and barrel are planes parallel to the middle line, so deep in the fitting's middle; a bar follows the face.
+    of the width, B and D those of the depth. `flat` is the depth of the flat it sits on; `hole` the diameter of a hole
+    right through that face, and where there are more `holes` they are spread evenly along its length; `slot` the width
+    of a slot right through and `slot_long` its length along the spar; `bar` the width of a bar let in and `bar_deep`
+    how far its floor lies below the crown; `barrel` the length along the spar of a hinge's barrel let in across it,
+    `barrel_deep` the same for that. On a taper flat and barrel are planes parallel to the middle line, so deep in the
+    fitting's middle; a bar follows the face.
     """
 
     at: float
@@ -58,6 +60,9 @@ class Fitting(NamedTuple):
     barrel: float = 0.0
     barrel_deep: float = 0.0
     face: str = "A"
+    slot: float = 0.0
+    slot_long: float = 0.0
+    holes: int = 1
 
     @property
     def faces(self) -> list[str]:
@@ -66,17 +71,25 @@ class Fitting(NamedTuple):
 
     @property
     def takes_wood(self) -> bool:
-        return any((self.flat, self.hole, self.bar, self.barrel))
+        return any((self.flat, self.hole, self.slot, self.bar, self.barrel))
 
     @property
     def reach(self) -> float:
         """How far it goes from its middle, either way."""
-        return max(self.length, self.hole, self.barrel) / 2
+        return max(self.length, self.hole, self.slot_long, self.barrel) / 2
 
     def changes(self, bars: Iterable[float]) -> list[float]:
         """How far from its middle it or one of its cuts ends, or its hole gets narrower than one of the bars there."""
-        found = [size / 2 for size in (self.length, self.hole, self.barrel) if size]
-        return found + [sqrt(self.hole**2 - bar**2) / 2 for bar in bars if 0 < bar < self.hole]
+        found = [size / 2 for size in (self.length, self.slot_long, self.barrel) if size]
+        edges = [self.hole / 2, *(sqrt(self.hole**2 - bar**2) / 2 for bar in bars if 0 < bar < self.hole)]
+        if self.hole:
+            found += [abs(out + way * edge) for out in self.bored_at for edge in edges for way in (-1, 1)]
+        return found
+
+    @property
+    def bored_at(self) -> list[float]:
+        """How far its holes are from its middle, towards the head."""
+        return [self.length * ((number + 0.5) / self.holes - 0.5) for number in range(self.holes)]
 
     @property
     def let_in(self) -> list[tuple[float, float]]:
@@ -96,8 +109,11 @@ class Fitting(NamedTuple):
                 found += [groove(section, self.bar, self.bar_deep, face)] if self.bar else []
             if self.barrel and off <= self.barrel / 2:
                 found.append(flat(section, self.barrel_deep + higher, face))
-        if 2 * off < self.hole:
-            found.append(bore(section, sqrt(self.hole**2 - 4 * off**2), self.faces[0]))
+        out = min(abs(off - abs(at)) for at in self.bored_at)  # from the nearest, which lie alike to either side
+        if 2 * out < self.hole:
+            found.append(bore(section, sqrt(self.hole**2 - 4 * out**2), self.faces[0]))
+        if self.slot and off <= self.slot_long / 2:
+            found.append(bore(section, self.slot, self.faces[0]))
         return found
 
 
@@ -213,6 +229,22 @@ def _unsaid(fitting: Fitting, name: str) -> Why | None:
                 f"{name} has its {word} {{}} deep, in a flat that is {{}} deep: a {word}_deep of more than that fits"
             )
             return reason, (at, deep, fitting.flat)
+    return _bored_fault(fitting, name)
+
+
+def _bored_fault(fitting: Fitting, name: str) -> Why | None:
+    at = fitting.at
+    if fitting.holes > 1 and (not fitting.hole or fitting.holes * fitting.hole >= fitting.length):
+        if not fitting.hole:
+            return f"{name} has {fitting.holes} holes and no hole, their diameter", (at,)
+        if not fitting.length:
+            return f"{name} has {fitting.holes} holes and no length to spread them along", (at,)
+        reason = f"{name} has {fitting.holes} holes of {{}}, which do not lie apart along {{}}"
+        return reason, (at, fitting.hole, fitting.length)
+    if fitting.slot and not fitting.slot_long:
+        return f"{name} has a slot {{}} wide and no slot_long, its length along the spar", (at, fitting.slot)
+    if fitting.slot_long and not fitting.slot:
+        return f"{name} has a slot_long of {{}} and no slot, its width", (at, fitting.slot_long)
     return None
 
 

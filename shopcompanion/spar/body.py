@@ -230,7 +230,7 @@ class Body(Thing):
         sizes = (
             ("a flat of {}", fitting.flat, deep), ("a bar let in {}", fitting.bar_deep, deep),
             ("a barrel let in {}", fitting.barrel_deep, deep), ("a hole of {}", fitting.hole, across_at(middle)),
-            ("a bar of {}", fitting.bar, across),
+            ("a bar of {}", fitting.bar, across), ("a slot of {}", fitting.slot, across),
         )  # fmt: skip
         for words, size, wood in sizes:
             if size >= wood:

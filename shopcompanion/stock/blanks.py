@@ -5,14 +5,15 @@ from itertools import pairwise
 from math import ceil
 from typing import NamedTuple
 
-from ..calculators import scarf
-from ..errors import InputFault
+from ..errors import CompanionError, InputFault
 from ..lengths import Rule, show
+from ..profile.asking import answered, jaws_texts
 from ..profile.left_out import LeftOut, because, for_plan, lost_spars
 from ..profile.records import Boat, Spar
 from ..profile.timber_records import Piece, price_of, size_of
 from ..profile.timber_records import Sold as YardRow
 from ..profile.timber_records import Timber as OnHand
+from ..spar.along import APART
 from ..spar.outline import Outline
 from ..timber.sizes import Sold
 from ..timber.species import find
@@ -138,6 +139,11 @@ def _trimmed(length: float, trim: float, rule: Rule) -> str:
     return show(length, rule) + (f" and {show(trim, rule)} at each end" if trim else "")
 
 
+def whole(boat: Boat, spar: Spar, rule: Rule) -> Blank:
+    """The blank of a spar from one stick, as the plan has it and its card says it: sawn, its bow still in it."""
+    return _part(boat, spar, rule, _Part(0.0, spar.length))
+
+
 def _ways(boat: Boat, spar: Spar, rule: Rule) -> Iterator[tuple[Blank, ...]]:
     """Every way to make a spar of blanks: whole, and parted at some of its joints or all."""
     long = _scarf(boat, spar, rule)
@@ -148,28 +154,44 @@ def _ways(boat: Boat, spar: Spar, rule: Rule) -> Iterator[tuple[Blank, ...]]:
     joints = sorted(able[: MANY.bit_length() - 1], key=lambda one: one.at)
     for chosen in range(2 ** len(joints)):
         cuts = [one for place, one in enumerate(joints) if chosen >> place & 1]
-        ends = [(0.0, 0.0), *((one.at, reach.get(one.kind, 0.0)) for one in cuts), (spar.length, 0.0)]
+        ends = [(0.0, 0.0, 0), *((one.at, reach.get(one.kind, 0.0), int(one.kind in APART)) for one in cuts)]
+        ends.append((spar.length, 0.0, 0))
         yield tuple(
-            _part(boat, spar, rule, _Part(start - before, end + after, before + after, number if cuts else 0))
-            for number, ((start, before), (end, after)) in enumerate(pairwise(ends), 1)
+            _part(boat, spar, rule, _Part(start - before, end + after, before + after, number, sawn + to_saw))
+            for number, ((start, before, sawn), (end, after, to_saw)) in enumerate(pairwise(ends), 1 if cuts else 0)
         )
 
 
 class _Part(NamedTuple):
-    """From one station of a spar to another, what of that is for scarfs, and which part it is; 0 for the whole."""
+    """From one station of a spar to another, what of that is for scarfs, which part it is, 0 for the whole, and how
+    many of its ends are sawn when the spar is shaped.
+    """
 
     start: float
     end: float
     scarf: float = 0.0
     number: int = 0
+    sawn_ends: int = 0
 
 
 def _scarf(boat: Boat, spar: Spar, rule: Rule) -> float:
-    """How long a scarf of the spar is, through its whole blank."""
+    """How long a scarf of the spar is, in the stick as it is glued: what its card says of it as well."""
     if all(one.kind != "scarf" for one in spar.joints):
         return 0.0
-    whole = _part(boat, spar, rule, _Part(0.0, spar.length))
-    return scarf.work(scarf.Inputs(thickness=whole.thickness, width=whole.width)).scarf_length
+    thick = f"{spar.stick(boat.shop.planing or 0.0):.12g} mm"
+    result, _ = answered(boat, spar, "scarf", at=None, texts={"thickness": thick}, rule=rule)
+    return float(result.answers.scarf_length)
+
+
+def _throat(boat: Boat, spar: Spar, rule: Rule) -> float:
+    """What is left on beyond the heel until it is cut to the throat of its jaws, mm; 0 without jaws that fit."""
+    texts = jaws_texts(spar)
+    if texts is None:
+        return 0.0
+    try:
+        return float(answered(boat, spar, "jaws", at=None, texts=texts, rule=rule)[0].answers.heel_waste)
+    except CompanionError:
+        return 0.0
 
 
 def _part(boat: Boat, spar: Spar, rule: Rule, part: _Part) -> Blank:
@@ -178,22 +200,26 @@ def _part(boat: Boat, spar: Spar, rule: Rule, part: _Part) -> Blank:
     given = spar.blank is not None
     over = spar.blank - spar.thickest if spar.blank is not None else 2 * planing
     outlines = [one for one in (spar.outline(), spar.depth_outline()) if one is not None]
-    sizes = [_largest(one, part.start, part.end) for one in outlines]
+    start, end = (0.0, spar.length) if part.scarf else (part.start, part.end)  # what is scarfed is of one size
+    sizes = [_largest(one, start, end) for one in outlines]
     if given or len(sizes) == 1:
         sizes = [max(sizes)] * 2
     length = part.end - part.start
-    bow = (spar.bow or 0.0) * (length / spar.length) ** 2
+    bow = (spar.bow or 0.0) * ((end - start) / spar.length) ** 2
     thickness, width = sorted(_up(size + over + bow, rule) for size in sizes)
-    sawn = sum(1 for one in spar.joints if part.start < one.at < part.end and one.kind != "scarf") * kerf
+    joints = sum(1 for one in spar.joints if part.start < one.at < part.end and one.kind in APART)
+    heel = max(0.0, _throat(boat, spar, rule) - trim) if part.start == 0 else 0.0
+    sawn = (joints + part.sawn_ends / 2) * kerf
     why = " by ".join(show(size, rule) for size in dict.fromkeys(sizes)) + " finished"
     why += f", {show(over / 2, rule)} on each face (blank set in the profile)" if given else _planed(planing, rule)
     why += f", {show(bow, rule)} for the bow" if bow else ""
     why += f"; {_trimmed(length - part.scarf, trim, rule)}"
     why += f", {show(part.scarf, rule)} for the scarf" if part.scarf else ""
     why += f", {show(sawn, rule)} for the saw at the joint" if sawn else ""
+    why += f", {show(heel, rule)} more at the heel for the throat" if heel else ""
     name = f"{spar.name}, part {part.number}" if part.number else spar.name
     return Blank(
-        name, thickness, width, _up(length + 2 * trim + sawn, rule), _species(spar.species, boat), why
+        name, thickness, width, _up(length + 2 * trim + heel + sawn, rule), _species(spar.species, boat), why
     )  # fmt: skip
 
 

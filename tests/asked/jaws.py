@@ -31,10 +31,16 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
         "past": draw(st.floats(0.1, 2)),
     }
     asked["lowered_angle"] = draw(st.floats(-45, min(20.0, asked["peak_angle"])))
+    if draw(SOMETIMES):
+        asked["rake"] = draw(st.floats(max(-30, -79 - asked["lowered_angle"]), min(30.0, 79 - asked["peak_angle"])))
     asked["bead_diameter"] = plank * draw(st.floats(0.1, 1))
     if draw(SOMETIMES):
         asked["seat"] = "cove"
         asked["coves"] = (gaff / 2 * draw(st.floats(0.1, 1)), *draw(st.lists(st.floats(5, 90), max_size=3)))
+    elif draw(SOMETIMES):
+        asked["flat"] = gaff * draw(st.floats(0.01, 0.3))
+    if draw(SOMETIMES):
+        asked["rods"] = draw(st.integers(1, 4))
     if draw(SOMETIMES):
         asked["horn"] = asked["mast_diameter"] * 10 + 300
     if draw(SOMETIMES):
@@ -42,7 +48,7 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
     if draw(SOMETIMES):
         asked["cheek"] = draw(st.floats(10, 80))
     if draw(SOMETIMES):
-        asked["on_pole"] = draw(st.floats(100, 600))
+        asked["on_pole"] = max(draw(st.floats(100, 600)), 5 * asked["rod"])
     if draw(SOMETIMES):
         asked["nut"] = draw(st.floats(3, 20))
     return asked
@@ -51,9 +57,9 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
 def string(result: Result, angle: float, corners: int = 3000) -> float:
     """A string pulled tight from horn to horn round a many-sided mast: the hull, less its after side."""
     given, found = result.inputs, result.answers
-    lean = radians(angle)
-    off = given.plank / 2 * abs(tan(radians(given.peak_angle)) - tan(lean))
-    lining = given.leather / cos(radians(given.peak_angle))
+    lean, bevel = radians(angle + given.rake), radians(given.peak_angle + given.rake)
+    off = given.plank / 2 * abs(tan(bevel) - tan(lean))
+    lining = given.leather / cos(bevel)
     ahead = (found.horn_length - lining - given.mast_diameter / 2 / cos(lean) - off) * cos(lean)
     aside = (found.opening + found.horn_used) / 2
     ring = given.mast_diameter / 2 + given.clearance + given.bead_diameter / 2

@@ -35,7 +35,10 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "opening": 4.75, "throat_radius": 2.375, "throat_bevel": 45, "bevel_range": 45, "bevel_off": 1,
         "gap_lowered": 1, "long_axis": 4 * sqrt(2) + 1, "mast_middle": middle, "horn_length": 5,
         "horn_reach": 5 - middle, "seat_depth": seat, "seat_half": 0.5, "cheek_width": 2.375 + 1 - (1 - seat),
-        "horn_used": 1, "along_pole": 8, "cheek_length": 13, "nut_used": 0.25,
+        "heel_half": 1 - seat, "heel_hollow": 2.375 - sqrt(2.375**2 - (1 - seat) ** 2),
+        "heel_off": 2, "heel_waste": 1 + 2.375 - sqrt(2.375**2 - (1 - seat) ** 2), "rods_used": 2, "rod_first": 2,
+        "rod_apart": 4, "horn_used": 1, "along_pole": 8, "cheek_length": 13, "nut_used": 0.25,
+        "bored_through": 2 * (2.375 + seat) + 2 - 2 * seat,
         "rod_length": 2 * (2.375 + seat) + 2 - 2 * seat + 2 * 5 / 16, "parrel_ring": ring,
         "leather_length": 10 + (pi - 2) * 2.375, "leather_width": sqrt(2) + 1, "leather_mast": pi * 4.125,
     }  # fmt: skip
@@ -104,7 +107,7 @@ def test_the_horns_pass_the_middle_and_everything_has_a_size(values) -> None:
 
 @given(questions(), st.floats(1.1, 4))
 def test_all_lengths_grow_as_the_boat_does(values, times) -> None:
-    angles = ("peak_angle", "lowered_angle", "past", "seat", "coves")
+    angles = ("peak_angle", "lowered_angle", "rake", "rods", "past", "seat", "coves")
     plain = {**values, "seat": "flat", "nut": 5.0, "washer": 2.0, "bead_spacing": 1.0}
     plain = {name: value for name, value in plain.items() if name != "horn"}
     bigger = {name: value if name in angles else value * times for name, value in plain.items()}
@@ -121,7 +124,8 @@ def test_the_fitting_is_one_that_a_profile_can_hold() -> None:
     flat = ask("jaws", **YAWL)
     found = fitting(flat.inputs, flat.answers)
     assert found == {
-        "at": 0.0, "kind": "jaws", "length": 240.0, "face": "B and D", "hole": 6.35, "flat": flat.answers.seat_depth,
+        "at": 0.0, "kind": "jaws", "length": 240.0, "face": "B and D", "hole": 6.35, "holes": 2,
+        "flat": flat.answers.seat_depth,
     }  # fmt: skip
     held = Fitting(**found)  # type: ignore[arg-type]
     assert held.placed.flat == flat.answers.seat_depth

@@ -63,15 +63,67 @@ def test_jaws_are_as_long_and_on_rods_as_thick_as_the_profile_has_them() -> None
     fittings = 'fittings = [{ at = "0", kind = "jaws", length = "300 mm", hole = "8 mm", face = "B and D" }]\n'
     step = of(one_spar('kind = "gaff"\n' + TAPERED + fittings + MAST))["jaws"]
     assert "300 mm of it on the spar" in step.says[0]
-    assert "to 45° for the throat, for a spar peaked to 45°" in step.says[1]
+    assert "to 45° for the throat, for a spar peaked to 45°" in step.says[2]
     assert dict(step.asked[0].typed)["rod"] == "8 mm"
 
 
 def test_a_booms_jaws_lie_level() -> None:
     step = of(one_spar('kind = "boom"\n' + TAPERED + 'fittings = [{ at = "0", kind = "jaws" }]\n' + MAST))["jaws"]
-    assert step.says[1] == "Set: the saw's table square: the throat has no bevel on a spar that lies level."
-    assert step.says[2].startswith("Cut: the outline, the throat with it; ease its edges. Bore for the rods")
+    assert step.says[2] == "Set: the saw's table square: the throat has no bevel on a spar that lies level."
+    assert step.says[3] == "Cut: the outline, the throat with it; ease its edges."
     assert not any("Lowered" in one for one in step.cautions)
+
+
+JAWS = (
+    'fittings = [{ at = "0", kind = "jaws", length = "240 mm", flat = "4 mm", hole = "8 mm", holes = 3, '
+    'face = "B and D" }]\n'
+)
+
+
+def test_the_heel_is_cut_to_the_throat_before_the_jaws_go_on() -> None:
+    """By hand, a gaff of 60 mm peaked to 45° on a mast of 90 mm: the throat's radius is 45 + 3 + 5 = 53 mm, and across
+    the 52 mm between the flats it is 53 − √(53² − 26²) = 6.8 mm deep; the bevel through the gaff is 60 mm."""
+    steps = of(one_spar('kind = "gaff"\n' + TAPERED + JAWS + MAST))
+    ids = list(steps)
+    assert ids.index("fit-jaws-0") < ids.index("throat") < ids.index("jaws") < ids.index("holes") < ids.index("ends")
+    told = words(steps["throat"])
+    assert "Hollow it between the cheeks' seats to a radius of 53 mm, 7 mm bare deep" in told
+    assert "Set the saw to 45° off square, for a spar peaked to 45°: through the spar that is 60 mm" in told
+    assert "Leave 37 mm on beyond it" in told  # 60/2 and 6.8
+    assert "Saw off the waste beyond the head, square: 3000 mm from the bottom of the throat" in words(steps["ends"])
+    assert "heel stays flat" not in words(steps["ends"])
+
+
+def test_the_rods_of_the_jaws_lie_evenly_along_the_cheeks_and_go_through_them() -> None:
+    steps = of(one_spar('kind = "gaff"\n' + TAPERED + JAWS + MAST))
+    assert "3 rods, the first 40 mm from the heel and then 80 mm apart. Each rod is 8 mm thick" in words(steps["jaws"])
+    rows = steps["holes"].tables[0].rows
+    assert [row[1] for row in rows] == pytest.approx([40, 120, 200])
+    wood = 106 + 2 * 25.4  # both horns and what is between them, as wide as the cheeks and the gaff together
+    assert [row[4] for row in rows] == pytest.approx([wood / 2 / math.cos(math.radians(1))] * 3)
+
+
+def test_a_raked_mast_steepens_the_throat() -> None:
+    rake = '[[preset]]\ncalculator = "jaws"\nname = "raked"\nspar = "stick"\ninputs = { rake = "5" }\n'
+    told = words(of(one_spar('kind = "gaff"\n' + TAPERED + JAWS + MAST + rake))["throat"])
+    assert "Set the saw to 50° off square, for a spar peaked to 45°, the mast raked 5°" in told
+
+
+def test_a_boom_with_jaws_has_its_heel_hollowed_square() -> None:
+    told = words(of(one_spar('kind = "boom"\n' + TAPERED + JAWS + MAST))["throat"])
+    assert "The heel is cut square, for a spar that lies level." in told
+    assert "Hollow it between the cheeks' seats to a radius of 53 mm" in told
+
+
+def test_a_slot_is_cut_through_its_faces_from_end_to_end() -> None:
+    slot = 'fittings = [{ at = "2.9 m", kind = "sheave", slot = "12 mm", slot_long = "60 mm", face = "B" }]'
+    steps = of(one_spar(TAPERED + slot))
+    (row,) = steps["slots"].tables[0].rows
+    assert row[:5] == ("a", 2900, 2870, 2930, 12)
+    assert row[5] == pytest.approx((60 - 20 * 2900 / 3000) / 2 / math.cos(math.radians(1)))
+    assert row[6] == "B to D, sheave"
+    assert steps["flats"].tables[0].rows[0][3] == 12
+    assert "holes" not in steps
 
 
 def test_a_preset_says_how_the_jaws_are_made() -> None:
@@ -84,7 +136,7 @@ inputs = { peak_angle = "60", plank = "20 mm" }
     jaws = 'kind = "gaff"\n' + TAPERED + 'fittings = [{ at = "0", kind = "jaws" }]\n'
     step = of(one_spar(jaws + MAST + preset))["jaws"]
     assert "two cheeks of 20 mm plank" in step.says[0]
-    assert "for a spar peaked to 60°" in step.says[1]
+    assert "for a spar peaked to 60°" in step.says[2]
     assert step.asked[0].preset == "steep"
 
 

@@ -7,11 +7,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from shopcompanion import form
 from shopcompanion.card.ask import Answered
 from shopcompanion.card.plan import Plan
 from shopcompanion.card.step import Step
+from shopcompanion.card.steps import steps
+from shopcompanion.catalog import load
 from shopcompanion.lengths import RULES
+from shopcompanion.profile.follow import follow
 from shopcompanion.profile.records import Boat
+from shopcompanion.stock.blanks import task
 
 from ..asking import MM_01
 from .boats import boat, one_spar
@@ -97,6 +102,46 @@ def test_dowels_lie_clear_of_the_hinge(data: st.DataObject) -> None:
         if found["dowel_in_each"] > hinge["first_hole"] - hinge["hole"] / 2 + 1e-6:
             for row in (-rows / 2, rows / 2):
                 assert abs(aside - row) >= thick / 2 + hinge["hole"] / 2 - 1e-3
+
+
+SCARFS = """
+[[preset]]
+calculator = "scarf"
+name = "short"
+spar = "stick"
+inputs = { slope = "8" }
+"""
+
+
+@pytest.mark.parametrize("bow", ["", 'bow = "7 mm"\n'])
+@pytest.mark.parametrize("blank", ["", 'blank = "71 mm"\n'])
+@pytest.mark.parametrize("preset", ["", SCARFS])
+@pytest.mark.parametrize("shop", ["", '[shop]\nplaning = "3 mm"\ntrim = "20 mm"\n'])
+def test_a_scarf_is_as_long_on_card_and_pane_as_in_the_cutting_plan(bow, blank, preset, shop) -> None:
+    """By hand: the side of the stick as it is glued, its bow still in it, times the slope."""
+    thick = 60 + (11 if blank else 6 if shop else 0) + (7 if bow else 0)
+    long = thick * (8 if preset else 12)
+    joint = 'joints = [{ at = "1.5 m", kind = "scarf" }]\n'
+    sold = '[[timber]]\nname = "any"\nthickness = "100 mm"\nwidth = "100 mm"\nlength = "4 m"\n'
+    built = one_spar(bow + blank + TAPERED + joint + preset + sold, more=shop)
+    assert f"makes it {long} mm long in a stick {thick} mm thick" in words(of(built)["scarf"])
+    if blank or shop:
+        texts = dict(built.presets[0].inputs) if preset else {}
+        pane = form.solve(load("scarf"), texts, follow(built, built.spars[0], 1500.0), built.rule)
+        assert pane.answers.scarf_length == pytest.approx(long)
+    (need,) = task(built, MM_01).problem.needs
+    parts = next(way for way in need.ways if len(way) == 2)
+    trim = 20 if shop else 25.4
+    assert sum(part.length for part in parts) == pytest.approx(3000 + 4 * trim + long, abs=0.25)
+    assert {part.thickness for part in parts} == {thick}
+
+
+def test_the_example_boats_scarf_is_clear() -> None:
+    assert not any("takes in" in line for line in of_spar("fjord-lugger", "mast")["scarf"].cautions)
+
+
+def of_spar(name: str, spar: str) -> dict[str, Step]:
+    return {step.id: step for step in steps(boat(name), boat(name).spar(spar), boat(name).rule)}
 
 
 def test_a_hinge_joint_without_its_hinge_is_told() -> None:

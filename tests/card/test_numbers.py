@@ -18,6 +18,7 @@ from shopcompanion.cli.main import main
 from shopcompanion.fields import Length
 from shopcompanion.lengths import Rule, show
 from shopcompanion.profile.records import Spar
+from shopcompanion.stock.blanks import whole
 
 from .boats import PATHS, boat, spars
 
@@ -60,6 +61,8 @@ def test_every_number_is_a_calculators(name: str, of: str, ask: Callable[[str, s
     of_boat, answer = boat(name), ask(name, of)
     one, rule = of_boat.spar(of), of_boat.rule
     known = own(one, rule)
+    blank = whole(of_boat, one, rule)  # the cutting plan's
+    known |= {show(size, rule) for size in (blank.thickness, blank.width, blank.length)}
     answers: dict[Asked, dict[str, Any]] = {}
     for step in steps(of_boat, one, rule):
         for asked in step.asked:
@@ -96,9 +99,13 @@ def own(spar: Spar, rule: Rule) -> set[str]:
 
 def lengths_of(spar: Spar) -> set[float]:
     places = [one.at for one in (*spar.stations, *spar.joints, *spar.fittings)]
-    cut = ("length", "flat", "hole", "bar", "bar_deep", "barrel", "barrel_deep")
+    cut = ("length", "flat", "hole", "slot", "slot_long", "bar", "bar_deep", "barrel", "barrel_deep")
     sizes = [size for one in spar.fittings for name in cut if (size := getattr(one, name))]
-    middles = [(one.placed.middle(spar.length), (one.length or 0.0) / 2) for one in spar.fittings]
+    middles = [
+        (one.placed.middle(spar.length), (long or 0.0) / 2)
+        for one in spar.fittings
+        for long in (one.length, one.slot_long)
+    ]
     sizes += [middle + way * half for middle, half in middles for way in (-1, 0, 1)]
     regions = [mm for one in spar.regions for mm in (one.from_, one.to, one.from_ - one.run_out, one.to + one.run_out)]
     regions += [spar.square_to + spar.square_run_out] if spar.square_to else []

@@ -19,6 +19,7 @@ from .boats import boat, one_spar, spars
 
 ROUNDING = ["mark-8", "cut-8", "mark-16", "cut-16", "cut-32", "round"]
 SQUARING = ["true-blank", "mark-centre", "first-faces", "turn", "second-faces"]
+DONE = ["measure-unsanded", "sand", "ends", "measure"]
 SHOP = """[shop]
 planing = "3 mm"
 drums = [{ diameter = "125 mm", rpm = 1400 }]
@@ -64,16 +65,16 @@ def test_every_step_is_whole(name: str, spar: str) -> None:
 
 
 def test_a_round_spar_goes_the_whole_way() -> None:
-    assert list(of(one_spar(TAPERED, more=SHOP))) == [*SQUARING, *ROUNDING, "sand", "ends", "measure"]
+    assert list(of(one_spar(TAPERED, more=SHOP))) == [*SQUARING, *ROUNDING, *DONE]
 
 
 def test_a_square_spar_stops_early() -> None:
-    assert list(of(one_spar(TAPERED + 'section = "square"'))) == [*SQUARING, "edges", "sand", "ends", "measure"]
+    assert list(of(one_spar(TAPERED + 'section = "square"'))) == [*SQUARING, "edges", *DONE]
 
 
 def test_an_eight_sided_spar_stops_after_eight() -> None:
     found = of(one_spar(TAPERED + 'section = "eight"'))
-    assert list(found) == [*SQUARING, "mark-8", "cut-8", "sand", "ends", "measure"]
+    assert list(found) == [*SQUARING, "mark-8", "cut-8", *DONE]
     assert "flat block" in words(found["sand"])
 
 
@@ -117,7 +118,7 @@ def test_a_run_out_needs_fewer_sides_where_less_is_cut() -> None:
 
 def test_one_size_and_the_bit_for_it_take_the_router() -> None:
     found = of(one_spar(UNTAPERED, more=SHOP))
-    assert list(found) == [*SQUARING, "round-over", "sand", "ends", "measure"]
+    assert list(found) == [*SQUARING, "round-over", *DONE]
     step = found["round-over"]
     assert "20 mm radius" in step.setup[0]
     assert any("ends square" in line for line in step.cautions)
@@ -141,7 +142,7 @@ def test_no_router_where_the_bit_does_not_do_it(body: str) -> None:
 
 def test_nothing_comes_off_a_blank_of_the_spars_own_size() -> None:
     found = of(one_spar(UNTAPERED + 'blank = "40 mm"', more=SHOP))
-    assert list(found) == ["true-blank", "mark-centre", "round-over", "sand", "ends", "measure"]
+    assert list(found) == ["true-blank", "mark-centre", "round-over", *DONE]
 
 
 def test_parts_are_joined_first_and_sawn_apart_last() -> None:
@@ -172,7 +173,7 @@ def test_a_scarf_has_its_slope_and_its_length() -> None:
 def test_a_scarf_in_the_way_of_a_fitting_is_told_on_the_card() -> None:
     joint = 'joints = [{ at = "1 m", kind = "scarf" }]\nfittings = [{ at = "1.2 m", kind = "gooseneck" }]'
     found = of(one_spar(TAPERED + joint))["scarf"]
-    assert "Here it takes in: gooseneck. Move the joint." in found.cautions
+    assert "From 640 mm to 1360 mm it takes in gooseneck at 1200 mm: move its middle to 830 mm." in found.cautions
 
 
 def test_a_scarf_alone_is_never_sawn() -> None:
@@ -271,6 +272,39 @@ def test_the_bow_comes_out_of_the_blank() -> None:
     assert "bowed" not in words(of(one_spar(TAPERED))["true-blank"])
 
 
+@pytest.mark.parametrize(
+    ("extra", "shop", "sawn"),
+    [
+        ("", "", "60 mm square and 3051 mm long"),  # an inch of waste at each end where the shop says none
+        ('bow = "9 mm"\n', 'planing = "3 mm"\ntrim = "20 mm"', "75 mm square and 3040 mm long"),
+        ('blank = "70 mm"\njoints = [{ at = "1 m", kind = "hinge" }, { at = "2 m", kind = "butt" }]\n',
+         'kerf = "4 mm"\ntrim = "20 mm"', "70 mm square and 3048 mm long"),
+    ],
+)  # fmt: skip
+def test_the_first_step_has_the_blank_as_it_is_sawn(extra: str, shop: str, sawn: str) -> None:
+    """By hand: the side and twice the planing and the bow; the length, twice the trim and a kerf for every joint."""
+    told = words(of(one_spar(extra + TAPERED, more=f"[shop]\n{shop}"))["true-blank"])
+    assert f"As it is sawn, bow and waste at both ends with it, it is {sawn}." in told
+
+
+def test_an_ovals_blank_is_the_rectangle_of_the_plan() -> None:
+    """By hand: 40 and 60 mm at the widest, and 3 mm on each face; at the head 8 and 13 mm come off."""
+    stations = (
+        'stations = [{ at = "0", width = "40 mm", depth = "60 mm" }, { at = "3 m", width = "30 mm", depth = "40 mm" }]'
+    )
+    built = one_spar(f'section = "oval"\nlength = "3 m"\n{stations}', more='[shop]\nplaning = "3 mm"\ntrim = "10 mm"\n')
+    told = words(of(built)["true-blank"])
+    assert "The blank is 46 mm across B and D, 66 mm across A and C" in told
+    assert "it is 46 mm by 66 mm and 3020 mm long" in told
+    assert of(built)["first-faces"].tables[0].rows[-1][-1] == 8
+    assert of(built)["second-faces"].tables[0].rows[-1][-1] == 13
+
+
+def test_as_many_as_are_alike_are_made() -> None:
+    assert "Make 2, all alike." in words(of(one_spar("count = 2\n" + TAPERED))["true-blank"])
+    assert "alike." not in words(of(one_spar(TAPERED))["true-blank"])
+
+
 def test_what_the_blank_is_made_of() -> None:
     planed = words(of(one_spar(TAPERED, more='[shop]\nplaning = "3 mm"'))["true-blank"])
     assert "a square of 66 mm, the thickest place and 3 mm on each face" in planed
@@ -355,7 +389,7 @@ def test_the_station_table_follows_every_run_out(
 
 def test_a_spar_that_is_square_all_along_is_a_square_spar() -> None:
     found = of(one_spar(TAPERED + 'square_to = "3 m"'))
-    assert list(found) == [*SQUARING, "edges", "sand", "ends", "measure"]
+    assert list(found) == [*SQUARING, "edges", *DONE]
 
 
 def test_an_eight_sided_stretch_stops_the_sixteen_alone() -> None:
@@ -420,7 +454,7 @@ def test_sanding_by_the_drum_there_is() -> None:
     assert "drives all along" in drives
     assert "Drum 125 mm, 1 400 rpm; belt 915 mm inside" in drives
     slips = words(of(one_spar(TAPERED, more=SHOP.replace("125 mm", "50 mm")))["sand"])
-    assert "slips from the heel to 1500 mm: that by hand; a drum over 60 mm" in slips
+    assert "slips from the heel to 1500 mm: do that by hand; a drum over 60 mm" in slips
     only = words(of(one_spar(TAPERED, more=SHOP.replace("125 mm", "30 mm")))["sand"])
     assert "only spins on the drum" in only
     short = words(of(one_spar(TAPERED, more=SHOP.replace("915 mm", "200 mm")))["sand"])

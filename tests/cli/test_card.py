@@ -9,9 +9,9 @@ import pytest
 
 import shopcompanion
 from shopcompanion import form, version
-from shopcompanion.card.ask import SET_UP
 from shopcompanion.card.text import card
 from shopcompanion.errors import InputFault
+from shopcompanion.profile.asking import SET_UP
 from shopcompanion.profile.parse import read
 
 PROFILE = Path(__file__).parents[2] / "profiles" / "saltmarsh-yawl.toml"

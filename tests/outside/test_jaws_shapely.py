@@ -15,6 +15,15 @@ CASES = [
     {"mast_diameter": 70.0, "gaff_width": 50.0, "plank": 30.0, "peak_angle": 70.0, "lowered_angle": -10.0},
     {"mast_diameter": 120.0, "gaff_width": 80.0, "plank": 40.0, "peak_angle": 20.0, "lowered_angle": -40.0},
     {"mast_diameter": 95.0, "gaff_width": 57.0, "plank": 25.0, "peak_angle": 0.0, "clearance": 0.0},
+    {"mast_diameter": 95.0, "gaff_width": 57.0, "plank": 25.0, "peak_angle": 45.0, "rake": 6.0},
+    {
+        "mast_diameter": 95.0,
+        "gaff_width": 57.0,
+        "plank": 25.0,
+        "peak_angle": 20.0,
+        "lowered_angle": -5.0,
+        "rake": -25.0,
+    },
 ]
 
 
@@ -38,11 +47,12 @@ def mast_in(diameter: float, angle: float, plank: float, levels: int = 41, aroun
 @pytest.mark.parametrize("case", CASES)
 def test_the_long_axis_is_that_of_a_cylinder_cut_by_a_slab(case: dict[str, float]) -> None:
     found = ask("jaws", **case).answers
-    points = mast_in(case["mast_diameter"], case["peak_angle"], case["plank"])
+    lean = case["peak_angle"] + case.get("rake", 0)
+    points = mast_in(case["mast_diameter"], lean, case["plank"])
     assert np.ptp(points[:, 0]) == pytest.approx(found.long_axis, rel=1e-9)
     assert np.ptp(points[:, 1]) == pytest.approx(case["mast_diameter"], rel=1e-9)
     one_face = points[np.isclose(points[:, 2], case["plank"] / 2)]
-    assert np.ptp(one_face[:, 0]) == pytest.approx(case["mast_diameter"] / cos(radians(case["peak_angle"])), rel=1e-9)
+    assert np.ptp(one_face[:, 0]) == pytest.approx(case["mast_diameter"] / cos(radians(lean)), rel=1e-9)
 
 
 def wood(found, bevel: float, level: float) -> shapely.Polygon:
@@ -60,24 +70,25 @@ def test_the_jaws_clear_the_mast_from_lowered_to_peaked_and_the_throat_bears(cas
     """At each angle the mast is pushed into the throat until it bears on the leather, at some level of the plank."""
     result = ask("jaws", **case)
     given, found = result.inputs, result.answers
+    bevel = given.peak_angle + given.rake
     levels = np.linspace(-given.plank / 2, given.plank / 2, 5)
     for angle, _, _, middle, _ in result.tables[0].rows:
-        lean = radians(angle)
+        lean = radians(angle + given.rake)
         ellipse = scale(
             shapely.Point(0, 0).buffer(0.5, quad_segs=720), given.mast_diameter / cos(lean), given.mast_diameter
         )
         gaps, ahead = [], []
         for level in levels:
             section = translate(ellipse, middle + level * tan(lean), 0)
-            jaws = wood(found, given.peak_angle, level)
+            jaws = wood(found, bevel, level)
             assert section.distance(jaws) >= given.leather - 2e-3
-            gaps.append(section.bounds[0] - level * tan(radians(given.peak_angle)))  # to the throat's bottom there
+            gaps.append(section.bounds[0] - level * tan(radians(bevel)))  # to the throat's bottom there
             ahead.append(found.horn_length - section.centroid.x)
             sides = section.bounds
             assert found.opening / 2 - sides[3] == pytest.approx(given.leather + given.clearance, abs=1e-6)
         # nothing comes nearer than the leather, and where the throat's bottom is nearest the mast lies on it: the
         # leather, square on to the bevel, is longer along the gaff
-        lining = given.leather / cos(radians(given.peak_angle))
+        lining = given.leather / cos(radians(bevel))
         assert min(gaps) == pytest.approx(lining, abs=2e-3)
         bears_at = levels[int(np.argmin(gaps))]
         if angle < given.peak_angle:
@@ -93,12 +104,13 @@ def test_the_horns_stand_past_the_middle_by_just_what_is_said(case: dict[str, fl
     """Over a fine range of angles and through the plank: mast's middle pushed home, made again from points in space."""
     result = ask("jaws", **case)
     given, found = result.inputs, result.answers
+    bevel = given.peak_angle + given.rake
     farthest = -1e9
     for angle in np.linspace(given.lowered_angle, given.peak_angle, 61):
-        points = mast_in(given.mast_diameter, angle, given.plank, levels=3, around=360)
-        face = given.leather / cos(radians(given.peak_angle)) + points[:, 2] * tan(radians(given.peak_angle))
+        points = mast_in(given.mast_diameter, angle + given.rake, given.plank, levels=3, around=360)
+        face = given.leather / cos(radians(bevel)) + points[:, 2] * tan(radians(bevel))
         pushed = np.max(face - points[:, 0])  # until no point is behind the leather's bottom
-        farthest = max(farthest, pushed + given.plank / 2 * abs(tan(radians(angle))))
+        farthest = max(farthest, pushed + given.plank / 2 * abs(tan(radians(angle + given.rake))))
     assert farthest == pytest.approx(found.mast_middle, rel=1e-9)
 
 

@@ -85,6 +85,23 @@ def test_a_blank_of_the_spars_own_has_its_own_allowance_and_is_sawn_thicker_by_t
     assert "spar.peak" not in follow(boat, boat.spar("gaff"), 0.0)
 
 
+def test_jaws_are_worked_out_for_the_gaff_whatever_spar_is_chosen() -> None:
+    """The gaff is 2-1/4 in at its heel; a boat without one has its boom, which lies level."""
+    boat = BOATS["saltmarsh-yawl"]
+    for name, on in (("gaff", "this spar"), ("main mast", "another spar"), ("mizzen mast", "another spar")):
+        found = follow(boat, boat.spar(name), 0.0)
+        assert (found["spar.pole"], found["spar.jaws_on"]) == (pytest.approx(2.25 * INCH), on)
+        result = form.solve(catalog.load("jaws"), {}, found, boat.rule)
+        assert result.inputs.gaff_width == pytest.approx(2.25 * INCH)
+        assert (result.fitting() is None) == ("fitting" not in result.as_json()) == (on == "another spar")
+        assert any("choose the gaff or boom" in line for line in result.cautions) == (on == "another spar")
+    lugger = BOATS["fjord-lugger"]
+    found = follow(lugger, lugger.spar("mast"), 0.0)
+    assert (found["spar.pole"], found["spar.peak"]) == (46, 0)
+    alone = replace(lugger, spars=(lugger.spar("mast"),))
+    assert "spar.pole" not in follow(alone, alone.spars[0], 0.0)
+
+
 def test_the_oval_boom_has_both_ways() -> None:
     boat = BOATS["fjord-lugger"]
     found = follow(boat, boat.spar("boom"), 1150.0)

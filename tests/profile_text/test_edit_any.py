@@ -139,7 +139,7 @@ def _typed(record: Any) -> dict[str, str]:
         if isinstance(value, tuple):
             found["widths"] = "; ".join(f"{one:g} mm" for one in value)
         elif (value is not None and value != 0.0) or name == "at":
-            found[name.removesuffix("_")] = f"{value:g} mm" if isinstance(value, float) else value
+            found[name.removesuffix("_")] = f"{value:g} mm" if isinstance(value, float) else str(value)
     return found
 
 

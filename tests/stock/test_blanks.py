@@ -64,18 +64,27 @@ def test_a_hinge_is_sawn_apart_later_or_made_of_two() -> None:
     """Whole: the saw takes 1/8 in. In two: at 4 ft it is 1-1/2 in thick, and both parts have their own ends."""
     found = need(boat(STICK + '\njoints = [{at = "4 ft", kind = "hinge"}]'), "stick")
     assert inches(found) == [(2.25, 2.25, 98.125)]
-    assert inches(found, 1) == [(2.25, 2.25, 50.0), (1.75, 1.75, 50.0)]
+    assert inches(found, 1) == [(2.25, 2.25, 50.0625), (1.75, 1.75, 50.0625)]  # and half a kerf at the joint
     assert [one.name for one in found.ways[1]] == ["stick, part 1", "stick, part 2"]
 
 
-def test_a_scarf_is_half_in_either_part() -> None:
-    """Twelve times the blank's 2-1/4 in is 27 in: 48 + 13-1/2 + 2 in each, and the second is 1-41/64 in at its heel.
+def test_a_gaffs_blank_has_the_wood_that_the_throat_is_cut_from() -> None:
+    """By hand, a gaff of 2 in peaked to 45°: half of 2 in for the bevel, which is the trim's 1 in already, and the
+    throat's hollow across the gaff between flats as wide as 1 in plank."""
+    gaff = STICK + '\nkind = "gaff"\nfittings = [{at = "0", kind = "jaws"}]\n'
+    mast = '[[spar]]\nname = "mast"\nkind = "mast"\nlength = "20 ft"\nstations = [{at = "0", width = "4 in"}, '
+    mast += '{at = "20 ft", width = "4 in"}]'
+    (thick, _, long), *_ = inches(need(boat(gaff + mast), "stick"))
+    assert thick == 2.25
+    radius, half = 2 + (3 + 5) / 25.4, (1 - 0.5**2) ** 0.5
+    assert long - 98 == pytest.approx(radius - (radius**2 - half**2) ** 0.5, abs=1 / 16)
 
-    There, at 34-1/2 in, it is 2 − 34.5/96 = 1.640625 in; with 1/4 in that is 1.890625, on sixteenths 1-15/16.
-    """
+
+def test_a_scarf_is_half_in_either_part() -> None:
+    """Twelve times the blank's 2-1/4 in is 27 in: 48 + 13-1/2 + 2 in each. What is scarfed is of one size."""
     found = need(boat(STICK + '\njoints = [{at = "4 ft", kind = "scarf"}]'), "stick")
     assert inches(found) == [(2.25, 2.25, 98.0)]
-    assert inches(found, 1) == [(2.25, 2.25, 63.5), (1.9375, 1.9375, 63.5)]
+    assert inches(found, 1) == [(2.25, 2.25, 63.5), (2.25, 2.25, 63.5)]
     assert "27 in for the scarf" not in found.ways[1][0].why
     assert "13-1/2 in for the scarf" in found.ways[1][0].why
 

@@ -1,0 +1,98 @@
+"""The jaws at a spar's heel: the heel cut to the throat, the cheeks made and put on."""
+
+from ..errors import CompanionError
+from ..profile.asking import jaws_texts
+from .ask import Answered
+from .plan import Plan
+from .step import Step, questions
+
+
+def jaws_of(plan: Plan) -> Answered | None:
+    """The jaws at the heel, for the boat's mast: flats, length on the spar and rods as the profile has them.
+
+    None where the spar has none or the boat no mast, or no jaws as they are by default fit it.
+    """
+    texts = jaws_texts(plan.spar)
+    if texts is None:
+        return None
+    try:
+        return plan.job.ask("jaws", None, **texts)
+    except CompanionError:
+        return None
+
+
+def jaws_steps(jaws: Answered) -> tuple[Step, Step]:
+    """The heel cut to the throat, and the jaws made and put on it."""
+    return _throat(jaws), _cheeks(jaws)
+
+
+def _lies(jaws: Answered) -> str:
+    """How the spar stands to the mast."""
+    peaked = f"peaked to {jaws.say('peak_angle')}" if jaws["peak_angle"] else "that lies level"
+    return peaked + (f", the mast raked {jaws.say('rake')}" if jaws["rake"] else "")
+
+
+def _throat(jaws: Answered) -> Step:
+    """The spar's own heel is the bottom of the throat: cut to it before the cheeks go on."""
+    say = jaws.brief
+    bevelled = abs(jaws["heel_off"]) > 0
+    along = " and along the bevel" if bevelled else ""
+    tilted = ", tilted as the bevel is" if bevelled else ""
+    says = [
+        "The heel's line, station 0, is the bottom of the throat half way through the spar. Leave "
+        f"{say('heel_waste')} on beyond it until this is cut.",
+        f"Set the saw to {say('throat_bevel')} off square, for a spar {_lies(jaws)}: through the spar that is "
+        f"{say('heel_off')}, half to each side of the line, the spar longer underneath."
+        if bevelled
+        else f"The heel is cut square, for a spar {_lies(jaws)}.",
+        f"Hollow it between the cheeks' seats to a radius of {say('throat_radius')}, {say('heel_hollow')} deep in the "
+        f"middle, down to the line{along}.",
+    ]
+    return Step(
+        "throat",
+        "Cut the heel to the throat",
+        tuple(says),
+        checks=(f"A template of the throat, {say('opening')} across, lies in the hollow all through{tilted}.",),
+        cautions=("The spar clamped, gouge and hands behind the edge.",),
+        asked=questions(jaws),
+    )
+
+
+def _cheeks(jaws: Answered) -> Step:
+    """The cheeks themselves, put on the heel that is cut for them."""
+    say, bevelled = jaws.brief, abs(jaws["bevel_off"]) > 0
+    sits = (
+        f"They sit on flats {say('seat_depth')} deep"
+        if jaws["seat"] == "flat"
+        else f"Each sits on the round with a cove of {say('cove_used')}, {say('seat_depth')} deep"
+    )
+    rods = f"{jaws['rods_used']} rods, the first {say('rod_first')} from the heel"
+    rods += f" and then {say('rod_apart')} apart" if jaws["rod_apart"] is not None else ""
+    return Step(
+        "jaws",
+        "Make the jaws and put them on",
+        (
+            f"Mark: two cheeks of {say('plank')} plank, each {say('cheek_length')} long, {say('along_pole')} of it on "
+            f"the spar, {say('cheek_width')} wide across at the heel. Between the horns {say('opening')}, the throat a "
+            f"half round of {say('throat_radius')}; each horn {say('horn_used')} wide and {say('horn_length')} from "
+            "throat to tip.",
+            f"{sits}, one on each side of the spar, and meet its hollowed heel in one curve.",
+            f"Set: the saw's table or the rasp's guide to {say('throat_bevel')} for the throat, for a spar "
+            f"{_lies(jaws)}."
+            if bevelled
+            else f"Set: the saw's table square: the throat has no bevel on a spar {_lies(jaws)}.",
+            (
+                f"Cut: the outline square, then the throat to its bevel, {say('bevel_off')} from face to face; ease "
+                "its edges."
+                if bevelled
+                else "Cut: the outline, the throat with it; ease its edges."
+            ),
+            f"Clamp the cheeks on, and bore for the rods through both and the spar together: {rods}. Each rod is "
+            f"{say('rod')} thick and {say('rod_length')} long.",
+            f"Leather {say('leather_length')} by {say('leather_width')}; parrel {say('parrel_length')} from horn to "
+            f"horn, {say('bead_count')} beads of {say('bead_diameter')}.",
+        ),
+        checks=("On the mast, peaked and lowered: it swings free, and bears in the throat.",),
+        cautions=jaws.result.cautions,
+        asked=questions(jaws),
+    )

@@ -1,0 +1,53 @@
+"""A calculator's answer for a spar of a boat, as the card and the cutting plan both put the question."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from .. import form
+from ..catalog import load
+from ..errors import CompanionError
+from ..lengths import Rule
+from .follow import follow
+from .records import MASTS, Boat, Preset, Spar, folded
+
+# Calculators of a tool, or of a thing that is made: a preset of theirs for the spar says how the tool is set up for it.
+SET_UP = ("dowels", "drum", "gauge", "hinge", "jaws", "roundover", "scarf", "shoulder", "tip")
+
+
+def preset_for(boat: Boat, spar: Spar, calculator: str) -> Preset | None:
+    """The first preset of a tool that is set up for the spar."""
+    if calculator not in SET_UP:
+        return None
+    for preset in boat.presets:
+        if preset.calculator == calculator and preset.spar and folded(preset.spar) == folded(spar.name):
+            return preset
+    return None
+
+
+def answered(
+    boat: Boat, spar: Spar, calculator: str, *, at: float | None, texts: Mapping[str, str], rule: Rule
+) -> tuple[Any, Preset | None]:
+    """The Result at a station, with `texts` typed over what follows the boat; and the preset that was taken up.
+
+    A preset for the spar counts where it still answers. InputFault or InputFaults when there is no answer.
+    """
+    values = follow(boat, spar, at)
+    preset = preset_for(boat, spar, calculator)
+    if preset is not None:
+        try:
+            return form.solve(load(calculator), {**dict(preset.inputs), **texts}, values, rule), preset
+        except CompanionError:  # set up for another spar than this one has become: the spar itself counts
+            pass
+    return form.solve(load(calculator), texts, values, rule), None
+
+
+def jaws_texts(spar: Spar) -> dict[str, str] | None:
+    """What is typed for the jaws at a spar's heel: flats, length and rods as the profile has them; None without any."""
+    if spar.kind in MASTS:
+        return None
+    for fitting in spar.fittings:
+        if fitting.kind == "jaws" and fitting.placed.middle(spar.length) < spar.length / 2:
+            sizes = {"on_pole": fitting.length, "rod": fitting.hole, "flat": fitting.flat}
+            texts = {name: f"{round(size, 6):.12g} mm" for name, size in sizes.items() if size}
+            return texts | ({"rods": str(fitting.holes)} if fitting.hole and fitting.length else {})
+    return None
