@@ -10,7 +10,7 @@ STAGES: dict[str, tuple[str, ...]] = {
     "Shape": ("facets", "taper", "gauge", "drum", "roundover", "shoulder", "tip", "dowels"),
     "Timber": ("rip", "scarf", "moisture", "weight"),
     "Fit": ("flat", "inlay", "hinge", "glueup", "bore", "jaws", "seat", "lap"),
-    "Prove": ("strength",),
+    "Prove": ("strength", "swap", "lightest", "compare", "lift"),
     "Finish": ("log",),
 }
 NAMES = tuple(name for stage in STAGES.values() for name in stage)

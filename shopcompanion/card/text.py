@@ -10,6 +10,7 @@ from ..errors import InputFault, printable
 from ..lengths import Rule
 from ..profile.left_out import because, for_card
 from ..profile.records import Boat, Spar
+from .good_for import good_for
 from .head import cover, head
 from .lines import Paper
 from .pages import FEED, Block, pages
@@ -66,6 +67,8 @@ def _blocks(plan: Plan, paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
         yield paper.table(plan.of_stations(*_DEPTHS), "Station table: depths, marked on B and D")
     else:
         yield paper.table(plan.stations, "Station table")
+    if worth := good_for(plan, paper):
+        yield worth
     *steps, last = of_plan(plan)
     for number, step in enumerate(steps, 1):
         yield paper.step(step, number, step.id in spar.done)

@@ -1,0 +1,155 @@
+"""Compare: a spar beside its variants: as drawn, as measured, in another timber, hollow, and the lightest that does."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, fields, replace
+from functools import lru_cache
+from typing import Annotated, NamedTuple
+
+from ..beam.proof import prove
+from ..calculator import Calculator, Column, Table
+from ..errors import InputFault
+from ..fields import Count, Length, Ratio, Text, Value
+from ..quantities import Mass
+from ..spar.body import Body
+from ..timber.species import Named
+from . import lightest, proving, swap
+from .proving import LoadInputs, Timber
+
+_TABLE = "the table of variants"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs(LoadInputs):
+    other: Annotated[str | None, Named("Other timber")] = None
+    wall_ratio: Annotated[float, Ratio("Wall of a hollow, of its width", above=0, below=0.5)] = 0.2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    lightest_of_all: Annotated[str, Text("Lightest", longest=200, formula="lightest_of_all", source=_TABLE)]
+    mass_least: Annotated[float, Mass("It weighs", digits=3, formula="mass_least", source=_TABLE)]
+    mass_drawn: Annotated[float, Mass("As drawn it weighs", digits=3, formula="mass_drawn", source=_TABLE)]
+    stiffest: Annotated[str, Text("Goes least", longest=200, formula="stiffest", source=_TABLE)]
+    safest: Annotated[str, Text("Farthest from breaking", longest=200, formula="safest", source=_TABLE)]
+    compared: Annotated[int, Count("Compared", formula="compared", source=_TABLE)]
+
+
+class Variant(NamedTuple):
+    """One way to make the spar, and how it stands; `fault` says why it cannot be told."""
+
+    name: str
+    mass: float | None = None
+    widest: float | None = None
+    deflection: float | None = None
+    factor: float | None = None
+    load_factor: float | None = None
+    fault: str = ""
+
+
+@lru_cache(maxsize=8)
+def variants(inputs: Inputs) -> tuple[Variant, ...]:
+    """The spar as it is drawn first. InputFault where that cannot be told; another's fault stands in its row."""
+    drawn = replace(inputs, as_built="no")
+    body, timber = proving.spar_of(drawn), proving.timber_of(drawn)
+    if timber.density is None or timber.rupture is None:
+        raise InputFault("what to compare is by the timber's name and figures", "species")
+    first = _standing(drawn, "as drawn", body, timber)
+    return (first, *_others(inputs, drawn, body, timber))
+
+
+def _others(inputs: Inputs, drawn: Inputs, body: Body, timber: Timber) -> Iterator[Variant]:
+    def tried(name: str, make: Callable[[], Variant]) -> Variant:
+        try:
+            return make()
+        except InputFault as fault:
+            return Variant(name, fault=fault.template.format(*(f"{one:.0f} mm" for one in fault.lengths)))
+
+    if inputs.measured:
+        yield tried("as measured", lambda: _standing(drawn, "as measured", proving.as_built(body, inputs), timber))
+    if inputs.species is not None:
+        yield tried("in another timber", lambda: _in_other(inputs, drawn, body))
+    yield tried("hollow, as stiff", lambda: _hollow(inputs, drawn, body, timber))
+    yield tried("lightest that does", lambda: _lightest(drawn, timber))
+
+
+def _standing(inputs: Inputs, name: str, body: Body, timber: Timber) -> Variant:
+    asked = proving.asked_of(inputs, body, timber)
+    proof = prove(asked.case)
+    factor = (timber.rupture or 0.0) / proof.worst_stress
+    widest = max(width for one in (body.outline, body.depths) if one for _, width in one.stations)
+    return Variant(
+        name, proving.mass_of(asked), widest, abs(proof.farthest[1]), factor, proof.gives and proof.gives.times
+    )
+
+
+def _in_other(inputs: Inputs, drawn: Inputs, body: Body) -> Variant:
+    asked = swap.Inputs(own=inputs.own, species=inputs.species or "", other=inputs.other, width=body.outline.widest)
+    _, then = swap.pair(asked)
+    answers = swap.work(asked)
+    other = replace(drawn, species=then.name, modulus=None, rupture=None)
+    made = proving.scaled(body, answers.wanted_width / body.outline.widest)
+    return _standing(other, f"in {then.name}", made, proving.timber_of(other))
+
+
+def _hollow(inputs: Inputs, drawn: Inputs, body: Body, timber: Timber) -> Variant:
+    if body.section != "round":
+        raise InputFault("only a round spar is told hollow here", "section")
+    ring = 1 - 2 * inputs.wall_ratio
+    wide = proving.scaled(body, (1 - ring**4) ** -0.25)
+    wall = inputs.wall_ratio * wide.outline.widest
+    made = Body(wide.outline, None, "hollow", wall, wide.regions, wide.joints, wide.fittings)
+    if why := made.wall_fault():
+        raise InputFault(why[0], "wall_ratio", why[1])
+    return _standing(drawn, "hollow, as stiff", made, timber)
+
+
+def _lightest(drawn: Inputs, timber: Timber) -> Variant:
+    shared = {one.name: getattr(drawn, one.name) for one in fields(LoadInputs)}
+    _, _, _, _, made = lightest.lightest(lightest.Inputs(**shared))
+    return _standing(drawn, "lightest that does", made, timber)
+
+
+def work(inputs: Inputs) -> Answers:
+    told = [one for one in variants(inputs) if one.mass is not None]
+    least = min(told, key=lambda one: one.mass or 0.0)
+    return Answers(
+        lightest_of_all=least.name,
+        mass_least=least.mass or 0.0,
+        mass_drawn=told[0].mass or 0.0,
+        stiffest=min(told, key=lambda one: one.deflection or 0.0).name,
+        safest=max(told, key=lambda one: one.factor or 0.0).name,
+        compared=len(told),
+    )
+
+
+_COLUMNS = (
+    Column("variant", Text("Made", longest=200)),
+    Column("mass", Mass("Weighs", digits=3)),
+    Column("widest", Length("Widest", way="up")),
+    Column("deflection", Length("Goes")),
+    Column("factor", Ratio("Factor", digits=3)),
+    Column("load_factor", Ratio("Buckling", digits=3)),
+)
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    rows: list[tuple[Value, ...]] = [
+        (f"{one.name}: {one.fault}" if one.fault else one.name, *one[1:-1]) for one in variants(inputs)
+    ]
+    return (Table("variants", _COLUMNS, tuple(rows)),)
+
+
+CALCULATOR = Calculator(
+    name="compare",
+    question="How does it compare: as drawn, as measured, in another timber, hollow, lightest?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="lightest_of_all",
+    tables=tables,
+    cautions=(proving.GUIDANCE, "A thicker spar catches more wind and wants other fittings; neither is counted here."),
+    sources=(
+        "Bending and buckling: as strength has them.",
+        "Other timber and hollow: as swap. Lightest: as lightest finds it.",
+    ),
+)

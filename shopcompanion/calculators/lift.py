@@ -1,0 +1,319 @@
+"""Lift: raising a mast about its hinge or heel, by hand, by a line, or over a gin pole."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from math import atan2, ceil, cos, degrees, hypot, radians, sin
+from typing import Annotated, NamedTuple
+
+from ..beam.proof import GRAVITY
+from ..calculator import Calculator, Column, Table
+from ..drawing.shapes import Arc, Drawing, Label, Line, Shape
+from ..errors import InputFault
+from ..fields import Angle, Choice, Count, Length, Text, Value
+from ..quantities import Force, Mass
+from ..spar.body import Body
+from ..spar.whole import Whole
+from ..timber.moisture import density
+from ..timber.species import Named, Own, Timbers, find
+from . import proving
+from .weight import ONE_PERSON
+
+FLAT = 15.0  # degrees between line and mast: below it the line pulls along the mast more than it lifts
+_STATICS = "balance of turning about the hinge"
+_STEP = 0.25  # degrees
+WAYS = ("by hand", "by a line", "over a gin pole")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
+    species: Annotated[str | None, Named("Timber", follows="spar.species")] = None
+    mass: Annotated[float | None, Mass("What is lifted weighs", above=0)] = None
+    balance_at: Annotated[float | None, Length("It balances at", above=0)] = None
+    length: Annotated[float | None, Length("Length", above=0, follows="spar.length")] = None
+    hinge_at: Annotated[float | None, Length("It turns about", at_least=0)] = None
+    aloft: Annotated[float, Mass("Rigging and sail aloft", at_least=0)] = 0.0
+    aloft_at: Annotated[float | None, Length("Aloft, at", above=0)] = None
+    start_angle: Annotated[float, Angle("It lies, above level, at", at_least=0, below=85)] = 0.0
+    hand_at: Annotated[float | None, Length("Hands are at", above=0)] = None
+    line_at: Annotated[float | None, Length("Line is fast at", above=0)] = None
+    lead_ahead: Annotated[float | None, Length("Lead is ahead by", above=0)] = None
+    lead_height: Annotated[float, Length("Lead is higher by", at_least=-5000, at_most=20000)] = 0.0
+    gin_pole: Annotated[float | None, Length("Gin pole, long", above=0)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    worst_pull: Annotated[float, Force("Worst pull", digits=3, formula="worst_pull", source=_STATICS)]
+    worst_angle: Annotated[float, Angle("Worst at", formula="worst_angle", source="angle above level")]
+    raised: Annotated[str, Choice("Raised", options=WAYS, formula="raised", source="as given")]
+    first_pull: Annotated[float, Force("To start it", digits=3, formula="first_pull", source=_STATICS)]
+    people: Annotated[
+        int,
+        Count(
+            "People, at least", formula="people", source="NIOSH load constant, 23 kg (Publication 94-110), from memory"
+        ),
+    ]
+    hinge_reaction: Annotated[
+        float, Force("Hinge bears, most", digits=3, formula="hinge_reaction", source="balance of forces")
+    ]
+    flattest: Annotated[
+        float | None, Angle("Line to mast, flattest", formula="flattest", source="angle between them on the way up")
+    ]
+    lifted: Annotated[float, Mass("Lifted in all", digits=3, formula="lifted", source="what is above the hinge")]
+    lever: Annotated[
+        float, Length("Balances beyond the hinge by", formula="lever", source="its centroid, with what is aloft")
+    ]
+    hand_for_one: Annotated[
+        float,
+        Length(
+            "One person, hands at", way="up", formula="turns_at + lifted·lever/23", source="23 kg square to the mast"
+        ),
+    ]
+    pole_pull: Annotated[
+        float | None,
+        Force(
+            "Over a gin pole it would be",
+            digits=3,
+            formula="pole_pull",
+            source="a pole of a fifth of the mast, square to it",
+        ),
+    ]
+    turns_at: Annotated[float, Length("It turns about", formula="turns_at", source="as typed, its hinge, or its heel")]
+    timber: Annotated[str | None, Text("Timber used", longest=200, formula="timber", source="the name that is meant")]
+
+
+class Mast(NamedTuple):
+    """What is lifted: kg, its centroid (mm beyond the hinge), the hinge's station and the head's (mm)."""
+
+    mass: float
+    lever: float
+    hinge: float
+    head: float
+    timber: str | None
+
+
+class Pull(NamedTuple):
+    """At an angle above level, degrees: the pull and what the hinge bears, N, and the line's angle to the mast."""
+
+    angle: float
+    pull: float
+    hinge: float
+    line: float | None
+
+
+def mast_of(inputs: Inputs) -> Mast:
+    """InputFault where what it weighs, or where it balances, is not known."""
+    whole, timber = inputs.whole, None
+    hinges = [] if whole is None else sorted(one.at for one in whole.joints if one.kind == "hinge")
+    hinge = inputs.hinge_at if inputs.hinge_at is not None else hinges[0] if hinges else 0.0
+    head = whole.length if whole is not None else inputs.length
+    mass, balance = inputs.mass, inputs.balance_at
+    if whole is not None and hinge >= whole.length:
+        raise InputFault("{} lies beyond the head, which is at {}", "hinge_at", (hinge, whole.length))
+    if mass is None:
+        if whole is None or inputs.species is None:
+            raise InputFault("what does it weigh? Give mass and balance_at, or a spar and its timber", "mass")
+        try:
+            known = find(inputs.species, inputs.own)
+        except InputFault as fault:
+            raise InputFault(fault.reason, "species") from None
+        timber = known.name
+        mass = density(known.sg12, proving.MC) * whole.volume(hinge) * 1e-9
+    if balance is None:
+        if whole is None:
+            raise InputFault("where does it balance? Such as a little under half its length", "balance_at")
+        balance = whole.moment(hinge) / whole.volume(hinge)
+    if balance <= hinge:
+        raise InputFault("it balances at {}, at or below the hinge at {}: nothing is to be lifted", "balance_at",
+                         (balance, hinge))  # fmt: skip
+    aloft_at = inputs.aloft_at if inputs.aloft_at is not None else head
+    if inputs.aloft and aloft_at is None:
+        raise InputFault("where aloft is it?", "aloft_at")
+    lever = mass * (balance - hinge) + inputs.aloft * ((aloft_at or hinge) - hinge)
+    total = mass + inputs.aloft
+    return Mast(total, lever / total, hinge, head if head is not None else 2 * balance, timber)
+
+
+def way_of(inputs: Inputs) -> str:
+    """How it is raised. InputFault where that is half said."""
+    if inputs.gin_pole is not None and inputs.lead_ahead is None:
+        raise InputFault("a gin pole's line leads somewhere: how far ahead?", "lead_ahead")
+    if inputs.gin_pole is not None:
+        return WAYS[2]
+    if inputs.line_at is not None and inputs.lead_ahead is None:
+        raise InputFault("where does the line lead? How far ahead of the hinge", "lead_ahead")
+    if inputs.lead_ahead is not None and inputs.line_at is None:
+        raise InputFault("where is the line made fast on the mast?", "line_at")
+    return WAYS[1] if inputs.line_at is not None else WAYS[0]
+
+
+def hands(inputs: Inputs, mast: Mast) -> float:
+    """Where the hands are, beyond the hinge: 2 m, as high as one reaches, or the head of a short one."""
+    at = inputs.hand_at - mast.hinge if inputs.hand_at is not None else min(2000.0, mast.head - mast.hinge)
+    if at <= 0:
+        raise InputFault("hands at {} are not beyond the hinge at {}", "hand_at", (at + mast.hinge, mast.hinge))
+    return at
+
+
+def pull_at(inputs: Inputs, mast: Mast, way: str, angle: float) -> Pull:
+    """Statics at one angle above level; the mast lies aft of its hinge, the lead is ahead. InputFault for no lever."""
+    turn = radians(angle)
+    along, weight = (-cos(turn), sin(turn)), mast.mass * GRAVITY
+    needed = weight * mast.lever * cos(turn)
+    if way == WAYS[0]:
+        force = needed / hands(inputs, mast)
+        across = (sin(turn), cos(turn))  # square to the mast, the way it goes up
+        return Pull(angle, force, hypot(force * across[0], force * across[1] - weight), None)
+    lead = (inputs.lead_ahead or 0.0, inputs.lead_height)
+    if way == WAYS[1]:
+        fast = (inputs.line_at or 0.0) - mast.hinge
+        if fast <= 0:
+            raise InputFault("{} is not beyond the hinge at {}", "line_at", (inputs.line_at or 0.0, mast.hinge))
+        point = (along[0] * fast, along[1] * fast)
+    else:
+        point = ((inputs.gin_pole or 0.0) * sin(turn), (inputs.gin_pole or 0.0) * cos(turn))
+    line = (lead[0] - point[0], lead[1] - point[1])
+    long = hypot(*line)
+    # The moment of a unit pull about the hinge, turning the mast up and forward.
+    arm = (point[1] * line[0] - point[0] * line[1]) / long if long else 0.0
+    if arm <= 1e-6 * mast.lever:
+        mend = "lead it higher, or use a gin pole" if way == WAYS[1] else "lead it lower, or further ahead"
+        raise InputFault(f"at {angle:.0f}° above level the line does not lift it: {mend}", "lead_height")
+    force = needed / arm
+    pulls = (force * line[0] / long, force * line[1] / long)
+    between = abs(degrees(atan2(along[0] * line[1] - along[1] * line[0], -(along[0] * line[0] + along[1] * line[1]))))
+    return Pull(angle, force, hypot(pulls[0], pulls[1] - weight), between if way == WAYS[1] else None)
+
+
+def pulls(inputs: Inputs, mast: Mast, way: str) -> list[Pull]:
+    """All the way up, from where it lies to nearly upright."""
+    count = ceil((89.5 - inputs.start_angle) / _STEP)
+    return [pull_at(inputs, mast, way, inputs.start_angle + _STEP * k) for k in range(count + 1)]
+
+
+def by_pole(inputs: Inputs, mast: Mast, way: str) -> float | None:
+    """The worst pull over a gin pole of a fifth of the mast, its line led as far ahead as that is long, or as now."""
+    if way != WAYS[1]:
+        return None
+    other = replace(inputs, gin_pole=(mast.head - mast.hinge) / 5)
+    try:
+        return max(one.pull for one in pulls(other, mast, WAYS[2]))
+    except InputFault:
+        return None
+
+
+def work(inputs: Inputs) -> Answers:
+    mast, way = mast_of(inputs), way_of(inputs)
+    every = pulls(inputs, mast, way)
+    worst = max(every, key=lambda one: one.pull)
+    lines = [one.line for one in every if one.line is not None]
+    return Answers(
+        worst_pull=worst.pull,
+        worst_angle=worst.angle,
+        raised=way,
+        first_pull=every[0].pull,
+        people=max(1, ceil(worst.pull / (ONE_PERSON * GRAVITY) - 1e-9)),
+        hinge_reaction=max(one.hinge for one in every),
+        flattest=min(lines, default=None),
+        lifted=mast.mass,
+        lever=mast.lever,
+        hand_for_one=mast.hinge + mast.mass * mast.lever / ONE_PERSON,
+        pole_pull=by_pole(inputs, mast, way),
+        turns_at=mast.hinge,
+        timber=mast.timber,
+    )
+
+
+def formulas(inputs: Inputs) -> Mapping[str, str]:
+    return {}
+
+
+_COLUMNS = (
+    Column("angle", Angle("Above level")),
+    Column("pull", Force("Pull", digits=3)),
+    Column("line", Angle("Line to mast")),
+    Column("hinge", Force("Hinge bears", digits=3)),
+)
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    mast, way = mast_of(inputs), way_of(inputs)
+    start = inputs.start_angle
+    angles = sorted({start, *(10.0 * k for k in range(9) if 10.0 * k > start), answers.worst_angle})
+    rows: list[tuple[Value, ...]] = []
+    for angle in angles:
+        one = pull_at(inputs, mast, way, angle)
+        rows.append((one.angle, one.pull, one.line, one.hinge))
+    return (Table("angles", _COLUMNS, tuple(rows)),)
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """The mast at its worst angle, where it lay and where it goes, the weight, and the hands, line or pole."""
+    mast, way = mast_of(inputs), way_of(inputs)
+    long = mast.head - mast.hinge
+    turn = radians(answers.worst_angle)
+    tip = (-long * cos(turn), long * sin(turn))
+    lay = radians(inputs.start_angle)
+    shapes: list[Shape] = [
+        Line(0.0, 0.0, *tip), Line(0.0, 0.0, -long * cos(lay), long * sin(lay), "light"),
+        Line(0.0, 0.0, 0.0, long, "light"),
+        Arc(0.0, 0.0, long, long, 90.0, 180.0 - inputs.start_angle, "light"),
+    ]  # fmt: skip
+    at = (-mast.lever * cos(turn), mast.lever * sin(turn))
+    shapes += [Line(*at, at[0], at[1] - long / 8), Label(at[0], at[1] - long / 6, "weight")]
+    lead = (inputs.lead_ahead or 0.0, inputs.lead_height)
+    if way == WAYS[0]:
+        far = hands(inputs, mast)
+        hand = (-far * cos(turn), far * sin(turn))
+        shapes += [Line(*hand, hand[0] + long / 8 * sin(turn), hand[1] + long / 8 * cos(turn)), Label(*hand, "hands")]
+    elif way == WAYS[1]:
+        far = (inputs.line_at or 0.0) - mast.hinge
+        shapes += [Line(-far * cos(turn), far * sin(turn), *lead), Label(*lead, "lead")]
+    else:
+        pole = inputs.gin_pole or 0.0
+        top = (pole * sin(turn), pole * cos(turn))
+        shapes += [Line(0.0, 0.0, *top), Line(*top, *tip, "light"), Line(*top, *lead), Label(*lead, "lead")]
+    return Drawing("the worst of the way up, seen from the side, to scale", tuple(shapes))
+
+
+def flat_lead(inputs: Inputs, answers: Answers) -> str | None:
+    if answers.flattest is None or answers.flattest >= FLAT:
+        return None
+    return (
+        "The lead is too flat: under 15° between line and mast the pull grows fast; lead it higher, or use a gin pole."
+    )
+
+
+def too_heavy(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
+    if answers.worst_pull <= ONE_PERSON * GRAVITY:
+        return None
+    return (
+        "More than one person should lift (23 kg, 51 lb, NIOSH at best): lift it with more, with the hands at {}, "
+        "or by a line over a gin pole.", answers.hand_for_one,
+    )  # fmt: skip
+
+
+CALCULATOR = Calculator(
+    name="lift",
+    question="How hard is the mast to raise, and at which angle is it worst?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="worst_pull",
+    tables=tables,
+    drawing=drawing,
+    formulas=formulas,
+    cautions=(
+        too_heavy,
+        flat_lead,
+        "Keep clear of power lines and of the way it falls; nobody under it; hold it with a second line the other way.",
+        "Ratchet, do not jerk; a sideways guy on either side as it goes up.",
+        proving.GUIDANCE,
+    ),
+    sources=(
+        "Balance of forces about the hinge: the mast turns in one plane, slowly, without friction.",
+        "23 kg: load constant of NIOSH's lifting equation, Publication 94-110.",
+    ),
+)

@@ -1,0 +1,346 @@
+"""Lightest: the same stiffness, strength and safety from buckling out of less wood, by the spar's own law of taper."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import pairwise
+from typing import Annotated, NamedTuple
+
+from ..beam.proof import Proof, prove
+from ..calculator import Calculator, Column, Table
+from ..drawing.shapes import Drawing, Label, Line, Shape
+from ..errors import InputFault
+from ..fields import Choice, Length, Pairs, Ratio, Text, Value
+from ..quantities import Mass, Percent
+from ..spar.body import Body
+from ..spar.outline import LAWS, Outline
+from ..spar.tables import PUBLISHED
+from . import proving
+from .proving import Asked, LoadInputs, Rows
+
+_FOUND = "found by a search (SLSQP, scipy), and held against a second run of strength: not proved to be the least"
+_COARSE = 40  # pieces, while it searches
+_THIN = 0.35  # of today's width: no place is made thinner than that
+_NOISE = 1e-6  # of a limit: the last digits of the solver, so that today's spar is within its own limits
+_STILL = 1e-3  # mm: a spar that goes no further does not bend
+_SLACK = 1e-3  # of a limit: so near it is at it
+_WALL = 0.12  # the least wall of a hollow, of its least width
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs(LoadInputs):
+    most_width: Annotated[float | None, Length("Widest, at most", above=0, at_most=2000)] = None
+    least_width: Annotated[float | None, Length("Head, at least", above=0, at_most=2000)] = None
+    deflection_ok: Annotated[float | None, Length("May go, at most", above=0)] = None
+    factor_ok: Annotated[float | None, Ratio("Factor, at least", above=0)] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    saved: Annotated[float, Mass("Lighter by", digits=3, formula="mass_now − mass_then", source="found, not proved")]
+    mass_now: Annotated[float, Mass("Weighs now", digits=3, formula="mass_now", source="density at 12 % times volume")]
+    mass_then: Annotated[float, Mass("Would weigh", digits=3, formula="mass_then", source=_FOUND)]
+    saved_part: Annotated[
+        float, Percent("Of its weight", digits=3, formula="100·saved / mass_now", source="part of what it weighs now")
+    ]
+    governs: Annotated[
+        str, Text("Kept from less by", longest=200, formula="governs", source="the limits that it is at")
+    ]
+    new_widths: Annotated[
+        Rows | None, Pairs("New widths", columns=("station", "width"), formula="new_widths", source=_FOUND)
+    ]
+    new_depths: Annotated[
+        Rows | None, Pairs("New depths", columns=("station", "width"), formula="new_depths", source=_FOUND)
+    ]
+    new_law: Annotated[
+        str | None,
+        Choice("New law", options=LAWS, formula="new_law", source="the same as now; of a book's table faired"),
+    ]
+    new_wall: Annotated[float | None, Length("New wall", way="up", formula="new_wall", source=_FOUND)]
+    deflection_now: Annotated[float, Length("Goes now", formula="deflection_now", source="strength")]
+    deflection_then: Annotated[float, Length("Would go", formula="deflection_then", source="strength, run again")]
+    factor_now: Annotated[float, Ratio("Factor now", digits=3, formula="factor_now", source="strength")]
+    factor_then: Annotated[float, Ratio("Factor then", digits=3, formula="factor_then", source="strength, run again")]
+    load_factor_now: Annotated[
+        float | None, Ratio("Against buckling, now", digits=3, formula="load_factor_now", source="strength")
+    ]
+    load_factor_then: Annotated[
+        float | None,
+        Ratio("Against buckling, then", digits=3, formula="load_factor_then", source="strength, run again"),
+    ]
+
+
+class Standing(NamedTuple):
+    """How a spar stands under its load: kg, how far it goes at most (mm), and the two factors."""
+
+    mass: float
+    deflection: float
+    factor: float
+    load_factor: float | None
+
+
+class Limits(NamedTuple):
+    """What a lighter spar has to keep. One that does not bend has no limit of deflection."""
+
+    deflection: float | None
+    factor: float
+    load_factor: float | None
+
+
+@lru_cache(maxsize=8)
+def lightest(inputs: Inputs) -> tuple[Standing, Standing, Limits, Body, Body]:
+    """Now and then, the limits, and both spars. InputFault where one of the limits does not hold now."""
+    asked = proving.asked(inputs)
+    if asked.timber.density is None:
+        raise InputFault("what it weighs needs the timber's name", "species")
+    if asked.timber.rupture is None:
+        raise InputFault("a factor needs the timber's modulus of rupture", "rupture")
+    now = standing(inputs, asked.case.body)
+    goes = inputs.deflection_ok or (now.deflection if now.deflection > _STILL else None)
+    limits = Limits(goes, inputs.factor_ok or now.factor, now.load_factor)
+    shape = _Shape(inputs, asked.case.body)
+    body = _search(inputs, shape, limits, now)
+    return now, standing(inputs, body), limits, asked.case.body, body
+
+
+def standing(inputs: LoadInputs, body: Body, pieces: int | None = None) -> Standing:
+    """A spar under the load that the inputs ask about. InputFault where it buckles."""
+    asked = proving.asked_of(inputs, body, proving.timber_of(inputs))
+    proof = prove(asked.case if pieces is None else replace(asked.case, pieces=pieces))
+    return Standing(
+        proving.mass_of(asked) or 0.0, abs(proof.farthest[1]), _factor(asked, proof), proof.gives and proof.gives.times
+    )
+
+
+def _factor(asked: Asked, proof: Proof) -> float:
+    return (asked.timber.rupture or 0.0) / proof.worst_stress
+
+
+class _Shape:
+    """A spar by a few parts of today's: of the heel, the widest place and the head, and of the wall of a hollow.
+
+    Between them the part changes evenly along the spar, so a law of taper stays what it is. A book's table has one part
+    for all of it.
+    """
+
+    def __init__(self, inputs: Inputs, body: Body) -> None:
+        self.body = body
+        outline = body.outline
+        self.by_book = outline.law in PUBLISHED
+        ends = [] if self.by_book else [0.0] * (outline.widest_at > 0)
+        self.knots = [
+            *ends,
+            outline.widest_at,
+            *([] if self.by_book else [body.length] * (outline.widest_at < body.length)),
+        ]
+        most = inputs.most_width if inputs.most_width is not None else outline.widest
+        if most < outline.narrowest:
+            raise InputFault("{} is less than its narrowest now, {}", "most_width", (most, outline.narrowest))
+        least = inputs.least_width or 0.0
+        if least > most:
+            raise InputFault("{} is more than its widest may be, {}", "least_width", (least, most))
+        self.bounds = []
+        for at in self.knots:
+            now = outline.width_at(at)
+            low = max(_THIN, least / now if at == body.length else 0.0)
+            self.bounds.append((min(low, most / now), most / now))
+        self.walled = body.section == "hollow"
+        if self.walled:
+            least_wall = _WALL * outline.narrowest
+            self.bounds.append((min(1.0, least_wall / body.wall), 2.0))
+
+    def made(self, parts: list[float]) -> Body:
+        """The spar with these parts of today's. InputFault where its fittings or wall do not go into it."""
+        body = self.body
+        knots = list(zip(self.knots, parts, strict=False))
+        wall = body.wall * (parts[-1] if self.walled else 1.0)
+        outline = self._scaled(body.outline, knots)
+        depths = None if body.depths is None else self._scaled(body.depths, knots)
+        return Body(outline, depths, body.section, wall, body.regions, body.joints, body.fittings)
+
+    def _scaled(self, outline: Outline, knots: list[tuple[float, float]]) -> Outline:
+        if self.by_book:
+            return Outline(tuple((at, width * knots[0][1]) for at, width in outline.stations), outline.law)
+        if outline.law == "bowed":
+            full = outline.widest
+            part = dict(knots)[self.body.outline.widest_at]
+            rows = tuple((at, width * (part if width == full else _part(knots, at))) for at, width in outline.stations)
+            return Outline(tuple((at, min(width, full * part)) for at, width in rows), "bowed")
+        return Outline(tuple((at, width * _part(knots, at)) for at, width in outline.stations), outline.law)
+
+
+def _part(knots: list[tuple[float, float]], at: float) -> float:
+    if at <= knots[0][0]:
+        return knots[0][1]
+    for (a, low), (b, high) in pairwise(knots):
+        if at <= b:
+            return low + (high - low) * (at - a) / (b - a)
+    return knots[-1][1]
+
+
+def _search(inputs: Inputs, shape: _Shape, limits: Limits, now: Standing) -> Body:
+    from scipy.optimize import minimize  # type: ignore[import-untyped]
+
+    seen: dict[tuple[float, ...], Standing | None] = {}
+
+    def stands(parts: "list[float]") -> Standing | None:
+        key = tuple(round(float(part), 9) for part in parts)
+        if key not in seen:
+            try:
+                seen[key] = standing(inputs, shape.made(list(key)), _COARSE)
+            except InputFault:  # it buckles, or what is let in does not go into it
+                seen[key] = None
+        return seen[key]
+
+    def margin(of: Callable[[Standing], float]) -> Callable[["list[float]"], float]:
+        def reached(parts: "list[float]") -> float:
+            found = stands(parts)
+            return -1.0 if found is None else of(found) + _NOISE
+
+        return reached
+
+    margins = [margin(lambda one: one.factor / limits.factor - 1)]
+    if (goes := limits.deflection) is not None:
+        margins.append(margin(lambda one: 1 - one.deflection / goes))
+    if (kept := limits.load_factor) is not None:
+        margins.append(margin(lambda one: ((one.load_factor or 0.0) / kept - 1) / 4))
+    best: tuple[float, list[float]] | None = None
+    ones = [min(max(1.0, low), high) for low, high in shape.bounds]
+    starts = [ones, [max(low, one * 0.93) for one, (low, _) in zip(ones, shape.bounds, strict=True)]]
+    for start in starts:
+        found = minimize(
+            lambda parts: (stands(parts) or now).mass / now.mass,
+            start,
+            method="SLSQP",
+            bounds=shape.bounds,
+            constraints=[{"type": "ineq", "fun": one} for one in margins],
+            options={"maxiter": 40, "ftol": 1e-5, "eps": 2e-4},
+        )
+        for parts in (list(map(float, found.x)), start):
+            held = _held(inputs, shape, limits, parts)
+            if held is not None and (best is None or held[0] < best[0]):
+                best = held
+    if best is None:
+        raise InputFault("nothing of this law and these widths keeps the limits: allow more width, or more deflection",
+                         "most_width")  # fmt: skip
+    if _within(now, limits) and best[0] > now.mass * (1 - 1e-6):
+        return shape.body
+    return shape.made(best[1])
+
+
+def _held(inputs: Inputs, shape: _Shape, limits: Limits, parts: list[float]) -> tuple[float, list[float]] | None:
+    """The parts, thickened a little where a full run says that they are over a limit; None where that does not help."""
+    for step in range(12):
+        trial = [min(high, part * (1 + 5e-7 * 4**step)) for part, (_, high) in zip(parts, shape.bounds, strict=True)]
+        try:
+            stands = standing(inputs, shape.made(trial))
+        except InputFault:
+            continue
+        if _within(stands, limits):
+            return stands.mass, trial
+    return None
+
+
+def _within(stands: Standing, limits: Limits) -> bool:
+    buckling = limits.load_factor is None or (stands.load_factor or 0.0) >= limits.load_factor * (1 - 1e-6)
+    bending = limits.deflection is None or stands.deflection <= limits.deflection * (1 + 1e-6)
+    return bending and buckling and stands.factor >= limits.factor * (1 - 1e-6)
+
+
+def work(inputs: Inputs) -> Answers:
+    now, then, limits, _, body = lightest(inputs)
+    law = "faired" if body.outline.law in PUBLISHED else body.outline.law
+    return Answers(
+        saved=now.mass - then.mass,
+        mass_now=now.mass,
+        mass_then=then.mass,
+        saved_part=100 * (now.mass - then.mass) / now.mass,
+        governs=governs(inputs, then, limits, body),
+        new_widths=body.outline.stations,
+        new_depths=None if body.depths is None else body.depths.stations,
+        new_law=law,
+        new_wall=body.wall if body.section == "hollow" else None,
+        deflection_now=now.deflection,
+        deflection_then=then.deflection,
+        factor_now=now.factor,
+        factor_then=then.factor,
+        load_factor_now=now.load_factor,
+        load_factor_then=then.load_factor,
+    )
+
+
+def governs(inputs: Inputs, then: Standing, limits: Limits, body: Body) -> str:
+    """The limits that the found spar is at, in words."""
+    at = []
+    if limits.deflection is not None and then.deflection >= limits.deflection * (1 - 5 * _SLACK):
+        at.append("how far it goes")
+    if then.factor <= limits.factor * (1 + 5 * _SLACK):
+        at.append("the factor against breaking")
+    if limits.load_factor is not None and (then.load_factor or 0.0) <= limits.load_factor * (1 + 5 * _SLACK):
+        at.append("the factor against buckling")
+    if inputs.least_width is not None and body.width_at(body.length) <= inputs.least_width * (1 + _SLACK):
+        at.append("the least width at the head")
+    return " and ".join(at) or "its fittings, or how thin a place may be"
+
+
+_STATIONS = (
+    Column("at", Length("Station")), Column("width", Length("Width now")), Column("new", Length("New width", way="up")),
+    Column("less", Length("Less by")),
+)  # fmt: skip
+_MARGINS = (Column("limit", Text("What must hold")), Column("margin", Percent("To spare", digits=3)))
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    _, then, limits, old, new = lightest(inputs)
+    ats = sorted(
+        {at for at, _ in (*old.outline.stations, *new.outline.stations)} | {old.length * k / 8 for k in range(9)}
+    )
+    rows: list[tuple[Value, ...]] = [
+        (at, old.width_at(at), new.width_at(at), old.width_at(at) - new.width_at(at)) for at in ats
+    ]
+    held: list[tuple[Value, ...]] = [("factor against breaking", 100 * (then.factor / limits.factor - 1))]
+    if limits.deflection is not None:
+        held.append(("how far it goes", 100 * (1 - then.deflection / limits.deflection)))
+    if limits.load_factor is not None and then.load_factor is not None:
+        held.append(("factor against buckling", 100 * (then.load_factor / limits.load_factor - 1)))
+    return (Table("stations", _STATIONS, tuple(rows)), Table("limits", _MARGINS, tuple(held)))
+
+
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """The new outline inside today's, its thickness drawn too big."""
+    _, _, _, old, new = lightest(inputs)
+    length, times = old.length, old.length / 7 / old.outline.widest
+    ats = [length * k / 48 for k in range(49)]
+    shapes: list[Shape] = []
+    for body, pen in ((old, "light"), (new, "work")):
+        for sign in (1, -1):
+            edge = [(at, sign * times * body.width_at(at) / 2) for at in ats]
+            shapes += [Line(*a, *b, pen) for a, b in pairwise(edge)]  # type: ignore[arg-type]  # one of the pens
+    high = times * old.outline.widest / 2 + length / 30
+    shapes += [Label(0.0, high, "heel"), Label(length, high, "head")]
+    return Drawing(f"today's dotted, {times:.0f} times too thick, its length to scale", tuple(shapes))
+
+
+def weaker(inputs: Inputs, answers: Answers) -> str:
+    return "Found, not proved, and by these limits and this load alone; a knot counts more in a thinner spar."
+
+
+CALCULATOR = Calculator(
+    name="lightest",
+    question="What is the lightest spar that is as stiff and as strong?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="saved",
+    tables=tables,
+    drawing=drawing,
+    cautions=(
+        proving.GUIDANCE,
+        weaker,
+        "Its widest stays within today's unless most_width allows more; fittings must fit.",
+    ),
+    sources=(
+        "Search: sequential quadratic programming (SLSQP, scipy) over heel, widest place, head and wall.",
+        "Bending and buckling: as strength has them; the found spar is run again in full.",
+    ),
+)

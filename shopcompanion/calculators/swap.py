@@ -1,0 +1,242 @@
+"""Swap: the same spar of another timber, or hollow: how thick for the same stiffness and strength, how heavy."""
+
+from dataclasses import dataclass
+from typing import Annotated, NamedTuple
+
+from ..calculator import Calculator, Column, Table
+from ..errors import InputFault
+from ..fields import Length, Ratio, Text, Value
+from ..quantities import Mass, Stress
+from ..spar.body import Body
+from ..spar.whole import Whole
+from ..timber.moisture import density
+from ..timber.species import Named, Own, Species, Timbers, find, published
+from . import proving
+
+_STIFF = "the same E·I: a section's second moment goes with its width to the fourth power"
+_STRONG = "the same MOR·modulus of section, which goes with its width to the third power"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inputs:
+    whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
+    species: Annotated[str, Named("Timber it was drawn for", follows="spar.species")]
+    other: Annotated[str | None, Named("Other timber")] = None
+    width: Annotated[float, Length("Width of it", above=0, at_most=2000, follows="spar.largest")]
+    length: Annotated[float | None, Length("Length", above=0, follows="spar.length")] = None
+    wall_ratio: Annotated[float, Ratio("Wall of a hollow, of its width", above=0, below=0.5)] = 0.2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    wanted_width: Annotated[
+        float,
+        Length("As stiff and as strong at", way="up", formula="max(stiff_width, strong_width)", source="the larger"),
+    ]
+    stiff_width: Annotated[
+        float, Length("As stiff at", formula="width·sqrt(sqrt(modulus_now/modulus_then))", source=_STIFF)
+    ]
+    strong_width: Annotated[
+        float, Length("As strong at", formula="width·exp(ln(rupture_now/rupture_then)/3)", source=_STRONG)
+    ]
+    mass_now: Annotated[
+        float | None, Mass("Weighs now", digits=3, formula="mass_now", source="density at 12 % times volume")
+    ]
+    mass_then: Annotated[
+        float | None,
+        Mass(
+            "Would weigh",
+            digits=3,
+            formula="mass_now·density_ratio·(wanted_width/width)²",
+            source="all widths in proportion",
+        ),
+    ]
+    hollow_width: Annotated[
+        float,
+        Length(
+            "Hollow, as stiff at",
+            way="up",
+            formula="stiff_width / sqrt(sqrt(1 − (1 − 2·wall_ratio)²·(1 − 2·wall_ratio)²))",
+            source=_STIFF,
+        ),
+    ]
+    hollow_wall: Annotated[
+        float, Length("Its wall", formula="wall_ratio·hollow_width", source="that part of its width")
+    ]
+    hollow_mass: Annotated[
+        float | None,
+        Mass("Hollow, it would weigh", digits=3,
+             formula="mass_now·density_ratio·(hollow_width/width)²·(1 − (1 − 2·wall_ratio)²)",
+             source="area of the ring"),
+    ]  # fmt: skip
+    same_outside_wall: Annotated[
+        float | None,
+        Length(
+            "Wall at the same outside",
+            way="up",
+            formula="width/2·(1 − sqrt(sqrt(1 − modulus_now/modulus_then)))",
+            source=_STIFF,
+        ),
+    ]
+    timber_now: Annotated[str, Text("Timber now", longest=200, formula="timber_now", source="the name that is meant")]
+    timber_then: Annotated[
+        str, Text("Other timber", longest=200, formula="timber_then", source="as typed, or the lightest of the table")
+    ]
+    modulus_now: Annotated[
+        float, Stress("Stiffness now", digits=3, formula="modulus_now", source="the timber's figures")
+    ]
+    modulus_then: Annotated[
+        float, Stress("Stiffness then", digits=3, formula="modulus_then", source="the timber's figures")
+    ]
+    rupture_now: Annotated[
+        float, Stress("Strength now", digits=3, formula="rupture_now", source="the timber's figures")
+    ]
+    rupture_then: Annotated[
+        float, Stress("Strength then", digits=3, formula="rupture_then", source="the timber's figures")
+    ]
+    density_ratio: Annotated[
+        float, Ratio("Density, then over now", digits=3, formula="density_ratio", source="at 12 % moisture")
+    ]
+
+
+class Swapped(NamedTuple):
+    """A spar of another timber: widths (mm), and what it weighs as a part of what it weighs now."""
+
+    species: Species
+    stiff: float
+    strong: float
+    mass_ratio: float
+
+    @property
+    def wanted(self) -> float:
+        return max(self.stiff, self.strong)
+
+
+def swapped(width: float, now: Species, then: Species) -> Swapped | None:
+    """None where the other timber has no figures of strength or stiffness."""
+    if not (now.modulus and now.rupture and then.modulus and then.rupture):
+        return None
+    stiff = width * (now.modulus / then.modulus) ** 0.25
+    strong = width * (now.rupture / then.rupture) ** (1 / 3)
+    heavier = density(then.sg12, proving.MC) / density(now.sg12, proving.MC)
+    return Swapped(then, stiff, strong, heavier * (max(stiff, strong) / width) ** 2)
+
+
+def _timber(name: str, own: Own | None, field: str) -> Species:
+    try:
+        known = find(name, own)
+    except InputFault as fault:
+        raise InputFault(fault.reason, field) from None
+    if not (known.modulus and known.rupture):
+        raise InputFault(f"{known.name} has no modulus of elasticity or of rupture; another timber has", field)
+    return known
+
+
+def timbers(inputs: Inputs) -> tuple[Species, ...]:
+    """All that are known, the boat's own first."""
+    return (*(inputs.own.species if inputs.own else ()), *published())
+
+
+def pair(inputs: Inputs) -> tuple[Species, Species]:
+    """The timber now, and the other: as typed, or the one that makes the lightest spar. InputFault."""
+    now = _timber(inputs.species, inputs.own, "species")
+    if inputs.other is not None:
+        return now, _timber(inputs.other, inputs.own, "other")
+    others = [made for one in timbers(inputs) if one.name != now.name and (made := swapped(inputs.width, now, one))]
+    return now, min(others, key=lambda made: made.mass_ratio).species
+
+
+def volume_of(inputs: Inputs) -> float | None:
+    """mm³, of the spar whole with its largest width as typed, or of a plain round of that width and length."""
+    if inputs.whole is not None:
+        whole = inputs.whole
+        largest = max(width for outline in (whole.outline, whole.depths) if outline for _, width in outline.stations)
+        return whole.volume() * (inputs.width / largest) ** 2
+    return None if inputs.length is None else 0.7853981633974483 * inputs.width**2 * inputs.length
+
+
+def work(inputs: Inputs) -> Answers:
+    now, then = pair(inputs)
+    made = swapped(inputs.width, now, then)
+    assert made is not None
+    assert now.modulus is not None  # as `pair` has seen to
+    assert then.modulus is not None
+    assert now.rupture is not None
+    assert then.rupture is not None
+    volume, ratio = volume_of(inputs), 1 - 2 * inputs.wall_ratio
+    heavier = density(then.sg12, proving.MC) / density(now.sg12, proving.MC)
+    mass = None if volume is None else density(now.sg12, proving.MC) * volume * 1e-9
+    hollow = made.stiff / (1 - ratio**4) ** 0.25
+    room = 1 - now.modulus / then.modulus
+    return Answers(
+        wanted_width=made.wanted,
+        stiff_width=made.stiff,
+        strong_width=made.strong,
+        mass_now=mass,
+        mass_then=None if mass is None else mass * made.mass_ratio,
+        hollow_width=hollow,
+        hollow_wall=inputs.wall_ratio * hollow,
+        hollow_mass=None if mass is None else mass * heavier * (hollow / inputs.width) ** 2 * (1 - ratio**2),
+        same_outside_wall=inputs.width / 2 * (1 - room**0.25) if room > 0 else None,
+        timber_now=now.name,
+        timber_then=then.name,
+        modulus_now=now.modulus,
+        modulus_then=then.modulus,
+        rupture_now=now.rupture,
+        rupture_then=then.rupture,
+        density_ratio=heavier,
+    )
+
+
+_COLUMNS = (
+    Column("timber", Text("Timber", longest=200)),
+    Column("stiff_width", Length("As stiff at")),
+    Column("strong_width", Length("As strong at")),
+    Column("wanted_width", Length("Both at", way="up")),
+    Column("mass", Mass("Weighs", digits=3)),
+    Column("mass_ratio", Ratio("Of now", digits=3)),
+)
+
+
+def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    """Every timber, the lightest spar first; last those without figures."""
+    now, _ = pair(inputs)
+    rows: list[tuple[Value, ...]] = []
+    bare: list[tuple[Value, ...]] = []
+    for one in timbers(inputs):
+        made = swapped(inputs.width, now, one)
+        if made is None:
+            bare.append((f"{one.name} (no figures)", None, None, None, None, None))
+            continue
+        mass = None if answers.mass_now is None else answers.mass_now * made.mass_ratio
+        rows.append((one.name, made.stiff, made.strong, made.wanted, mass, made.mass_ratio))
+    rows.sort(key=lambda row: (row[5], row[0]))
+    return (Table("timbers", _COLUMNS, (*rows, *bare)),)
+
+
+def mixed(inputs: Inputs, answers: Answers) -> str | None:
+    now, then = pair(inputs)
+    if ("BR 241" in now.source) == ("BR 241" in then.source):
+        return None
+    return "Their figures come from other tests (20 mm specimens in BR 241): do not rank the two by a small difference."
+
+
+CALCULATOR = Calculator(
+    name="swap",
+    question="How thick and how heavy in another timber, or hollow?",
+    inputs=Inputs,
+    answers=Answers,
+    work=work,
+    headline="wanted_width",
+    tables=tables,
+    cautions=(
+        proving.GUIDANCE,
+        mixed,
+        "Fittings, partners and jaws have to fit the new width; what is let in takes more of a thinner spar.",
+    ),
+    sources=(
+        "Stiffness E·I and strength MOR·I/c of similar sections (beam theory).",
+        "Figures at 12 % moisture, of small clear wood: see each timber's own source under `species`.",
+    ),
+)

@@ -1,0 +1,42 @@
+"""What a spar is good for, in a few lines of its card: never without the words that it is guidance."""
+
+from ..calculators.proving import GUIDANCE
+from ..errors import CompanionError
+from .ask import Answered
+from .lines import Paper
+from .pages import Block
+from .plan import Plan
+
+TITLE = "What it is good for"
+
+
+def good_for(plan: Plan, paper: Paper) -> Block | None:
+    """The answer of `strength` with nothing typed; None where the profile does not say what loads the spar."""
+    try:
+        found = plan.job.ask("strength")
+    except CompanionError:
+        return None
+    lines = [TITLE, paper.line]
+    for label, text in _rows(plan, found):
+        lines += paper.folded(text, f"{label:<10}")
+    return Block(((*lines, "", *paper.folded(GUIDANCE)),))
+
+
+def _rows(plan: Plan, found: Answered) -> list[tuple[str, str]]:
+    say, at = found.say, plan.place
+    source = {"as typed": "as the profile says", "stability": "what the boat bears upright"}
+    by = source.get(found["load_from"], f"wind of {say('wind')}")
+    rows = [("Load", f"{say('load')} across it: {by}")]
+    if found["pressed"] is not None:
+        rows.append(("", f"pressed along it by {say('pressed')} at most"))
+    rows.append(("Held", say("supports")))
+    if found["mass"] is not None:
+        weight = plan.job.ask("weight")
+        rows.append(("Weight", f"about {say('mass')}, balancing {plan.job.length(weight['balance_at'])} from the heel"))
+    if found["most_deflection"] >= float(plan.rule.step) / 2:
+        rows.append(("Goes", f"{say('most_deflection')} at most, at {at(found['most_deflection_at'])}"))
+    worst = f"hardest at {at(found['worst_at'])}, {say('worst_stress')} there"
+    rows.append(("Worked", f"{worst}: factor {say('factor')} against breaking"))
+    if found["load_factor"] is not None:
+        rows.append(("Buckles", f"under {say('load_factor')} times what presses it along"))
+    return [*rows, ("Gives", f"first by {say('governs')}")]

@@ -1,0 +1,77 @@
+"""Swap: closed forms of similar sections, hollow against solid, every timber in one table, those without figures."""
+
+from math import pi
+
+import pytest
+
+from shopcompanion.timber.species import Own, Species, published
+
+from ..asking import ask, refusal
+from .test_strength import FIXED, TIP
+
+SITKA = {"species": "Spruce, Sitka", "other": "Douglas-fir, Coast", "width": 100.0, "length": 4000.0}
+
+
+def test_the_same_stiffness_and_strength() -> None:
+    """d·(E₁/E₂)^¼ and d·(MOR₁/MOR₂)^⅓ by the Wood Handbook's figures: 10.8 and 13.4 GPa, 70 and 85 MPa."""
+    answers = ask("swap", **SITKA).answers
+    assert answers.stiff_width == pytest.approx(100 * (10800 / 13400) ** 0.25)
+    assert answers.strong_width == pytest.approx(100 * (70 / 85) ** (1 / 3))
+    assert answers.wanted_width == answers.stiff_width
+    assert answers.mass_now == pytest.approx(448.0 * pi / 4 * 0.1**2 * 4)
+    assert answers.mass_then == pytest.approx(537.6 * pi / 4 * (answers.wanted_width / 1000) ** 2 * 4)
+
+
+def test_the_swapped_spar_is_as_stiff_and_strong_by_strength() -> None:
+    outline = ((0.0, 80.0), (3000.0, 60.0))
+    asked = {"supports": FIXED, "loads": TIP, "own_weight": "no"}
+    now = ask("strength", **asked, species="Spruce, Sitka", outline=outline).answers
+    ratio = ask("swap", **SITKA).answers.wanted_width / 100
+    wide = tuple((at, width * ratio) for at, width in outline)
+    then = ask("strength", **asked, species="Douglas-fir, Coast", outline=wide).answers
+    assert then.tip_deflection == pytest.approx(now.tip_deflection, rel=1e-6)
+    assert then.factor >= now.factor
+
+
+def test_hollow_for_solid() -> None:
+    """A ring of the same second moment: D⁴ − d⁴ of it is the solid's; and the wall at the same outside likewise."""
+    answers = ask("swap", **SITKA, wall_ratio=0.2).answers
+    wide, hole = answers.hollow_width, answers.hollow_width - 2 * answers.hollow_wall
+    assert wide**4 - hole**4 == pytest.approx(answers.stiff_width**4)
+    assert answers.hollow_mass == pytest.approx(537.6 * pi / 4 * (wide**2 - hole**2) * 4e-6)
+    wall = answers.same_outside_wall
+    assert 13400 * (100**4 - (100 - 2 * wall) ** 4) == pytest.approx(10800 * 100**4)
+    assert ask("swap", **{**SITKA, "other": "Cedar, Western redcedar"}).answers.same_outside_wall is None
+
+
+def test_every_timber_stands_in_the_table_the_lightest_first() -> None:
+    own = Own((Species("Pine, from the barn", 0.47),))
+    result = ask("swap", **SITKA, own=own)
+    (table,) = result.tables
+    assert {row[0].removesuffix(" (no figures)") for row in table.rows} == {
+        "Pine, from the barn", *(one.name for one in published()),
+    }  # fmt: skip
+    ratios = [row[5] for row in table.rows if row[5] is not None]
+    assert ratios == sorted(ratios)
+    assert [row[0] for row in table.rows if row[5] is None] == ["Pine, from the barn (no figures)"]
+    same = next(row for row in table.rows if row[0] == "Spruce, Sitka")
+    assert same[1:4] == (100.0, 100.0, 100.0)
+
+
+def test_with_no_other_it_is_the_lightest() -> None:
+    result = ask("swap", species="Ash, White", width=80.0)
+    assert result.answers.timber_then == result.tables[0].rows[0][0]
+    assert result.answers.mass_now is None
+
+
+def test_a_timber_without_figures_is_refused() -> None:
+    own = Own((Species("Pine, from the barn", 0.47),))
+    assert refusal("swap", **{**SITKA, "other": "barn"}, own=own).field == "other"
+    assert refusal("swap", **{**SITKA, "species": "barn"}, own=own).field == "species"
+    assert refusal("swap", **{**SITKA, "other": "plasticine"}).field == "other"
+
+
+def test_tests_of_two_books_are_not_ranked() -> None:
+    mixed = ask("swap", **{**SITKA, "other": "Whitewood, European (Picea abies, Europe)"})
+    assert any("BR 241" in one for one in mixed.cautions)
+    assert not any("BR 241" in one for one in ask("swap", **SITKA).cautions)
