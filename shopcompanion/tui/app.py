@@ -42,12 +42,11 @@ if TYPE_CHECKING:
 AGAIN = 5.0  # seconds until a recovery copy that could not be written is tried again
 
 
-class Companion(Files, Spars, App[None], inherit_bindings=False):
+class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignore[misc]
     CSS_PATH = "bench.tcss"
     ENABLE_COMMAND_PALETTE = False
     TITLE = "shopcompanion"
-    HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (12, "-narrow"), (76, "-normal"), (112, "-wide")]  # noqa: RUF012  (declared so in App)
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (22, "-tall")]  # noqa: RUF012
+    loads_ahead = False  # what other panes need, once the first frame stands
     theme: Reactive[str] = Reactive(THEMES[0].name)  # the usual one: what is styled by another is styled twice
 
     def __init__(self, places: Places, listing: Listing | None, spar: str | None, config: Config) -> None:
@@ -77,7 +76,8 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
             gc.freeze()
             gc.enable()
             gc.set_threshold(700, 10, 50)  # the full ones, which a key waits for, are rare
-        self.set_timer(0.5, Thread(target=_load_ahead, daemon=True).start)
+        if self.loads_ahead:
+            self.set_timer(0.5, Thread(target=_load_ahead, daemon=True).start)
 
     def on_mount(self) -> None:
         self.greet()
@@ -135,6 +135,12 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
 
         self.push_screen(Line(title, check, text), done)
 
+    def do(self, name: str) -> None:
+        """Do an action by its name in the table of keys, as `save` or `station(-1)`."""
+        word, _, given = name.partition("(")
+        act = getattr(self, f"action_{word}")
+        act(int(given.removesuffix(")"))) if given else act()
+
     # --- finding --------------------------------------------------------------------------------------------------
 
     def action_find(self) -> None:
@@ -151,7 +157,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
             Choice(
                 action.short or action.name.replace("_", " "),
                 action.says,
-                partial(self.call_next, self.run_action, action.name),
+                partial(self.call_next, self.do, action.name),
                 self._key_of(action.name),
             )
             for action in ACTIONS
@@ -194,7 +200,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):
     def _open_calculator(self, name: str) -> None:
         self.session.end_run()
         self.session.calculator = name
-        self.bench.page = "answers"
+        self.bench.view.page = "answers"
         self.bench.renew()
 
     # --- the station and the rule ---------------------------------------------------------------------------------
@@ -350,6 +356,7 @@ def main(places: Places, boat: str | None, spar: str | None) -> int:
     if spar and listing is not None:
         spar = store.open_boat(listing).reading.boat.spar(spar).name
     app = Companion(places, listing, spar, load_config())
+    app.loads_ahead = True
     app.run()
     if app.last_words:
         print(app.last_words, file=sys.stderr)

@@ -256,7 +256,7 @@ class Files:
 
         self.pick(f"{self.session.boat.name} is not saved", choices, picked)
 
-    async def action_quit(self) -> None:
+    def action_quit(self) -> None:
         self.leaving(self.exit)
 
 

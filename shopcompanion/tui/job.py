@@ -5,9 +5,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from textual import events
-from textual.app import ComposeResult
 from textual.content import Content
-from textual.widgets import Static
 
 from ..card.lines import BODY, Paper
 from ..card.pages import WIDE
@@ -15,17 +13,22 @@ from ..card.steps import progress, steps
 from ..card.text import card
 from ..profile_text import edit_spar
 from ..storage import store
-from .picker import Keyed, Reader
+from .keyed import FullScreen
+from .paint import Row, Rows, fitted, row, rows, stack, window
+from .picker import Reader
 from .session import Session
-from .widgets import fitted
+from .view import bar_rows, top_row
 
 if TYPE_CHECKING:
     from .app import Companion
 
-_KEYS = "↑↓ step  space done  ⏎ done, next  PgUp PgDn read on  c card  w write the card  ^Z undo  esc back"
+_KEYS = (
+    ("↑↓", "step"), ("space", "done"), ("⏎", "done, next"), ("PgUp PgDn", "read on"), ("c", "card"),
+    ("w", "write the card"), ("^Z", "undo"), ("^S", "save"), ("esc", "back"),
+)  # fmt: skip
 
 
-class Job(Keyed[None]):
+class Job(FullScreen):
     """The steps above, the one under the cursor below with everything it needs."""
 
     app: "Companion"
@@ -34,6 +37,8 @@ class Job(Keyed[None]):
         super().__init__()
         self.session, self.changed, self.version, self.spar_name = session, changed, version, session.spar_name
         self.top = 0  # the first line of the step that is shown
+        self.first = 0  # the first step of the list that is shown
+        self.page, self.furthest = 1, 0  # lines that a key reads on, and how far there is to read
         self.renew()
         ahead = progress(self.steps, self._done()).next
         self.at = self.steps.index(ahead) if ahead in self.steps else 0
@@ -45,18 +50,6 @@ class Job(Keyed[None]):
 
     def _done(self) -> tuple[str, ...]:
         return self.session.spar.done if self.session.spar else ()
-
-    def compose(self) -> ComposeResult:
-        yield Static(id="top")
-        yield Static(id="job_steps")
-        yield Static(id="job_step")
-        yield Static(id="keys")
-
-    def on_mount(self) -> None:
-        self.call_after_refresh(self.draw)
-
-    def on_resize(self) -> None:
-        self.call_after_refresh(self.draw)
 
     # --- keys -----------------------------------------------------------------------------------------------------
 
@@ -79,15 +72,11 @@ class Job(Keyed[None]):
             does[event.key]()
             self.draw()
 
-    def take_text(self, text: str) -> None:
-        """Nothing is written here."""
-
     def _move(self, by: int) -> None:
         self.at, self.top = max(0, min(self.at + by, len(self.steps) - 1)), 0
 
     def _scroll(self, by: int) -> None:
-        high = max(1, self._high() - 1)
-        self.top = min(max(0, self.top + by * high), max(0, len(self._lines()) - high))
+        self.top = min(max(0, self.top + by * self.page), self.furthest)
 
     def _tick(self) -> None:
         step, spar = self.steps[self.at], self.session.spar_name
@@ -124,46 +113,42 @@ class Job(Keyed[None]):
 
     # --- drawing --------------------------------------------------------------------------------------------------
 
-    def _lines(self) -> list[str]:
+    def _lines(self, width: int) -> list[str]:
+        """The step under the cursor with everything it needs."""
         step = self.steps[self.at]
-        width = max(30, min(WIDE, self.size.width - 1))
-        paper = Paper(self.session.rule, self.app.config.ascii_only, width)
+        wide = max(30, min(WIDE, width - 1))
+        paper = Paper(self.session.rule, self.app.config.ascii_only, wide)
         block = paper.step(step, self.at + 1, step.id in self._done())
         lines = [line for part in block.parts for line in part]
-        if max(map(len, lines)) > width:  # a table is as wide as it is: everything moves to the left for it
+        if max(map(len, lines)) > wide:  # a table is as wide as it is: everything moves to the left for it
             lines = [line.removeprefix(BODY) for line in lines]
-        return [fitted(line, width) for line in lines]
+        return [fitted(line, wide) for line in lines]
 
-    def _listed(self) -> int:
-        """How many steps the list shows."""
-        return min(len(self.steps), max(4, self.size.height // 3))
-
-    def _high(self) -> int:
-        return max(3, self.size.height - self._listed() - 5)
-
-    def draw(self) -> None:
-        if not self.is_mounted or not self.steps:
-            return
-        session, width, done = self.session, self.size.width - 2, self._done()
+    def rows(self, width: int, height: int) -> list[Row]:
+        if not self.steps:
+            return []
+        session, done = self.session, self._done()
         far = progress(self.steps, done)
         saved = "not saved ●" if session.unsaved else "saved"
-        head = f" {session.boat.name} › {session.spar_name}    {far.done} of {far.of} steps done    {saved}"
-        self._say("top", Content.styled(fitted(head, width), "bold"))
-        high = self._listed()
-        first = max(0, min(self.at - high // 2, len(self.steps) - high))
-        lines = []
-        for index, step in enumerate(self.steps[first : first + high], first):
+        where = f"{session.boat.name} › {session.spar_name}"
+        count = f"{far.done} of {far.of} steps done"
+        top = Rows([top_row([where, session.spar_name], [count], [saved], width)])
+        foot = bar_rows(_KEYS, width, max(1, height // 5))
+        if height < 8:
+            foot = Rows()
+        listed = []
+        for index, step in enumerate(self.steps):
             sign = "▸" if index == self.at else " "
-            text = fitted(f"{sign} [{'x' if step.id in done else ' '}] {index + 1:>2}  {step.title}", width)
-            lines.append(Content.styled(text, "reverse bold" if index == self.at else ""))
-        self._say("job_steps", Content("\n").join(lines))
-        told = self._lines()[1:]
-        shown = told[self.top : self.top + self._high()]
-        lines = [Content.styled(line, "$warning" if line.lstrip().startswith("CARE") else "") for line in shown]
-        left = len(told) - self.top - len(shown)
-        lines.append(Content.styled(f"↓ {left} more lines" if left else "", "$quiet"))
-        self._say("job_step", Content("\n").join(lines))
-        self._say("keys", Content(_KEYS))
-
-    def _say(self, where: str, content: Content) -> None:
-        self.query_one(f"#{where}", Static).update(content)
+            text = f" {sign} [{'x' if step.id in done else ' '}] {index + 1:>2}  {step.title}"
+            listed.append(row((fitted(text, width - 1), "reverse bold" if index == self.at else "")))
+        room = max(1, height - len(top) - len(foot))
+        shown = window(listed, self.first, min(max(4, height // 3), max(1, room - 3)), self.at)
+        self.first = shown.top
+        high = max(1, room - len(shown.lines) - 1)
+        told = [
+            row(((" " + line), "warning" if line.lstrip().startswith("CARE") else "")) for line in self._lines(width)
+        ]
+        step_seen = window(told[1:], self.top, high)
+        self.top, self.furthest, self.page = step_seen.top, step_seen.furthest, max(1, high - 2)
+        lines = stack(top, shown.lines, rows([""]), step_seen.lines)
+        return [*lines, *rows([""]) * (height - len(foot) - len(lines)), *foot]

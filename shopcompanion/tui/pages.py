@@ -1,36 +1,32 @@
 """What stands on the pages of a pane: answers with the large headline, working, drawing, tables. Never markup."""
 
-from collections.abc import Iterable, Sequence
 from textwrap import wrap
-
-from textual.content import Content
 
 from ..calculator import Field, Result, Table
 from ..drawing.terminal import render
 from ..fields import Length
 from ..lengths import Rule, decimal, on_rule
 from .figures import large
+from .paint import Row, Rows, row, rows, stack
 from .session import Shown
 
-Piece = str | tuple[str, str]
 PAGES = ("answers", "working", "drawing", "table")
 
 
-def _join(lines: Iterable[Sequence[Piece]]) -> Content:
-    return Content("\n").join([Content.assemble(*line) for line in lines])
+def headline(shown: Shown, width: int, plain: bool = False) -> Rows:
+    """The one number that matters, in large figures; the fraction first, the decimal small beside it.
 
-
-def headline(shown: Shown, width: int) -> Content:
-    """The one number that matters, in large figures; the fraction first, the decimal small beside it."""
+    `plain`, for a page of few rows: one row of bold letters.
+    """
     calculator, result = shown.calculator, shown.result
     field = next(one for one in calculator.answer_fields if one.name == calculator.headline)
-    title: list[Sequence[Piece]] = [[(field.kind.label.upper(), "bold")]]
+    title = [row((field.kind.label.upper(), "bold"))]
     if shown.stale and result is not None:
         mark = ("(last good answer)", "italic")
         room_for_mark = len(field.kind.label) + 2 + len(mark[0]) <= width
-        title = [[*title[0], "  ", mark]] if room_for_mark else [*title, [mark]]
+        title = [(*title[0], ("  ", ""), mark)] if room_for_mark else [*title, (mark,)]
     if result is None:
-        return _join([*title, [("—", "bold")], [""], [""]])
+        return stack(title, rows(["—"], "bold"), rows([] if plain else ["", ""]))
     value = getattr(result.answers, field.name)
     beside = ["", "", ""]
     if isinstance(field.kind, Length) and isinstance(value, float):
@@ -45,7 +41,9 @@ def headline(shown: Shown, width: int) -> Content:
         beside = ["", f"{reading.unit}{lean}", f"{decimal(value, reading.unit)} {reading.unit}"]
     else:
         text = field.kind.show(value, result.rule)
-    style = "$quiet" if shown.stale else "bold $accent"
+    role = "quiet" if shown.stale else "bold accent"
+    if plain:
+        return stack(title, [row((text, role), *(f"  {small}" for small in beside if small))])
     beside = [f"  {small}" if small else "" for small in beside]
     room = width - max(map(len, beside))
     words = [text] if len(large(text)[0]) <= room else text.split(" ")
@@ -53,20 +51,18 @@ def headline(shown: Shown, width: int) -> Content:
     if max(map(len, lines)) > room:
         lines = ["", text, ""]
     beside += [""] * (len(lines) - 3)
-    rows: list[Sequence[Piece]] = [[(line, style), small] for line, small in zip(lines, beside, strict=True)]
-    return _join([*title, *rows])
+    return stack(title, [row((line, role), small) for line, small in zip(lines, beside, strict=True)])
 
 
-def answers(shown: Shown, width: int) -> Content:
+def answers(shown: Shown, width: int) -> Rows:
     """The other answers: those of one row side by side under their columns if there is room, then one to a line."""
     result = shown.result
     if result is None:
-        return Content("")
-    style = "$quiet" if shown.stale else ""
+        return rows([""])
     fields = [one for one in result.calculator.answer_fields if one.name != result.calculator.headline]
     side_by_side = _matrix(result, width)
     rest = [one for one in fields if not (side_by_side and one.kind.row)]
-    return _join([(line, style)] for line in side_by_side + _list(result, rest, width))
+    return rows(side_by_side + _list(result, rest, width), "quiet" if shown.stale else "")
 
 
 def _said(field: Field, result: Result) -> str:
@@ -109,36 +105,32 @@ def _list(result: Result, fields: list[Field], width: int) -> list[str]:
     return lines
 
 
-def working(shown: Shown) -> Content:
+def working(shown: Shown) -> Rows:
     """The sum behind every answer that has one, and where it comes from."""
     if shown.result is None:
-        return Content("no answer yet")
-    lines: list[list[Piece]] = []
+        return rows(["no answer yet"])
+    lines: list[Row] = []
     for step in shown.result.working():
-        lines.append([(step.label, "bold"), ("  ", ""), (step.result, "bold $accent")])
-        lines += [[f"  {line}"] for line in step.lines()]
-        lines.append([(f"  {step.source}", "italic $quiet")])
-    lines += [[(source, "italic $quiet")] for source in shown.calculator.sources]
-    return _join(lines)
+        lines.append(row((step.label, "bold"), "  ", (step.result, "bold accent")))
+        lines += [row(f"  {line}") for line in step.lines()]
+        lines.append(row((f"  {step.source}", "italic quiet")))
+    return stack(lines, rows(shown.calculator.sources, "italic quiet"))
 
 
-def drawing(shown: Shown, width: int, height: int, ascii_only: bool) -> Content:
+def drawing(shown: Shown, width: int, height: int, ascii_only: bool) -> Rows:
     """The calculator's drawing, to scale, as big as it goes."""
     drawn = shown.result.drawing() if shown.result else None
     if drawn is None or shown.result is None:
-        return Content("nothing to draw yet")
+        return rows(["nothing to draw yet"])
     lines = render(drawn, width, max(4, height - 1), shown.result.rule, ascii_only)
-    return _join([[(drawn.title, "$quiet")], *([line] for line in lines)])
+    return stack(rows([drawn.title], "quiet"), rows(lines))
 
 
-def tables(shown: Shown, here: float, width: int, height: int) -> Content:
+def tables(shown: Shown, here: float, width: int, height: int) -> Rows:
     """The tables, as many columns as there is room for. One by stations shows those about `here`, which is marked."""
     if shown.result is None or not shown.result.tables:
-        return Content("no table goes with this")
-    lines: list[list[Piece]] = []
-    for table in shown.result.tables:
-        lines += _table(table, shown.result.rule, here, width, height)
-    return _join(lines)
+        return rows(["no table goes with this"])
+    return stack(*(_table(table, shown.result.rule, here, width, height) for table in shown.result.tables))
 
 
 def by_station(shown: Shown) -> bool:
@@ -152,7 +144,7 @@ def _station_of(table: Table, row: int) -> float | None:
     return value if table.columns[0].name == "at" and isinstance(value, float) else None
 
 
-def _table(table: Table, rule: Rule, here: float, width: int, height: int) -> list[list[Piece]]:
+def _table(table: Table, rule: Rule, here: float, width: int, height: int) -> list[Row]:
     columns = []
     for column, values in zip(table.columns, zip(*table.rows, strict=True), strict=True):
         cells = [column.kind.show(value, rule) for value in values]
@@ -174,16 +166,16 @@ def _table(table: Table, rule: Rule, here: float, width: int, height: int) -> li
     if ats[0] is not None and last > max(3, room):
         first = max(0, min(nearest - room // 2, last - room))
         last = first + max(3, room)
-    lines: list[list[Piece]] = [[(f"  {text}", "bold")] for text in texts[:heads]]
-    for row in range(first, last):
-        at = ats[row]
+    lines = [row((f"  {text}", "bold")) for text in texts[:heads]]
+    for place in range(first, last):
+        at = ats[place]
         marked = at is not None and abs(at - here) < 1e-6
-        lines.append([(("▸ " if marked else "  ") + texts[heads + row], "bold $accent" if marked else "")])
+        lines.append(row((("▸ " if marked else "  ") + texts[heads + place], "bold accent" if marked else "")))
     left = ", ".join(column.kind.label for column in table.columns[held:])
     rest = [f"↑ {first} more" * bool(first), f"↓ {len(ats) - last} more" * bool(len(ats) - last)]
     rest.append(f"on a wider screen: {left}" * bool(left))
     if any(rest):
-        lines.append([("  " + "   ".join(filter(None, rest)), "italic $quiet")])
+        lines.append(row(("  " + "   ".join(filter(None, rest)), "italic quiet")))
     return lines
 
 

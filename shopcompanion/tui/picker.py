@@ -5,7 +5,7 @@ and what is typed after the last key goes to the screen below.
 """
 
 from collections.abc import Callable, Mapping
-from typing import Any, ClassVar, NamedTuple, TypeVar
+from typing import Any, ClassVar, NamedTuple
 
 from textual import events
 from textual.app import ComposeResult
@@ -16,10 +16,9 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from ..errors import InputFault
+from .keyed import Keyed
 from .keys import show_key
-from .widgets import fitted, one_line
-
-_Given = TypeVar("_Given")
+from .paint import fitted
 
 
 class Choice(NamedTuple):
@@ -48,25 +47,7 @@ def rank(choices: list[Choice], query: str) -> list[Choice]:
     return [choices[index] for _, index in sorted(scored)]
 
 
-class Keyed(ModalScreen[_Given]):
-    """A screen that takes a key when it comes, not when its own turn does."""
-
-    def _forward_event(self, event: events.Event) -> None:
-        if isinstance(event, events.Key):
-            self.take_key(event)
-        elif isinstance(event, events.Paste):
-            self.take_text(one_line(event.text))
-        else:
-            super()._forward_event(event)
-
-    def take_key(self, event: events.Key) -> None:
-        raise NotImplementedError
-
-    def take_text(self, text: str) -> None:
-        raise NotImplementedError
-
-
-class Picker(Keyed[Any]):
+class Picker(Keyed, ModalScreen[Any]):
     """Pick by arrows and enter, or by typing; dismissed with the value, or None.
 
     `extra` maps a key to (name, words): it dismisses with (name, value of the row under the cursor). `describe` says
@@ -173,7 +154,7 @@ class Picker(Keyed[Any]):
         self.query_one("#card_foot", Static).update(Content.styled("  ".join(filter(None, keys)), "$quiet"))
 
 
-class Line(Keyed[str | None]):
+class Line(Keyed, ModalScreen[str | None]):
     """Write one line. `check` raises InputFault when it will not do; the reason then stands under it."""
 
     def __init__(self, title: str, check: Callable[[str], object], text: str = "") -> None:

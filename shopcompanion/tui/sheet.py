@@ -1,28 +1,29 @@
 """The spar sheet: its stations as a table, to read, to measure against, and to change, with the strip above it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING
 
 from textual import events
-from textual.app import ComposeResult
-from textual.content import Content
-from textual.widgets import Static
 
 from ..errors import CompanionError, InputFault
+from .keyed import FullScreen
 from .measure import MeasurePage
 from .pages import two_lines
-from .picker import Keyed
+from .paint import Row, Rows, Span, cells, fit, fitted, folded, row, rows, stack, window
 from .rows import Column, KeysPage, RowsPage
 from .session import Session
-from .widgets import SparStrip, fitted
+from .view import LOW, bar_rows, spar_rows, top_row
 
 if TYPE_CHECKING:
     from .app import Companion
 
-_KEYS = "↑↓ ⏎ row  tab column  ^Y page  ^N new row  ^X drop row  ^A adopt  ^Z undo  esc back"
+_KEYS = (
+    ("↑↓ ⏎", "row"), ("tab", "column"), ("^Y", "page"), ("^N", "new row"), ("^X", "drop row"), ("^A", "adopt"),
+    ("^Z", "undo"), ("^S", "save"), ("esc", "back"),
+)  # fmt: skip
 
 
-class Sheet(Keyed[None]):
+class Sheet(FullScreen):
     """Cells are written in place: typing begins one anew, backspace takes it up as it is, enter puts it in."""
 
     app: "Companion"
@@ -36,24 +37,11 @@ class Sheet(Keyed[None]):
             KeysPage(session),
         ]
         self.page, self.row, self.column = self.pages[0], 0, 0
+        self.top = 0  # the first row of the table that is seen
         self.writing: str | None = None
         self.reason = ""
         self.row = self._row_here()
         self.column = self._first_column()
-
-    def compose(self) -> ComposeResult:
-        yield Static(id="top")
-        yield SparStrip(self.session, id="strip")
-        yield Static(id="sheet_head")
-        yield Static(id="sheet_rows")
-        yield Static(id="sheet_told")
-        yield Static(id="keys")
-
-    def on_mount(self) -> None:
-        self.call_after_refresh(self.draw)
-
-    def on_resize(self) -> None:
-        self.call_after_refresh(self.draw)
 
     # --- keys -----------------------------------------------------------------------------------------------------
 
@@ -210,68 +198,70 @@ class Sheet(Keyed[None]):
 
     # --- drawing --------------------------------------------------------------------------------------------------
 
-    def draw(self) -> None:
-        if not self.is_mounted:
-            return
-        session, width = self.session, self.size.width - 2
-        titles = [f"[{one.title}]" if one is self.page else f" {one.title} " for one in self.pages]
+    def rows(self, width: int, height: int) -> list[Row]:
+        session = self.session
         saved = "not saved ●" if session.unsaved else "saved"
-        self._say(
-            "top", Content.styled(fitted(f" {session.boat.name} › {session.spar_name}    {saved}", width), "bold")
+        where = f"{session.boat.name} › {session.spar_name}"
+        titles = [(f"[{one.title}]" if one is self.page else f" {one.title} ", "bold") for one in self.pages]
+        names = row(*(span for title in titles for span in (title, " ")))
+        top = stack(
+            [top_row([where, session.spar_name], [""], [saved], width)], spar_rows(session, width, height < LOW)
         )
-        self.query_one(SparStrip).draw()
-        self._say("sheet_head", Content.styled(fitted(" ".join(titles), width), "bold"))
-        self._say("sheet_rows", self._table(width, max(4, self.size.height - 12)))
         told = self.reason or self.page.waits or self.page.shut
-        lines = [Content.styled(f"✗ {told}", "$error")] if told else []
-        lines += map(Content, self.page.summary() if isinstance(self.page, MeasurePage) else ())
-        self._say("sheet_told", Content("\n").join(lines))
-        self._say("keys", Content(_KEYS))
+        said = [row((f"✗ {told}", "error"))] if told else []
+        said += map(row, self.page.summary() if isinstance(self.page, MeasurePage) else ())
+        foot = stack(_inset(folded(said, width - 2)), bar_rows(_KEYS, width, max(1, height // 5)))
+        head = stack(top, [fit(row(" ", *names), width)])
+        if height - len(head) - len(foot) < 4:
+            head = Rows(top[:1])
+            foot = Rows(foot[-max(0, height - 5) :]) if height > 5 else Rows()
+        room = max(1, height - len(head) - len(foot))
+        table = _inset(self._table(max(1, width - 2), room))
+        return [*head, *table, *[row("")] * (room - len(table)), *foot]
 
-    def _say(self, where: str, content: Content) -> None:
-        self.query_one(f"#{where}", Static).update(content)
-
-    def _table(self, width: int, height: int) -> Content:
+    def _table(self, width: int, height: int) -> Rows:
+        """The page's table about the row in hand: heads, as many rows as there is room for, and what is left out."""
         page = self.page
         if not page.rows:
-            return Content("" if page.shut else "no rows yet; ^N begins one")
-        first = max(0, min(self.row - height // 2, len(page.rows) - height))
-        shown = range(first, min(len(page.rows), first + height))
+            return rows(["" if page.shut else "no rows yet; ^N begins one"])
         columns = self._columns()
         here = columns[self.column].name
-        hidden = page.gives_way(here)
+        texts = {one.name: [self._written(place, one.name) for place in range(len(page.rows))] for one in columns}
+        columns, wide = self._fitting(columns, texts, width)
+        heads = [two_lines(one.label) for one in columns]
+        top = [
+            row(("  " + "  ".join(_cell(head[k], w) for head, w in zip(heads, wide, strict=True)), "bold"))
+            for k in (0, 1)
+            if any(head[k] for head in heads)
+        ]
+        lines = []
+        for place in range(len(page.rows)):
+            spans: list[Span] = [("▸ " if place == self.row else "  ", "")]
+            for one, w in zip(columns, wide, strict=True):
+                marked = place == self.row and one.name == here
+                text = texts[one.name][place]
+                spans += [(_cell(_end(text, w) if marked else text, w), "reverse bold" if marked else ""), ("  ", "")]
+            lines.append(tuple(spans))
+        away = ", ".join(one.label for one in self._columns() if one not in columns)
+        foot = rows([f"wider: {away}"], "quiet italic") if away else Rows()
+        seen = window(lines, self.top, max(1, height - len(top) - len(foot)), self.row)
+        self.top = seen.top
+        return stack(top, seen.lines, foot) if height > len(top) + 1 else seen.lines
+
+    def _fitting(
+        self, columns: list[Column], texts: Mapping[str, list[str]], width: int
+    ) -> tuple[list[Column], list[int]]:
+        """The columns for which there is room, and how wide each is."""
+        hidden = self.page.gives_way(columns[self.column].name)
         while True:
-            cells = [[self._written(row, one.name) for one in columns] for row in shown]
-            heads = [two_lines(one.label) for one in columns]
-            wide = [max(map(len, (*head, *(line[k] for line in cells)))) for k, head in enumerate(heads)]
+            wide = [max(map(cells, (*two_lines(one.label), *texts[one.name]))) for one in columns]
             if sum(wide) + 2 * len(wide) <= width or not hidden:
                 break
             columns = [one for one in columns if one.name != hidden[0]]
             del hidden[0]
         while sum(wide) + 2 * len(wide) > width and max(wide) > 6:  # the widest gives way
             wide[wide.index(max(wide))] -= 1
-        lines = [
-            Content.styled(
-                "  " + "  ".join(fitted(head[k], w).ljust(w) for head, w in zip(heads, wide, strict=True)), "bold"
-            )
-            for k in (0, 1)
-            if any(head[k] for head in heads)
-        ]
-        for row, line in zip(shown, cells, strict=True):
-            parts: list[Content | tuple[str, str] | str] = ["▸ " if row == self.row else "  "]
-            for one, text, w in zip(columns, line, wide, strict=True):
-                marked = row == self.row and one.name == here
-                parts += [
-                    (_end(text, w).ljust(w) if marked else fitted(text, w).ljust(w), "reverse bold" if marked else ""),
-                    "  ",
-                ]
-            lines.append(Content.assemble(*parts))
-        away = "; ".join(one.label for one in self._columns() if one not in columns)
-        below = len(page.rows) - shown.stop
-        more = [f"↑ {first} more" * bool(first), f"↓ {below} more" * bool(below), f"wider: {away}" * bool(away)]
-        if any(more):
-            lines.append(Content.styled("  ".join(filter(None, more)), "$quiet"))
-        return Content("\n").join(lines)
+        return columns, wide
 
     def _written(self, row: int, name: str) -> str:
         if self.writing is not None and row == self.row and name == self._columns()[self.column].name:
@@ -279,6 +269,16 @@ class Sheet(Keyed[None]):
         return self.page.cell(row, name)
 
 
+def _inset(lines: Iterable[Row]) -> Rows:
+    """Rows a column in from the edge."""
+    return Rows(((" ", ""), *line) for line in lines)
+
+
+def _cell(text: str, width: int) -> str:
+    text = fitted(text, width)
+    return text + " " * (width - cells(text))
+
+
 def _end(text: str, width: int) -> str:
     """The end of what is being written, with a sign where it is cut."""
-    return text if len(text) <= width else "…" + text[len(text) - width + 1 :]
+    return text if cells(text) <= width else "…" + text[len(text) - width + 1 :]

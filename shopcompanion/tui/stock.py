@@ -5,10 +5,8 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from textual import events
-from textual.app import ComposeResult
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import Static
 
 from ..card.lines import Paper
 from ..card.yard import lines, money, page, proof
@@ -17,14 +15,19 @@ from ..profile.records import Boat
 from ..stock.blanks import Task, task
 from ..stock.pieces import Plan
 from ..stock.search import Search
-from .picker import Keyed, Reader
+from .keyed import FullScreen
+from .paint import Row, Rows, fitted, folded, row, rows, stack, window
+from .picker import Reader
 from .session import Session
-from .widgets import fitted
+from .view import bar_rows, top_row
 
 if TYPE_CHECKING:
     from .app import Companion
 
-_KEYS = "↑↓ PgUp PgDn scroll  tab next timber  space stop or go on  p page  w write the page  esc back"
+_KEYS = (
+    ("↑↓ PgUp PgDn", "scroll"), ("tab", "next timber"), ("space", "stop or go on"), ("p", "page"),
+    ("w", "write the page"), ("esc", "back"),
+)  # fmt: skip
 _WIDEST = 100  # characters of a line that is read with ease
 
 
@@ -55,7 +58,7 @@ def _worth(plan: Plan) -> tuple[float, ...]:
     return -len(plan.missing), -plan.cost, -plan.waste, longest
 
 
-class StockPage(Keyed[None]):
+class StockPage(FullScreen):
     """Head and progress above, the plan below."""
 
     app: "Companion"
@@ -71,26 +74,16 @@ class StockPage(Keyed[None]):
         super().__init__()
         self.session, self.cutting, self.version = session, cutting, version
         self.top = 0  # the first line of the plan that is shown
-        self.drawn_high = 0
+        self.high, self.furthest = 1, 0  # rows of the plan that are seen, and how far it scrolls
         self.told: tuple[tuple[Plan, Paper], list[str]] | None = None
-
-    def compose(self) -> ComposeResult:
-        yield Static(id="top")
-        yield Static(id="stock_told")
-        yield Static(id="stock_plan")
-        yield Static(id="keys")
 
     def on_mount(self) -> None:
         if not self.cutting.over:
             search = self.cutting.search
             self._begin(self.cutting.again() if search.stopped else search)
-        self.call_after_refresh(self.draw)
 
     def on_unmount(self) -> None:
         self.cutting.search.stop()
-
-    def on_resize(self) -> None:
-        self.call_after_refresh(self.draw)
 
     # --- the search -----------------------------------------------------------------------------------------------
 
@@ -132,8 +125,8 @@ class StockPage(Keyed[None]):
             "ctrl+q": lambda: self.dismiss(None),
             "up": lambda: self._scroll(-1),
             "down": lambda: self._scroll(1),
-            "pageup": lambda: self._scroll(1 - self._high()),
-            "pagedown": lambda: self._scroll(self._high() - 1),
+            "pageup": lambda: self._scroll(2 - self.high),
+            "pagedown": lambda: self._scroll(self.high - 2),
             "tab": lambda: self._turn(1),
             "shift+tab": lambda: self._turn(-1),
             "space": self._stop_or_go_on,
@@ -145,11 +138,8 @@ class StockPage(Keyed[None]):
             does[event.key]()
             self.draw()
 
-    def take_text(self, text: str) -> None:
-        """Nothing is written here."""
-
     def _scroll(self, by: int) -> None:
-        self.top = min(max(0, self.top + by), max(0, len(self._lines()) - self._high()))
+        self.top = min(max(0, self.top + by), self.furthest)
 
     def _turn(self, by: int) -> None:
         """To the next timber, or the one before."""
@@ -183,14 +173,6 @@ class StockPage(Keyed[None]):
             self.told = (of, lines(self.cutting.job, *of))
         return self.told[1]
 
-    @property
-    def _stands(self) -> bool:
-        """Whether there is anything to draw on; what was found may be told after the screen was left."""
-        return self.is_mounted and bool(self.query("#stock_plan"))
-
-    def _high(self) -> int:
-        return max(3, self.query_one("#stock_plan").size.height - 1)
-
     def _progress(self) -> str:
         cutting = self.cutting
         said = proof(cutting.job, cutting.plan)
@@ -200,40 +182,23 @@ class StockPage(Keyed[None]):
             return f"… Searching; space stops it. {said}"
         return f"· {'Stopped; space searches on. ' if cutting.stopped else ''}{said}"
 
-    def draw(self) -> None:
-        if not self._stands:
-            return
-        width = self.size.width - 2
+    def rows(self, width: int, height: int) -> list[Row]:
         plan, job = self.cutting.plan, self.cutting.job
         left = f"    {len(plan.missing)} not placed" if plan.missing else ""
-        head = f" {self.session.boat.name} › timber    {len(plan.sawn)} timbers, {money(plan.cost, job)}{left}"
-        self._say("top", Content.styled(fitted(head, width), "bold"))
-        self._say("stock_told", Content(self._progress()))
-        self._say("keys", Content(_KEYS))
-        self._draw_plan()
-        self.call_after_refresh(self._fit)  # what is said above may have taken more lines, or fewer
-
-    def _fit(self) -> None:
-        if self._stands and self._high() != self.drawn_high:
-            self._draw_plan()
-
-    def _draw_plan(self) -> None:
-        width = self.size.width - 2
-        told, high = self._lines(), self._high()
-        self.drawn_high = high
-        self.top = min(self.top, max(0, len(told) - high))
-        shown = told[self.top : self.top + high]
-        styled = [Content.styled(fitted(line, width), _style(line)) for line in shown]
-        more = len(told) - self.top - len(shown)
-        around = [f"↑ {self.top} more lines" if self.top else "", f"↓ {more} more lines" if more else ""]
-        styled.append(Content.styled("  ".join(filter(None, around)), "$quiet"))
-        self._say("stock_plan", Content("\n").join(styled))
-
-    def _say(self, where: str, content: Content) -> None:
-        self.query_one(f"#{where}", Static).update(content)
+        where, count = f"{self.session.boat.name} › timber", f"{len(plan.sawn)} timbers, {money(plan.cost, job)}{left}"
+        told = Rows(((" ", ""), *line) for line in folded([row(self._progress())], width - 2))
+        head = stack([top_row([where, "timber"], [count], [""], width)], told, rows([""]))
+        foot = bar_rows(_KEYS, width, max(1, height // 5))
+        if height - len(head) - len(foot) < 4:
+            head, foot = Rows(head[:1]), Rows()
+        lines = [row((f" {fitted(line, width - 2)}", _role(line))) for line in self._lines()]
+        self.high = max(1, height - len(head) - len(foot))
+        seen = window(lines, self.top, self.high)
+        self.top, self.furthest = seen.top, seen.furthest
+        return [*head, *seen.lines, *rows([""]) * (self.high - len(seen.lines)), *foot]
 
 
-def _style(line: str) -> str:
+def _role(line: str) -> str:
     if line.startswith(("Timber ", "To buy", "Left over", "Could not", "The blanks")):
         return "bold"
-    return "$warning" if line.startswith("CARE") else ""
+    return "warning" if line.startswith("CARE") else ""

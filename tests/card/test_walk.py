@@ -7,8 +7,8 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from shopcompanion.boat.model import Boat, Spar
-from shopcompanion.boat.read import read
+from shopcompanion.profile.records import Boat, Spar
+from shopcompanion.profile.parse import read
 from shopcompanion.card.text import card
 from shopcompanion.errors import CompanionError
 

@@ -12,7 +12,7 @@ from math import cos, hypot, pi, sin, tan
 import shapely
 from scipy.interpolate import PchipInterpolator
 
-from shopcompanion.boat.model import Fitting, Spar
+from shopcompanion.profile.records import Fitting, Spar
 
 from .written import IN_WORDS, Row, Written, WrittenStep, WrittenTable, is_length
 

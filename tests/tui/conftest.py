@@ -109,17 +109,18 @@ class Desk:
 
     def part(self, selector: str) -> str:
         """What one of the bench's plain pieces says, whole, whether or not it is scrolled into view."""
-        return str(self.app.bench.query_one(selector).held)  # type: ignore[attr-defined]
+        return str(self.app.bench.parts[selector.removeprefix("#")])
 
     @property
     def field(self) -> str:
         """The name of the input that has the cursor."""
-        focused = self.app.bench.focused
-        return focused.field.name if focused is not None else ""  # type: ignore[attr-defined]
+        view = self.app.bench.view
+        return "" if view.hides_form(self.app.size.width) else view.fields[view.in_hand].name
 
     def values(self) -> dict[str, str]:
         """What is typed in every field of the form on the screen, by input."""
-        return {one.field.name: one.value for one in self.app.bench.fields if one.value}
+        view = self.app.bench.view
+        return {field.name: edit.text for field, edit in zip(view.fields, view.edits, strict=True) if edit.text}
 
 
 def painted(app: Companion) -> list[str]:
@@ -240,8 +241,8 @@ def own_answers(it: Desk, calculator: str, **texts: str) -> str:
     boat = dict(follow(session.boat, session.spar, session.at))
     result = answer(calculator, boat, session.rule, **texts)
     shown = Shown(load(calculator), fill(load(calculator), texts, boat, session.rule), result, ())
-    width = it.app.bench.query_one("#right").scrollable_content_region.width
-    return f"{headline(shown, width)}\n{answers(shown, width)}"
+    view = it.app.bench.view
+    return f"{headline(shown, view.answers_width, view.few)}\n{answers(shown, view.answers_width)}"
 
 
 THEIRS = '\n[[preset]]\ncalculator = "taper"\nname = "theirs"\ninputs = { blank = "4 in" }\n'

@@ -111,6 +111,6 @@ async def test_keys_of_the_config_work_and_stand_on_the_bar(desk: Opener) -> Non
 
 async def test_drawings_in_plain_characters(desk: Opener) -> None:
     async with desk(size=(120, 40), config=read_config('drawing = "ascii"')) as it:
-        drawing = it.part("#side_page")
+        drawing = it.part("#side")
         assert not any("\u2800" <= letter <= "\u28ff" for letter in drawing)
         assert any(letter in drawing for letter in "/\\|-.+")

@@ -77,8 +77,7 @@ async def test_its_name_may_be_left_empty_and_may_not_be_too_long(desk: Opener) 
 async def test_what_is_typed_is_what_is_put_on(desk: Opener) -> None:
     async with desk(spar=BITT, at="20 in") as it:
         await it.find("lap")
-        it.app.bench.fields[0].value = "2"
-        await it.settle()
+        await it.write("2")
         await it.press("f4", "enter")
         (lap,) = laps(it.session)
         assert (lap.length, lap.flat) == (pytest.approx(2 * INCH), pytest.approx(1 * INCH))
@@ -90,8 +89,7 @@ async def test_where_there_is_nothing_to_put_on_the_reason_is_told(desk: Opener)
         assert not isinstance(it.app.screen, Line)
         assert it.told[-1] == "facets makes nothing that goes on a spar"
         await it.find("lap")
-        it.app.bench.fields[0].value = "2-1/"
-        await it.settle()
+        await it.write("2-1/")
         await it.press("f4")
         assert "stock_thickness" in it.told[-1]
         assert not it.session.unsaved
@@ -203,7 +201,6 @@ def test_what_follows_the_spar_is_of_the_place_that_is_typed(session: Session) -
 async def test_a_fitting_without_a_kind_is_asked_for_by_its_place(desk: Opener) -> None:
     async with desk(spar="mizzen mast", at="8 ft") as it:
         await it.find("flat")
-        it.app.bench.fields[1].value = "1"
-        await it.settle()
+        await it.press("down", "1")
         await it.press("f4")
         assert "Fitting at 8 ft: what for? (may be left empty)" in it.text

@@ -45,6 +45,11 @@ def test_the_headline_is_the_fraction_large_and_the_decimal_small(session: Sessi
     assert lines[1:] == [figures[0], f"{figures[1]}  in bare", f"{figures[2]}  0.7105 in"]
 
 
+def test_a_page_of_few_rows_has_its_headline_in_one(session: Session) -> None:
+    lines = lines_of(pages.headline(shown_of(session, "facets"), 42, plain=True))
+    assert lines == ["LINE FOR 8, FROM EACH EDGE", "23/32  in bare  0.7105 in"]
+
+
 def test_feet_stand_in_the_headline(session: Session) -> None:
     # (72 - 2.4257) / 2 = 34.7872 in, 2 ft 10-25/32 in full.
     shown = shown_of(session, "taper", blank="6 ft")

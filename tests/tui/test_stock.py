@@ -16,8 +16,8 @@ def shown(it: Desk) -> StockPage:
 
 def body(it: Desk) -> list[str]:
     """The lines of the plan as they are painted."""
-    place = shown(it).query_one("#stock_plan").region
-    return [line.strip() for line in it.lines[place.y : place.bottom]]
+    start = next(y for y, line in enumerate(it.lines) if y and not line) + 1
+    return [line.strip() for line in it.lines[start : start + shown(it).high]]
 
 
 async def proved(it: Desk) -> None:

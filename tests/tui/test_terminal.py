@@ -275,7 +275,7 @@ run()
     ("broken", "keys"),
     [
         (("app", "Companion", "action_units"), ctrl("t")),
-        (("sheet", "Sheet", "draw"), ctrl("d")),
+        (("sheet", "Sheet", "rows"), ctrl("d")),
         (("job", "Job", "_tick"), ctrl("k") + " "),
         (("picker", "Reader", "compose"), "?"),
         (("bench", "Bench", "turn_page"), ctrl("y")),

@@ -77,23 +77,23 @@ async def test_up_down_enter_and_tab_go_from_field_to_field(desk: Opener) -> Non
 
 
 async def test_past_the_last_field_the_answers_scroll_and_back(desk: Opener) -> None:
-    async with desk() as it:
+    async with desk(size=(80, 20)) as it:
         await it.find("drum")
-        last = len(it.app.bench.fields) - 1
+        view = it.app.bench.view
+        last = len(view.fields) - 1
         await it.press(*["down"] * last)
-        page = it.app.bench.query_one("#right")
-        assert (page.scroll_y, page.max_scroll_y > 0) == (0, True)
-        while page.scroll_y < page.max_scroll_y:
-            before = page.scroll_y
+        assert (view.tops["page"], view.furthest["page"] > 0) == (0, True)
+        while view.tops["page"] < view.furthest["page"]:
+            before = view.tops["page"]
             await it.press("down")
-            assert page.scroll_y > before
+            assert view.tops["page"] > before
         await it.press("down")
         assert it.field == "station_step"
         assert it.part("#page").splitlines()[-1].split()[-1] in it.text
-        while page.scroll_y > 0:
-            before = page.scroll_y
+        while view.tops["page"] > 0:
+            before = view.tops["page"]
             await it.press("up")
-            assert page.scroll_y < before
+            assert view.tops["page"] < before
         assert it.field == "station_step"
         await it.press(*["up"] * last)
         assert it.field == "drum"

@@ -1,0 +1,111 @@
+"""The one widget that paints: it is given rows of styled text and paints those that changed."""
+
+from collections.abc import Callable, Iterable
+from functools import lru_cache
+from itertools import groupby
+from operator import itemgetter
+
+from rich.color import Color
+from rich.segment import Segment
+from rich.style import Style
+from textual.app import RenderResult
+from textual.color import Color as Mixed
+from textual.geometry import Region
+from textual.strip import Strip
+from textual.theme import Theme
+from textual.widget import Widget
+
+from .paint import Row, fit
+from .themes import THEMES
+
+_PLAIN = {"bold", "italic", "reverse", "underline"}
+
+
+def _named(colour: str | None) -> str | None:
+    return colour.removeprefix("ansi_") if colour else colour
+
+
+@lru_cache(maxsize=512)
+def style_of(theme: str, role: str) -> Style:
+    """The style of a role in a theme. A word that is no role is a ValueError."""
+    of = next(one for one in THEMES if one.name == theme)
+    front, back = of.foreground, of.background
+    own = _colours(of)
+    effects = {}
+    for word in role.split():
+        if word in _PLAIN:
+            effects[word] = True
+        elif word in own:
+            front = own[word]
+        elif word in ("bar", "field"):
+            back = of.panel
+        elif word == "held":  # the field with the cursor
+            back = of.panel if of.ansi else Mixed.parse(of.panel or "").blend(Mixed.parse(front or ""), 0.08).hex
+        else:
+            raise ValueError(f"{word} is no role")
+    if of.ansi and {"field", "held"} & {*role.split()}:
+        effects["underline"] = True
+    return Style(color=_colour(_named(front)), bgcolor=_colour(_named(back)), **effects)  # type: ignore[arg-type]
+
+
+def _colours(theme: Theme) -> dict[str, str | None]:
+    named = {name: theme.variables[name] for name in ("quiet", "wood", "squared")}
+    return {**named, "accent": theme.accent, "warning": theme.warning, "error": theme.error}
+
+
+@lru_cache(maxsize=64)
+def _colour(name: str) -> Color:
+    return Color.parse(name)
+
+
+class Canvas(Widget):
+    """`draw` gives the rows for a width and a height; `paint` asks it again and has what changed painted."""
+
+    def __init__(self, draw: Callable[[int, int], Iterable[Row]]) -> None:
+        super().__init__()
+        self.draw = draw
+        self.lines: list[Row] = []
+        self._of: tuple[object, ...] = ()  # size and theme that the lines are of
+
+    def paint(self) -> None:
+        """Take the rows as they are now, and have those painted that changed."""
+        if self.size and (changed := self._take()):
+            self.refresh(*(Region(0, y, self.size.width, 1) for y in changed))
+
+    def _take(self) -> list[int]:
+        """Take the rows; which of them are others than before."""
+        width, height = self.size
+        rows = list(self.draw(width, height))[:height]
+        rows += [()] * (height - len(rows))
+        of = (self.size, self.app.theme)
+        anew = of != self._of
+        changed = [y for y, row in enumerate(rows) if anew or row != self.lines[y]]
+        self.lines, self._of = rows, of
+        return changed
+
+    def on_resize(self) -> None:
+        self.paint()
+
+    def render(self) -> RenderResult:
+        return ""
+
+    def render_lines(self, crop: Region) -> list[Strip]:
+        if self._of[:1] != (self.size,):  # the first time, or of another size: not a frame without it
+            self._take()
+        width = self.size.width
+        background = self.background_colors[1]
+        filters = self.get_line_filters()
+        strips = []
+        for y in crop.line_range:
+            strip = self._strip(self.lines[y] if y < len(self.lines) else (), width)
+            for one in filters:
+                strip = strip.apply_filter(one, background)
+            strips.append(strip)
+        if crop.column_span != (0, width):
+            strips = [strip.crop(*crop.column_span) for strip in strips]
+        return strips
+
+    def _strip(self, row: Row, width: int) -> Strip:
+        theme = self.app.theme
+        runs = groupby((span for span in fit(row, width) if span[0]), key=itemgetter(1))
+        return Strip([Segment("".join(text for text, _ in run), style_of(theme, role)) for role, run in runs], width)

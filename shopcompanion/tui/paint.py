@@ -1,0 +1,170 @@
+"""Rows of styled text: what every screen is made of. A row is spans of text with a role; a theme gives roles colours.
+
+A role is words, as `accent bold`: a colour (quiet, accent, warning, error, wood, squared), a ground (bar, field), and
+bold, italic or reverse. None of it knows a terminal: the rows of a screen are plain values to compare and to test.
+"""
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from rich.cells import cell_len, set_cell_size
+
+Span = tuple[str, str]  # text and role
+Row = tuple[Span, ...]
+
+
+class Rows(tuple[Row, ...]):
+    """Rows under one another; `str` gives the words alone."""
+
+    __slots__ = ()
+
+    def __str__(self) -> str:
+        return "\n".join(map(words_of, self))
+
+
+def row(*pieces: str | Span) -> Row:
+    return tuple((piece, "") if isinstance(piece, str) else piece for piece in pieces)
+
+
+def rows(lines: Iterable[str], role: str = "") -> Rows:
+    """Plain lines, all of one role."""
+    return Rows(((line, role),) for line in lines)
+
+
+def stack(*parts: Iterable[Row]) -> Rows:
+    """Parts under one another."""
+    return Rows(line for part in parts for line in part)
+
+
+def words_of(line: Row) -> str:
+    return "".join(text for text, _ in line)
+
+
+def cells(text: str) -> int:
+    """Columns of the terminal that a text takes."""
+    return len(text) if text.isascii() else cell_len(text)
+
+
+def size_of(line: Row) -> int:
+    return sum(cells(text) for text, _ in line)
+
+
+def fitted(text: str, width: int) -> str:
+    """`text` in no more than `width` columns, with a sign where it is cut."""
+    if cells(text) <= width:
+        return text
+    return set_cell_size(text, max(0, width - 1)).rstrip() + "…" if width > 0 else ""
+
+
+def fit(line: Row, width: int, role: str = "") -> Row:
+    """The row in just `width` columns: filled up with the ground of `role`, or cut with a sign."""
+    over = size_of(line) - width
+    if over < 0:
+        return (*line, (" " * -over, role))
+    if not over:
+        return line
+    kept: list[Span] = []
+    left = width
+    for text, of in line:
+        size = cells(text)
+        if size >= left:  # the sign is due here: something of the row is left over
+            cut = set_cell_size(text, max(0, left - 1)) if left else ""
+            kept.append((cut + "…" * (left > 0), of))
+            break
+        kept.append((text, of))
+        left -= size
+    return tuple(kept)
+
+
+def on_ground(line: Row, ground: str) -> Row:
+    """The row with `ground` under all of it."""
+    return tuple((text, f"{ground} {role}".strip()) for text, role in line)
+
+
+def wrapped(line: Row, width: int) -> Rows:
+    """The row folded between words, a word longer than `width` anywhere; what goes on is as far in as the row began."""
+    text = words_of(line)
+    if cells(text) <= width:
+        return Rows((line,))
+    width = max(1, width)
+    hang = len(text) - len(text.lstrip(" "))
+    hang = hang if hang < width // 2 else 0
+    folded: list[Row] = []
+    start, indent = 0, 0
+    while start < len(text):
+        room = width - indent
+        end = start
+        size = 0
+        while end < len(text) and size + cells(text[end]) <= room:
+            size += cells(text[end])
+            end += 1
+        end = max(end, start + 1)
+        if end < len(text) and text[end] != " ":
+            gap = text.rfind(" ", start, end)
+            if gap > start and text[start:gap].strip():
+                end = gap
+        folded.append((*((((" " * indent), ""),) if indent else ()), *_part(line, start, end)))
+        start = end
+        while start < len(text) and text[start] == " ":
+            start += 1
+        indent = hang
+    return Rows(folded)
+
+
+def _part(line: Row, start: int, end: int) -> Row:
+    """The characters `start` to `end` of a row, without the blanks at their end."""
+    kept: list[Span] = []
+    at = 0
+    for text, role in line:
+        piece = text[max(0, start - at) : max(0, end - at)]
+        at += len(text)
+        if piece:
+            kept.append((piece, role))
+    if kept and kept[-1][0].endswith(" "):
+        kept[-1] = (kept[-1][0].rstrip(" "), kept[-1][1])
+    return tuple(kept)
+
+
+def folded(lines: Iterable[Row], width: int) -> Rows:
+    """All rows, each folded where it is too wide."""
+    return Rows(piece for line in lines for piece in wrapped(line, width))
+
+
+def beside(width: int, *columns: tuple[Sequence[Row], int]) -> list[Row]:
+    """Columns of rows side by side, each of its width, in `width` in all."""
+    high = max(len(of) for of, _ in columns)
+    lines = []
+    for y in range(high):
+        line: list[Span] = []
+        for of, wide in columns:
+            line += fit(of[y], wide) if y < len(of) else ((" " * wide, ""),)
+        lines.append(fit(tuple(line), width))
+    return lines
+
+
+class Window(NamedTuple):
+    """What of a longer page is seen: `lines`, and the first of them; `furthest` is how far it can be scrolled."""
+
+    lines: Rows
+    top: int
+    furthest: int
+
+
+def window(of: Sequence[Row], top: int, height: int, around: int | None = None) -> Window:
+    """`height` rows of a page from `top`, or those about the row `around`. What is above or below is told in the last.
+
+    The one scrolling window of every screen.
+    """
+    if height <= 0:
+        return Window(Rows(), 0, 0)
+    if len(of) <= height:
+        return Window(Rows(of), 0, 0)
+    room = max(1, height - 1)
+    furthest = len(of) - room
+    if around is not None:
+        top = min(top, around) if around < top else max(top, around - room + 1)
+    top = min(max(0, top), furthest)
+    below = len(of) - top - room
+    more = "   ".join(filter(None, (f"↑ {top} more" if top else "", f"↓ {below} more" if below else "")))
+    sign: Rows = rows([f"  {more}"], "quiet italic") if height > 1 else Rows()
+    return Window(stack(of[top : top + room], sign), top, furthest)

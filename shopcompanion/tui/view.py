@@ -1,0 +1,390 @@
+"""The bench as rows: the spar across the top, the list of calculators, the form with its answers, the keys at the foot.
+
+`BenchView.draw` is a pure function from what is open to rows of styled text; it knows no terminal and no widget.
+"""
+
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
+
+from ..calculator import Field
+from ..catalog import STAGES, load
+from ..drawing.strip import Mark, strip
+from ..fields import Choice, Value
+from ..form import Entry
+from ..lengths import show
+from . import pages
+from .editing import Edit
+from .keys import ACTIONS, show_key
+from .paint import Row, Rows, beside, cells, fit, fitted, folded, on_ground, row, rows, stack, window
+from .session import Session, Shown
+
+NARROW, WIDE, LOW = 76, 112, 22  # columns under which the pane stands under the form, and beside it; rows
+FEW = 10  # rows of a page with fewer have no large figures
+LIST, LEFT, SIDE, TABLE = 14, 35, 44, 58  # columns of the parts
+_BLANK: Row = (("", ""),)
+
+
+def spar_rows(session: Session, width: int, low: bool) -> Rows:
+    """The spar with its station, a column in from either edge: five rows, or two where there are few."""
+    spar, high = session.spar, 2 if low else 5
+    if spar is None or width < 22:
+        return Rows([_BLANK] * high)
+    marks = [Mark(one.at, "◇", one.kind) for one in spar.joints]
+    marks += [Mark(one.at, "▾", one.name or one.kind) for one in spar.fittings]
+    drawn = strip(
+        spar.outline(),
+        session.at,
+        session.rule,
+        width - 2,
+        square_to=spar.length if spar.section == "square" else spar.square_to or 0,
+        marks=marks,
+        low=low,
+    )
+    return Rows(((" ", ""), *((text, _ROLES[role]) for text, role in line)) for line in drawn.lines)
+
+
+_ROLES = {
+    "wood": "wood", "wood-turned": "wood reverse", "square": "squared", "square-turned": "squared reverse",
+    "cursor": "accent bold", "scale": "quiet", "mark": "quiet", "air": "",
+}  # fmt: skip
+
+
+def bar_rows(keys: Iterable[tuple[str, str]], width: int, most: int) -> Rows:
+    """The bar at the foot: keys with what they do, in as many rows as it takes, up to `most`."""
+    gap = 1 if width < NARROW else 2
+    lines: list[list[tuple[str, str]]] = [[]]
+    used = 0
+    for key, says in keys:
+        size = cells(key) + 1 + len(says)
+        if used + size > width - 2 and lines[-1]:
+            if len(lines) == most:
+                lines[-1].append(("…", ""))
+                break
+            lines.append([])
+            used = 0
+        lines[-1] += [(" " * (gap if lines[-1] else 1), ""), (key, "bold accent"), (f" {says}", "")]
+        used += size + gap
+    return Rows(on_ground(fit(tuple(line), width), "bar") for line in lines)
+
+
+def top_row(lefts: Iterable[str], middles: Iterable[str], rights: Iterable[str], width: int) -> Row:
+    """The first row of a screen: of every part the fullest wording that there is room for."""
+    room = width - 2
+    tries = [(left, middle, right) for right in rights for left in lefts for middle in middles]
+    best = next((words for words in tries if sum(map(cells, words)) + 4 <= room), None)
+    if best is None:
+        left, middle, _ = tries[-1]
+        spare = room - cells(middle) - 2
+        best = (fitted(left, spare), middle, "") if spare > 3 else ("", fitted(middle or left, room), "")
+    gap = max(0, room - sum(map(cells, best)))
+    line = best[0] + " " * (gap // 2) + best[1] + " " * (gap - gap // 2) + best[2]
+    return on_ground(fit(row((f" {line} ", "bold")), width), "bar")
+
+
+class Drawn(NamedTuple):
+    """A screen: all of its rows, and by name the whole of every part, scrolled out of sight or not."""
+
+    rows: list[Row]
+    parts: Mapping[str, Rows]
+
+
+class BenchView:
+    """What the bench shows of a session: its page, the field in hand, how far each page is scrolled."""
+
+    def __init__(self, session: Session, keys: Mapping[str, str], ascii_only: bool) -> None:
+        self.session, self.keys, self.ascii_only = session, keys, ascii_only
+        self.page = pages.PAGES[0]
+        self.fields: list[Field] = []
+        self.edits: list[Edit] = []  # what is typed in each
+        self.in_hand = 0  # which field has the cursor
+        self.tops = {"page": 0, "side": 0, "form": 0}
+        self.furthest = {"page": 0, "side": 0, "form": 0}
+        self.shown: Shown | None = None
+        self.answers_width, self.few = 40, False  # how wide the answers are, and whether they have few rows
+        self._kept: dict[str, int] = {}  # rows that a part held last, so that nothing jumps from key to key
+        self._size = (0, 0)
+        self._side: tuple[tuple[object, ...], Rows] = ((), Rows())
+        self.behind = False  # whether the side has yet to catch up with the answers
+        self.renew()
+
+    # --- state ----------------------------------------------------------------------------------------------------
+
+    def renew(self) -> None:
+        """Take up another calculator, spar or boat."""
+        self.fields = list(load(self.session.calculator).typed_fields)
+        self.edits = [Edit() for _ in self.fields]
+        self.in_hand = 0
+        self.tops = dict.fromkeys(self.tops, 0)
+        self._kept = {}
+        self.take_texts()
+
+    def take_texts(self) -> None:
+        """Show what is typed as the session has it now, as after undo."""
+        texts = self.session.texts()
+        for field, edit in zip(self.fields, self.edits, strict=True):
+            if edit.text != texts.get(field.name, ""):
+                edit.set(texts.get(field.name, ""))
+        self.look()
+
+    def look(self) -> None:
+        """Work out what is to be shown, as the session is now."""
+        self.shown = self.session.shown()
+
+    def turn(self, wide: bool) -> None:
+        """Answers, working, drawing, table, and round again; a wide screen shows all but the table at once."""
+        turns = [page for page in pages.PAGES if not wide or page in ("answers", "table")]
+        if self.shown is None or self.shown.result is None or not self.shown.result.tables:
+            turns.remove("table")
+        now = turns.index(self.page) if self.page in turns else 0
+        self.page = turns[(now + 1) % len(turns)]
+        self.tops = dict.fromkeys(self.tops, 0)
+        self._kept = {}
+
+    def hides_form(self, width: int) -> bool:
+        """Whether another page stands in place of the form."""
+        return width < WIDE and self.page != "answers"
+
+    def scroll(self, page: str, by: int) -> bool:
+        """Scroll a page; False when it is at its end."""
+        to = min(max(0, self.tops[page] + by), self.furthest[page])
+        moved = to != self.tops[page]
+        self.tops[page] = to
+        return moved
+
+    # --- drawing --------------------------------------------------------------------------------------------------
+
+    def draw(self, width: int, height: int, whole: bool = True) -> Drawn:
+        """The screen in so many columns and rows. Not `whole`: what stands at the side may be that of the last look."""
+        if self.shown is None:
+            self.look()
+        shown = self.shown
+        assert shown is not None
+        if (width, height) != self._size:
+            self._size, self._kept = (width, height), {}
+        low = height < LOW
+        parts = {"top": Rows([self._top(width)]), "strip": spar_rows(self.session, width, low)}
+        parts["cautions"] = self._cautions(shown)
+        parts["keys"] = self._keys(width, max(1, height // 5))
+        head = stack(parts["top"], parts["strip"])
+        cares = Rows(((" ", ""), *line) for line in folded(parts["cautions"], width - 2))
+        foot = stack(self._keeping("cautions", cares, max(1, height // 3)), parts["keys"])
+        room = height - len(head) - len(foot)
+        if room < 4:  # hardly a screen: the form and its answer before anything else
+            head, foot = parts["top"], Rows(parts["keys"][: max(0, height - 4)])
+            room = max(1, height - len(head) - len(foot))
+        body = self._body(shown, width, room, whole, parts)
+        lines = [*head, *body, *[_BLANK] * (room - len(body)), *foot]
+        return Drawn(lines[:height], parts)
+
+    def _keeping(self, part: str, lines: Rows, most: int) -> Rows:
+        """The rows with as many blanks under them as the part took before, in no more than `most`."""
+        seen = window(lines, 0, most).lines
+        high = max(len(seen), min(self._kept.get(part, 0), most))
+        self._kept[part] = high
+        return stack(seen, [_BLANK] * (high - len(seen)))
+
+    def _top(self, width: int) -> Row:
+        """Boat, spar, station, thickness, rule, saved or not: the fullest wording that there is room for."""
+        session, rule, spar = self.session, self.session.rule, self.session.spar
+        state = "no boat" if session.opened is None else "example" if session.opened.listing.is_example else "saved"
+        state = "not saved ●" if session.unsaved else state
+        division = str(rule).split()[0]
+        rights = (f"{'inches' if rule.unit == 'in' else 'millimetres'} · {division}   {state}", f"{rule}  {state}")
+        boat = session.boat.name if session.opened else "no boat open"
+        faults = f"  ✗ {len(session.faults)} faults in the file" if session.faults else ""
+        sign = faults and "  ✗"  # where there is no room for the words
+        lefts, stations = [boat + faults, boat + sign], [""]
+        if spar is not None:
+            lefts = [f"{boat} › {spar.name}{words}" for words in (faults, sign)] + [spar.name + sign]
+            here, at = show(spar.outline().width_at(session.at), rule), show(session.at, rule)
+            stations = [f"at {at} of {show(spar.length, rule)}    {here}", f"at {at}    {here}", f"{at}  {here}"]
+        return top_row(lefts, stations, rights, width)
+
+    def _cautions(self, shown: Shown) -> Rows:
+        here = self.session.said_of_section()
+        cautions = (
+            *self.session.lacking(shown),
+            *([here] if here else []),
+            *(shown.result.cautions if shown.result else ()),
+        )
+        return rows([f"⚠ {words}" for words in cautions], "warning")
+
+    def _keys(self, width: int, most: int) -> Rows:
+        """Every key with a short name that does something here."""
+        fits = load(self.session.calculator).fitting is not None
+        shown = []
+        for action in ACTIONS:
+            names = (action.name,) if width < NARROW else (*action.beside, action.name)
+            keys = " ".join(show_key(self.keys[name].split(",")[0]) for name in names if self.keys[name])
+            if action.short and keys and (fits or not action.of_a_fitting):
+                shown.append((keys, action.short))
+        return bar_rows(shown, width, most)
+
+    def _body(self, shown: Shown, width: int, height: int, whole: bool, parts: dict[str, Rows]) -> list[Row]:
+        """List, form, answers and side, a column in from either edge. The parts that it makes are put in `parts`."""
+        wide, narrow = width >= WIDE, width < NARROW
+        side = (TABLE if self.page == "table" else SIDE) if wide else 0
+        work = max(1, width - 2 - (LIST + side if wide else 0))
+        page = "answers" if wide else self.page
+        turned = f"{shown.calculator.name}: {page} (escape for the answers)"
+        question = shown.calculator.question if page == "answers" else turned
+        parts["question"] = rows([question], "bold")
+        asked = folded(parts["question"], work)
+        if height < FEW:  # the form and its answer come first
+            asked = Rows(asked[: height // 4])
+        high = max(1, height - len(asked))
+        hidden = page != "answers"
+        if hidden:
+            pane = self._page(page, shown, work, high, parts)
+        elif wide or narrow:
+            left = self._form(shown, work, high if wide else min(high * 6 // 10, 5 + high), parts, narrow=narrow)
+            left = left if narrow else [*left, _BLANK]
+            pane = [*left, *self._page(page, shown, work, max(1, high - len(left)), parts)]
+        else:
+            left = self._form(shown, LEFT - 1, high, parts, narrow=False)
+            right = self._page(page, shown, work - LEFT, high, parts)
+            pane = beside(work, (left, LEFT), (right, work - LEFT))
+        middle = [*asked, *pane][:height]
+        columns: list[tuple[list[Row], int]] = [([_BLANK], 1), (middle, work)]
+        if wide:
+            columns.insert(1, (self._list(height, parts), LIST))
+            columns += [([_BLANK], 2), (self._beside(shown, side - 2, height, whole, parts), side - 2)]
+        return beside(width - 1, *columns)
+
+    def _list(self, height: int, parts: dict[str, Rows]) -> list[Row]:
+        lines: list[Row] = []
+        chosen = 0
+        for stage, names in STAGES.items():
+            lines.append(row((stage, "quiet")))
+            for name in names:
+                here = name == self.session.calculator
+                chosen = len(lines) if here else chosen
+                lines.append(row((f"{'›' if here else ' '} {name}", "bold accent" if here else "")))
+            if stage == "Timber":
+                key = show_key(self.keys["stock"].split(",")[0]) if self.keys["stock"] else ""
+                lines.append(row(f"  stock … {key}"))
+        parts["list"] = Rows(lines)
+        return list(_about(lines, chosen, height))
+
+    # --- the form -------------------------------------------------------------------------------------------------
+
+    def _form(self, shown: Shown, width: int, height: int, parts: dict[str, Rows], narrow: bool) -> list[Row]:
+        """The fields, and under them what is to be told of them."""
+        wide = width > LEFT and not narrow
+        label, field = (27, 16) if narrow else (20, 15 if wide else 12)
+        faulty = {fault.field for fault in shown.faults}
+        lines: list[Row] = []
+        labels: list[Row] = []
+        notes: list[Row] = []
+        for place, (entry, edit) in enumerate(zip(shown.form.typed, self.edits, strict=True)):
+            fault = entry.field.name in faulty
+            sign, words = self._note(entry, fault)
+            role = "error" if sign == "✗" else "bold" if sign == "=" else "quiet"
+            note = row((f"{sign} {words}".rstrip() if wide else sign, role))
+            labels.append(row(entry.field.kind.label))
+            notes.append(note)
+            name = row(f"{fitted(entry.field.kind.label, label - 1):<{label}}")
+            typed = self._field(entry, edit, field, fault or entry.fault is not None, place == self.in_hand)
+            lines.append(fit((*name, *typed, (" ", ""), *fit(note, max(0, width - label - field - 1))), width))
+        parts["labels"], parts["notes"] = Rows(labels), Rows(notes)
+        parts["told"] = self._told(shown, wide)
+        told = self._keeping("told", folded(parts["told"], width), max(1, height // 2))
+        most = max(1, min(5 if narrow else height, height - len(told)))
+        seen = window(lines, self.tops["form"], most, self.in_hand)
+        self.tops["form"] = seen.top
+        gap = [_BLANK] if wide else []
+        return [*seen.lines, *gap, *told]
+
+    def _field(self, entry: Entry, edit: Edit, width: int, fault: bool, has_cursor: bool) -> Row:
+        """What is typed, or what the field follows or takes by default while nothing is typed over it."""
+        ground = "held bold" if has_cursor else "field"
+        ground = f"{ground} error" if fault else ground
+        if edit.text:
+            return edit.drawn(width, ground, has_cursor)
+        text = self.placeholder(entry, width - 1)
+        if not has_cursor:
+            return fit(row((text, ground)), width, ground)
+        return fit(row((text[:1] or " ", f"{ground} reverse"), (text[1:], ground)), width, ground)
+
+    def placeholder(self, entry: Entry, room: int) -> str:
+        """What stands in an empty field, in `room` columns."""
+        kind, rule = entry.field.kind, self.session.rule
+        default: Value = None if entry.field.required else entry.field.default
+        value = entry.would_be if entry.would_be is not None else default
+        if entry.origin == "missing":
+            return "wanted"
+        shown = "" if value is None else kind.show(value, rule)
+        if len(shown) > room:  # the unit stands at the top of the screen too
+            shown = shown.replace(f" {rule.unit}", "")
+        return fitted(shown, room)
+
+    def _note(self, entry: Entry, faulty: bool) -> tuple[str, str]:
+        """The sign beside a field, and what it says."""
+        kind, rule = entry.field.kind, self.session.rule
+        if faulty:
+            return "✗", ""
+        if entry.origin == "typed":
+            was = "" if entry.would_be is None else f", not {kind.show(entry.would_be, rule)}"
+            return "=", f"{kind.show(entry.value, rule)}{was}"
+        if entry.origin == "follows":
+            return "⇠", entry.follows
+        return "·", "optional" if entry.value is None else "default"
+
+    def _told(self, shown: Shown, wide: bool) -> Rows:
+        """Every fault; else, where there is no room beside the fields, what the one with the cursor says."""
+        labels = {one.name: one.kind.label for one in shown.calculator.input_fields}
+        lines: list[Row] = []
+        for fault in shown.faults:
+            label = f"{labels[fault.field]}: " if fault.field in labels else ""
+            lines.append(row((f"✗ {label}{fault.reason}", "error")))
+        if not lines and not wide and self.fields:
+            entry = next(one for one in shown.form.typed if one.field is self.fields[self.in_hand])
+            kind = entry.field.kind
+            options = f" ({' | '.join(kind.options)})" if isinstance(kind, Choice) else ""
+            lines.append(row((f"{' '.join(self._note(entry, False))}{options}".rstrip(), "quiet")))
+        return Rows(lines)
+
+    # --- the pages ------------------------------------------------------------------------------------------------
+
+    def _page(self, page: str, shown: Shown, width: int, height: int, parts: dict[str, Rows]) -> list[Row]:
+        self.answers_width = width
+        parts["page"] = self._rows_of(page, shown, width, height)
+        seen = window(folded(parts["page"], width), self.tops["page"], height)
+        self.tops["page"], self.furthest["page"] = seen.top, seen.furthest
+        return list(seen.lines)
+
+    def _beside(self, shown: Shown, width: int, height: int, whole: bool, parts: dict[str, Rows]) -> list[Row]:
+        """Drawing and working, or the table. What is slow waits until the answers are painted."""
+        of = (id(shown), self.page, width, height, self.session.at)
+        self.behind = not whole and self._side[0] != of
+        if not self.behind:
+            page = "table" if self.page == "table" else "side"
+            self._side = (of, self._rows_of(page, shown, width, height))
+        parts["side"] = self._side[1]
+        seen = window(folded(parts["side"], width), self.tops["side"], height)
+        self.tops["side"], self.furthest["side"] = seen.top, seen.furthest
+        return list(seen.lines)
+
+    def _rows_of(self, page: str, shown: Shown, width: int, height: int) -> Rows:
+        if page == "working":
+            return pages.working(shown)
+        if page == "drawing":
+            return pages.drawing(shown, width, height, self.ascii_only)
+        if page == "table":
+            return pages.tables(shown, self.session.at, width, height)
+        if page == "side":
+            drawing = pages.drawing(shown, width, min(16, height // 2), self.ascii_only)
+            return stack(drawing, rows([""]), pages.working(shown))
+        self.few = height < FEW
+        return stack(pages.headline(shown, width, self.few), pages.answers(shown, width))
+
+
+def _about(lines: list[Row], here: int, height: int) -> Rows:
+    """As many of the lines as there is room for, the one that is `here` among them, with a sign where some are cut."""
+    if len(lines) <= height:
+        return Rows(lines)
+    room = max(1, height - 2)
+    first = max(0, min(here - room // 2, len(lines) - room))
+    below = len(lines) - first - room
+    above = rows([f"  ↑ {first} more" if first else ""], "quiet")
+    return stack(above, lines[first : first + room], rows([f"  ↓ {below} more" if below else ""], "quiet"))
