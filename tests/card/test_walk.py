@@ -7,10 +7,10 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from shopcompanion.profile.records import Boat, Spar
-from shopcompanion.profile.parse import read
 from shopcompanion.card.text import card
 from shopcompanion.errors import CompanionError
+from shopcompanion.profile.parse import read
+from shopcompanion.profile.records import Boat, Spar
 
 from .boats import boat, spar, spars
 from .walk import Stick, WalkFault
