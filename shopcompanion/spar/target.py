@@ -211,7 +211,7 @@ def kept(design: tuple[Outline, Outline], new: tuple[Outline, Outline]) -> Kept:
 def _bends(spar: tuple[Outline, Outline], way: int) -> float:
     """∫ x²/(width·depth³) dx with x from the head; with `way` 1 the other way about."""
     across, along = spar[way], spar[1 - way]
-    parts, length = _fine(across), across.length
+    parts, length = 4 * _fine(across), across.length  # a short steep stretch needs them
     return sum(
         weight * (length - at) ** 2 / (across.width_at(at) * along.width_at(at) ** 3)
         for (x0, _), (x1, _) in pairwise(across.stations)
