@@ -19,9 +19,10 @@ from ..timber.sizes import Sold
 from ..timber.species import find
 from .pieces import Blank, Need, Problem, Timber
 
-KERF = 3.175  # mm, where the shop does not say: the common 1/8 in blade
-TRIM = 25.4  # mm at each end, where the shop does not say
-KEEP = 25.4  # mm, the narrowest offcut worth keeping, likewise
+# By the unit of the boat, mm, where the shop does not say: a common blade, and an inch, or nearly, as trim at each end
+# and as the narrowest offcut worth keeping. Each stands on a mark of the rule.
+KERF = {"in": 3.175, "mm": 3.0}
+TRIM = KEEP = {"in": 25.4, "mm": 25.0}
 MANY = 64  # ways to make one spar; with more joints than give so many, only those nearest to the middle are parted
 
 
@@ -52,7 +53,7 @@ def task(boat: Boat, rule: Rule) -> Task:
             + because([one for one in left_out if one.table in ("timber", "yard")])
         )
     shop = boat.shop
-    problem = Problem(needs, timbers, shop.kerf or KERF, shop.keep or KEEP)
+    problem = Problem(needs, timbers, _kerf(boat), shop.keep or KEEP[boat.rule.unit])
     currency = next((one.price.currency for one in boat.yard), shop.currency or "")
     lost = lost_spars(boat)
     return Task(problem, tuple(_notes(boat, problem, rule)), currency, left_out, len(boat.spars) + len(lost), lost)
@@ -61,11 +62,12 @@ def task(boat: Boat, rule: Rule) -> Task:
 def _notes(boat: Boat, problem: Problem, rule: Rule) -> Iterator[str]:
     shop = boat.shop
     if shop.kerf is None:
-        yield f'[shop] has no kerf: {show(KERF, rule)} is used; write yours as kerf = "{show(KERF, rule)}".'
+        kerf = show(_kerf(boat), rule)
+        yield f'[shop] has no kerf: {kerf} is used; write yours as kerf = "{kerf}".'
     if shop.planing is None and any(spar.blank is None for spar in boat.spars):
         yield "[shop] has no planing allowance: blanks without a size of their own have nothing to plane off."
     if shop.trim is None:
-        yield f"[shop] has no trim: {show(TRIM, rule)} is left on at each end."
+        yield f"[shop] has no trim: {show(_trim(boat), rule)} is left on at each end."
     rows: tuple[OnHand | YardRow, ...] = (*boat.timbers, *boat.yard)
     for row in rows:
         if row.nominal is not None:
@@ -128,7 +130,11 @@ def _piece(boat: Boat, piece: Piece, rule: Rule) -> Blank:
 
 
 def _trim(boat: Boat) -> float:
-    return TRIM if boat.shop.trim is None else boat.shop.trim
+    return TRIM[boat.rule.unit] if boat.shop.trim is None else boat.shop.trim
+
+
+def _kerf(boat: Boat) -> float:
+    return boat.shop.kerf or KERF[boat.rule.unit]
 
 
 def _planed(planing: float, rule: Rule) -> str:
@@ -196,7 +202,7 @@ def _throat(boat: Boat, spar: Spar, rule: Rule) -> float:
 
 def _part(boat: Boat, spar: Spar, rule: Rule, part: _Part) -> Blank:
     """The blank of a part of the spar. The bow is of an even curve, by the square of the length."""
-    planing, trim, kerf = boat.shop.planing or 0.0, _trim(boat), boat.shop.kerf or KERF
+    planing, trim, kerf = boat.shop.planing or 0.0, _trim(boat), _kerf(boat)
     given = spar.blank is not None
     over = spar.blank - spar.thickest if spar.blank is not None else 2 * planing
     outlines = [one for one in (spar.outline(), spar.depth_outline()) if one is not None]

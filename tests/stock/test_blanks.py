@@ -220,3 +220,18 @@ def test_a_faulty_kerf_costs_itself_alone() -> None:
         job = task(reading.boat, RULES[1])
         assert show(job.problem.kerf, RULES[1]) == "1/8 in"
         assert "no kerf" in job.notes[0]
+
+
+def test_what_a_metric_shop_does_not_say_is_taken_at_whole_millimetres_that_can_be_written() -> None:
+    one = read(
+        'format = 1\n[boat]\nname = "Dunlin"\nunits = "mm"\n[[piece]]\nname = "post"\nthickness = "50 mm"\n'
+        'width = "60 mm"\nlength = "900 mm"\n[[timber]]\nname = "plank"\nthickness = "60 mm"\nwidth = "150 mm"\n'
+        'length = "2 m"\n'
+    ).boat
+    job = task(one, one.rule)
+    assert (job.problem.kerf, job.problem.keep) == (3, 25)
+    assert job.problem.needs[0].ways[0][0].length == 950
+    assert job.notes == (
+        '[shop] has no kerf: 3 mm is used; write yours as kerf = "3 mm".',
+        "[shop] has no trim: 25 mm is left on at each end.",
+    )
