@@ -15,12 +15,17 @@ from shopcompanion.tui.keys import ACTIONS
 README = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"^```(\w+)\n(.*?)^```", README, re.MULTILINE | re.DOTALL)
 SHELL = [text for language, text in BLOCKS if language == "sh"]
-COMMANDS = [line for text in SHELL[2:] for line in text.splitlines()]
+ACTIVATE = ". .venv/bin/activate"  # after which the commands run as they are written
+COMMANDS = [line for text in SHELL[3:] for line in text.splitlines()]
 
 
 def test_the_two_first_commands_set_everything_up() -> None:
-    start, tests = SHELL[:2]
+    start, activate, tests = SHELL[:3]
     assert start.count("\n") == tests.count("\n") == 1
+    assert activate.strip() == ACTIVATE
+    assert start.partition("python3 -m venv ")[2].split()[0] == ACTIVATE.removeprefix(". ").removesuffix(
+        "/bin/activate"
+    )
     assert "pip install" in start
     assert start.rstrip().endswith("shopcompanion --boat saltmarsh-yawl")
     assert tests.rstrip().endswith("-m pytest")

@@ -79,7 +79,7 @@ def read(argv: Sequence[str], options: tuple[Option, ...], words: tuple[Word, ..
             if slots:
                 given[slots.pop(0).name] = text
             else:
-                faults.append(f"'{printable(text)}' is one word too many")
+                faults.append(f"unexpected argument '{printable(text)}'")
         elif option := known.get(name.replace("_", "-")):
             if option.name in given:
                 faults.append(f"{spelled(option.name)} is given twice")

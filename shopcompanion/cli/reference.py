@@ -47,7 +47,7 @@ def _calculator(one: Calculator) -> list[str]:
         ),
         "",
         *(f"- ⚠ {line}" for line in said),
-        *([f"- ⚠ a word as well on: {', '.join(conditional)}"] if conditional else []),
+        *([f"- ⚠ when it applies, also on: {', '.join(conditional)}"] if conditional else []),
         "",
         *(f"- {line}" for line in one.sources),
     ]

@@ -151,7 +151,7 @@ def rename_boat(places: Places, name: str, new: str) -> Opened:
     if old.is_example:
         raise InputFault("an example keeps its name; copy it under another one")
     if old.unfinished:
-        raise InputFault(f"{printable(old.name)} has unsaved work: open it, then save it or give it up")
+        raise InputFault(f"{printable(old.name)} has unsaved work: open it, then save or discard that")
     opened = open_boat(old)
     opened = save(places, opened, set_boat(opened.text, "name", new.strip()))
     if slug(new) == old.name:

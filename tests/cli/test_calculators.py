@@ -111,7 +111,7 @@ def test_units_and_rule(call):
         (("facets", "--width", "3/0"), ["--width: 3/»0«: the fraction has a zero below the line"]),
         (("facets", "--width", "3", "--wdith", "4"), ["there is no option --wdith (did you mean '--width'?)"]),
         (("facets", "--wid", "3"), ["there is no option --wid"]),
-        (("facets", "--width", "3", "4"), ["'4' is one word too many"]),
+        (("facets", "--width", "3", "4"), ["unexpected argument '4'"]),
         (("facets", "--width", "3", "--json=yes"), ["--json takes no value"]),
         (("facets", "--width", "3", "--json", "--drawing"), ["--json has no drawing"]),
         (("facets", "--width", "-3", "--ridge-ok", "x"), ["--width: -3 in will not do", "--ridge-ok: »x«"]),
