@@ -178,3 +178,13 @@ def test_a_table_has_an_end() -> None:
     with pytest.raises(InputFault, match="more than 2000 stations") as caught:
         Outline(((0, 60), (2001, 40))).steps(1)
     assert caught.value.field == "station_step"
+
+
+def test_where_it_is_widest_takes_one_look_for_the_width(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With a look at every station, the card of a thousand of them takes a minute and a half."""
+    looks = []
+    outline = Outline(((0.0, 40.0), (500.0, 60.0), (900.0, 60.0), (1000.0, 30.0)), "straight")
+    widest = Outline.widest.fget  # type: ignore[attr-defined]
+    monkeypatch.setattr(Outline, "widest", property(lambda self: looks.append(self) or widest(self)))
+    assert outline.widest_at == 900
+    assert len(looks) == 1

@@ -66,7 +66,8 @@ class Outline:
     @property
     def widest_at(self) -> float:
         """Where the largest width is; where it is so over a stretch, the end of that towards the head."""
-        return next(at for at, width in reversed(self.stations) if width == self.widest)
+        widest = self.widest
+        return next(at for at, width in reversed(self.stations) if width == widest)
 
     @property
     def narrowest(self) -> float:
