@@ -75,8 +75,10 @@ def _true(plan: Plan) -> Step:
             "Keep the glue line in the middle of A and C: as much comes off B as off D, or the wall is thinner on one "
             "side."
         ]
-    elif spar.bow:
-        bow = [
+    elif spar.section == "hollow":
+        bow = ["It is made solid: between ends, joints, fittings and square parts no hollow has room for its slopes."]
+    if spar.bow and not is_hollow(plan):
+        bow += [
             f"It is bowed {job.length(spar.bow)}. Sawn, it must be thicker than the blank by the bow, or the bow does "
             "not come out of it."
         ]

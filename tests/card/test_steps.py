@@ -247,6 +247,15 @@ def test_where_the_walls_meet_there_is_no_bore() -> None:
     assert rows[-1][0] <= (60 - 44) * 150
 
 
+def test_a_spar_with_no_room_for_a_hollow_is_made_solid_and_says_so() -> None:
+    short = one_spar(HOLLOW.replace("3 m", "300 mm"))
+    found = of(short)
+    assert "hollow" not in found
+    assert "It is made solid" in words(found["true-blank"])
+    body = short.spars[0].body()
+    assert body.volume() == pytest.approx(replace(body, section="round", wall=0.0).volume())
+
+
 def test_a_stick_too_thin_for_a_tilted_saw_is_planed() -> None:
     thin = of(one_spar(TAPERED.replace("60 mm", "30 mm").replace("40 mm", "20 mm")))["cut-8"]
     assert thin.setup == ()

@@ -13,7 +13,8 @@ from shopcompanion.profile.parse import read
 from shopcompanion.profile.records import Boat, Spar
 
 from .boats import boat, spar, spars
-from .walk import Stick, WalkFault
+from .stick import WalkFault
+from .walk import Walk
 from .written import Row, Written, WrittenStep, read_card
 
 
@@ -22,7 +23,7 @@ def printed(of: Boat, one: Spar) -> str:
 
 
 def walk(text: str, one: Spar) -> None:
-    Stick(read_card(text), one).walk()
+    Walk(read_card(text), one).walk()
 
 
 @pytest.mark.parametrize(("name", "of"), spars())
@@ -115,7 +116,7 @@ def _fittings(draw: st.DrawFn, length: int) -> list[str]:
 
 
 @given(profiles())
-@settings(max_examples=60, suppress_health_check=[HealthCheck.filter_too_much], deadline=None)
+@settings(max_examples=30, suppress_health_check=[HealthCheck.filter_too_much], deadline=None)
 def test_any_card_makes_its_spar(text: str) -> None:
     reading = read(text)
     assume(not reading.faults)
@@ -255,13 +256,13 @@ def station(at: str, **cells: str) -> Spoiled:
 def test_a_wrong_card_is_caught(of: tuple[str, str], spoil: Spoiled, why: str) -> None:
     one = spar(*of)
     paper = read_card(printed(boat(of[0]), one))
-    Stick(paper, one).walk()
+    Walk(paper, one).walk()
     with pytest.raises(WalkFault, match=re.escape(why)):
-        Stick(spoil(paper), one).walk()
+        Walk(spoil(paper), one).walk()
 
 
 def test_steps_that_are_out_of_number_are_caught() -> None:
     one = spar(*MAST)
     paper = read_card(printed(boat(MAST[0]), one))
     with pytest.raises(WalkFault, match="comes as the"):
-        Stick(paper._replace(steps=paper.steps[1:]), one).walk()
+        Walk(paper._replace(steps=paper.steps[1:]), one).walk()

@@ -16,8 +16,8 @@ IN_WORDS = (
 _HEAD = re.compile(
     "of centre|for 8|for 16|on the line|circle of|from the end|flat deep|deep in each half|each part|at most"
     "|off the corner|on A and C|on the four between|on B and D|off, by A and C|off, by B and D|other way|below crown"
-    "|width of the cut|through both|to the axis|left across|left of width|left of depth|then proud|new facet"
-    r"|saw tilt|of 8|of 16|\S+"
+    "|width of the cut"
+    r"|through both|to the axis|left across|left of width|left of depth|then proud|new facet|saw tilt|of 8|of 16|\S+"
 )
 Row = dict[str, str]
 
