@@ -55,19 +55,21 @@ class Squared(Stick):
         )
 
     def true(self, step: WrittenStep) -> None:
-        said = re.search(rf"The blank is a square of ({IN_WORDS})", step.words)
+        square = re.search(rf"The blank is a square of ({IN_WORDS})", step.words)
+        up = "(?:, rounded up,?)?"
+        oval = re.search(rf"The blank is ({IN_WORDS}){up} across B and D, ({IN_WORDS}){up} across A and C", step.words)
+        said = square or oval
         need(said is not None, "the blank has no size")
         assert said
-        side = self.mm(said[1])
-        thick = max(*self.width.values(), *self.depth.values())
-        need(side >= thick - self.near, f"the blank of {side:.1f} mm is less than the spar, {thick:.1f} mm")
+        across, through = self.mm(said[1]), self.mm(said[len(said.groups())])
+        for side, thick in ((across, max(self.width.values())), (through, max(self.depth.values()))):
+            need(side >= thick - self.near, f"the blank of {side:.1f} mm is less than the spar, {thick:.1f} mm")
         self.made_solid = "It is made solid" in step.words
         need("hollow" in self.done or not self._is_hollow(), "a hollow spar is glued before it is hollowed")
-        half = side / 2
-        self.wood = dict.fromkeys(self.ats, shapely.box(-half, -half, half, half))
+        self.wood = dict.fromkeys(self.ats, shapely.box(-across / 2, -through / 2, across / 2, through / 2))
         for row in self.rows.values():
             both = self.mm(row["each side of centre"]) + self.mm(row["off each face"])
-            self._close(2 * both, side, "blank and what comes off", 2 * self.near)
+            self._close(2 * both, across, "blank and what comes off", 2 * self.near)
 
     def join(self, step: WrittenStep) -> None:
         need(bool(self.wood), "parts are joined when they are trued")

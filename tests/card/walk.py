@@ -137,8 +137,12 @@ class Walk(Rounded):
     def holes(self, step: WrittenStep) -> None:
         need(("fittings", "all round") in self.lines, "holes are bored before they are marked")
         table = self._table(step)
-        bored = [one for one in self.spar.fittings if one.hole]
-        need(len(table.rows) == len(bored), f"{len(table.rows)} holes, the profile has {len(bored)}")
+        bored = [one for one in self.spar.fittings if one.hole and one.kind != "jaws"]
+        if any(step.title.startswith("Cut the slots") for step in self.card.steps):
+            bored = [one for one in bored if one.kind != "sheave"]
+        others = [row for row in table.rows if not row["for"].endswith("jaws")]
+        need(len(others) == len(bored), f"{len(others)} holes, the profile has {len(bored)}")
+        self._rods([row for row in table.rows if row not in others])
         for fitting in bored:
             at = self.meant.middle(fitting)
             row = next((one for one in table.rows if abs(self._at(one) - at) <= self.near
@@ -151,12 +155,41 @@ class Walk(Rounded):
             need(self._at(row) + (fitting.hole or 0) / 2 <= self.spar.length + self.near, "a hole in the end grain")
         self.done.add("holes")
 
+    def _rods(self, rows: list[Row]) -> None:
+        """The rods of the jaws: through the cheeks, so within their length on the spar, as thick as the profile has."""
+        for fitting in (one for one in self.spar.fittings if one.kind == "jaws" and one.hole):
+            need(bool(rows), "no rod goes through the jaws")
+            middle, half = self.meant.middle(fitting), (fitting.length or 0.0) / 2
+            for row in rows:
+                self._close(self.mm(row["hole"]), fitting.hole or 0.0, "rod of the jaws")
+                at = self._at(row)
+                need(at > self.near and abs(at - middle) <= half + self.near, f"a rod at {at:.0f}, off the jaws")
+
+    def before_sanding(self, step: WrittenStep) -> None:
+        need("sand" not in self.done, "it is measured before sanding when it is sanded already")
+        need("second" in self.done or not self._comes_off(), "it is measured before it is to size")
+
+    def slots(self, step: WrittenStep) -> None:
+        need(("fittings", "all round") in self.lines, "slots are cut before they are marked")
+        for fitting in (one for one in self.spar.fittings if one.kind == "sheave"):
+            at = self.meant.middle(fitting)
+            need(any(abs(self._at(row) - at) <= self.near for table in step.tables for row in table.rows)
+                 or self._says(step, at), f"no slot for the sheave at {at:.0f}")  # fmt: skip
+
+    def throat(self, step: WrittenStep) -> None:
+        need(any(one.kind == "jaws" for one in self.spar.fittings), "a heel is cut for jaws that it has not")
+        need("jaws" not in self.done, "the heel is cut to the throat when the jaws are on")
+
     def jaws(self, step: WrittenStep) -> None:
         need(any(one.kind == "jaws" for one in self.spar.fittings), "jaws are made for a spar without any")
 
     def ends(self, step: WrittenStep) -> None:
         need("sand" in self.done, "it is sawn to length before it is shaped: the marks hang on the waste")
-        said = re.search(rf"Saw off the waste .*?({IN_WORDS}) from one to the other", step.words)
+        said = re.search(
+            rf"Saw off the waste .*?({IN_WORDS}) from (?:one to the other|the bottom of the throat)", step.words
+        )
+        if said and "throat" in said[0]:
+            need("throat" in self.done, "the length is measured from a throat that is not cut")
         need(said is not None, "nothing says how long it is sawn")
         assert said
         self._close(self.mm(said[1]), self.spar.length, "sawn to length")
@@ -220,5 +253,8 @@ _OPERATIONS: tuple[tuple[str, Callable[["Walk", WrittenStep], None]], ...] = (
     ("Make the jaws", Walk.jaws),
     ("Bore the holes", Walk.holes),
     ("Saw to length", Walk.ends),
+    ("Measure before sanding", Walk.before_sanding),
+    ("Cut the slots", Walk.slots),
+    ("Cut the heel to the throat", Walk.throat),
     ("Measure it", Walk.measure),
 )

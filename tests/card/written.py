@@ -90,9 +90,11 @@ def _stations(before: list[str]) -> list[Row]:
     start = next(k for k, line in enumerate(before) if line.startswith("Station table"))
     blocks: list[list[str]] = []
     for line in before[start:]:
-        if line.startswith("Station table") and not line.endswith("continued"):
-            blocks.append([])
-        elif line and not line.startswith("Station table"):
+        if line.startswith("Station table"):
+            blocks += [] if line.endswith("continued") else [[]]
+        elif re.match(r"[A-Z]", line):  # what follows the tables has a title of its own
+            break
+        elif line:
             blocks[-1].append(line)
     for block in blocks:
         for table in _tables(block):
