@@ -83,11 +83,11 @@ def test_reading_a_boat_takes_tomllib_alone() -> None:
     assert heavy("from shopcompanion.profile.parse import read; read('format = 1')") == {"tomllib"}
 
 
-def test_a_card_takes_what_reading_its_boat_takes_and_pint_for_its_weight() -> None:
+def test_a_card_takes_what_reading_its_boat_takes() -> None:
     code = (
         "from pathlib import Path; from shopcompanion.profile.parse import read; "
         "from shopcompanion.card.text import card; "
         f"boat = read(Path({str(PROFILE)!r}).read_text(encoding='utf-8')).boat; "
         "card(boat, None, rule=boat.rule, source='', version='', date=None)"
     )
-    assert heavy(code) - {"numpy", "platformdirs", "scipy"} == {"tomllib", "pint"}  # the three come with pint
+    assert heavy(code) == {"tomllib"}

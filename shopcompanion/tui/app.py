@@ -1,11 +1,9 @@
 """The app: one session, the bench, and everything that a key does."""
 
-import gc
 import sys
 from collections.abc import Callable
 from contextlib import suppress
 from functools import partial
-from threading import Thread
 from typing import TYPE_CHECKING, Any
 
 from textual import events
@@ -16,18 +14,18 @@ from textual.theme import Theme
 from textual.timer import Timer
 
 from .. import version
-from ..catalog import NAMES, STAGES, load
+from ..catalog import STAGES, load
 from ..errors import CompanionError, InputFault
 from ..fields import Text
 from ..lengths import read
 from ..storage import store
 from ..storage.store import Listing, Places
-from ..units import factor
 from .bench import Bench
 from .config import Config, load_config
 from .files import Files, newest_first
 from .guard import last_words, line_of
 from .help import help_text
+from .idle import Idle
 from .keys import ACTIONS, show_key
 from .picker import Choice, Line, Picker, Reader
 from .session import Session
@@ -46,7 +44,6 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
     CSS_PATH = "bench.tcss"
     ENABLE_COMMAND_PALETTE = False
     TITLE = "shopcompanion"
-    loads_ahead = False  # what other panes need, once the first frame stands
     theme: Reactive[str] = Reactive(THEMES[0].name)  # the usual one: what is styled by another is styled twice
 
     def __init__(self, places: Places, listing: Listing | None, spar: str | None, config: Config) -> None:
@@ -59,6 +56,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
             self.session.choose_spar(spar)
         self._cutting: tuple[str, Cutting] | None = None  # with the boat's text that it is of
         self._trying: Timer | None = None  # while the recovery copy cannot be written
+        self.idle: Idle | None = None  # in the real program only
         self.last_words = ""  # what is said when the app ended by a fault of its own
         self.theme = config.theme
         self.bench = Bench(self.session, config.keys, config.ascii_only)
@@ -71,13 +69,8 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
         return self.bench
 
     def on_ready(self) -> None:
-        """The first frame stands: collecting, which the command line puts off, begins, and not with what stays."""
-        if not gc.isenabled():
-            gc.freeze()
-            gc.enable()
-            gc.set_threshold(700, 10, 50)  # the full ones, which a key waits for, are rare
-        if self.loads_ahead:
-            self.set_timer(0.5, Thread(target=_load_ahead, daemon=True).start)
+        if self.idle:
+            self.idle.begin()
 
     def on_mount(self) -> None:
         self.greet()
@@ -101,8 +94,11 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
 
     async def on_event(self, event: events.Event) -> None:
         """The one guard of every key and paste: what is refused is told. None is taken once the app is leaving."""
-        if self._exit and isinstance(event, events.Key | events.Paste):
-            return
+        if isinstance(event, events.Key | events.Paste):
+            if self._exit:
+                return
+            if self.idle:
+                self.idle.pressed()
         try:
             await super().on_event(event)
         except (CompanionError, OSError) as error:
@@ -336,16 +332,6 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
         self.push_screen(Reader("Help", help_text(self.config.keys)))
 
 
-def _load_ahead() -> None:
-    """Load what the first look at another pane or page would wait for: its module, and pint, a third of a second."""
-    from . import job, sheet, stock  # noqa: F401
-
-    for name in NAMES:
-        load(name)
-    factor("m/s", "ft/min")
-    gc.freeze()
-
-
 def main(places: Places, boat: str | None, spar: str | None) -> int:
     """Run the app on a boat, by default the one saved last, else the demo boat. The exit status."""
     listing = (
@@ -356,7 +342,7 @@ def main(places: Places, boat: str | None, spar: str | None) -> int:
     if spar and listing is not None:
         spar = store.open_boat(listing).reading.boat.spar(spar).name
     app = Companion(places, listing, spar, load_config())
-    app.loads_ahead = True
+    app.idle = Idle(app.set_timer)
     app.run()
     if app.last_words:
         print(app.last_words, file=sys.stderr)
