@@ -228,6 +228,10 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
         self.session.next_rule()
         self.bench.redraw()
 
+    def action_cares(self) -> None:
+        self.bench.view.turn_cares()
+        self.bench.redraw()
+
     def action_turn_page(self) -> None:
         self.bench.turn_page()
 

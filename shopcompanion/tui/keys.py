@@ -35,6 +35,7 @@ ACTIONS = (
     Action("units", "ctrl+t", "units", "Inches or millimetres"),
     Action("rule", "ctrl+r", "", "The next finer rule"),
     Action("turn_page", "ctrl+y", "page", "Turn the page: answers, working, drawing, table"),
+    Action("cares", "f7,ctrl+home", "", "On a low screen: every caution of this calculator, or one line again"),
     Action("undo", "ctrl+z", "undo", "Undo the last change"),
     Action("redo", "ctrl+n", "", "Do again what was undone"),
     Action("follow", "escape", "", "Let this field follow the boat again", False),

@@ -15,10 +15,12 @@ from ..lengths import show
 from . import pages
 from .editing import Edit
 from .keys import ACTIONS, show_key
-from .paint import Row, Rows, beside, cells, fit, fitted, folded, on_ground, row, rows, stack, window
+from .paint import Row, Rows, beside, cells, fit, fitted, folded, on_ground, row, rows, stack, window, words_of
 from .session import Session, Shown
 
 NARROW, WIDE, LOW = 76, 112, 22  # columns under which the pane stands under the form, and beside it; rows
+FOLDED = 24  # rows of a screen with no more, where several cautions are told in one line
+LEAST = 4  # rows that cautions leave to the form and its answer
 FEW = 10  # rows of a page with fewer have no large figures
 LIST, LEFT, SIDE, TABLE = 14, 35, 44, 58  # columns of the parts
 _BLANK: Row = (("", ""),)
@@ -104,6 +106,9 @@ class BenchView:
         self._kept: dict[str, int] = {}  # rows that a part held last, so that nothing jumps from key to key
         self._size = (0, 0)
         self._side: tuple[tuple[object, ...], Rows] = ((), Rows())
+        self.all_cares = True  # or one line of them, on a low screen
+        self._cared_for: set[str] = set()  # the calculators whose cautions were all shown once
+        self._of = ""  # the calculator that was taken up last
         self.behind = False  # whether the side has yet to catch up with the answers
         self.renew()
 
@@ -116,6 +121,10 @@ class BenchView:
         self.in_hand = 0
         self.tops = dict.fromkeys(self.tops, 0)
         self._kept = {}
+        if self._of != self.session.calculator:
+            self._of = self.session.calculator
+            self.all_cares = self._of not in self._cared_for  # the first time none goes unseen
+            self._cared_for.add(self._of)
         self.take_texts()
 
     def take_texts(self) -> None:
@@ -129,6 +138,11 @@ class BenchView:
     def look(self) -> None:
         """Work out what is to be shown, as the session is now."""
         self.shown = self.session.shown()
+
+    def turn_cares(self) -> None:
+        """All cautions on a low screen, or one line of them again."""
+        self.all_cares = not self.all_cares
+        self._kept = {}
 
     def turn(self, wide: bool) -> None:
         """Answers, working, drawing, table, and round again; a wide screen shows all but the table at once."""
@@ -166,8 +180,10 @@ class BenchView:
         parts["cautions"] = self._cautions(shown)
         parts["keys"] = self._keys(width, max(1, height // 5))
         head = stack(parts["top"], parts["strip"])
-        cares = Rows(((" ", ""), *line) for line in folded(parts["cautions"], width - 2))
-        foot = stack(self._keeping("cautions", cares, max(1, height // 3)), parts["keys"])
+        told = parts["cautions"] if self.all_cares or height > FOLDED else self._one_line(parts["cautions"], width - 2)
+        cares = Rows(((" ", ""), *line) for line in folded(told, width - 2))
+        spare = height - len(head) - len(parts["keys"]) - LEAST
+        foot = stack(self._keeping("cautions", cares, max(1, height // 3, spare)), parts["keys"])
         room = height - len(head) - len(foot)
         if room < 4:  # hardly a screen: the form and its answer before anything else
             head, foot = parts["top"], Rows(parts["keys"][: max(0, height - 4)])
@@ -202,12 +218,21 @@ class BenchView:
 
     def _cautions(self, shown: Shown) -> Rows:
         here = self.session.said_of_section()
-        cautions = (
-            *self.session.lacking(shown),
-            *([here] if here else []),
-            *(shown.result.cautions if shown.result else ()),
-        )
+        said = shown.result.cautions if shown.result else ()
+        always = [line for line in said if line in shown.calculator.cautions]
+        only_here = [line for line in said if line not in always]
+        cautions = (*self.session.lacking(shown), *([here] if here else []), *only_here, *always)
         return rows([f"⚠ {words}" for words in cautions], "warning")
+
+    def _one_line(self, cares: Rows, width: int) -> Rows:
+        """The first of several cautions, how many there are and the key that shows them all."""
+        key = (
+            show_key(self.keys["cares"].split(",")[0]) if self.keys["cares"] else show_key(self.keys["find"]) + " cares"
+        )
+        if len(cares) < 2:
+            return cares
+        first = words_of(cares[0]).removeprefix("⚠ ")
+        return rows([fitted(f"⚠ {len(cares)} cares, {key} shows all: {first}", width)], "warning")
 
     def _keys(self, width: int, most: int) -> Rows:
         """Every key with a short name that does something here."""
@@ -376,6 +401,11 @@ class BenchView:
             drawing = pages.drawing(shown, width, min(16, height // 2), self.ascii_only)
             return stack(drawing, rows([""]), pages.working(shown))
         self.few = height < FEW
+        if height < 3:  # the number itself, whatever else has no room
+            *title, value = pages.headline(shown, width, plain=True)
+            return stack(
+                [(*value, *(span for line in title for span in (("  ", ""), *line)))], pages.answers(shown, width)
+            )
         return stack(pages.headline(shown, width, self.few), pages.answers(shown, width))
 
 
