@@ -27,7 +27,8 @@ from .guard import last_words, line_of
 from .help import help_text
 from .idle import Idle
 from .keys import ACTIONS, show_key
-from .picker import Choice, Line, Picker, Reader
+from .picker import Choice, Line, Picker
+from .reader import Reader
 from .session import Session
 from .spars import Spars
 from .themes import THEMES

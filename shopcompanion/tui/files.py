@@ -3,15 +3,15 @@
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Any
 
-from textual.content import Content
-
-from ..errors import CompanionError
+from ..errors import CompanionError, printable
 from ..profile.fields import check_field
 from ..profile.records import Head
 from ..storage import store
 from ..storage.atomic import contents, make_folder, replace, text_of
 from ..storage.store import Conflict, Listing, Places
-from .picker import Choice, Reader
+from .paint import rows
+from .picker import Choice
+from .reader import Reader
 from .session import Session
 
 if TYPE_CHECKING:
@@ -194,7 +194,9 @@ class Files:
                 self._saved(store.save_beside(self.places, opened, session.state.text), then)
             elif value == "see":
                 self.push_screen(
-                    Reader("Theirs against mine", Content(conflict.difference())),
+                    Reader(
+                        "Theirs against mine", rows(printable(line, 400) for line in conflict.difference().split("\n"))
+                    ),
                     lambda _: self._conflict(conflict, then),
                 )
             else:
@@ -230,7 +232,7 @@ class Files:
     def action_faults(self) -> None:
         faults = self.session.faults
         lines = [f"✗ {fault}" for fault in faults] or ["nothing: the file is sound"]
-        self.push_screen(Reader("What is wrong in this boat's file", Content("\n".join(lines))))
+        self.push_screen(Reader("What is wrong in this boat's file", rows(lines)))
 
     # --- leaving --------------------------------------------------------------------------------------------------
 

@@ -2,9 +2,8 @@
 
 from collections.abc import Mapping
 
-from textual.content import Content
-
 from .keys import ACTIONS, show_key
+from .paint import Row, Rows, row
 
 _MOVING = (
     ("↑ ↓ ⏎", "From field to field; past the last one the answers scroll"),
@@ -25,25 +24,25 @@ _LENGTHS = (
 )
 
 
-def help_text(keys: Mapping[str, str]) -> Content:
+def help_text(keys: Mapping[str, str]) -> Rows:
     """Everything on one scrolling page."""
     rows = [("  ".join(map(show_key, keys[a.name].split(","))), a.says) for a in ACTIONS if keys[a.name]]
     finder = show_key(keys["find"].split(",")[0]) if keys["find"] else "the finder"
-    lines = [Content.styled("Keys", "bold")]
+    lines = [row(("Keys", "bold"))]
     lines += [_row(*row) for row in (*_MOVING, *rows)]
-    lines += [Content(f"Themes, versions and everything else: {finder} and some letters of the name.")]
-    lines += [Content(""), Content.styled("Signs", "bold"), *[_row(*row) for row in _SIGNS]]
-    lines += [Content(""), Content.styled("Lengths", "bold"), *[Content(line) for line in _LENGTHS]]
+    lines += [row(f"Themes, versions and everything else: {finder} and some letters of the name.")]
+    lines += [row(""), row(("Signs", "bold")), *[_row(*row) for row in _SIGNS]]
+    lines += [row(""), row(("Lengths", "bold")), *map(row, _LENGTHS)]
     lines += [
-        Content(""),
-        Content.styled("Care", "bold"),
-        Content(
+        row(""),
+        row(("Care", "bold")),
+        row(
             "The numbers are sums, not advice on your machine: its manual, the marking on the cutter, local rules and "
             "a qualified person come first."
         ),
     ]
-    return Content("\n").join(lines)
+    return Rows(lines)
 
 
-def _row(key: str, says: str) -> Content:
-    return Content.assemble((f"{key:<12}", "bold $accent"), says)
+def _row(key: str, says: str) -> Row:
+    return row((f"{key:<12}", "bold accent"), says)

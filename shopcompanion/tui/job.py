@@ -5,7 +5,6 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from textual import events
-from textual.content import Content
 
 from ..card.lines import BODY, Paper
 from ..card.pages import WIDE
@@ -15,7 +14,7 @@ from ..profile_text import edit_spar
 from ..storage import store
 from .keyed import FullScreen
 from .paint import Row, Rows, fitted, row, rows, stack, window
-from .picker import Reader
+from .reader import Reader
 from .session import Session
 from .view import bar_rows, top_row
 
@@ -106,7 +105,7 @@ class Job(FullScreen):
 
     def _card(self) -> None:
         pages = self._text().replace("\f", "\n")
-        self.app.push_screen(Reader(f"Card of {self.session.spar_name}", Content(pages)))
+        self.app.push_screen(Reader(f"Card of {self.session.spar_name}", rows(pages.split("\n"))))
 
     def _write(self) -> None:
         self.app.write_out(f"{store.slug(self.session.spar_name)}-card", self._text())

@@ -87,7 +87,8 @@ def wrapped(line: Row, width: int) -> Rows:
     if cells(text) <= width:
         return Rows((line,))
     width = max(1, width)
-    hang = len(text) - len(text.lstrip(" "))
+    label = line[0][0] if len(line) > 1 else ""  # a label and what it says: that goes on under itself
+    hang = cells(label) if label.endswith("  ") and label.strip() else len(text) - len(text.lstrip(" "))
     hang = hang if hang < width // 2 else 0
     folded: list[Row] = []
     start, indent = 0, 0

@@ -1,16 +1,15 @@
-"""Small screens over the bench: pick one of a list by typing some of it, write a line, or read a text.
+"""Small screens over the bench: pick one of a list by typing some of it, or write a line.
 
 They take their keys as one stream on the screen itself, each at once: letters typed before they are drawn are not lost,
 and what is typed after the last key goes to the screen below.
 """
 
 from collections.abc import Callable, Mapping
-from typing import Any, ClassVar, NamedTuple
+from typing import Any, NamedTuple
 
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import Binding
-from textual.containers import Vertical, VerticalScroll
+from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
@@ -206,20 +205,3 @@ class Line(Keyed, ModalScreen[str | None]):
         reason = Content.styled(f"✗ {self.reason}", "$error") if self.reason else Content("")
         self.query_one("#card_rows", Static).update(Content("\n").join([Content(f"› {self.text}▏"), reason]))
         self.query_one("#card_foot", Static).update(Content.styled("⏎ done  esc back", "$quiet"))
-
-
-class Reader(ModalScreen[None]):
-    """A text to read; the arrows scroll it."""
-
-    BINDINGS: ClassVar = [Binding("escape,enter,ctrl+q,f1,question_mark", "dismiss(None)", "back", priority=True)]
-
-    def __init__(self, title: str, text: Content) -> None:
-        super().__init__()
-        self.heading, self.text = title, text
-
-    def compose(self) -> ComposeResult:
-        with Vertical(id="card"):
-            yield Static(Content.styled(self.heading, "bold $accent"), id="card_head")
-            with VerticalScroll(id="card_body"):
-                yield Static(self.text, id="card_rows")
-            yield Static(Content.styled("↑↓ PgUp PgDn scroll  esc back", "$quiet"), id="card_foot")

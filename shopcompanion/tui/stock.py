@@ -5,7 +5,6 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from textual import events
-from textual.content import Content
 from textual.message import Message
 
 from ..card.lines import Paper
@@ -17,7 +16,7 @@ from ..stock.pieces import Plan
 from ..stock.search import Search
 from .keyed import FullScreen
 from .paint import Row, Rows, fitted, folded, row, rows, stack, window
-from .picker import Reader
+from .reader import Reader
 from .session import Session
 from .view import bar_rows, top_row
 
@@ -158,7 +157,7 @@ class StockPage(FullScreen):
         )  # fmt: skip
 
     def _page(self) -> None:
-        self.app.push_screen(Reader("Page for the yard", Content(self._text().replace("\f", "\n"))))
+        self.app.push_screen(Reader("Page for the yard", rows(self._text().replace("\f", "\n").split("\n"))))
 
     def _write(self) -> None:
         self.app.write_out("timber", self._text())

@@ -99,3 +99,9 @@ def test_the_bench_fills_a_screen_of_any_size(session: Session) -> None:
                 assert isinstance(drawn.parts["page"], Rows)
                 if width > 19 and height > 5:
                     assert view.fields[0].kind.label[:8] in "".join(map(words_of, drawn.rows))
+
+
+def test_what_a_label_says_goes_on_under_itself() -> None:
+    assert str(folded([row(("^F      ", "bold"), "find a calculator or a spar")], 24)) == (
+        "^F      find a\n        calculator or a\n        spar"
+    )

@@ -9,11 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from textual import events
 from textual.app import App
-from textual.content import Content
 
 from shopcompanion.errors import InputFault
 from shopcompanion.tui import bench
-from shopcompanion.tui.picker import Choice, Line, Picker, Reader, rank
+from shopcompanion.tui.picker import Choice, Line, Picker, rank
 from shopcompanion.tui.themes import LAMPLIGHT
 
 from .conftest import Desk, painted
@@ -289,29 +288,3 @@ async def test_a_line_takes_no_letter_that_cannot_be_shown() -> None:
         assert it.rows[1] == "› a [31mb▏"
         await it.write("c" * 200, "enter")
     assert given == ["a [31mb" + "c" * 73]
-
-
-# --- reading ------------------------------------------------------------------------------------------------------
-
-
-async def test_a_text_is_left_by_any_of_its_keys() -> None:
-    keys = ["escape", "enter", "ctrl+q", "f1", "question_mark"]
-    seen = await all_showing([(Reader("Help", Content("plain")), [key]) for key in keys])
-    assert [given for _, given in seen] == [[None]] * 5
-    rows, given = await showing(Reader("Help", Content("[b]plain[/b]")))
-    assert rows[:2] == ["Help", "[b]plain[/b]"]
-    assert given == []
-
-
-async def test_a_long_text_scrolls_by_the_arrows() -> None:
-    text = Content("\n".join(f"line {number}" for number in range(100)))
-    start, down, page, end = [
-        rows
-        for rows, _ in await all_showing(
-            [(Reader("Help", text), keys) for keys in ([], ["down"], ["pagedown"], ["end"])]
-        )
-    ]
-    tops = [int(rows[1].split()[1]) for rows in (start, down, page)]
-    assert tops[:2] == [0, 1]
-    assert tops[2] > 5
-    assert any("line 99" in row for row in end)

@@ -54,7 +54,7 @@ ON_THE_MIZZEN = (
     View("spars", ("ctrl+l",), ("escape",), over=True),
     View("go-to", ("ctrl+g", *"12 ft", "enter"), ("escape",), over=True),
     View("boats", ("ctrl+o",), ("escape",), over=True),
-    View("help", ("f1",), ("escape",), over=True),
+    View("help", ("f1",), ("escape",)),
     View("quit-unsaved", ("ctrl+p", "enter", *"bit", "enter", "ctrl+q"), ("escape",), over=True),
 )
 ON_THE_LUGGER = (
@@ -99,6 +99,8 @@ def laws(it: Desk, view: View, size: tuple[int, int]) -> list[str]:
         corners = sum(it.text.count(corner) for corner in "╭╮╰╯")
         return broken if corners == 4 else [*broken, "the card does not stand whole on the screen"]
 
+    if it.app.screen is not it.app.bench:
+        return broken
     words = it.text.split()
     shown = it.session.shown()
     calculator, result = shown.calculator, shown.result

@@ -277,7 +277,7 @@ run()
         (("app", "Companion", "action_units"), ctrl("t")),
         (("sheet", "Sheet", "rows"), ctrl("d")),
         (("job", "Job", "_tick"), ctrl("k") + " "),
-        (("picker", "Reader", "compose"), "?"),
+        (("reader", "Reader", "rows"), "?"),
         (("bench", "Bench", "turn_page"), ctrl("y")),
     ],
 )
