@@ -4,10 +4,10 @@ from textwrap import wrap
 
 from ..calculator import Field, Result, Table
 from ..drawing.terminal import render
-from ..fields import Length
+from ..fields import Length, Text
 from ..lengths import Rule, decimal, on_rule
 from .figures import large
-from .paint import Row, Rows, row, rows, stack
+from .paint import Row, Rows, fitted, row, rows, stack
 from .session import Shown
 
 PAGES = ("answers", "working", "drawing", "table")
@@ -145,12 +145,14 @@ def _station_of(table: Table, row: int) -> float | None:
 
 
 def _table(table: Table, rule: Rule, here: float, width: int, height: int) -> list[Row]:
-    columns = []
+    columns: list[list[str]] = []
     for column, values in zip(table.columns, zip(*table.rows, strict=True), strict=True):
         cells = [column.kind.show(value, rule) for value in values]
         if not any(" ft" in cell for cell in cells):
             cells = [cell.removesuffix(f" {rule.unit}").replace(f" {rule.unit} ", " ") for cell in cells]
-        columns.append(_column(column.kind.label, cells))
+        if isinstance(column.kind, Text) or not columns:  # a name takes no more than a third: the numbers matter
+            cells = [fitted(cell, max(14, width // 3)) for cell in cells]
+        columns.append(_column(column.kind.label, cells, left=isinstance(column.kind, Text)))
     used, held = 2, 0
     for lines_of in columns:
         used += len(lines_of[0]) + 2
@@ -186,8 +188,8 @@ def two_lines(label: str) -> tuple[str, str]:
     return " ".join(words[:best]), " ".join(words[best:])
 
 
-def _column(label: str, cells: list[str]) -> list[str]:
-    """A heading of two lines and the cells under it, all of one width."""
+def _column(label: str, cells: list[str], left: bool) -> list[str]:
+    """A heading of two lines and the cells under it, all of one width; names at the left, numbers at the right."""
     heads = two_lines(label)
     wide = max(map(len, (*heads, *cells)))
-    return [text.rjust(wide) for text in (*heads, *cells)]
+    return [text.ljust(wide) if left else text.rjust(wide) for text in (*heads, *cells)]

@@ -151,7 +151,7 @@ async def test_pages_turn_round_and_escape_goes_back_to_the_answers(desk: Opener
         name = "taper: {} (escape for the answers)"
         assert seen == [*(name.format(page) for page in ("working", "drawing", "table")), load("taper").question]
         await it.press("ctrl+y")
-        assert "(blank_side − width_at) / 2" in it.text
+        assert "= (3 − 2.42568) / 2" in it.text
         await it.press("escape")
         assert it.part("#question") == load("taper").question
         assert it.values() == {}
@@ -209,7 +209,7 @@ async def test_a_wide_screen_shows_list_pane_drawing_and_working_at_once(desk: O
     async with desk(size=WIDE) as it:
         assert "› facets" in it.text
         assert "the section, to scale" in it.text
-        assert "(across − facet_8) / 2" in it.text
+        assert "= (2.42568 − 1.00475) / 2" in it.text
         assert it.part("#page") == own_answers(it, "facets")
 
 
