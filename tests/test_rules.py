@@ -9,7 +9,6 @@ import pytest
 ROOT = Path(__file__).parent.parent
 TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "shopcompanion", "tests", "profiles"}
 NOT_OURS = re.compile(r"\.(git|venv|[a-z_]+_cache|hypothesis)|__pycache__|build|dist|[^/]*\.egg-info")
-LINES = 400
 # In two halves, so that the list does not find itself.
 FORBIDDEN = re.compile(
     "|".join(a + b for a, b in [
@@ -47,11 +46,6 @@ def test_the_tree_is_seen() -> None:
 def test_the_top_level_is_small() -> None:
     top = {name.split("/")[0] for name in FILES}
     assert {name for name in top if not name.startswith(".")} <= TOP_LEVEL
-
-
-@pytest.mark.parametrize("name", PYTHON)
-def test_no_file_is_long(name: str) -> None:
-    assert len(text_of(name).splitlines()) <= LINES
 
 
 @pytest.mark.parametrize("name", FILES)

@@ -44,12 +44,13 @@ def test_places_run_from_end_to_end_and_have_the_spars_own_sections(body, low: f
 
 
 def test_in_a_run_out_the_rounder_section_decides_and_each_has_its_part() -> None:
-    """Half way out of the square: as wide a flat as the round carries, and half of the corners still there."""
+    """Half way out of the square: as wide a flat as the round carries, and a quarter of each corner gone."""
     body = replace(CONE, regions=(Region(0.0, 400.0, "square", 100.0),))
     (one,) = seat.places(body, 450.0, 450.0, "A")
     assert one.shape.kind == "round"
     width = body.width_at(450.0)
-    whole = (section("square", width, width).area + section("round", width, width).area) / 2
+    square, round_ = (section(kind, width, width).area for kind in ("square", "round"))
+    whole = square - (square - round_) / 4  # a corner cut half as deep has lost a quarter of its wood
     assert seat.wood(one).area == pytest.approx(whole, rel=1e-5)
     assert seat.shape_at(body, 450.0) == "round"
     assert seat.shape_at(body, 300.0) == "square"

@@ -131,7 +131,7 @@ def test_a_scarf_is_as_long_on_card_and_pane_as_in_the_cutting_plan(bow, blank, 
         assert pane.answers.scarf_length == pytest.approx(long)
     (need,) = task(built, MM_01).problem.needs
     parts = next(way for way in need.ways if len(way) == 2)
-    trim = 20 if shop else 25.4
+    trim = 20 if shop else 25
     assert sum(part.length for part in parts) == pytest.approx(3000 + 4 * trim + long, abs=0.25)
     assert {part.thickness for part in parts} == {thick}
 

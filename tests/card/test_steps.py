@@ -284,7 +284,7 @@ def test_the_bow_comes_out_of_the_blank() -> None:
 @pytest.mark.parametrize(
     ("extra", "shop", "sawn"),
     [
-        ("", "", "60 mm square and 3051 mm long"),  # an inch of waste at each end where the shop says none
+        ("", "", "60 mm square and 3050 mm long"),  # 25 mm of waste at each end where the shop says none
         ('bow = "9 mm"\n', 'planing = "3 mm"\ntrim = "20 mm"', "75 mm square and 3040 mm long"),
         ('blank = "70 mm"\njoints = [{ at = "1 m", kind = "hinge" }, { at = "2 m", kind = "butt" }]\n',
          'kerf = "4 mm"\ntrim = "20 mm"', "70 mm square and 3048 mm long"),

@@ -77,7 +77,7 @@ def test_dowels_bored_where_they_are_said_to_be(count: int, depth: float | None)
     rows = result.as_json()["tables"]["holes"]["rows"]
     holes = [translate(hole, row[1], row[2]) for row in rows]
     assert len(holes) == count
-    band = shapely.box(-100, -1.5, 100, 1.5)
+    band = shapely.box(-1.5, -100, 1.5, 100)  # across the line from B to D
     for one in holes:
         assert section.buffer(-found.cover_used + 1e-3, quad_segs=500).contains(one)
     assert min(one.distance(band) for one in holes) == pytest.approx(found.clear_by, abs=1e-3)
