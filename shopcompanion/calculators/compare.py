@@ -7,6 +7,7 @@ from typing import Annotated, NamedTuple
 
 from ..beam.proof import prove
 from ..calculator import Calculator, Column, Table
+from ..drawing.shapes import Drawing, Label, Shape, loop
 from ..errors import InputFault
 from ..fields import Count, Length, Ratio, Text, Value
 from ..quantities import Mass
@@ -21,17 +22,20 @@ _TABLE = "the table of variants"
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs(LoadInputs):
     other: Annotated[str | None, Named("Other timber")] = None
-    wall_ratio: Annotated[float, Ratio("Wall of a hollow, of its width", above=0, below=0.5)] = 0.2
+    wall_ratio: Annotated[float, Ratio("Wall of a hollow, of its width", called="wall ratio", above=0, below=0.5)] = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
-    lightest_of_all: Annotated[str, Text("Lightest", longest=200, formula="lightest_of_all", source=_TABLE)]
-    mass_least: Annotated[float, Mass("It weighs", digits=3, formula="mass_least", source=_TABLE)]
-    mass_drawn: Annotated[float, Mass("As drawn it weighs", digits=3, formula="mass_drawn", source=_TABLE)]
-    stiffest: Annotated[str, Text("Goes least", longest=200, formula="stiffest", source=_TABLE)]
-    safest: Annotated[str, Text("Farthest from breaking", longest=200, formula="safest", source=_TABLE)]
-    compared: Annotated[int, Count("Compared", formula="compared", source=_TABLE)]
+    lightest_of_all: Annotated[str, Text("Lightest", longest=200, source=_TABLE)]
+    mass_least: Annotated[float, Mass("It weighs", digits=3, source=_TABLE)]
+    mass_drawn: Annotated[float, Mass("As drawn it weighs", digits=3, source=_TABLE)]
+    lighter_by: Annotated[
+        float, Mass("Lighter by", digits=3, formula="mass_drawn − mass_least", source="the lightest against as drawn")
+    ]
+    stiffest: Annotated[str, Text("Goes least", longest=200, source=_TABLE)]
+    safest: Annotated[str, Text("Farthest from breaking", longest=200, source=_TABLE)]
+    compared: Annotated[int, Count("Compared", source=_TABLE)]
 
 
 class Variant(NamedTuple):
@@ -116,6 +120,7 @@ def work(inputs: Inputs) -> Answers:
         lightest_of_all=least.name,
         mass_least=least.mass or 0.0,
         mass_drawn=told[0].mass or 0.0,
+        lighter_by=(told[0].mass or 0.0) - (least.mass or 0.0),
         stiffest=min(told, key=lambda one: one.deflection or 0.0).name,
         safest=max(told, key=lambda one: one.factor or 0.0).name,
         compared=len(told),
@@ -139,6 +144,17 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     return (Table("variants", _COLUMNS, tuple(rows)),)
 
 
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """A bar for every variant, as long as it is heavy."""
+    told = [one for one in variants(inputs) if one.mass is not None]
+    shapes: list[Shape] = []
+    for place, one in enumerate(told):
+        long, low = 400.0 * (one.mass or 0.0) / max(other.mass or 0.0 for other in told), -60.0 * place
+        shapes += loop((0.0, low), (long, low), (long, low + 25.0), (0.0, low + 25.0))
+        shapes.append(Label(long / 2, low + 12.0, one.name))
+    return Drawing("what each weighs, to scale", tuple(shapes))
+
+
 CALCULATOR = Calculator(
     name="compare",
     question="How does it compare: as drawn, as measured, in another timber, hollow, lightest?",
@@ -147,6 +163,8 @@ CALCULATOR = Calculator(
     work=work,
     headline="lightest_of_all",
     tables=tables,
+    drawing=drawing,
+    slow=True,
     cautions=(proving.GUIDANCE, "A thicker spar catches more wind and wants other fittings; neither is counted here."),
     sources=(
         "Bending and buckling: as strength has them.",

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import Annotated, NamedTuple
 
-from ..calculator import Calculator, Column, Table
+from ..calculator import Calculator, Column, Table, Target
+from ..drawing.shapes import Arc, Dimension, Drawing, Label, Shape
 from ..errors import InputFault
 from ..fields import Length, Ratio, Text, Value
 from ..quantities import Mass, Stress
@@ -25,7 +26,7 @@ class Inputs:
     other: Annotated[str | None, Named("Other timber")] = None
     width: Annotated[float, Length("Width of it", above=0, at_most=2000, follows="spar.largest")]
     length: Annotated[float | None, Length("Length", above=0, follows="spar.length")] = None
-    wall_ratio: Annotated[float, Ratio("Wall of a hollow, of its width", above=0, below=0.5)] = 0.2
+    wall_ratio: Annotated[float, Ratio("Wall of a hollow, of its width", called="wall ratio", above=0, below=0.5)] = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,9 +41,7 @@ class Answers:
     strong_width: Annotated[
         float, Length("As strong at", formula="width·exp(ln(rupture_now/rupture_then)/3)", source=_STRONG)
     ]
-    mass_now: Annotated[
-        float | None, Mass("Weighs now", digits=3, formula="mass_now", source="density at 12 % times volume")
-    ]
+    mass_now: Annotated[float | None, Mass("Weighs now", digits=3, source="density at 12 % times volume")]
     mass_then: Annotated[
         float | None,
         Mass(
@@ -55,7 +54,7 @@ class Answers:
     hollow_width: Annotated[
         float,
         Length(
-            "Hollow, as stiff at",
+            "Hollow as stiff at",
             way="up",
             formula="stiff_width / sqrt(sqrt(1 − (1 − 2·wall_ratio)²·(1 − 2·wall_ratio)²))",
             source=_STIFF,
@@ -66,7 +65,7 @@ class Answers:
     ]
     hollow_mass: Annotated[
         float | None,
-        Mass("Hollow, it would weigh", digits=3,
+        Mass("Hollow it would weigh", digits=3,
              formula="mass_now·density_ratio·(hollow_width/width)²·(1 − (1 − 2·wall_ratio)²)",
              source="area of the ring"),
     ]  # fmt: skip
@@ -79,25 +78,13 @@ class Answers:
             source=_STIFF,
         ),
     ]
-    timber_now: Annotated[str, Text("Timber now", longest=200, formula="timber_now", source="the name that is meant")]
-    timber_then: Annotated[
-        str, Text("Other timber", longest=200, formula="timber_then", source="as typed, or the lightest of the table")
-    ]
-    modulus_now: Annotated[
-        float, Stress("Stiffness now", digits=3, formula="modulus_now", source="the timber's figures")
-    ]
-    modulus_then: Annotated[
-        float, Stress("Stiffness then", digits=3, formula="modulus_then", source="the timber's figures")
-    ]
-    rupture_now: Annotated[
-        float, Stress("Strength now", digits=3, formula="rupture_now", source="the timber's figures")
-    ]
-    rupture_then: Annotated[
-        float, Stress("Strength then", digits=3, formula="rupture_then", source="the timber's figures")
-    ]
-    density_ratio: Annotated[
-        float, Ratio("Density, then over now", digits=3, formula="density_ratio", source="at 12 % moisture")
-    ]
+    timber_now: Annotated[str, Text("Timber now", longest=200, source="the name that is meant")]
+    timber_then: Annotated[str, Text("Other timber", longest=200, source="as typed, or the lightest of the table")]
+    modulus_now: Annotated[float, Stress("Stiffness now", digits=3, source="the timber's figures")]
+    modulus_then: Annotated[float, Stress("Stiffness then", digits=3, source="the timber's figures")]
+    rupture_now: Annotated[float, Stress("Strength now", digits=3, source="the timber's figures")]
+    rupture_then: Annotated[float, Stress("Strength then", digits=3, source="the timber's figures")]
+    density_ratio: Annotated[float, Ratio("Density then over now", digits=3, source="at 12 % moisture")]
 
 
 class Swapped(NamedTuple):
@@ -215,6 +202,32 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     return (Table("timbers", _COLUMNS, (*rows, *bare)),)
 
 
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """Both sections about one middle: today's dotted, the other timber's drawn, and its hollow beside it."""
+    now, then, far = inputs.width / 2, answers.wanted_width / 2, inputs.width * 1.4
+    out, hole = answers.hollow_width / 2, answers.hollow_width / 2 - answers.hollow_wall
+    shapes: list[Shape] = [
+        Arc(0.0, 0.0, now, now, pen="light"), Arc(0.0, 0.0, then, then),
+        Dimension(-then, 0.0, then, 0.0, answers.wanted_width),
+        Arc(far, 0.0, out, out), Arc(far, 0.0, hole, hole), Label(far, 0.0, "hollow"),
+    ]  # fmt: skip
+    return Drawing("the section, today's dotted, and hollow, to scale", tuple(shapes))
+
+
+def target(inputs: Inputs, answers: Answers) -> Target | None:
+    """A copy of the spar in the other timber, as thick as it has to be for both."""
+    whole = inputs.whole
+    if whole is None:
+        return None
+    ratio = answers.wanted_width / inputs.width
+    widths, depths = (
+        tuple((at, width * ratio) for at, width in outline.stations) if outline else ()
+        for outline in (whole.outline, whole.depths)
+    )
+    wall = whole.wall * ratio if whole.wall else None
+    return Target(widths, depths, answers.timber_then, wall, copy_as=f"in {answers.timber_then}")
+
+
 def mixed(inputs: Inputs, answers: Answers) -> str | None:
     now, then = pair(inputs)
     if ("BR 241" in now.source) == ("BR 241" in then.source):
@@ -230,6 +243,8 @@ CALCULATOR = Calculator(
     work=work,
     headline="wanted_width",
     tables=tables,
+    drawing=drawing,
+    target=target,
     cautions=(
         proving.GUIDANCE,
         mixed,
