@@ -38,15 +38,13 @@ class Answers:
         ),
     ]
     governs: Annotated[str, Text("What gives first", longest=200, formula="governs", source="the lesser factor")]
-    worst_stress: Annotated[float, Stress("Worst stress", digits=3, formula="worst_stress", source=_SOLVED)]
+    worst_stress: Annotated[float, Stress("Worst stress", formula="worst_stress", source=_SOLVED)]
     worst_at: Annotated[float, Length("Worked hardest at", formula="worst_at", source=_SOLVED)]
     tip_deflection: Annotated[float, Length("Head goes", formula="tip_deflection", source=_SOLVED)]
     most_deflection: Annotated[float, Length("Goes most", formula="most_deflection", source=_SOLVED)]
     most_deflection_at: Annotated[float, Length("Goes most at", formula="most_deflection_at", source=_SOLVED)]
-    worst_moment: Annotated[
-        float, Moment("Moment there", digits=3, formula="worst_moment", source="balance of the pieces' ends")
-    ]
-    load: Annotated[float, Force("Load across it", digits=3, formula="load", source="all its loads together")]
+    worst_moment: Annotated[float, Moment("Moment there", formula="worst_moment", source="balance of the pieces' ends")]
+    load: Annotated[float, Force("Load across it", formula="load", source="all its loads together")]
     load_from: Annotated[
         str,
         Choice("Load set by", options=("the breeze", "stability", "as typed"), formula="load_from",
@@ -54,42 +52,36 @@ class Answers:
     ]  # fmt: skip
     by_wind: Annotated[
         float | None,
-        Force(
-            "By the wind", digits=3, formula="pressure·sail_area·share_used", source="½·ρ·v²·C on the sail, from memory"
-        ),
+        Force("By the wind", formula="pressure·sail_area·share_used", source="½·ρ·v²·C on the sail, from memory"),
     ]
     upright: Annotated[
         float | None,
-        Force("The boat carries upright", digits=3, formula="upright",
+        Force("The boat carries upright", formula="upright",
               source="righting moment over the height of the sail's centre, this sail's part of it"),
     ]  # fmt: skip
     pressure: Annotated[
         float | None,
-        Pressure(
-            "Wind pressure", digits=3, formula="1.225/2·wind²·force_coefficient", source="ρ 1.225 kg/m³, sea level"
-        ),
+        Pressure("Wind pressure", formula="1.225/2·wind²·force_coefficient", source="ρ 1.225 kg/m³, sea level"),
     ]
     share_used: Annotated[
         float | None,
-        Ratio("Share of the sail's force", digits=3, formula="share_used", source="our own assumption by kind"),
+        Ratio("Share of the sail's force", formula="share_used", source="our own assumption by kind"),
     ]
     righting: Annotated[
         float | None,
-        Moment(
-            "Righting moment", digits=3, formula="righting", source="typed, or crew's weight times how far it sits out"
-        ),
+        Moment("Righting moment", formula="righting", source="typed, or crew's weight times how far it sits out"),
     ]
     pressed: Annotated[
         float | None,
-        Force("Pressed along it by", digits=3, formula="pressed", source="its pushes, stays and own weight"),
+        Force("Pressed along it by", formula="pressed", source="its pushes, stays and own weight"),
     ]
     critical_load: Annotated[
         float | None,
-        Force("Buckles at", digits=3, formula="critical_load", source="least eigenvalue of the beam in pieces"),
+        Force("Buckles at", formula="critical_load", source="least eigenvalue of the beam in pieces"),
     ]
     load_factor: Annotated[
         float | None,
-        Ratio("Factor against buckling", digits=3, formula="critical_load / pressed", source="how many times as hard"),
+        Ratio("Factor against buckling", formula="critical_load / pressed", source="how many times as hard"),
     ]
     mode: Annotated[str | None, Text("Buckling, it bows", longest=200, formula="mode", source="its mode of buckling")]
     mode_at: Annotated[float | None, Length("Bows most at", formula="mode_at", source="its mode of buckling")]
@@ -107,19 +99,19 @@ class Answers:
         ),
     ]
     worst_stress_whole: Annotated[
-        float | None, Stress("Stress, nothing let in", digits=3, formula="worst_stress_whole", source=_SOLVED)
+        float | None, Stress("Stress, nothing let in", formula="worst_stress_whole", source=_SOLVED)
     ]
     tip_deflection_whole: Annotated[
         float | None, Length("Head goes, nothing let in", formula="tip_deflection_whole", source=_SOLVED)
     ]
     mass: Annotated[
-        float | None, Mass("Weighs", digits=3, formula="mass", source="the sections summed along it, at 12 % moisture")
+        float | None, Mass("Weighs", formula="mass", source="the sections summed along it, at 12 % moisture")
     ]
     modulus_used: Annotated[
-        float, Stress("Modulus of elasticity", digits=3, formula="modulus_used", source="typed, or the timber's")
+        float, Stress("Modulus of elasticity", formula="modulus_used", source="typed, or the timber's")
     ]
     rupture_used: Annotated[
-        float | None, Stress("Modulus of rupture", digits=3, formula="rupture_used", source="typed, or the timber's")
+        float | None, Stress("Modulus of rupture", formula="rupture_used", source="typed, or the timber's")
     ]
     timber: Annotated[str, Text("Timber used", longest=200, formula="timber", source="the name that is meant")]
     species_source: Annotated[
@@ -200,15 +192,15 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
 _STATIONS = (
     Column("at", Length("Station")),
     Column("width", Length("Width")),
-    Column("moment", Moment("Moment", digits=3)),
-    Column("stress", Stress("Stress", digits=3)),
+    Column("moment", Moment("Moment")),
+    Column("stress", Stress("Stress")),
     Column("deflection", Length("Goes")),
 )
 _HELD = (
     Column("at", Length("Held at")),
     Column("kind", Text("By")),
-    Column("reaction", Force("Takes", digits=3)),
-    Column("moment", Moment("And a moment of", digits=3)),
+    Column("reaction", Force("Takes")),
+    Column("moment", Moment("And a moment of")),
 )
 
 
