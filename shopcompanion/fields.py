@@ -51,7 +51,7 @@ class Kind:
     way: Way = "nearest"
     row: str = ""
     column: str = ""
-    digits: int = 4  # significant figures shown, where it is no length
+    digits: int = 3  # significant figures shown, where it is no length
 
     unit: ClassVar[str | None] = None
     python: ClassVar[tuple[type, ...]] = (float,)
@@ -96,7 +96,9 @@ class Kind:
         )
         for bound, holds, words in bounds:
             if bound is not None and not holds(float(value), float(bound)):
-                raise InputFault(f"{self.show(value, rule)} will not do, it must be {words} {self._bound(bound, rule)}")
+                shown, limit = self.show(value, rule), self._bound(bound, rule)
+                shown = f"{value:.12g}" if shown == limit else shown  # a hair beyond
+                raise InputFault(f"{shown} will not do, it must be {words} {limit}")
 
     def _bound(self, bound: float, rule: Rule) -> str:
         return self.show(bound, rule)
@@ -168,8 +170,7 @@ class Number(Kind):
             raise InputFault(f"{printable(text)} is not a number, try {self.example}") from None
 
     def _say(self, value: Any, rule: Rule) -> str:
-        figures = f"{value:.{self.digits}g}"
-        return f"{float(figures):.0f}{self.suffix}" if "e+" in figures else f"{figures}{self.suffix}"
+        return f"{significant(value, self.digits)}{self.suffix}"
 
     def figures(self, value: Value, rule: Rule) -> str:
         return f"{value:.5g}" if isinstance(value, int | float) else self.show(value, rule)
@@ -182,6 +183,19 @@ class Ratio(Number):
     """A number without a unit."""
 
     unit = "1"
+
+
+def significant(value: float, digits: int) -> str:
+    """A number of so many figures, without an exponent, its thousands parted by a blank.
+
+    >>> significant(36.95, 3), significant(12345.0, 3), significant(0.0000942, 2)
+    ('36.9', '12 300', '0.000094')
+    """
+    if abs(value) < 1e-12:  # float noise
+        return "0"
+    places = digits - 1 - math.floor(math.log10(abs(value)))
+    figures = f"{round(value, places):,.{max(0, places)}f}".replace(",", " ")
+    return figures.rstrip("0").rstrip(".") if "." in figures else figures
 
 
 class Share(Ratio):
@@ -197,6 +211,8 @@ def percent(value: float) -> str:
     >>> percent(55.44), percent(0.8889), percent(100.0)
     ('55.4 %', '0.89 %', '100 %')
     """
+    if abs(value) < 0.005:
+        return "0 %"
     figures = f"{value:.2g}" if abs(value) < 0.995 else f"{value:.1f}".removesuffix(".0")
     return f"{figures} %"
 
@@ -227,7 +243,10 @@ class Turning(Number):
         return super()._parse(re.sub("[, ]", "", bare) if THOUSANDS.fullmatch(bare) else text, rule)
 
     def _say(self, value: Any, rule: Rule) -> str:
-        return f"{value:,.0f} rpm".replace(",", " ")
+        near = round(value, 6)  # float noise is no reason to go up
+        whole = math.ceil(near) if self.way == "up" else math.floor(near) if self.way == "down" else round(near)
+        lean = f", rounded {self.way}" if self.way != "nearest" and abs(value - whole) > 1e-6 else ""
+        return f"{whole:,} rpm".replace(",", " ") + lean
 
 
 class Count(Number):
@@ -372,7 +391,8 @@ class Pairs(Kind):
         return tuple(rows)
 
     def _say(self, value: Any, rule: Rule) -> str:
-        return "; ".join(lengths.show(a, rule) + ("" if b is None else f" = {lengths.show(b, rule)}") for a, b in value)
+        said = [(lengths.show(a, rule), "" if b is None else f" = {lengths.show(b, rule, self.way)}") for a, b in value]
+        return "; ".join(first + second for first, second in said)
 
     def check(self, value: Value, rule: Rule) -> None:
         if not isinstance(value, tuple):

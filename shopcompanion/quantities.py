@@ -1,11 +1,10 @@
 """Kinds of field with a unit of their own other than length: read by a closed list of names, converted by pint."""
 
 import re
-from math import floor, log10
 from typing import Any, ClassVar
 
 from .errors import InputFault, printable
-from .fields import THOUSANDS, Number, Value, sum_figure
+from .fields import THOUSANDS, Number, Value, percent, significant, sum_figure
 from .lengths import Rule, Unit
 
 
@@ -57,15 +56,7 @@ class Quantity(Number):
 
     def _say(self, value: Any, rule: Rule) -> str:
         name = self.shop[rule.unit]
-        said = self.outside(value, name)
-        said = said if self.digits == 4 else float(f"{said:.{self.digits}g}")
-        if abs(said) >= 1000:
-            figures = f"{said:,.0f}".replace(",", " ")
-        elif 0 < abs(said) < 1e-4:  # without an exponent
-            figures = f"{said:.{self.digits - 1 - floor(log10(abs(said)))}f}"
-        else:
-            figures = f"{said:.{self.digits}g}"
-        return f"{figures} {name}"
+        return f"{significant(self.outside(value, name), self.digits)} {name}"
 
     def in_sum(self, value: Value, rule: Rule) -> str:
         return sum_figure(self.outside(value, self.shop[rule.unit])) if isinstance(value, int | float) else "—"
@@ -159,6 +150,9 @@ class Percent(Number):
     unit = "%"
     suffix = " %"
     example = "12"
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return percent(value)
 
 
 class Stress(Quantity):

@@ -179,7 +179,7 @@ def test_bounds_say_whether_they_belong(bound: str) -> None:
         (Angle("Tilt"), 26.565, "26.6°", "26.6°"),
         (Turning("Turns at"), 18000.0, "18 000 rpm", "18 000 rpm"),
         (Slope("Gets thinner by"), 0.01, "1/8 in bare per ft", "10 mm per m"),
-        (Speed("Rim"), 30.48, "6 000 ft/min", "30.48 m/s"),
+        (Speed("Rim"), 30.48, "6 000 ft/min", "30.5 m/s"),
         (Count("Sides"), 16, "16", "16"),
         (Lengths("Depths"), (6.0, 12.7), "15/64 in full; 1/2 in", "6 mm; 12.7 mm"),
         (Pairs("Bits", columns=("radius", "pilot"), alone=True), ((25.4, None),), "1 in", "25.4 mm"),
@@ -227,6 +227,31 @@ def test_a_number_in_a_sum_has_six_figures_and_the_unit_on_the_page(
     kind: Kind, value: Any, inches: str, metric: str
 ) -> None:
     assert (kind.in_sum(value, INCH_64), kind.in_sum(value, MM_01)) == (inches, metric)
+
+
+@pytest.mark.parametrize(
+    ("kind", "value", "inches", "metric"),
+    [
+        (Mass("Heavy"), 16.76, "36.9 lb", "16.8 kg"),
+        (Mass("Heavy"), 0.0001, "0.00022 lb", "0.0001 kg"),
+        (Density("Dense"), 448.03, "28 lb/ft^3", "448 kg/m^3"),
+        (Share("Bored"), 0.0088889, "0.89 %", "0.89 %"),
+        (Share("Left"), 0.5544, "55.4 %", "55.4 %"),
+        (Percent("Left"), 100.0, "100 %", "100 %"),
+        (Ratio("Ratio"), 1 / 3, "0.333", "0.333"),
+        (Volume("Wood"), 94247.8, "5.75 in^3", "0.0000942 m^3"),
+        (Turning("Turns at", way="down"), 11999.6, "11 999 rpm, rounded down", "11 999 rpm, rounded down"),
+        (Turning("Turns at", way="down"), 12000.0, "12 000 rpm", "12 000 rpm"),
+        (Pairs("New", way="down"), ((0.0, 63.4),), "0 in = 2-31/64 in, rounded down", "0 mm = 63.4 mm"),
+    ],
+)
+def test_a_bench_gets_three_figures_and_percent(kind: Kind, value: Any, inches: str, metric: str) -> None:
+    assert (kind.show(value, INCH_64), kind.show(value, MM_01)) == (inches, metric)
+
+
+def test_a_hair_beyond_a_bound_is_told_apart_from_it() -> None:
+    with pytest.raises(InputFault, match=r"0\.99999 will not do, it must be at least 1$"):
+        Ratio("Slope", at_least=1).read("0.99999", INCH_64)
 
 
 @given(st.sampled_from(KINDS), st.text(max_size=60), st.sampled_from(RULES))

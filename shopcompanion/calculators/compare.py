@@ -28,10 +28,10 @@ class Inputs(LoadInputs):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
     lightest_of_all: Annotated[str, Text("Lightest", longest=200, source=_TABLE)]
-    mass_least: Annotated[float, Mass("It weighs", digits=3, source=_TABLE)]
-    mass_drawn: Annotated[float, Mass("As drawn it weighs", digits=3, source=_TABLE)]
+    mass_least: Annotated[float, Mass("It weighs", source=_TABLE)]
+    mass_drawn: Annotated[float, Mass("As drawn it weighs", source=_TABLE)]
     lighter_by: Annotated[
-        float, Mass("Lighter by", digits=3, formula="mass_drawn − mass_least", source="the lightest against as drawn")
+        float, Mass("Lighter by", formula="mass_drawn − mass_least", source="the lightest against as drawn")
     ]
     stiffest: Annotated[str, Text("Goes least", longest=200, source=_TABLE)]
     safest: Annotated[str, Text("Farthest from breaking", longest=200, source=_TABLE)]
@@ -129,11 +129,11 @@ def work(inputs: Inputs) -> Answers:
 
 _COLUMNS = (
     Column("variant", Text("Made", longest=200)),
-    Column("mass", Mass("Weighs", digits=3)),
+    Column("mass", Mass("Weighs")),
     Column("widest", Length("Widest", way="up")),
     Column("deflection", Length("Goes")),
-    Column("factor", Ratio("Factor", digits=3)),
-    Column("load_factor", Ratio("Buckling", digits=3)),
+    Column("factor", Ratio("Factor")),
+    Column("load_factor", Ratio("Buckling")),
 )
 
 

@@ -14,24 +14,29 @@ from ..spar import belt
 from ..spar.outline import LAWS, Outline, named
 
 _BELT = "open belt drive"
+_ARC = f"{_BELT}; the angle in radians"
 _EYTELWEIN = "Eytelwein: grip grows with friction times wrap, on drum and spar alike"
-_LEAN = "((drum − widest)/(2·centres))"
+_LEAN = "(drum − widest)/(2·centres)"
 
 
 def _round(spar: str, apart: str) -> str:
-    lean = f"((drum − {spar})/(2·{apart}))"
-    return f"belt_length = 2·{apart}·√(1 − {lean}²) + π·(drum + {spar})/2 + asin({lean})·(drum − {spar})"
+    lean = f"(drum − {spar})/(2·{apart})"
+    return f"belt_length = 2·{apart}·√(1 − ({lean})²) + π·(drum + {spar})/2 + asin({lean})·(drum − {spar})"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
     drum: Annotated[float, Length("Drum diameter", above=0, at_most=2000, follows="shop.drum")]
-    belt_length: Annotated[float, Length("Belt length, inside", above=0, at_most=20000, follows="shop.belt_length")]
+    belt_length: Annotated[
+        float, Length("Belt length, inside", called="belt length", above=0, at_most=20000, follows="shop.belt_length")
+    ]
     widest: Annotated[float, Length("Spar's widest", above=0, at_most=2000, follows="spar.largest")]
     narrowest: Annotated[float | None, Length("Spar's narrowest", above=0, at_most=2000, follows="spar.narrowest")] = (
         None
     )
-    grip_ratio: Annotated[float, Ratio("Grip, drum to spar", at_least=0.05, at_most=20)] = 1.0
+    grip_ratio: Annotated[
+        float, Ratio("Grip ratio, drum over spar", called="grip ratio", at_least=0.05, at_most=20)
+    ] = 1.0
     rpm: Annotated[float | None, Turning("Drum turns at", above=0, at_most=30000, follows="shop.rpm")] = None
     outline: Annotated[
         tuple[tuple[float, float], ...] | None,
@@ -52,14 +57,14 @@ class Answers:
             source=_EYTELWEIN,
         ),
     ]
-    wrap_drum: Annotated[float | None, Angle("Wrap on the drum", formula=f"π + 2·asin({_LEAN})", source=_BELT)]
-    wrap_spar: Annotated[float | None, Angle("Wrap on the spar", formula=f"π − 2·asin({_LEAN})", source=_BELT)]
+    wrap_drum: Annotated[float | None, Angle("Wrap on the drum", formula=f"180° + 2·asin({_LEAN})", source=_BELT)]
+    wrap_spar: Annotated[float | None, Angle("Wrap on the spar", formula=f"180° − 2·asin({_LEAN})", source=_BELT)]
     centres: Annotated[
         float | None,
         Length(
             "Centres at the widest",
             formula=_round("widest", "centres"),
-            source=_BELT,
+            source=_ARC,
         ),
     ]
     centres_narrowest: Annotated[
@@ -67,12 +72,12 @@ class Answers:
         Length(
             "Centres at the narrowest",
             formula=_round("narrowest", "centres_narrowest"),
-            source=_BELT,
+            source=_ARC,
         ),
     ]
     belt_fits: Annotated[
         str,
-        Choice("The belt goes round", options=("yes", "in part"), formula="centres > (drum + widest)/2", source=_BELT),
+        Choice("Belt is long enough", options=("yes", "in part"), formula="centres > (drum + widest)/2", source=_BELT),
     ]
     smallest_drum: Annotated[
         float | None,
@@ -94,15 +99,14 @@ class Answers:
             way="down",
         ),
     ]
-    slips_from: Annotated[
-        float | None, Length("Slips from", formula="slips_from", source="where the spar passes largest_driven")
+    slips_from: Annotated[float | None, Length("Slips from", source="where the spar is as wide as the drum can drive")]
+    slips_to: Annotated[float | None, Length("Slips to", source="where the spar is as wide as the drum can drive")]
+    belt_speed: Annotated[
+        float | None, Speed("Belt speed", formula="π·drum·rpm / {12|60000}", source="rim of the drum")
     ]
-    slips_to: Annotated[
-        float | None, Length("Slips to", formula="slips_to", source="where the spar passes largest_driven")
-    ]
-    belt_speed: Annotated[float | None, Speed("Belt speed", formula="π·drum·rpm", source="rim of the drum")]
     slip_lean: Annotated[
-        float, Angle("Lean at which it slips", formula="90°·(1 − grip_ratio) / (1 + grip_ratio)", source=_EYTELWEIN)
+        float | None,
+        Angle("Belt angle at which it slips", formula="90°·(1 − grip_ratio) / (1 + grip_ratio)", source=_EYTELWEIN),
     ]
 
 
@@ -151,12 +155,14 @@ def work(inputs: Inputs) -> Answers:
         slips_from=slips and slips[0],
         slips_to=slips and slips[1],
         belt_speed=None if inputs.rpm is None else pi * inputs.drum / 1000 * inputs.rpm / 60,
-        slip_lean=degrees(belt.lean_at_slip(inputs.grip_ratio)),
+        slip_lean=None if inputs.grip_ratio == 1 else degrees(belt.lean_at_slip(inputs.grip_ratio)),
     )
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    return {"centres_narrowest": _round("widest", "centres_narrowest")} if inputs.narrowest is None else {}
+    alone = {"centres_narrowest": _round("widest", "centres_narrowest")} if inputs.narrowest is None else {}
+    even = {"smallest_drum": "widest", "largest_driven": "drum"} if inputs.grip_ratio == 1 else {}  # the bigger drives
+    return {**alone, **even}
 
 
 def _slips(spar: Outline | None, driven: float | None) -> tuple[float, float] | None:
@@ -250,7 +256,7 @@ CALCULATOR = Calculator(
     cautions=(
         too_short,
         slipping,
-        "A loose belt snatches: both hands on it, wrists clear; eyes and dust covered.",
+        "A loose belt snatches: both hands on it, wrists clear; goggles and dust mask on.",
     ),
     sources=(
         "Open belt drive: length and wraps (geometry).",

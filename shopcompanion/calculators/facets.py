@@ -17,12 +17,13 @@ _FLATS = "regular polygon, across flats"
 
 
 def _facet(n: int) -> Length:
-    return Length(f"Facet of {n}", formula=f"across·tan(π/{n})", source=_FLATS, row="Facet", column=str(n))
+    return Length(f"Facet at {n} sides", formula=f"across·tan(π/{n})", source=_FLATS, row="Facet", column=str(n))
 
 
 def _mark(n: int, before: str) -> Length:
     formula = f"({before} − facet_{n}) / 2"
-    return Length(f"Line for {n}, from each edge", formula=formula, source=_FLATS, row="Line", column=str(n))
+    return Length(f"Line for {n}, from each edge", called=f"line for {n}", formula=formula, source=_FLATS, row="Line",
+                  column=str(n))  # fmt: skip
 
 
 def _cut(n: int) -> Length:
@@ -32,16 +33,20 @@ def _cut(n: int) -> Length:
 
 def _ridge(n: int) -> Length:
     formula = f"across/2·(1/cos(π/{n}) − 1)"
-    return Length(f"Corner of {n}, proud", formula=formula, source=_FLATS, row="Ridge", column=str(n))
+    return Length(f"Ridge left at {n} sides", formula=formula, source=_FLATS, row="Ridge", column=str(n))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
     width: Annotated[float, Length("Width across flats", above=0, at_most=2000, follows="spar.width_at")]
-    depth: Annotated[float | None, Length("Depth the other way", above=0, at_most=2000, follows="spar.depth_at")] = None
-    section: Annotated[str, Choice("Meant to be", options=("round", "oval"), follows="spar.shape")] = "round"
-    ridge_ok: Annotated[float, Length("Ridge for sanding", at_least=0.01, at_most=20)] = 0.5
-    square_within: Annotated[float, Length("Square within", above=0, at_most=20, follows="rule.division")] = 25.4 / 32
+    depth: Annotated[
+        float | None, Length("Depth, if different", called="depth", above=0, at_most=2000, follows="spar.depth_at")
+    ] = None
+    section: Annotated[str, Choice("Finished section", options=("round", "oval"), follows="spar.shape")] = "round"
+    ridge_ok: Annotated[float, Length("Ridge left for sanding", at_least=0.01, at_most=20)] = 0.5
+    square_within: Annotated[float, Length("Counts as square within", above=0, at_most=20, follows="rule.division")] = (
+        25.4 / 32
+    )
     corners_8: Annotated[float, Percent("Cut to 8 sides", at_least=0, at_most=100, follows="spar.corners_8")] = 100.0
     corners_16: Annotated[float, Percent("Cut to 16 sides", at_least=0, at_most=100, follows="spar.corners_16")] = 100.0
 
@@ -68,8 +73,7 @@ class Answers:
         int,
         Count(
             "Sides before sanding",
-            formula="min(n: across/2·(1/cos(π/n) − 1) ≤ ridge_ok)",
-            source="first of 8, 16, 32 and so on",
+            source="first of 8, 16, 32 and so on whose ridge can be sanded off",
         ),
     ]
     across: Annotated[
@@ -80,7 +84,9 @@ class Answers:
     ]
     mark_8_depth: Annotated[
         float | None,
-        Length("Line on depth's faces", formula="depth·(1 − tan(π/8)) / 2", source="affine image of the octagon"),
+        Length(
+            "Line for 8 on the deep faces", formula="depth·(1 − tan(π/8)) / 2", source="affine image of the octagon"
+        ),
     ]
     girth: Annotated[
         float, Length("Tape round it, finished", formula="π·across", source="once round the finished section")
@@ -151,10 +157,9 @@ def _in_run_out(inputs: Inputs) -> dict[str, str]:
     if inputs.section == "oval":
         deep = "width" if inputs.depth is None else "depth"
         said["mark_8_depth"] = f"corners_8/100·{deep}·(1 − tan(π/8)) / 2"
-        said["girth"] = "square, eight and oval once round, each by its share"
+        said["girth"] = ""
     else:
         said["girth"] = "across·((1 − corners_8/100)·4 + (corners_8 − corners_16)/100·8·tan(π/8) + corners_16/100·π)"
-    said["sides_needed"] = "min(n: ridge of n ≤ ridge_ok), 4 where no corner is cut"
     return said
 
 
@@ -163,20 +168,13 @@ def _by_section(inputs: Inputs) -> dict[str, str]:
     if inputs.section != "oval":
         return alone
     deep = "width" if inputs.depth is None else "depth"
-    corner = {
-        f"cut_{n}": f"max over the corners of width·{deep}/2·(1/cos(2·π/{n}) − 1)·tan(π/{n}) / (facet cut there)"
-        for n in (8, 16, 32)
-    }
-    proud = {f"ridge_{n}": f"max over the corners of {n} of the distance from the oval" for n in (8, 16, 32)}
     return {
         **alone,
-        **corner,
-        **proud,
+        **{f"{name}_{n}": "" for name in ("cut", "ridge") for n in (8, 16, 32)},  # the worst of several corners
         "saw_tilt": f"atan(width / {deep})",
         "across": "width",
         "mark_8_depth": f"{deep}·(1 − tan(π/8)) / 2",
-        "sides_needed": "min(n: ridge of n ≤ ridge_ok)",
-        "girth": f"once round the ellipse of width and {deep}",
+        "girth": "",  # an elliptic integral
     }
 
 
@@ -190,7 +188,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         Column("facet", Length("Facet")),
         Column("next_mark", Length("Line for the next")),
         Column("cut", Length("Off the corner")),
-        Column("ridge", Length("Corner, proud")),
+        Column("ridge", Length("Ridge left")),
     )
     depth = inputs.width if inputs.depth is None else inputs.depth
     cut_to = _cut_to(inputs)

@@ -52,7 +52,7 @@ class Inputs:
     )
     pin: Annotated[float, Length("Pin diameter", above=0, at_most=200, follows="rule.dowel")] = 6.35
     clearance: Annotated[float, Length("Clearance", at_least=0, at_most=50, follows="rule.division")] = 25.4 / 64
-    exact_at: Annotated[str, Choice("Right where it is", options=("widest", "middle", "narrowest"))] = "widest"
+    exact_at: Annotated[str, Choice("Exact where the spar is", options=("widest", "middle", "narrowest"))] = "widest"
     ratio: Annotated[str, Choice("Pencils set by", options=("true", *RATIOS))] = "true"
     division: Annotated[float, Length("Rule's division", above=0, at_most=20, follows="rule.division")] = 25.4 / 64
     outline: Annotated[
@@ -82,39 +82,42 @@ class Answers:
         float, Length("Pencil to pencil", formula="pin_spacing − 2·pencil_from_pin", source="centre to centre")
     ]
     error_widest: Annotated[
-        float, Fine("Error, widest", formula=_error("widest_face"), source=f"{_BAR}, against the right line")
+        float, Fine("Error at the widest", formula=_error("widest_face"), source=f"{_BAR}, against the right line")
     ]
     error_narrowest: Annotated[
         float,
-        Fine("Error, narrowest", formula=_error("narrowest_face"), source=f"{_BAR}, against the right line"),
+        Fine("Error at the narrowest", formula=_error("narrowest_face"), source=f"{_BAR}, against the right line"),
     ]
     error_worst: Annotated[
         float, Fine("Worst error", formula="error_widest", source="it grows straight with the width: at one end")
     ]
     facet_difference: Annotated[
         float,
-        Length("Sides wider by", formula="−(2 + √(2))·error_worst",
+        Length("Side facets wider by", formula="−(2 + √(2))·error_worst",
                source="a side loses two errors, a corner's facet gains √2 of one"),
     ]  # fmt: skip
     right_width: Annotated[
         float | None,
-        Length("Right at a width of",
-               formula=f"pin·(√(1/2) − 1/2)·pin_spacing / (pencil_from_pin − {_RIGHT}·pin_spacing) − pin",
-               source="where the error is nought"),
+        Length("Exact at a width of",
+               formula=f"pencil_from_pin·(right_width + pin)/pin_spacing − pin/2 = {_RIGHT}·right_width",
+               source="where the error is nothing"),
     ]  # fmt: skip
     pin_good: Annotated[
         float | None,
         Length("Pins no thicker than",
-               formula="division·right_width / ((√(1/2) − 1/2)·max(widest_face − right_width, "
-               "right_width − narrowest_face) − division)",
+               formula="(√(1/2) − 1/2)·max(widest_face − right_width, right_width − narrowest_face)"
+               "·pin_good/(right_width + pin_good) = division",
                source="the worst error is a division of the rule", way="down"),
     ]  # fmt: skip
     slant_span: Annotated[
-        float, Length("Rule laid slantwise", formula="min(n: 24·division·2ⁿ ≥ widest_face)", source=_SLANT)
+        float,
+        Length("Rule laid slantwise", source=f"first of 24, 48, 96 divisions and so on that reaches across; {_SLANT}"),
     ]
-    slant_near: Annotated[float, Length("Slant, first tick", formula="slant_span·7/24", source=_SLANT)]
-    slant_far: Annotated[float, Length("Slant, second tick", formula="slant_span·17/24", source=_SLANT)]
-    slant_error: Annotated[float, Fine("Slant, error", formula=f"widest_face·(7/24 − {_RIGHT})", source=_OCTAGON)]
+    slant_near: Annotated[float, Length("Slantwise rule, first tick", formula="slant_span·7/24", source=_SLANT)]
+    slant_far: Annotated[float, Length("Slantwise rule, second tick", formula="slant_span·17/24", source=_SLANT)]
+    slant_error: Annotated[
+        float, Fine("Slantwise rule, error", formula=f"widest_face·(7/24 − {_RIGHT})", source=_OCTAGON)
+    ]
     widest_face: Annotated[float, Length("Widest face", formula="widest", source="the gauge has to go over it")]
     narrowest_face: Annotated[float, Length("Narrowest face", formula="narrowest", source="where it lies most aslant")]
 
@@ -229,11 +232,11 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
     if _worst_end(answers.error_widest, answers.error_narrowest):
         found["error_worst"] = "error_narrowest"
     if answers.widest_face != inputs.widest:
-        found["widest_face"] = "max over the stations of depths"
+        found["widest_face"] = ""
     if inputs.narrowest is None:
         found["narrowest_face"] = "widest"
     elif answers.narrowest_face != inputs.narrowest:
-        found["narrowest_face"] = "min over the stations of depths"
+        found["narrowest_face"] = ""
     return found
 
 
@@ -252,7 +255,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
             Column("marks", Length("Gauge marks")),
             Column("right_line", Length("Right line")),
             Column("error", Fine("Error")),
-            Column("facet_difference", Length("Sides wider")),
+            Column("facet_difference", Length("Side facets wider")),
         )
         rows: list[tuple[Value, ...]] = []
         for at, width in places:
@@ -275,7 +278,7 @@ def off_the_work(inputs: Inputs, answers: Answers) -> Said:
     gauge = _gauge(inputs, answers)
     if gauge.marks(answers.narrowest_face) > 0:
         return None
-    return "Under {} of width its pencils leave the work: take thinner pins.", (
+    return "Where the spar is under {} wide the pencils run off it: take thinner pins.", (
         gauge.spacing * gauge.pin / (2 * gauge.pencil) - gauge.pin
     )
 
@@ -284,7 +287,7 @@ def too_far_in(inputs: Inputs, answers: Answers) -> Said:
     over = max(answers.error_widest, answers.error_narrowest)
     if over <= inputs.division / 2:
         return None
-    return "Marks up to {} too far in, into the round: set it true, right at the widest.", over
+    return "It marks up to {} too far in, into the round: set it true, exact at the widest.", over
 
 
 def thinner_pins(inputs: Inputs, answers: Answers) -> Said:
@@ -292,7 +295,7 @@ def thinner_pins(inputs: Inputs, answers: Answers) -> Said:
         return None
     marked = floor(answers.pin_good / inputs.division) * inputs.division
     said = marked or answers.pin_good
-    return "Pins of {} or less would keep the error within a division of the rule.", said
+    return "Pins of {} or less would keep the error within one division of the rule.", said
 
 
 def set_true(inputs: Inputs, answers: Answers) -> Said:
@@ -303,7 +306,7 @@ def set_true(inputs: Inputs, answers: Answers) -> Said:
     best /= answers.widest_face + inputs.pin
     if abs(answers.error_worst) - best <= inputs.division / 2:
         return None
-    return "Set true, right at the widest, it would err by {} at most.", best
+    return "Set true, exact at the widest, it would be off by {} at most.", best
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
@@ -350,8 +353,8 @@ CALCULATOR = Calculator(
         too_far_in,
         thinner_pins,
         set_true,
-        "Both pins touching. A minus is nearer the edge: it leaves wood.",
-        "No pins, no pin error: a rule laid slantwise, 24 units, ticks at 7 and 17.",
+        "Keep both pins touching. A minus marks nearer the edge: it leaves wood.",
+        "A rule laid slantwise has no pin error: 24 units across, ticks at 7 and 17.",
     ),
     sources=(
         "Two circles that touch two edges, taken as parallel at every station (geometry).",

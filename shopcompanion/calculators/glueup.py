@@ -68,17 +68,17 @@ class Answers:
     ]
     waste: Annotated[
         float | None,
-        Percent("Wood lost", digits=3, source="what is used less the finished plank, in plan"),
+        Percent("Wood lost", source="what is used less the finished plank, in plan"),
     ]
     glue_area: Annotated[
         float,
-        Area("Glued area", digits=3, formula="(max(courses, 1) − 1)·rough_length·rough_thickness",
+        Area("Glued area", formula="(max(courses, 1) − 1)·rough_length·rough_thickness",
              source="edge to edge; a butt is end grain and holds little"),
     ]  # fmt: skip
     glue_mass: Annotated[
         float,
         Mass(
-            "Glue", digits=3, formula="glue_area·spread / {(144·16)|1000³}", source="spread on one side of each joint"
+            "Glue", formula="glue_area·spread / {(144·16)|1000³}", source="spread on one side of each joint"
         ),
     ]
     clamps: Annotated[int, Count("Clamps", source="one at each end, and as many between as the spacing asks for")]

@@ -172,14 +172,14 @@ class Answers:
         float | None, Length("Saw to", formula="joint_at + kerf/2", source=_JOINT, row="Saw", column="to")
     ]
     flat_left: Annotated[
-        float, Percent("Modulus left, flat", digits=3, source=_LEAST, row="Modulus left", column="flat")
+        float, Percent("Modulus left, flat", source=_LEAST, row="Modulus left", column="flat")
     ]
     barrel_left: Annotated[
         float,
-        Percent("Modulus left, barrel", digits=3, source=_LEAST, row="Modulus left", column="barrel"),
+        Percent("Modulus left, barrel", source=_LEAST, row="Modulus left", column="barrel"),
     ]
     holes_left: Annotated[
-        float, Percent("Modulus left, holes", digits=3, source=_LEAST, row="Modulus left", column="holes")
+        float, Percent("Modulus left, holes", source=_LEAST, row="Modulus left", column="holes")
     ]
     across_least: Annotated[
         float,

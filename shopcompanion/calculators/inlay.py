@@ -102,16 +102,16 @@ class Answers:
         float,
         Length("Widest bar of that thickness", source="some wood left under it", way="down"),
     ]
-    area_left: Annotated[float, Area("Area left", digits=3, source=EXACT)]
-    area_part: Annotated[float, Percent("Area, % left", digits=3, source=_LEFT)]
-    second_into: Annotated[float, SecondMoment("Second moment into the face", digits=3, source=EXACT)]
-    second_into_part: Annotated[float, Percent("Second moment into the face, % left", digits=3, source=_LEFT)]
-    second_along: Annotated[float, SecondMoment("Second moment sideways", digits=3, source=EXACT)]
-    second_along_part: Annotated[float, Percent("Second moment sideways, % left", digits=3, source=_LEFT)]
-    modulus_into: Annotated[float, Modulus("Section modulus into the face", digits=3, source=EXACT)]
-    modulus_into_part: Annotated[float, Percent("Section modulus into the face, % left", digits=3, source=_LEFT)]
-    modulus_along: Annotated[float, Modulus("Section modulus sideways", digits=3, source=EXACT)]
-    modulus_along_part: Annotated[float, Percent("Section modulus sideways, % left", digits=3, source=_LEFT)]
+    area_left: Annotated[float, Area("Area left", source=EXACT)]
+    area_part: Annotated[float, Percent("Area, % left", source=_LEFT)]
+    second_into: Annotated[float, SecondMoment("Second moment into the face", source=EXACT)]
+    second_into_part: Annotated[float, Percent("Second moment into the face, % left", source=_LEFT)]
+    second_along: Annotated[float, SecondMoment("Second moment sideways", source=EXACT)]
+    second_along_part: Annotated[float, Percent("Second moment sideways, % left", source=_LEFT)]
+    modulus_into: Annotated[float, Modulus("Section modulus into the face", source=EXACT)]
+    modulus_into_part: Annotated[float, Percent("Section modulus into the face, % left", source=_LEFT)]
+    modulus_along: Annotated[float, Modulus("Section modulus sideways", source=EXACT)]
+    modulus_along_part: Annotated[float, Percent("Section modulus sideways, % left", source=_LEFT)]
     across_least: Annotated[
         float, Length("Width at the thinnest place", formula="diameter", source="of the sections under it")
     ]

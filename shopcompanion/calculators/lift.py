@@ -45,17 +45,17 @@ class Inputs:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
-    worst_pull: Annotated[float, Force("Worst pull", digits=3, source=_STATICS)]
+    worst_pull: Annotated[float, Force("Worst pull", source=_STATICS)]
     worst_angle: Annotated[float, Angle("Worst at", source="angle above level")]
     raised: Annotated[str, Choice("Raised", options=WAYS, source="as given")]
-    first_pull: Annotated[float, Force("To start it", digits=3, source=_STATICS)]
+    first_pull: Annotated[float, Force("To start it", source=_STATICS)]
     people: Annotated[
         int,
         Count("People at least", source="NIOSH load constant, 23 kg (Publication 94-110), from memory"),
     ]
-    hinge_reaction: Annotated[float, Force("Hinge bears at most", digits=3, source="balance of forces")]
+    hinge_reaction: Annotated[float, Force("Hinge bears at most", source="balance of forces")]
     flattest: Annotated[float | None, Angle("Line to mast at its flattest", source="angle between them on the way up")]
-    lifted: Annotated[float, Mass("Lifted in all", digits=3, source="what is above the hinge")]
+    lifted: Annotated[float, Mass("Lifted in all", source="what is above the hinge")]
     lever: Annotated[float, Length("Balances beyond the hinge by", source="its centroid, with what is aloft")]
     hand_for_one: Annotated[
         float,
@@ -70,7 +70,6 @@ class Answers:
         float | None,
         Force(
             "Over a gin pole it would be",
-            digits=3,
             source="a pole of a fifth of the mast, square to it",
         ),
     ]
@@ -227,9 +226,9 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
 
 _COLUMNS = (
     Column("angle", Angle("Above level")),
-    Column("pull", Force("Pull", digits=3)),
+    Column("pull", Force("Pull")),
     Column("line", Angle("Line to mast")),
-    Column("hinge", Force("Hinge bears", digits=3)),
+    Column("hinge", Force("Hinge bears")),
 )
 
 

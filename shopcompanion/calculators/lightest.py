@@ -37,11 +37,11 @@ class Inputs(LoadInputs):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
-    saved: Annotated[float, Mass("Lighter by", digits=3, formula="mass_now − mass_then", source="found, not proved")]
-    mass_now: Annotated[float, Mass("Weighs now", digits=3, source="density at 12 % times volume")]
-    mass_then: Annotated[float, Mass("Would weigh", digits=3, source=_FOUND)]
+    saved: Annotated[float, Mass("Lighter by", formula="mass_now − mass_then", source="found, not proved")]
+    mass_now: Annotated[float, Mass("Weighs now", source="density at 12 % times volume")]
+    mass_then: Annotated[float, Mass("Would weigh", source=_FOUND)]
     saved_part: Annotated[
-        float, Percent("Of its weight", digits=3, formula="100·saved / mass_now", source="part of what it weighs now")
+        float, Percent("Of its weight", formula="100·saved / mass_now", source="part of what it weighs now")
     ]
     governs: Annotated[str, Text("Kept from less by", longest=200, source="the limits that it is at")]
     new_widths: Annotated[Rows | None, Pairs("New widths", columns=("station", "width"), source=_FOUND)]
@@ -53,12 +53,12 @@ class Answers:
     new_wall: Annotated[float | None, Length("New wall", way="up", source=_FOUND)]
     deflection_now: Annotated[float, Length("Goes now", source="strength")]
     deflection_then: Annotated[float, Length("Would go", source="strength, run again")]
-    factor_now: Annotated[float, Ratio("Factor now", digits=3, source="strength")]
-    factor_then: Annotated[float, Ratio("Factor then", digits=3, source="strength, run again")]
-    load_factor_now: Annotated[float | None, Ratio("Against buckling now", digits=3, source="strength")]
+    factor_now: Annotated[float, Ratio("Factor now", source="strength")]
+    factor_then: Annotated[float, Ratio("Factor then", source="strength, run again")]
+    load_factor_now: Annotated[float | None, Ratio("Against buckling now", source="strength")]
     load_factor_then: Annotated[
         float | None,
-        Ratio("Against buckling then", digits=3, source="strength, run again"),
+        Ratio("Against buckling then", source="strength, run again"),
     ]
 
 
@@ -279,7 +279,7 @@ _STATIONS = (
     Column("at", Length("Station")), Column("width", Length("Width now")), Column("new", Length("New width", way="up")),
     Column("less", Length("Less by")),
 )  # fmt: skip
-_MARGINS = (Column("limit", Text("What must hold")), Column("margin", Percent("To spare", digits=3)))
+_MARGINS = (Column("limit", Text("What must hold")), Column("margin", Percent("To spare")))
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:

@@ -8,7 +8,7 @@ from typing import Annotated, NamedTuple
 from ..calculator import Calculator, Column, Table
 from ..drawing.shapes import Drawing, Label, Line, Shape
 from ..errors import InputFault
-from ..fields import Choice, Length, Pairs, Ratio, Value
+from ..fields import Choice, Length, Pairs, Share, Value
 from ..spar import log, target
 from ..spar.log import Found
 from ..spar.measures import Measure, Measures
@@ -33,8 +33,8 @@ class Inputs:
         Rows | None,
         Pairs("Depths of an oval", above=0, at_most=2000, columns=("station", "depth"), follows="spar.depths"),
     ] = None
-    tolerance: Annotated[float, Length("May be over or under by", at_least=0, at_most=20)] = 0.4
-    fair_ok: Annotated[float, Length("Hump passed over", at_least=0, at_most=20)] = 0.8
+    tolerance: Annotated[float, Length("Tolerance", at_least=0, at_most=20)] = 0.4
+    fair_ok: Annotated[float, Length("Hump allowed", at_least=0, at_most=20)] = 0.8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,60 +44,51 @@ class Answers:
         Choice(
             "The spar is",
             options=("nothing measured", "wood to come off", "at size", "too thin"),
-            formula="verdict",
             source="too thin, if any least width is under by more than the tolerance; else to come off, if any is over",
         ),
     ]
-    to_come_off: Annotated[
-        float | None, Length("Most to come off", formula="to_come_off", source=f"the mean of {_MEASURED}")
-    ]
+    to_come_off: Annotated[float | None, Length("Most to come off", source=f"the mean of {_MEASURED}")]
     each_face: Annotated[
         float | None, Length("Off each face", formula="to_come_off / 2", source="the same from either side")
     ]
-    to_come_off_at: Annotated[float | None, Length("Most is at", formula="to_come_off_at", source="the measures")]
-    under: Annotated[
-        float | None, Length("Too thin by", formula="under", source=f"the least of {_MEASURED}, with its sign turned")
-    ]
-    under_at: Annotated[float | None, Length("Thinnest at", formula="under_at", source="the measures")]
-    out_of_round: Annotated[
-        float | None, Length("Out of round by", formula="out_of_round", source="largest less least width of a station")
-    ]
-    out_of_round_at: Annotated[float | None, Length("Least round at", formula="out_of_round_at", source="the measures")]
+    to_come_off_at: Annotated[float | None, Length("Most is at", source="the measures")]
+    under: Annotated[float | None, Length("Too thin by", source=f"the least of {_MEASURED}, with its sign turned")]
+    under_at: Annotated[float | None, Length("Thinnest at", source="the measures")]
+    out_of_round: Annotated[float | None, Length("Out of round by", source="largest less least width of a station")]
+    out_of_round_at: Annotated[float | None, Length("Least round at", source="the measures")]
     line: Annotated[
         str,
         Choice(
             "Its line is",
             options=("not known", "fair", "humped", "hollow"),
-            formula="line",
             source="second differences of the measures against the design's, the worst one",
         ),
     ]
     hump: Annotated[
         float | None,
-        Length("Stands over its line", formula="hump", source="second difference, told as a height; less is a hollow"),
+        Length("Hump (minus: hollow)", source="second difference, told as a height"),
     ]
-    hump_at: Annotated[float | None, Length("Least fair at", formula="hump_at", source="the measures")]
-    new_widths: Annotated[Rows | None, Pairs("New widths", columns=_WIDTHS, formula="new_widths", source=_PROGRAMME)]
-    new_depths: Annotated[Rows | None, Pairs("New depths", columns=_WIDTHS, formula="new_depths", source=_PROGRAMME)]
+    hump_at: Annotated[float | None, Length("Least fair at", source="the measures")]
+    new_widths: Annotated[Rows | None, Pairs("New widths", columns=_WIDTHS, way="down", source=_PROGRAMME)]
+    new_depths: Annotated[Rows | None, Pairs("New depths", columns=_WIDTHS, way="down", source=_PROGRAMME)]
     new_law: Annotated[
         str | None,
-        Choice("New law", options=LAWS, formula="new_law", source="the design's; a published table becomes faired"),
+        Choice("New law", options=LAWS, source="the design's; a published table becomes faired"),
     ]
     least_ratio: Annotated[
-        float | None, Ratio("Width kept, least", formula="least_ratio", source="the new width over the design's")
+        float | None, Share("Width kept, least", called="width kept", source="the new width over the design's")
     ]
-    stiffness_worst: Annotated[float | None, Ratio("Stiffness kept there", formula="(least_ratio²)²", source=_SOLID)]
+    stiffness_worst: Annotated[float | None, Share("Stiffness kept there", formula="least_ratio⁴", source=_SOLID)]
     stiffness_tip: Annotated[
         float | None,
-        Ratio(
+        Share(
             "Stiffness kept, whole",
-            formula="stiffness_tip",
             source="held at the heel, loaded at the head: ∫ x²/I dx of the design over that of the new (Simpson)",
         ),
     ]
     strength_worst: Annotated[
         float | None,
-        Ratio("Strength kept there", formula="least_ratio²·least_ratio", source="a solid section, its width cubed"),
+        Share("Strength kept there", formula="least_ratio³", source="a solid section, its width cubed"),
     ]
 
 
@@ -178,7 +169,7 @@ def _line(hump: float | None, fair_ok: float) -> str:
 def formulas(inputs: Inputs) -> Mapping[str, str]:
     if inputs.depths is None:
         return {}
-    return {name: name for name in ("stiffness_worst", "strength_worst")}
+    return dict.fromkeys(("stiffness_worst", "strength_worst"), "")
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
@@ -211,7 +202,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
             Column("least", Length("Least")),
             Column("most", Length("Largest")),
             Column("out_of_round", Length("Out of round")),
-            Column("hump", Length("Over its line")),
+            Column("hump", Length("Hump")),
             Column("line", Choice("Line", options=("not known", "fair", "humped", "hollow"))),
         )
         shape = [
@@ -284,7 +275,7 @@ def weaker(inputs: Inputs, answers: Answers) -> str | None:
         return None
     return (
         "The new target makes a weaker spar: a guide, not an approval; ask the designer. Measure between the stations "
-        "too, for only what was measured is reckoned with."
+        "too, for only what was measured is used."
     )
 
 

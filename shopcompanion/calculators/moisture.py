@@ -102,19 +102,18 @@ class Answers:
     change_radial: Annotated[
         float, Length("Change across the rings", formula="width_radial − width", source="minus where it shrinks")
     ]
-    emc_now: Annotated[float, Percent("Moisture now", digits=3, formula=_emc("now"), source=_AIR)]
-    emc_later: Annotated[float, Percent("Moisture later", digits=3, formula=_emc("later"), source=_AIR)]
+    emc_now: Annotated[float, Percent("Moisture now", formula=_emc("now"), source=_AIR)]
+    emc_later: Annotated[float, Percent("Moisture later", formula=_emc("later"), source=_AIR)]
     tangential_total: Annotated[
-        float, Percent("Tangential shrinkage, used", digits=3, called="tangential shrinkage", source=_FIGURES)
+        float, Percent("Tangential shrinkage, used", called="tangential shrinkage", source=_FIGURES)
     ]
     radial_total: Annotated[
-        float, Percent("Radial shrinkage, used", digits=3, called="radial shrinkage", source=_FIGURES)
+        float, Percent("Radial shrinkage, used", called="radial shrinkage", source=_FIGURES)
     ]
     shrinks_below: Annotated[
         float,
         Percent(
             "Begins to shrink at",
-            digits=3,
             called="fibre saturation",
             source="30 % as a rule, or the timber's own figure",
         ),
@@ -230,7 +229,7 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     """The width at other moistures."""
     columns = (
-        Column("moisture", Percent("Moisture", digits=3)),
+        Column("moisture", Percent("Moisture")),
         Column("tangential", Length("Along the rings")),
         Column("radial", Length("Across the rings")),
     )

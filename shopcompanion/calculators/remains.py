@@ -20,13 +20,13 @@ _PLACES = (
 )
 _LEFT = (
     _PLACE,
-    Column("area", Area("Area", digits=3)),
-    Column("second_into", SecondMoment("Second moment into the face", digits=3)),
-    Column("second_along", SecondMoment("Second moment sideways", digits=3)),
-    Column("modulus_into", Modulus("Section modulus into the face", digits=3)),
-    Column("modulus_along", Modulus("Section modulus sideways", digits=3)),
+    Column("area", Area("Area")),
+    Column("second_into", SecondMoment("Second moment into the face")),
+    Column("second_along", SecondMoment("Second moment sideways")),
+    Column("modulus_into", Modulus("Section modulus into the face")),
+    Column("modulus_along", Modulus("Section modulus sideways")),
 )
-_PARTS = (_PLACE, *(Column(f"{one.name}_part", Percent(one.kind.label, digits=3)) for one in _LEFT[1:]))
+_PARTS = (_PLACE, *(Column(f"{one.name}_part", Percent(one.kind.label)) for one in _LEFT[1:]))
 EXACT = "exact segments and rectangles, about the centroid of what is left"
 WORN = "These percentages are not strengths: grain and knots weaken it further."
 

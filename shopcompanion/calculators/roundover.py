@@ -31,7 +31,7 @@ class Inputs:
     ] = None
     pilot: Annotated[float | None, Length("Pilot diameter", above=0, at_most=200)] = None
     passes: Annotated[int, Count("Passes", at_least=1, at_most=20)] = 3
-    speed_set: Annotated[float | None, Turning("Router set to", above=0, at_most=60000)] = None
+    speed_set: Annotated[float | None, Turning("Router speed", above=0, at_most=60000)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,14 +41,13 @@ class Answers:
         Choice(
             "This bit",
             options=("full round", "leaves flats", "bit too big"),
-            formula="round_stock − stock",
             source=_TWICE,
         ),
     ]
-    round_stock: Annotated[float, Length("Rounds a square of", formula="2·bit_used", source=_TWICE)]
-    bit_used: Annotated[
-        float, Length("Radius reckoned with", formula="bit_used", source="as given, or else off the rack")
+    round_stock: Annotated[
+        float, Length("Rounds a square of", called="side that it rounds", formula="2·bit_used", source=_TWICE)
     ]
+    bit_used: Annotated[float, Length("Radius used", source="as given, or else off the rack")]
     flat_left: Annotated[
         float | None, Length("Flat left on this side", formula="max(0, stock − 2·bit_used)", source=_TWICE)
     ]
@@ -58,36 +57,29 @@ class Answers:
     needed_radius: Annotated[
         float, Length("Radius for a full round", formula="min(stock, stock_other) / 2", source=_TWICE)
     ]
-    rack_below: Annotated[
-        float | None, Length("Nearest smaller on the rack", formula="max(rack ≤ needed_radius)", source="the rack")
-    ]
-    rack_above: Annotated[
-        float | None, Length("Nearest bigger on the rack", formula="min(rack > needed_radius)", source="the rack")
-    ]
-    pilot_used: Annotated[
-        float, Length("Pilot reckoned with", formula="pilot_used", source="as given, off the rack, or 1/2 in")
-    ]
+    rack_below: Annotated[float | None, Length("Nearest smaller on the rack", source="the rack")]
+    rack_above: Annotated[float | None, Length("Nearest bigger on the rack", source="the rack")]
+    pilot_used: Annotated[float, Length("Pilot used", source="as given, off the rack, or 1/2 in")]
     bit_diameter: Annotated[
         float, Length("Bit's outside diameter", formula="2·bit_used + pilot_used", source="two radii and the pilot")
     ]
-    speed_limit: Annotated[float, Turning("No faster than", formula="speed_limit", source=_CONVENTION, way="down")]
+    speed_limit: Annotated[float, Turning("No faster than", called="fastest speed", source=_CONVENTION, way="down")]
     rim_speed: Annotated[
-        float, Speed("Rim speed at that", formula="π·bit_diameter·speed_limit", source="rim of the bit")
+        float, Speed("Rim speed at that", formula="π·bit_diameter·speed_limit / {12|60000}", source="rim of the bit")
     ]
     pass_depths: Annotated[
         tuple[float, ...] | None,
         Lengths(
             "Lower the bit to",
-            formula="h·bit_used − h·√(bit_used² − h²)/2 − bit_used²/2·asin(h/bit_used)",
-            source="equal parts of the whole corner, (1 − π/4)·r²; each h is solved from its area",
+            source="each takes an equal part of the corner, (1 − π/4)·r² in all",
         ),
     ]
     bearing_land: Annotated[
         float | None,
         Length(
-            "Left for the pilot, last corner",
+            "Flat left for the bearing",
             formula="max(0, stock − 2·bit_used)",
-            source="the face has an arc at both edges",
+            source="last corner, the narrower face: it has an arc at both edges",
         ),
     ]
 
@@ -175,7 +167,7 @@ def work(inputs: Inputs) -> Answers:
         speed_limit=limit,
         rim_speed=pi * diameter / 1000 * limit / 60,
         pass_depths=pass_depths(radius, inputs.passes) if fits else None,
-        bearing_land=max(0.0, over[0]) if fits else None,
+        bearing_land=max(0.0, min(over)) if fits else None,
     )
 
 
@@ -183,18 +175,20 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
     radius, pilot = _pick(inputs)
     diameter = 2 * radius + pilot
     named = diameter <= SPEEDS[-1][0] + 1e-6
-    speed = f"{speed_limit(diameter):.0f} rpm for this bit_diameter" if named else f"{RIM:.0f} m/s / (π·bit_diameter)"
-    sides = {"needed_radius": "stock / 2"}
-    if inputs.stock_other is not None:
-        sides = {"verdict": "round_stock − min(stock, stock_other)"}
-    return {"speed_limit": speed, **sides}
+    speed = "" if named else f"{RIM:.0f}·60·{{39.3701|1000}} / (π·bit_diameter)"  # m/s to inches or mm a minute
+    if inputs.stock_other is None:
+        return {"speed_limit": speed, "needed_radius": "stock / 2"}
+    return {"speed_limit": speed, "bearing_land": "max(0, min(stock, stock_other) − 2·bit_used)"}
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
-    """What is left to bear on when each corner is cut: the face against the pilot, and the one on the table."""
+    """What is left to bear on when each corner is cut: the face against the pilot, and the one on the table.
+
+    The last corner runs with its narrower face against the pilot.
+    """
     if answers.verdict == "bit too big":
         return ()
-    r, side, other = answers.bit_used, inputs.stock, _other(inputs)
+    r, (side, other) = answers.bit_used, sorted((inputs.stock, _other(inputs)))
     columns = (
         Column("corner", Count("Corner")),
         Column("land_pilot", Length("Left against the pilot")),
@@ -246,7 +240,8 @@ CALCULATOR = Calculator(
     cautions=(
         too_fast,
         ends,
-        "Big bits slow and in steps, ends held down; the number on the cutter rules.",
+        "Feed against the turn of the bit: fed with it, the bit grabs and throws.",
+        "Run big bits slowly and in steps, ends held down; the number on the cutter rules.",
         "One bit rounds one size: on a taper it fits at one station only.",
     ),
     sources=(

@@ -57,11 +57,11 @@ class Answers:
     ]
     glue_area: Annotated[
         float,
-        Area("Area of glue", digits=3, formula="slope_face·(width + 2·planing)", source="one sloped face, true size"),
+        Area("Area of glue", formula="slope_face·(width + 2·planing)", source="one sloped face, true size"),
     ]
     glue_mass: Annotated[
         float,
-        Mass("Glue to mix", digits=3, formula="glue_area·spread / {(144·16)|1000³}", source="nothing added for waste"),
+        Mass("Glue to mix", formula="glue_area·spread / {(144·16)|1000³}", source="nothing added for waste"),
     ]
     joint_factor: Annotated[
         float | None,

@@ -37,7 +37,7 @@ class Answers:
         ),
     ]
     mark_8: Annotated[float, Length("Line for 8", formula="round_diameter·(1 − tan(π/8)) / 2", source=_OCTAGON)]
-    facet_8: Annotated[float, Length("Facet of 8", formula="round_diameter·tan(π/8)", source=_OCTAGON)]
+    facet_8: Annotated[float, Length("Facet at 8 sides", formula="round_diameter·tan(π/8)", source=_OCTAGON)]
     mark_16: Annotated[
         float,
         Length("Line for 16", formula="(facet_8 − round_diameter·tan(π/16)) / 2", source=_OCTAGON),
@@ -103,7 +103,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 def abrupt(inputs: Inputs, answers: Answers) -> str | None:
     if inputs.run_out or not answers.shoulder_depth:
         return None
-    return "A square shoulder is where it breaks: run it out, or pare the corner hollow."
+    return "A square shoulder is where a spar breaks: run it out, or pare its corner hollow."
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:

@@ -32,63 +32,59 @@ class Answers:
         float | None,
         Ratio(
             "Factor against breaking",
-            digits=3,
             formula="rupture_used / worst_stress",
             source="modulus of rupture: small clear wood in short tests; trade rules ask for several times the load",
         ),
     ]
     governs: Annotated[str, Text("What gives first", longest=200, source="the lesser factor")]
-    worst_stress: Annotated[float, Stress("Worst stress", digits=3, source=_SOLVED)]
+    worst_stress: Annotated[float, Stress("Worst stress", source=_SOLVED)]
     worst_at: Annotated[float, Length("Worked hardest at", source=_SOLVED)]
     tip_deflection: Annotated[float, Length("Head goes", source=_SOLVED)]
     most_deflection: Annotated[float, Length("Goes most", source=_SOLVED)]
     most_deflection_at: Annotated[float, Length("Goes most at", source=_SOLVED)]
-    worst_moment: Annotated[float, Moment("Moment there", digits=3, source="balance of the pieces' ends")]
-    load: Annotated[float, Force("Load across it", digits=3, source="all its loads together")]
+    worst_moment: Annotated[float, Moment("Moment there", source="balance of the pieces' ends")]
+    load: Annotated[float, Force("Load across it", source="all its loads together")]
     load_from: Annotated[
         str,
         Choice("Load set by", options=("the breeze", "stability", "as typed"), source="the smaller of the two governs"),
     ]  # fmt: skip
     by_wind: Annotated[
         float | None,
-        Force(
-            "By the wind", digits=3, formula="pressure·sail_area·share_used", source="½·ρ·v²·C on the sail, from memory"
-        ),
+        Force("By the wind", formula="pressure·sail_area·share_used", source="½·ρ·v²·C on the sail, from memory"),
     ]
     upright: Annotated[
         float | None,
         Force(
-            "The boat carries upright", digits=3, source="righting moment over effort_height, this sail's part of it"
+            "The boat carries upright", source="righting moment over effort_height, this sail's part of it"
         ),
     ]
     pressure: Annotated[
         float | None,
         Pressure(
             "Wind pressure",
-            digits=3,
             formula="{0.00338553|0.6125}·wind²·force_coefficient",
             source="ρ 1.225 kg/m³, sea level",
         ),
     ]
     share_used: Annotated[
         float | None,
-        Ratio("Share of the sail's force", digits=3, source="our own assumption by kind"),
+        Ratio("Share of the sail's force", source="our own assumption by kind"),
     ]
     righting: Annotated[
         float | None,
-        Moment("Righting moment", digits=3, source="typed, or crew's weight times how far it sits out"),
+        Moment("Righting moment", source="typed, or crew's weight times how far it sits out"),
     ]
     pressed: Annotated[
         float | None,
-        Force("Pressed along it by", digits=3, source="its pushes, stays and own weight"),
+        Force("Pressed along it by", source="its pushes, stays and own weight"),
     ]
     critical_load: Annotated[
         float | None,
-        Force("Buckles at", digits=3, source="least eigenvalue of the beam in pieces"),
+        Force("Buckles at", source="least eigenvalue of the beam in pieces"),
     ]
     load_factor: Annotated[
         float | None,
-        Ratio("Factor against buckling", digits=3, formula="critical_load / pressed", source="how many times as hard"),
+        Ratio("Factor against buckling", formula="critical_load / pressed", source="how many times as hard"),
     ]
     mode: Annotated[str | None, Text("Buckling, it bows", longest=200, source="its mode of buckling")]
     mode_at: Annotated[float | None, Length("Bows most at", source="its mode of buckling")]
@@ -100,16 +96,15 @@ class Answers:
         float | None,
         Ratio(
             "Factor with nothing let in",
-            digits=3,
             formula="rupture_used / worst_stress_whole",
             source="the same spar, nothing let in",
         ),
     ]
-    worst_stress_whole: Annotated[float | None, Stress("Stress with nothing let in", digits=3, source=_SOLVED)]
+    worst_stress_whole: Annotated[float | None, Stress("Stress with nothing let in", source=_SOLVED)]
     tip_deflection_whole: Annotated[float | None, Length("Head goes with nothing let in", source=_SOLVED)]
-    mass: Annotated[float | None, Mass("Weighs", digits=3, source="the sections summed along it, at 12 % moisture")]
-    modulus_used: Annotated[float, Stress("Modulus of elasticity", digits=3, source="typed, or the timber's")]
-    rupture_used: Annotated[float | None, Stress("Modulus of rupture", digits=3, source="typed, or the timber's")]
+    mass: Annotated[float | None, Mass("Weighs", source="the sections summed along it, at 12 % moisture")]
+    modulus_used: Annotated[float, Stress("Modulus of elasticity", source="typed, or the timber's")]
+    rupture_used: Annotated[float | None, Stress("Modulus of rupture", source="typed, or the timber's")]
     timber: Annotated[str, Text("Timber used", longest=200, source="the name that is meant")]
     species_source: Annotated[str | None, Text("Its figures from", source="where they are published", longest=400)]
     species_mark: Annotated[str | None, Text("How checked", source="the table's own word", longest=400)]
@@ -185,15 +180,15 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
 _STATIONS = (
     Column("at", Length("Station")),
     Column("width", Length("Width")),
-    Column("moment", Moment("Moment", digits=3)),
-    Column("stress", Stress("Stress", digits=3)),
+    Column("moment", Moment("Moment")),
+    Column("stress", Stress("Stress")),
     Column("deflection", Length("Goes")),
 )
 _HELD = (
     Column("at", Length("Held at")),
     Column("kind", Text("By")),
-    Column("reaction", Force("Takes", digits=3)),
-    Column("moment", Moment("And a moment of", digits=3)),
+    Column("reaction", Force("Takes")),
+    Column("moment", Moment("And a moment of")),
 )
 
 

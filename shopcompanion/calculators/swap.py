@@ -41,12 +41,11 @@ class Answers:
     strong_width: Annotated[
         float, Length("As strong at", formula="width·exp(ln(rupture_now/rupture_then)/3)", source=_STRONG)
     ]
-    mass_now: Annotated[float | None, Mass("Weighs now", digits=3, source="density at 12 % times volume")]
+    mass_now: Annotated[float | None, Mass("Weighs now", source="density at 12 % times volume")]
     mass_then: Annotated[
         float | None,
         Mass(
             "Would weigh",
-            digits=3,
             formula="mass_now·density_ratio·(wanted_width/width)²",
             source="all widths in proportion",
         ),
@@ -65,7 +64,7 @@ class Answers:
     ]
     hollow_mass: Annotated[
         float | None,
-        Mass("Hollow it would weigh", digits=3,
+        Mass("Hollow it would weigh",
              formula="mass_now·density_ratio·(hollow_width/width)²·(1 − (1 − 2·wall_ratio)²)",
              source="area of the ring"),
     ]  # fmt: skip
@@ -80,11 +79,11 @@ class Answers:
     ]
     timber_now: Annotated[str, Text("Timber now", longest=200, source="the name that is meant")]
     timber_then: Annotated[str, Text("Other timber", longest=200, source="as typed, or the lightest of the table")]
-    modulus_now: Annotated[float, Stress("Stiffness now", digits=3, source="the timber's figures")]
-    modulus_then: Annotated[float, Stress("Stiffness then", digits=3, source="the timber's figures")]
-    rupture_now: Annotated[float, Stress("Strength now", digits=3, source="the timber's figures")]
-    rupture_then: Annotated[float, Stress("Strength then", digits=3, source="the timber's figures")]
-    density_ratio: Annotated[float, Ratio("Density then over now", digits=3, source="at 12 % moisture")]
+    modulus_now: Annotated[float, Stress("Stiffness now", source="the timber's figures")]
+    modulus_then: Annotated[float, Stress("Stiffness then", source="the timber's figures")]
+    rupture_now: Annotated[float, Stress("Strength now", source="the timber's figures")]
+    rupture_then: Annotated[float, Stress("Strength then", source="the timber's figures")]
+    density_ratio: Annotated[float, Ratio("Density then over now", source="at 12 % moisture")]
 
 
 class Swapped(NamedTuple):
@@ -181,8 +180,8 @@ _COLUMNS = (
     Column("stiff_width", Length("As stiff at")),
     Column("strong_width", Length("As strong at")),
     Column("wanted_width", Length("Both at", way="up")),
-    Column("mass", Mass("Weighs", digits=3)),
-    Column("mass_ratio", Ratio("Of now", digits=3)),
+    Column("mass", Mass("Weighs")),
+    Column("mass_ratio", Ratio("Of now")),
 )
 
 

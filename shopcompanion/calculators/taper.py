@@ -8,15 +8,16 @@ from typing import Annotated
 from ..calculator import Calculator, Column, Table
 from ..drawing.shapes import Dimension, Drawing, square
 from ..errors import InputFault
-from ..fields import Angle, Choice, Length, Pairs, Ratio, Slope
+from ..fields import Angle, Choice, Length, Pairs, Share, Slope
 from ..spar.body import Body
+from ..spar.faired import batten
 from ..spar.outline import LAWS, Outline
 from ..spar.polygon import mark
 from ..spar.tables import PUBLISHED
 from ..spar.whole import Whole
 
-_STATIONS = "the stations"
-_PCHIP = "monotone cubic: from the chords of the pieces on either side"
+_STATIONS = "the stations on either side"
+_PCHIP = "monotone cubic: from the slopes of the stretches on either side"
 _RUN = "(piece_to − piece_from)"
 _FAIRED = (
     "width_from + (width_to − width_from)·part²·(3 − 2·part)"
@@ -36,9 +37,10 @@ class Inputs:
     at: Annotated[float, Length("Station", at_least=0, follows="spar.at")]
     law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law")] = "straight"
     widest: Annotated[
-        float | None, Length("Largest width, by a table", above=0, at_most=2000, follows="spar.widest")
+        float | None,
+        Length("Book: largest width", called="largest width", above=0, at_most=2000, follows="spar.widest"),
     ] = None
-    widest_at: Annotated[float | None, Length("Largest is at, by a table", at_least=0, follows="spar.widest_at")] = None
+    widest_at: Annotated[float | None, Length("Book: largest width is at", at_least=0, follows="spar.widest_at")] = None
     parallel_to: Annotated[float | None, Length("Full width up to", at_least=0)] = None
     stations: Annotated[
         tuple[tuple[float, float], ...] | None,
@@ -67,7 +69,7 @@ class Answers:
     slope: Annotated[
         float,
         Slope(
-            "Gets thinner by",
+            "Taper",
             formula="(width_from − width_to) / (piece_to − piece_from)",
             source="the whole width, towards the head",
         ),
@@ -77,20 +79,26 @@ class Answers:
         Angle("Face to centre line", formula="atan(slope / 2)", source="half of the taper is on each face"),
     ]
     blank_side: Annotated[
-        float, Length("Blank reckoned with", formula="blank", source="as given, or else the widest place", way="up")
+        float, Length("Blank used", formula="blank", source="as given; else the widest place of the spar", way="up")
     ]
-    piece_from: Annotated[float, Length("This piece begins at", formula="piece_from", source=_STATIONS)]
-    width_from: Annotated[float, Length("Width where it begins", formula="width_from", source=_STATIONS)]
-    piece_to: Annotated[float, Length("This piece ends at", formula="piece_to", source=_STATIONS)]
-    width_to: Annotated[float, Length("Width where it ends", formula="width_to", source=_STATIONS)]
+    piece_from: Annotated[float, Length("Stretch begins at", source=_STATIONS)]
+    width_from: Annotated[float, Length("Width where it begins", source=_STATIONS)]
+    piece_to: Annotated[float, Length("Stretch ends at", source=_STATIONS)]
+    width_to: Annotated[float, Length("Width where it ends", source=_STATIONS)]
     part: Annotated[
         float | None,
-        Ratio(
-            "Part of this piece", formula="(at − piece_from) / (piece_to − piece_from)", source="for a faired spar only"
+        Share(
+            "Part of the way along it",
+            formula="(at − piece_from) / (piece_to − piece_from)",
+            source="for a faired spar only",
         ),
     ]
-    slope_from: Annotated[float | None, Slope("Gets thinner where it begins", formula="slope_from", source=_PCHIP)]
-    slope_to: Annotated[float | None, Slope("Gets thinner where it ends", formula="slope_to", source=_PCHIP)]
+    slope_from: Annotated[float | None, Slope("Taper where it begins", source=_PCHIP)]
+    slope_to: Annotated[float | None, Slope("Taper where it ends", source=_PCHIP)]
+    batten_off: Annotated[
+        float | None, Length("Batten, each side (minus: inside)", source="natural cubic spline, against this curve")
+    ]
+    batten_at: Annotated[float | None, Length("Batten is farthest off at", source="where the two lie farthest apart")]
 
 
 def outline(inputs: Inputs) -> Outline:
@@ -120,7 +128,7 @@ def _published(inputs: Inputs) -> Outline:
     widest, place = _wanted(inputs, "widest"), PUBLISHED[inputs.law].place
     at = inputs.widest_at
     if at is None and place is None:
-        raise InputFault(f"{inputs.law} is reckoned from the largest width: say where it is, as 2 ft", "widest_at")
+        raise InputFault(f"{inputs.law} starts from the largest width: say where it is, as 2 ft", "widest_at")
     try:
         return Outline.published(
             inputs.law, inputs.length, (place or 0.0) * inputs.length if at is None else at, widest
@@ -147,6 +155,7 @@ def work(inputs: Inputs) -> Answers:
     width, slope = spar.width_at(inputs.at), spar.slope_at(inputs.at)
     (piece_from, width_from), (piece_to, width_to) = spar.piece_at(inputs.at)
     faired = inputs.law not in ("straight", "bowed")
+    batten_off, batten_at = batten(spar.stations) if faired and len(spar.stations) > 2 else (None, None)
     return Answers(
         off_each_face=(blank - width) / 2,
         width_at=width,
@@ -161,11 +170,13 @@ def work(inputs: Inputs) -> Answers:
         part=(inputs.at - piece_from) / (piece_to - piece_from) if faired else None,
         slope_from=spar.slope_at(piece_from) if faired else None,
         slope_to=spar.slope_at(piece_to) if faired else None,
+        batten_off=None if batten_off is None else batten_off / 2,
+        batten_at=batten_at,
     )
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    given = {"blank_side": "max(width of the stations)"} if inputs.blank is None else {}
+    given = {"blank_side": ""} if inputs.blank is None else {}
     if inputs.law == "straight":
         return given
     if inputs.law != "bowed":
@@ -211,7 +222,7 @@ def not_used(inputs: Inputs, answers: Answers) -> str | None:
     given = (*(inputs.stations or ()), (0.0, inputs.butt), (inputs.length, inputs.head))
     if all(width is None or abs(found.get(at, 0.0) - width) < 1e-6 for at, width in given):
         return None
-    return "By a table every width follows from the largest: heel, head and widths in between are not used."
+    return "A table from a book gives every width from the largest: heel, head and widths in between are not used."
 
 
 def ours(inputs: Inputs, answers: Answers) -> str | None:
@@ -250,7 +261,7 @@ CALCULATOR = Calculator(
     ),
     sources=(
         "Straight line, and bow of the second degree with its top at the widest part (geometry).",
-        "Monotone cubic through the stations, Fritsch and Butland 1984 (PCHIP).",
+        "Monotone cubic through the stations, Fritsch and Butland 1984 (PCHIP); a batten takes the natural spline.",
         "Tables of Steel 1794, Skene 1927 and Kemp 1880, seen in copies of them; faired between the figures (ours).",
         "Second faces marked afresh after the first (common practice, no source).",
     ),

@@ -77,7 +77,7 @@ def _angle(k: int) -> Angle:
 def _proud(k: int) -> Length:
     cut = chamfers(3)[k - 1]
     source = "its sharpest corner, square to the shape"
-    return Length(f"Proud after {k}", formula=_proud_formula(cut), source=source, row="Proud", column=str(k))
+    return Length(f"Ridge left after {k}", formula=_proud_formula(cut), source=source, row="Ridge", column=str(k))
 
 
 def _back_formula(cut: Chamfer) -> str:
@@ -104,7 +104,7 @@ def _proud_formula(cut: Chamfer) -> str:
 class Inputs:
     diameter: Annotated[float, Length("Diameter of the end", above=0, at_most=2000, follows="spar.head")]
     shape: Annotated[str, Choice("Shape", options=("hemisphere", "blunt"))] = "hemisphere"
-    length: Annotated[float | None, Length("Length, if blunt", above=0, at_most=2000)] = None
+    length: Annotated[float | None, Length("Length, if blunt", called="length", above=0, at_most=2000)] = None
     chamfers: Annotated[int, Count("Chamfers", at_least=1, at_most=3)] = 3
 
 
@@ -127,7 +127,9 @@ class Answers:
         Length("Height of a 45° bit", formula="tip_length + diameter/2 − √(tip_length² + diameter²/4)",
                source="a plane at 45° that touches the shape", way="down"),
     ]  # fmt: skip
-    tip_length: Annotated[float, Length("The shape begins", formula="diameter / 2", source="from the end")]
+    tip_length: Annotated[
+        float, Length("Rounding begins", called="length of the tip", formula="diameter / 2", source="from the end")
+    ]
 
 
 def _tip_length(inputs: Inputs) -> float:
@@ -177,9 +179,7 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
             f"set_back_{k}": _back_formula(cut),
             f"across_{k}": _across_formula(cut),
             f"angle_{k}": _angle_formula(cut),
-            f"proud_{k}": _proud_formula(cut)
-            if inputs.shape == "hemisphere"
-            else f"max over the corners, {cut.gap:g}° apart at most, of the distance from the shape",
+            f"proud_{k}": _proud_formula(cut) if inputs.shape == "hemisphere" else "",
         }
     return found
 
@@ -241,6 +241,7 @@ CALCULATOR = Calculator(
     ),
     sources=(
         "Planes that touch a hemisphere, and their affine image on a half ellipsoid (geometry).",
-        "45° first, 0.5858 of the radius back from the end (common practice, no source).",
+        "One chamfer or three begin at 45°, 0.5858 of the radius back from the end (common practice, no source).",
+        "Two lean 30° and 60°: evenly turned from the side to the end, so that both leave the same ridge (geometry).",
     ),
 )

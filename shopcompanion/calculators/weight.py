@@ -51,7 +51,7 @@ class Inputs:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
     mass: Annotated[
-        float, Mass("Mass", digits=3, formula="density·volume{ / 1728|}", source="mass is density times volume")
+        float, Mass("Mass", formula="density·volume{ / 1728|}", source="mass is density times volume")
     ]
     balance_at: Annotated[
         float,
@@ -63,13 +63,13 @@ class Answers:
         ),
     ]
     at_heel: Annotated[
-        float, Mass("Load at the heel", digits=3, formula="mass·(length − balance_at) / length", source=_CARRIED)
+        float, Mass("Load at the heel", formula="mass·(length − balance_at) / length", source=_CARRIED)
     ]
-    at_head: Annotated[float, Mass("Load at the head", digits=3, formula="mass·balance_at / length", source=_CARRIED)]
-    volume: Annotated[float, Volume("Volume of wood", digits=3, called="volume", formula=_volume("π/4"), source=_SUM)]
+    at_head: Annotated[float, Mass("Load at the head", formula="mass·balance_at / length", source=_CARRIED)]
+    volume: Annotated[float, Volume("Volume of wood", called="volume", formula=_volume("π/4"), source=_SUM)]
     density: Annotated[
         float,
-        Density("Density", digits=3, formula="{62.4280|1000}·gravity·(1 + mc/100)", source=f"{_PUBLISHED} eq. 4-14"),
+        Density("Density", formula="{62.4280|1000}·gravity·(1 + mc/100)", source=f"{_PUBLISHED} eq. 4-14"),
     ]
     gravity: Annotated[
         float,
@@ -83,7 +83,7 @@ class Answers:
     gravity_12: Annotated[float, Ratio("Specific gravity at 12 %", source=_TABLE)]
     mass_taken: Annotated[
         float | None,
-        Mass("Wood cut away for fittings", digits=3, source="their segments and strips, none of them twice"),
+        Mass("Wood cut away for fittings", source="their segments and strips, none of them twice"),
     ]
     timber: Annotated[str, Text("Timber used", source="the timber of that name", longest=200)]
     species_source: Annotated[
@@ -181,8 +181,8 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         Column("part", Count("Part")),
         Column("start", Length("From")),
         Column("end", Length("To")),
-        Column("mass", Mass("Mass", digits=3)),
-        Column("taken", Mass("Cut away for fittings", digits=3)),
+        Column("mass", Mass("Mass")),
+        Column("taken", Mass("Cut away for fittings")),
         Column("balance", Length("Balance point, from its heel")),
     )
     spar, thick = body(inputs), answers.density / 1000**3

@@ -5,6 +5,7 @@ three-point slope at the ends: what is known as PCHIP. Two stations are joined b
 """
 
 from collections.abc import Sequence
+from math import sqrt
 
 Points = Sequence[tuple[float, float]]
 
@@ -59,6 +60,49 @@ def where(points: Points, k: int, y: float) -> float:
         beyond = (value(points, k, middle) > y) == (y1 > y0)
         low, high = (low, middle) if beyond else (middle, high)
     return (low + high) / 2
+
+
+def batten(points: Points) -> tuple[float, float]:
+    """How far a natural batten lies above this curve (minus: below it) where it is farthest off, and where that is.
+
+    A batten pinned at the points and free at its ends takes the natural cubic spline: the least bent line through them
+    (Holladay 1957). Between two points both are cubics, so what lies between them is greatest at a root of a square.
+
+    >>> batten([(0, 0), (1, 1)])
+    (0.0, 0)
+    """
+    over, found = [(0.0, points[0][0])], _natural(points)
+    for k in range(len(points) - 1):
+        run, start, end = _run(points, k), found[k] - slope(points, k), found[k + 1] - slope(points, k + 1)
+        for t in _roots(3 * (start + end), -(4 * start + 2 * end), start):
+            if 0 < t < 1:
+                over.append((run * (start * t * (1 - t) ** 2 - end * t * t * (1 - t)), points[k][0] + t * run))
+    return max(over, key=lambda one: abs(one[0]))
+
+
+def _natural(points: Points) -> list[float]:
+    """The rise of the natural cubic spline at every point: three unknowns a row, solved downwards and back."""
+    last = len(points) - 1
+    below, sides = [0.0] * (last + 1), [0.0] * (last + 1)
+    for k in range(last + 1):
+        before = 1 / _run(points, k - 1) if k else 0.0
+        after = 1 / _run(points, k) if k < last else 0.0
+        side = 3 * (before * _chord(points, k - 1) if k else 0.0) + 3 * (after * _chord(points, k) if k < last else 0.0)
+        middle = 2 * (before + after) - (before * below[k - 1] if k else 0.0)
+        below[k] = after / middle
+        sides[k] = (side - (before * sides[k - 1] if k else 0.0)) / middle
+    found = [sides[last]]
+    for k in range(last - 1, -1, -1):
+        found.append(sides[k] - below[k] * found[-1])
+    return found[::-1]
+
+
+def _roots(a: float, b: float, c: float) -> list[float]:
+    """Where a·t² + b·t + c is nothing."""
+    if abs(a) < 1e-15:
+        return [-c / b] if b else []
+    under = b * b - 4 * a * c
+    return [(-b + sign * sqrt(under)) / (2 * a) for sign in (-1, 1)] if under >= 0 else []
 
 
 def _run(points: Points, k: int) -> float:

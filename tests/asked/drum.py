@@ -62,7 +62,19 @@ def where_it_begins_and_ends_to_slip(result: Result) -> None:
         assert at in (0, length) or width(at) == pytest.approx(found.largest_driven, abs=1e-6)
 
 
+def too_short_for_the_widest(result: Result) -> None:
+    """A belt that is too short even where drum and spar touch; it may drive the rest of the spar."""
+    given, found = result.inputs, result.answers
+    touching = (given.drum + given.widest) / 2
+    assert given.belt_length <= belt_length(given.drum, given.widest, touching) + 1e-9
+    assert found.belt_fits == "in part"
+    lean = math.asin((given.drum - given.narrowest) / (2 * found.centres_narrowest))
+    drives = given.grip_ratio * (math.pi + 2 * lean) > math.pi - 2 * lean
+    assert found.grips == ("in part" if drives else "no")
+
+
 QUESTION = questions()
-IN_WORDS: dict[str, Callable[[Result], None]] = dict.fromkeys(
-    ("slips_from", "slips_to"), where_it_begins_and_ends_to_slip
-)
+IN_WORDS: dict[str, Callable[[Result], None]] = {
+    **dict.fromkeys(("slips_from", "slips_to"), where_it_begins_and_ends_to_slip),
+    **dict.fromkeys(("grips", "belt_fits"), too_short_for_the_widest),
+}

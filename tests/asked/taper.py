@@ -1,11 +1,13 @@
 """Sound questions for taper, and what it says in words checked by other means."""
 
 from collections.abc import Callable
+from itertools import pairwise
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import strategies as st
-from scipy.interpolate import PchipInterpolator
+from scipy.interpolate import CubicSpline, PchipInterpolator
 
 from shopcompanion.calculator import Result
 from shopcompanion.spar.tables import PUBLISHED
@@ -79,6 +81,17 @@ def the_slopes_of_the_curve(result: Result) -> None:
     assert found.slope_to == pytest.approx(-rise(found.piece_to), rel=1e-9, abs=1e-12)
 
 
+def the_batten_against_the_curve(result: Result) -> None:
+    """Both curves by scipy, at many places: farthest apart as told, and there."""
+    ends, found = stations_of(result), result.answers
+    xs, ys = map(np.array, zip(*ends, strict=True))
+    spring, curve = CubicSpline(xs, ys, bc_type="natural"), PchipInterpolator(xs, ys)
+    ats = np.concatenate([np.linspace(a, b, 400) for a, b in pairwise(xs)])
+    apart = (spring(ats) - curve(ats)) / 2
+    assert abs(found.batten_off) == pytest.approx(np.abs(apart).max(), rel=1e-4, abs=1e-9)
+    assert found.batten_off == pytest.approx((spring(found.batten_at) - curve(found.batten_at)) / 2, abs=1e-9)
+
+
 def chord(one: tuple[float, float], other: tuple[float, float]) -> float:
     return (other[1] - one[1]) / (other[0] - one[0])
 
@@ -88,4 +101,5 @@ IN_WORDS: dict[str, Callable[[Result], None]] = {
     "blank_side": widest_of_the_stations,
     **dict.fromkeys(("piece_from", "width_from", "piece_to", "width_to"), the_piece_that_holds_the_station),
     **dict.fromkeys(("slope_from", "slope_to"), the_slopes_of_the_curve),
+    **dict.fromkeys(("batten_off", "batten_at"), the_batten_against_the_curve),
 }

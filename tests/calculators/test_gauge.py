@@ -122,7 +122,7 @@ def test_one_width_has_one_right_setting() -> None:
 
 def test_thinner_pins_are_advised_only_where_they_would_show() -> None:
     thick = typed("gauge", widest="4", narrowest="2-1/2", pin="1/2")
-    assert "Pins of 13/64 in or less would keep the error within a division of the rule." in thick.cautions
+    assert "Pins of 13/64 in or less would keep the error within one division of the rule." in thick.cautions
     thin = typed("gauge", widest="4", narrowest="2-1/2", pin="3/16")
     assert not any("Pins of" in line for line in thin.cautions)
     coarse = typed("gauge", RULES[0], widest="4", narrowest="2-1/2", pin="1/2")
@@ -134,14 +134,14 @@ def test_pencils_that_leave_the_work(pin: str, told: bool) -> None:
     result = typed("gauge", widest="4", narrowest="1/2", pin=pin)
     (row,) = (row for row in result.as_json()["tables"]["stations"]["rows"] if row[1] == pytest.approx(12.7))
     assert (row[2] <= 0) == told
-    assert any("pencils leave the work" in line for line in result.cautions) == told
+    assert any("the pencils run off it" in line for line in result.cautions) == told
 
 
 def test_a_ratio_is_held_against_the_true_setting() -> None:
     poor = typed("gauge", widest="12", narrowest="11-1/2", pin="1/4", clearance="0", ratio="7:10:7")
     better = typed("gauge", widest="12", narrowest="11-1/2", pin="1/4", clearance="0")
     assert abs(better.answers.error_worst) < abs(poor.answers.error_worst)
-    assert any("Set true, right at the widest, it would err by 0 in" in line for line in poor.cautions)
+    assert any("Set true, exact at the widest, it would be off by 0 in" in line for line in poor.cautions)
     assert any("too far in" in line for line in typed("gauge", widest="12", ratio="5:7:5").cautions)
 
 
@@ -155,8 +155,8 @@ def test_the_rule_slantwise_is_on_the_rules_marks() -> None:
 
 def test_cautions_and_sources_travel_with_the_answer() -> None:
     result = typed("gauge", widest="4", narrowest="2")
-    assert any("minus is nearer the edge: it leaves wood" in line for line in result.cautions)
-    assert any("24 units, ticks at 7 and 17" in line for line in result.cautions)
+    assert any("minus marks nearer the edge: it leaves wood" in line for line in result.cautions)
+    assert any("24 units across, ticks at 7 and 17" in line for line in result.cautions)
     assert all(len(line) <= 78 for line in result.cautions)
 
 

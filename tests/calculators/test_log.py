@@ -119,7 +119,24 @@ def test_an_oval_has_both_ways_in_every_table() -> None:
     assert [width for _, width in result.answers.new_widths] == pytest.approx([46, 42])
     assert [depth for _, depth in result.answers.new_depths] == pytest.approx([60 * 51 / 54, 48 * 51 / 54])
     assert result.answers.stiffness_worst == pytest.approx((51 / 54) ** 3)
-    assert "least_ratio²" not in {step.name: step.formula for step in result.working()}["stiffness_worst"]
+    assert "stiffness_worst" not in {step.name for step in result.working()}  # no sum of the least width alone
+
+
+def test_the_answer_and_the_table_say_one_width_rounded_down_and_so_marked() -> None:
+    result = ask("log", **POLE, measured=(Measure(609.6, (50.3, 50.3)),))
+    (table,) = (one for one in result.tables if one.name == "target")
+    new = next(column for column in table.columns if column.name == "new").kind
+    said = [new.show(row[2], result.rule) for row in table.rows]
+    kind = next(one.kind for one in result.calculator.answer_fields if one.name == "new_widths")
+    assert [part.split(" = ")[1] for part in kind.show(result.answers.new_widths, result.rule).split("; ")] == said
+    assert any("rounded down" in text for text in said)
+
+
+def test_what_is_kept_is_told_in_percent() -> None:
+    result = ask("log", **POLE, measured=(Measure(609.6, (50.3, 50.3)),)).as_json()["answers"]
+    for name in ("least_ratio", "stiffness_worst", "stiffness_tip", "strength_worst"):
+        assert result[name]["text"].endswith(" %")
+        assert float(result[name]["text"].split()[0]) == pytest.approx(100 * result[name]["value"], abs=0.05)
 
 
 @pytest.mark.parametrize(

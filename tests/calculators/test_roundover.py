@@ -162,6 +162,11 @@ def test_two_sides_leave_flats_of_two_widths() -> None:
     answers = ask("roundover", stock=50.0, stock_other=40.0, bit_radius=20.0).answers
     assert (answers.verdict, answers.flat_left, answers.flat_left_other) == ("leaves flats", 10, 0)
     assert answers.needed_radius == 20
+    assert answers.bearing_land == 0  # on the narrower face
+    for sides in ({"stock": 50.0, "stock_other": 44.0}, {"stock": 44.0, "stock_other": 50.0}):
+        result = ask("roundover", bit_radius=20.0, **sides)
+        assert result.answers.bearing_land == 4
+        assert result.as_json()["tables"]["corners"]["rows"][-1] == [4, 4, 10]
     assert ask("roundover", stock=50.0, stock_other=39.0, bit_radius=20.0).answers.verdict == "bit too big"
 
 
@@ -198,7 +203,7 @@ def test_a_router_set_too_fast_is_told(set_to: str, told: bool) -> None:
 
 def test_cautions_travel_along() -> None:
     said = " ".join(typed("roundover", stock="2", bit_radius="1").cautions)
-    for words in ("in steps", "ends square", "on the cutter", "one station only"):
+    for words in ("in steps", "ends square", "on the cutter", "one station only", "against the turn of the bit"):
         assert words in said
 
 

@@ -31,7 +31,9 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "width_to": 57.15,
     }
     answers = {name: one["value"] for name, one in found["answers"].items()}
-    assert [answers.pop(name) for name in ("part", "slope_from", "slope_to")] == [None] * 3  # of a faired spar
+    assert [answers.pop(name) for name in ("part", "slope_from", "slope_to", "batten_off", "batten_at")] == [
+        None
+    ] * 5  # of a faired spar
     assert answers == pytest.approx(wanted, rel=1e-9, abs=1e-9)
     table = found["tables"]["stations"]
     assert table["columns"] == ["at", "width", "half", "off_each_face", "mark_8", "mark_16"]
@@ -42,6 +44,24 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         assert (half, off) == (pytest.approx(wide / 2), pytest.approx((92.075 - wide) / 2))
         assert mark_8 == pytest.approx(wide * (1 - 1 / sqrt(2)))
         assert mark_16 == pytest.approx(wide * 0.1076506, rel=1e-6)
+
+
+def test_a_faired_spar_says_how_far_a_batten_lies_from_it() -> None:
+    """Pinned at 40, 60, 60 and 30 mm, 1 m apart: the natural spline by hand, its bends from two equations."""
+    given = {
+        "length": 3000.0,
+        "butt": 40.0,
+        "head": 30.0,
+        "stations": ((1000.0, 60.0), (2000.0, 60.0)),
+        "law": "faired",
+    }
+    found = ask("taper", at=1500.0, **given).answers
+    # 4·b₁ + b₂ = 6·(0 − 20) and b₁ + 4·b₂ = 6·(−30 − 0), in mm a square metre
+    b1, b2 = (4 * -120 + 180) / 15, (4 * -180 + 120) / 15
+    middle = 60 - (b1 + b2) / 16  # halfway between the two full stations, which the curve joins level
+    assert found.batten_off == pytest.approx((middle - 60) / 2, rel=2e-2)
+    assert 1400 < found.batten_at < 1600
+    assert ask("taper", at=0.0, **{**given, "stations": ()}).answers.batten_off is None  # nothing to spring it over
 
 
 def test_a_bowed_spar_by_its_formula() -> None:

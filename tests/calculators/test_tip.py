@@ -38,6 +38,13 @@ def test_a_hemisphere_is_evenly_turned(chamfers: int, leans: list[float]) -> Non
     assert found.set_back_1 / 30 == pytest.approx(1 - tan(radians(leans[0]) / 2))
 
 
+def test_two_chamfers_do_not_begin_at_45_and_the_source_says_so() -> None:
+    result = ask("tip", diameter=60.0, chamfers=2)
+    assert result.answers.angle_1 == pytest.approx(30)
+    assert any("Two lean 30° and 60°" in line for line in result.calculator.sources)
+    assert any("One chamfer or three begin at 45°" in line for line in result.calculator.sources)
+
+
 @given(questions())
 def test_every_chamfer_leaves_less_or_as_much(values) -> None:
     found = ask("tip", **values).answers

@@ -21,7 +21,7 @@ def test_the_headline_comes_first(call):
     lines = said.out.splitlines()
     assert lines[0] == "Line for 8, from each edge: 1-1/32 in bare (1.0251 in)"
     assert "  Width across flats  3-1/2 in" in lines
-    assert [line.split("  ")[-1].strip() for line in lines if line.startswith("  Facet of 8 ")] == ["(1.4497 in)"]
+    assert [line.split("  ")[-1].strip() for line in lines if line.startswith("  Facet at 8 sides ")] == ["(1.4497 in)"]
     assert lines[-1].startswith("⚠ ")
     assert "\x1b" not in said.out
 
@@ -71,7 +71,7 @@ def test_tables_cautions_and_units(call):
 def test_working_has_the_formula_the_numbers_and_the_source(call):
     plain, full = call("facets", "--width", "4").out, call("facets", "--width", "4", "--working").out
     assert full.startswith(plain)
-    assert "  Facet of 8: 1-21/32 in full\n    = finished size·tan(π/8)\n    = 4·tan(π/8)\n" in full
+    assert "  Facet at 8 sides: 1-21/32 in full\n    = finished size·tan(π/8)\n    = 4·tan(π/8)\n" in full
     assert "[regular polygon, across flats]" in full
     assert "\nSources\n" in full
 

@@ -91,7 +91,7 @@ def test_an_output_without_our_letters_gets_others(encoding):
     argv = ("facets", "--width", "3-1/2", "--working", "--drawing")
     done = start(*argv, env={"PYTHONIOENCODING": encoding}, encoding=encoding)
     assert (done.returncode, done.stderr) == (0, "")
-    assert "  Facet of 8: " in done.stdout
+    assert "  Facet at 8 sides: " in done.stdout
     assert "tan(pi/8)" in done.stdout
     assert "! Blade guard on" in done.stdout
     assert "*  " in done.stdout.split("to scale)")[1]
