@@ -77,9 +77,7 @@ class Answers:
     ]  # fmt: skip
     glue_mass: Annotated[
         float,
-        Mass(
-            "Glue", formula="glue_area·spread / {(144·16)|1000³}", source="spread on one side of each joint"
-        ),
+        Mass("Glue", formula="glue_area·spread / {(144·16)|1000³}", source="spread on one side of each joint"),
     ]
     clamps: Annotated[int, Count("Clamps", source="one at each end, and as many between as the spacing asks for")]
 

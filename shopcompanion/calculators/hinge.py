@@ -171,16 +171,12 @@ class Answers:
     cut_to: Annotated[
         float | None, Length("Saw to", formula="joint_at + kerf/2", source=_JOINT, row="Saw", column="to")
     ]
-    flat_left: Annotated[
-        float, Percent("Modulus left, flat", source=_LEAST, row="Modulus left", column="flat")
-    ]
+    flat_left: Annotated[float, Percent("Modulus left, flat", source=_LEAST, row="Modulus left", column="flat")]
     barrel_left: Annotated[
         float,
         Percent("Modulus left, barrel", source=_LEAST, row="Modulus left", column="barrel"),
     ]
-    holes_left: Annotated[
-        float, Percent("Modulus left, holes", source=_LEAST, row="Modulus left", column="holes")
-    ]
+    holes_left: Annotated[float, Percent("Modulus left, holes", source=_LEAST, row="Modulus left", column="holes")]
     across_least: Annotated[
         float,
         Length(

@@ -107,9 +107,7 @@ class Answers:
     tangential_total: Annotated[
         float, Percent("Tangential shrinkage, used", called="tangential shrinkage", source=_FIGURES)
     ]
-    radial_total: Annotated[
-        float, Percent("Radial shrinkage, used", called="radial shrinkage", source=_FIGURES)
-    ]
+    radial_total: Annotated[float, Percent("Radial shrinkage, used", called="radial shrinkage", source=_FIGURES)]
     shrinks_below: Annotated[
         float,
         Percent(

@@ -54,9 +54,7 @@ class Answers:
     ]
     upright: Annotated[
         float | None,
-        Force(
-            "The boat carries upright", source="righting moment over effort_height, this sail's part of it"
-        ),
+        Force("The boat carries upright", source="righting moment over effort_height, this sail's part of it"),
     ]
     pressure: Annotated[
         float | None,

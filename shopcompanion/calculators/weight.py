@@ -50,9 +50,7 @@ class Inputs:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
-    mass: Annotated[
-        float, Mass("Mass", formula="density·volume{ / 1728|}", source="mass is density times volume")
-    ]
+    mass: Annotated[float, Mass("Mass", formula="density·volume{ / 1728|}", source="mass is density times volume")]
     balance_at: Annotated[
         float,
         Length(
@@ -62,9 +60,7 @@ class Answers:
             source=f"{_SUM}, and its centroid",
         ),
     ]
-    at_heel: Annotated[
-        float, Mass("Load at the heel", formula="mass·(length − balance_at) / length", source=_CARRIED)
-    ]
+    at_heel: Annotated[float, Mass("Load at the heel", formula="mass·(length − balance_at) / length", source=_CARRIED)]
     at_head: Annotated[float, Mass("Load at the head", formula="mass·balance_at / length", source=_CARRIED)]
     volume: Annotated[float, Volume("Volume of wood", called="volume", formula=_volume("π/4"), source=_SUM)]
     density: Annotated[
