@@ -34,9 +34,7 @@ class Inputs:
     narrowest: Annotated[float | None, Length("Spar's narrowest", above=0, at_most=2000, follows="spar.narrowest")] = (
         None
     )
-    grip_ratio: Annotated[
-        float, Ratio("Grip ratio, drum over spar", called="grip ratio", at_least=0.05, at_most=20)
-    ] = 1.0
+    grip_ratio: Annotated[float, Ratio("Grip ratio", at_least=0.05, at_most=20)] = 1.0
     rpm: Annotated[float | None, Turning("Drum turns at", above=0, at_most=30000, follows="shop.rpm")] = None
     outline: Annotated[
         tuple[tuple[float, float], ...] | None,

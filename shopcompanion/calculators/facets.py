@@ -43,8 +43,8 @@ class Inputs:
         float | None, Length("Depth, if different", called="depth", above=0, at_most=2000, follows="spar.depth_at")
     ] = None
     section: Annotated[str, Choice("Finished section", options=("round", "oval"), follows="spar.shape")] = "round"
-    ridge_ok: Annotated[float, Length("Ridge left for sanding", at_least=0.01, at_most=20)] = 0.5
-    square_within: Annotated[float, Length("Counts as square within", above=0, at_most=20, follows="rule.division")] = (
+    ridge_ok: Annotated[float, Length("Ridge for sanding", at_least=0.01, at_most=20)] = 0.5
+    square_within: Annotated[float, Length("Square if within", above=0, at_most=20, follows="rule.division")] = (
         25.4 / 32
     )
     corners_8: Annotated[float, Percent("Cut to 8 sides", at_least=0, at_most=100, follows="spar.corners_8")] = 100.0

@@ -173,7 +173,7 @@ def _cut_8(plan: Plan) -> Step:
         table = Table(of.name, (of.columns[0], tilt, *of.columns[1:]), rows) if sawn else of
     else:
         setup = (f"Saw tilted {wide.say('saw_tilt')}.",)
-        table = _table(plan, "eight sides", 8, ("cut_8", "Off the corner"), ("facet_8", "Facet of 8"))
+        table = _table(plan, "eight sides", 8, ("cut_8", "Off the corner"), ("facet_8", "Facet at 8 sides"))
     return Step(
         "cut-8",
         "Take the corners off: eight sides",
@@ -248,7 +248,7 @@ def _cut_16(plan: Plan) -> Step:
             ("facet_by_b", Length("Facet"), 3, "facet"),
         )
     else:
-        table = _table(plan, "sixteen sides", 16, ("cut_16", "Off the corner"), ("facet_16", "Facet of 16"))
+        table = _table(plan, "sixteen sides", 16, ("cut_16", "Off the corner"), ("facet_16", "Facet at 16 sides"))
     return Step(
         "cut-16",
         "Take the eight corners off: sixteen sides",

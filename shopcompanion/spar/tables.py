@@ -1,7 +1,7 @@
 """Tapers as books print them: a spar's width as parts of its largest, on the way from there to either end.
 
-Every figure was seen in a copy of the text of the book. Between the figures a spar is faired, and where the book says
-nothing it keeps its full width: both are ours.
+Figures were seen in transcriptions of the books, but Steel's yards and gaffs in a later writer's note. Between the
+figures a spar is faired, and where the book says nothing it keeps its full width: both are ours.
 """
 
 from typing import NamedTuple
@@ -23,18 +23,19 @@ class Published(NamedTuple):
 
 
 _STEEL = "David Steel, The Elements and Practice of Rigging and Seamanship, 1794"
+_STEEL_QUOTED = f"{_STEEL}, at second hand"
 _SKENE = "Norman L. Skene, Elements of Yacht Design, 1927"
-_KEMP = "D. Kemp, 1880"
+_KEMP = "D. Kemp, A Manual of Yacht and Boat Sailing, 1880"
 _BELOW = "full width from the heel to the widest place"
 _YARD = ((1 / 4, 30 / 31), (2 / 4, 7 / 8), (3 / 4, 7 / 10), (1.0, 3 / 7))
 
 PUBLISHED: dict[str, Published] = {
-    "steel 1794 yard": Published(_YARD, _YARD, 0.5, f"{_STEEL}: yards, by quarters from the slings to the arm"),
+    "steel 1794 yard": Published(_YARD, _YARD, 0.5, f"{_STEEL_QUOTED}: yards, by quarters from the slings to the arm"),
     "steel 1794 gaff": Published(
         ((1 / 4, 40 / 41), (2 / 4, 11 / 12), (3 / 4, 4 / 5), (1.0, 5 / 9)),
         (),
         0.0,
-        f"{_STEEL}: gaffs, by quarters to the outer end",
+        f"{_STEEL_QUOTED}: gaffs, by quarters to the outer end",
         f"largest at the jaws; {_BELOW}",
     ),
     "steel 1794 mast": Published(

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.errors import InputFault, InputFaults
+from shopcompanion.spar.tables import PUBLISHED
 
 from ..asked.taper import questions
 from ..asking import MM_01, ask, refusal, typed
@@ -221,3 +222,16 @@ def test_the_order_of_work_and_the_guard_travel_along() -> None:
     said = " ".join(typed("taper", **MAST, at="0").cautions)
     for words in ("centre line", "bearers", "second pair afresh", "uard"):
         assert words in said
+
+
+@pytest.mark.parametrize(
+    ("law", "source"),
+    [
+        ("steel 1794 yard", "at second hand: yards"),
+        ("steel 1794 gaff", "at second hand: gaffs"),
+        ("steel 1794 mast", "Rigging and Seamanship, 1794: rough-tree masts"),
+        ("kemp 1880 bowsprit", "D. Kemp, A Manual of Yacht and Boat Sailing, 1880: bowsprits"),
+    ],
+)
+def test_a_table_says_its_book_and_whether_that_was_seen(law: str, source: str) -> None:
+    assert source in PUBLISHED[law].source

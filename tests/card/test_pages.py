@@ -153,7 +153,7 @@ def test_a_published_table_is_named_with_its_book_and_what_is_ours() -> None:
     boat = one_spar('length = "3 m"\nlaw = "kemp 1880 bowsprit"\nstations = [{ at = "1 m", width = "60 mm" }]')
     text = card(boat, boat.spars[0], rule=boat.rule, source="a.toml", version="1", date=None)
     words = " ".join(line[:42].strip() for line in text.split("\n")[3:18])
-    assert "Book     D. Kemp, 1880" in words
+    assert "Book     D. Kemp, A Manual of Yacht and Boat Sailing, 1880" in words
     assert "Ours: full width from the heel" in words
 
 

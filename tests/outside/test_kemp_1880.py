@@ -1,4 +1,4 @@
-"""D. Kemp, 1880: ends as parts of the largest diameter.
+"""D. Kemp, A Manual of Yacht and Boat Sailing, 1880: ends as parts of the largest diameter.
 
 Seen. Bowsprit, outer end 0.72; boom of a cutter, fore end 0.7, after end 0.75. Where they are largest, and the sizes
 here, are ours.

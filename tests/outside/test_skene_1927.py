@@ -1,8 +1,9 @@
-"""Norman L. Skene, Elements of Yacht Design, 1927: tapers as parts of the largest diameter, and his worked mast.
+"""Norman L. Skene, Elements of Yacht Design, 1927: tapers as parts of the largest diameter, and a worked mast.
 
 Seen. Unstayed jib-headed mast by fifths of its height above the deck 0.942, 0.849, 0.726, 0.575, top 0.406; gaff mast
 0.99 at two thirds, top 0.65; gaff, largest at the middle, jaws 0.93, tip 0.75; boom, largest two thirds aft, fore end
-0.79, after end 0.71. Worked: a mast of 120 in, 1.86 in at the deck: 1.75, 1.58, 1.35, 1.07, top 0.755 in.
+0.79, after end 0.71. Worked mast, as quoted by a later writer who says that some figures are extrapolated (not seen in
+the book): 120 in, 1.86 in at the deck: 1.75, 1.58, 1.35, 1.07, top 0.755 in.
 """
 
 import pytest
@@ -18,7 +19,7 @@ UNSTAYED = "skene 1927 unstayed mast"
     ("fifths", "printed", "last_digit"),
     [(1, 1.75, 0.01), (2, 1.58, 0.01), (3, 1.35, 0.01), (4, 1.07, 0.01), (5, 0.755, 0.001)],
 )
-def test_the_worked_mast_to_its_printed_digits(fifths: int, printed: float, last_digit: float) -> None:
+def test_the_worked_mast_as_quoted_to_its_printed_digits(fifths: int, printed: float, last_digit: float) -> None:
     at = f"{24 * fifths} in"
     found = typed("taper", length="120 in", law=UNSTAYED, widest="1.86", widest_at="0", at=at).answers.width_at / 25.4
     assert found == pytest.approx(printed, abs=last_digit / 2)
