@@ -121,6 +121,18 @@ class Table(NamedTuple):
     rows: tuple[tuple[Value, ...], ...]
 
 
+class Target(NamedTuple):
+    """Other widths for a spar (station, width, mm), and depths of an oval, that it may be given; `species` and `wall`
+    where they change as well. With a name in `copy_as` a copy of the spar gets them.
+    """
+
+    widths: tuple[tuple[float, float], ...]
+    depths: tuple[tuple[float, float], ...] = ()
+    species: str = ""
+    wall: float | None = None
+    copy_as: str = ""
+
+
 class Step(NamedTuple):
     """One line of working: the sum in stable names, in the fields' labels, and with the numbers put in; its result."""
 
@@ -159,7 +171,8 @@ class Calculator:
     `cautions` are lines, or functions of inputs and answers that give a line, a line and the lengths (mm) that stand
     at its `{}`, or None. `fitting` gives what can be put on the spar of a profile,
     or None where nothing can: values by the keys of a fitting there, without its name, and with its place only where
-    the question has one of its own.
+    the question has one of its own. `target` gives other widths for the spar, or None where there is nothing to change.
+    `slow` ones take longer than a key may, and are worked out beside the keys.
     """
 
     name: str
@@ -173,6 +186,8 @@ class Calculator:
     tables: Callable[[Any, Any], tuple[Table, ...]] = lambda inputs, answers: ()
     drawing: Callable[[Any, Any], "Drawing | None"] = lambda inputs, answers: None
     fitting: Callable[[Any, Any], Mapping[str, Value] | None] | None = None
+    target: Callable[[Any, Any], Target | None] | None = None
+    slow: bool = False
     formulas: Callable[[Any], Mapping[str, str]] = lambda inputs: {}
     input_fields: tuple[Field, ...] = field(init=False)
     answer_fields: tuple[Field, ...] = field(init=False)

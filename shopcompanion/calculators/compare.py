@@ -7,6 +7,7 @@ from typing import Annotated, NamedTuple
 
 from ..beam.proof import prove
 from ..calculator import Calculator, Column, Table
+from ..drawing.shapes import Drawing, Label, Shape, loop
 from ..errors import InputFault
 from ..fields import Count, Length, Ratio, Text, Value
 from ..quantities import Mass
@@ -139,6 +140,17 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     return (Table("variants", _COLUMNS, tuple(rows)),)
 
 
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """A bar for every variant, as long as it is heavy."""
+    told = [one for one in variants(inputs) if one.mass is not None]
+    shapes: list[Shape] = []
+    for place, one in enumerate(told):
+        long, low = 400.0 * (one.mass or 0.0) / max(other.mass or 0.0 for other in told), -60.0 * place
+        shapes += loop((0.0, low), (long, low), (long, low + 25.0), (0.0, low + 25.0))
+        shapes.append(Label(long / 2, low + 12.0, one.name))
+    return Drawing("what each weighs, to scale", tuple(shapes))
+
+
 CALCULATOR = Calculator(
     name="compare",
     question="How does it compare: as drawn, as measured, in another timber, hollow, lightest?",
@@ -147,6 +159,8 @@ CALCULATOR = Calculator(
     work=work,
     headline="lightest_of_all",
     tables=tables,
+    drawing=drawing,
+    slow=True,
     cautions=(proving.GUIDANCE, "A thicker spar catches more wind and wants other fittings; neither is counted here."),
     sources=(
         "Bending and buckling: as strength has them.",

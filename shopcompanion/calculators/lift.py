@@ -194,10 +194,11 @@ def pulls(inputs: Inputs, mast: Mast, way: str) -> list[Pull]:
 
 
 def by_pole(inputs: Inputs, mast: Mast, way: str) -> float | None:
-    """The worst pull over a gin pole of a fifth of the mast, its line led as far ahead as that is long, or as now."""
+    """The worst pull over a gin pole of a fifth of the mast, its line led as far ahead, and not up."""
     if way != WAYS[1]:
         return None
-    other = replace(inputs, gin_pole=(mast.head - mast.hinge) / 5)
+    low = min(0.0, inputs.lead_height)  # a line over a pole leads down
+    other = replace(inputs, gin_pole=(mast.head - mast.hinge) / 5, lead_height=low)
     try:
         return max(one.pull for one in pulls(other, mast, WAYS[2]))
     except InputFault:

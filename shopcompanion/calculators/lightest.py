@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Annotated, NamedTuple
 
 from ..beam.proof import Proof, prove
-from ..calculator import Calculator, Column, Table
+from ..calculator import Calculator, Column, Table, Target
 from ..drawing.shapes import Drawing, Label, Line, Shape
 from ..errors import InputFault
 from ..fields import Choice, Length, Pairs, Ratio, Text, Value
@@ -321,6 +321,16 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     return Drawing(f"today's dotted, {times:.0f} times too thick, its length to scale", tuple(shapes))
 
 
+def target(inputs: Inputs, answers: Answers) -> Target | None:
+    """The new widths, for the spar whose own stations they are at."""
+    whole = inputs.whole
+    if whole is None or answers.new_widths is None or answers.saved <= 0:
+        return None
+    if [at for at, _ in answers.new_widths] != [at for at, _ in whole.outline.stations]:
+        return None
+    return Target(answers.new_widths, answers.new_depths or (), wall=answers.new_wall)
+
+
 def weaker(inputs: Inputs, answers: Answers) -> str:
     return "Found, not proved, and by these limits and this load alone; a knot counts more in a thinner spar."
 
@@ -334,6 +344,8 @@ CALCULATOR = Calculator(
     headline="saved",
     tables=tables,
     drawing=drawing,
+    target=target,
+    slow=True,
     cautions=(
         proving.GUIDANCE,
         weaker,

@@ -304,6 +304,7 @@ CALCULATOR = Calculator(
     tables=tables,
     drawing=drawing,
     formulas=formulas,
+    slow=True,
     cautions=(proving.GUIDANCE, too_near, heel_alone, joined, unweighed, undone),
     sources=(
         "Bending and buckling: Euler–Bernoulli, consistent geometric stiffness, solved in pieces (scipy).",

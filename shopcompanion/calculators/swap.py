@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import Annotated, NamedTuple
 
-from ..calculator import Calculator, Column, Table
+from ..calculator import Calculator, Column, Table, Target
+from ..drawing.shapes import Arc, Dimension, Drawing, Label, Shape
 from ..errors import InputFault
 from ..fields import Length, Ratio, Text, Value
 from ..quantities import Mass, Stress
@@ -215,6 +216,32 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     return (Table("timbers", _COLUMNS, (*rows, *bare)),)
 
 
+def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """Both sections about one middle: today's dotted, the other timber's drawn, and its hollow beside it."""
+    now, then, far = inputs.width / 2, answers.wanted_width / 2, inputs.width * 1.4
+    out, hole = answers.hollow_width / 2, answers.hollow_width / 2 - answers.hollow_wall
+    shapes: list[Shape] = [
+        Arc(0.0, 0.0, now, now, pen="light"), Arc(0.0, 0.0, then, then),
+        Dimension(-then, 0.0, then, 0.0, answers.wanted_width),
+        Arc(far, 0.0, out, out), Arc(far, 0.0, hole, hole), Label(far, 0.0, "hollow"),
+    ]  # fmt: skip
+    return Drawing("the section, today's dotted, and hollow, to scale", tuple(shapes))
+
+
+def target(inputs: Inputs, answers: Answers) -> Target | None:
+    """A copy of the spar in the other timber, as thick as it has to be for both."""
+    whole = inputs.whole
+    if whole is None:
+        return None
+    ratio = answers.wanted_width / inputs.width
+    widths, depths = (
+        tuple((at, width * ratio) for at, width in outline.stations) if outline else ()
+        for outline in (whole.outline, whole.depths)
+    )
+    wall = whole.wall * ratio if whole.wall else None
+    return Target(widths, depths, answers.timber_then, wall, copy_as=f"in {answers.timber_then}")
+
+
 def mixed(inputs: Inputs, answers: Answers) -> str | None:
     now, then = pair(inputs)
     if ("BR 241" in now.source) == ("BR 241" in then.source):
@@ -230,6 +257,8 @@ CALCULATOR = Calculator(
     work=work,
     headline="wanted_width",
     tables=tables,
+    drawing=drawing,
+    target=target,
     cautions=(
         proving.GUIDANCE,
         mixed,

@@ -51,6 +51,12 @@ class Own(Thing):
     def __init__(self, species: Sequence[Species]) -> None:
         self.species = tuple(species)
 
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Own) and self.species == other.species
+
+    def __hash__(self) -> int:
+        return hash(self.species)
+
 
 class Named(Text):
     """The name of a timber, or enough of it; `find` knows which it is."""

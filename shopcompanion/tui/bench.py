@@ -7,8 +7,11 @@ from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
 
+from ..calculator import Calculator, Result
+from ..errors import InputFault
 from ..fields import Choice
 from . import pages
+from .beside import Beside
 from .canvas import Canvas
 from .editing import one_line
 from .keys import ACTIONS
@@ -36,6 +39,8 @@ class Bench(Screen[None]):
         self.view = BenchView(session, keys, ascii_only)
         self.parts: Mapping[str, Rows] = {}
         self.canvas = Canvas(self.draw)
+        session.beside = self._beside = Beside()
+        self._working = False  # on a slow answer, beside the keys
         self._does = {key: action.name for action in ACTIONS for key in keys[action.name].split(",") if key}
 
     def compose(self) -> ComposeResult:
@@ -48,7 +53,28 @@ class Bench(Screen[None]):
         self.parts = drawn.parts
         if self.view.behind:
             self.call_after_refresh(self._catch_up)  # the answers are painted first
+        self._work_beside()
         return drawn.rows
+
+    def _work_beside(self) -> None:
+        """Have a slow answer worked out in a thread, one at a time; the last good one stays until it is there."""
+        shown, rule = self.view.shown, self.session.rule
+        if shown is None or shown.pending is None or self._working:
+            return
+        self._working = True
+        calculator, inputs = shown.calculator, shown.pending
+
+        def work() -> None:
+            outcome = Beside.work_out(calculator, inputs, rule)
+            self.app.call_from_thread(self._take, calculator, inputs, outcome)
+
+        self.run_worker(work, thread=True, exit_on_error=False)
+
+    def _take(self, calculator: Calculator, inputs: object, outcome: Result | InputFault) -> None:
+        """Show what was worked out; when more was typed since, that is worked out next."""
+        self._working = False
+        self._beside.take(calculator, inputs, outcome)
+        self.redraw()
 
     _catching_up = False
 

@@ -28,7 +28,7 @@ ACTIONS = (
     Action("sheet", "ctrl+d", "sheet", "The spar's sheet: stations, measuring, and changing the spar"),
     Action("job", "ctrl+k", "job", "The steps of the spar in order, to tick off, and its card for the bench"),
     Action("stock", "f6,ctrl+end", "", "The boat's timber: what to buy, how each is sawn, and the page for the yard"),
-    Action("fit", "f4,insert", "fit", "Put this fitting on the spar, at the station", of_a_fitting=True),
+    Action("fit", "f4,insert", "fit", "Put this fitting, or these widths, on the spar", of_a_fitting=True),
     Action("save", "ctrl+s", "save", "Save the boat"),
     Action("boats", "ctrl+o", "boat", "Open, make, copy or rename a boat"),
     Action("presets", "ctrl+p", "preset", "Presets: keep what is typed here, or call it back"),

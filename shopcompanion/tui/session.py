@@ -8,7 +8,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import partial
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from .. import form, lengths
 from ..calculator import Calculator, Result
@@ -22,6 +22,7 @@ from ..profile.left_out import for_answer
 from ..profile.parse import ProfileFault, Reading, read
 from ..profile.preset import spell
 from ..profile.records import Boat
+from .beside import WAIT, Beside
 
 if TYPE_CHECKING:
     from ..profile.records import Preset, Spar
@@ -49,6 +50,7 @@ class Shown:
     form: Form
     result: Result | None
     faults: tuple[InputFault, ...]
+    pending: Any = None  # the inputs that are still to be worked out, beside the keys
 
     @property
     def stale(self) -> bool:
@@ -70,14 +72,13 @@ class Session:
     def __init__(self) -> None:
         self.opened: Opened | None = None
         self.state = State()
-        self.saved_text = ""
-        self.spar_name = ""
-        self.at = 0.0
+        self.saved_text, self.spar_name, self.at = "", "", 0.0
         self.rule: Rule = DEFAULT_RULES["in"]
         self.calculator = NAMES[0]
         self._past: list[State] = []
         self._future: list[State] = []
         self._last: dict[str, Result] = {}
+        self.beside: Beside | None = None  # where slow answers are worked out beside the keys
         self._read = Reading(Boat(), ())
 
     # --- the boat -------------------------------------------------------------------------------------------------
@@ -261,7 +262,11 @@ class Session:
         calculator = load(self.calculator)
         filled = form.fill(calculator, self.texts(), self.follows(), self.rule)
         try:
-            result = calculator.run(filled.inputs(calculator), self.rule)
+            inputs = filled.inputs(calculator)
+            slow = self.beside if calculator.slow else None
+            result = slow.result(calculator, inputs, self.rule) if slow else calculator.run(inputs, self.rule)
+            if result is None:
+                return Shown(calculator, filled, self._last_in_rule(), (WAIT,), inputs)
         except InputFaults as several:
             return Shown(calculator, filled, self._last_in_rule(), tuple(several.faults))
         except InputFault as fault:

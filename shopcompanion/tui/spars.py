@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 from .. import version
+from ..catalog import load
 from ..errors import InputFault
 from ..lengths import read
 from .picker import Choice
@@ -62,6 +63,13 @@ class Spars:
 
     def _fit(self) -> None:
         session = self.session
+        if load(session.calculator).target is not None:
+            told_of: list[str] = []
+            from .adopt import adopt
+
+            self.change(lambda: told_of.append(adopt(session)))
+            self.tell(f"{told_of[0]}; {self._key_of('save')} saves the boat")
+            return
         fitting = session.fitting()
         kind = "fitting" if fitting["kind"] == "other" else str(fitting["kind"])
 

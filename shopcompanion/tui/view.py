@@ -236,7 +236,8 @@ class BenchView:
 
     def _keys(self, width: int, most: int) -> Rows:
         """Every key with a short name that does something here."""
-        fits = load(self.session.calculator).fitting is not None
+        calculator = load(self.session.calculator)
+        fits = calculator.fitting is not None or calculator.target is not None
         shown = []
         for action in ACTIONS:
             names = (action.name,) if width < NARROW else (*action.beside, action.name)

@@ -136,8 +136,9 @@ def pole_pull(result: Result) -> None:
 
     inputs = result.inputs
     asked = {name: getattr(inputs, name) for name in (
-        "mass", "length", "balance_at", "hinge_at", "start_angle", "aloft", "aloft_at", "lead_ahead", "lead_height",
+        "mass", "length", "balance_at", "hinge_at", "start_angle", "aloft", "aloft_at", "lead_ahead",
     )}  # fmt: skip
+    asked["lead_height"] = min(0.0, inputs.lead_height)
     over = ask("lift", **asked, gin_pole=(inputs.length - inputs.hinge_at) / 5)
     assert result.answers.pole_pull == pytest.approx(over.answers.worst_pull)
     worst_pull(over)

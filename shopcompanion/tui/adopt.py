@@ -1,0 +1,47 @@
+"""New widths for a spar, as a calculator says them: adopted as its own, or by a copy of it."""
+
+from math import ceil
+
+from .. import lengths
+from ..catalog import load
+from ..errors import InputFault
+from .session import Session
+
+
+def adopt(session: Session) -> str:
+    """Give the spar, or a copy of it, the widths that the open calculator says; what was done, in words.
+
+    InputFault when there is nothing to adopt, and why.
+    """
+    from ..profile_text import edit_spar
+
+    calculator, spar = load(session.calculator), session.spar
+    if calculator.target is None:
+        raise InputFault(f"{session.calculator} makes no other widths for a spar")
+    if spar is None:
+        raise InputFault("no spar is chosen; choose the one that gets them first")
+    shown = session.shown()
+    for fault in shown.faults:
+        raise fault
+    found = calculator.target(shown.result.inputs, shown.result.answers) if shown.result else None
+    if found is None:
+        raise InputFault("as it stands, there is nothing to change on the spar")
+    step, unit = float(session.rule.step), session.rule.unit
+    name = f"{spar.name} {found.copy_as}" if found.copy_as else spar.name
+
+    def up(rows: tuple[tuple[float, float], ...]) -> list[tuple[float, float]]:
+        return [(at, ceil(size / step - 1e-6) * step) for at, size in rows]
+
+    def change(text: str) -> str:
+        if found.copy_as:
+            text = edit_spar.copy_spar(text, spar.name, name)
+        if found.species:
+            text = edit_spar.set_key(text, name, "species", found.species, unit)
+        text = edit_spar.retarget(text, name, up(found.widths), up(found.depths))
+        if found.wall is not None:
+            wall = lengths.show(ceil(found.wall / step - 1e-6) * step, session.rule)
+            text = edit_spar.set_key(text, name, "wall", wall, unit)
+        return text
+
+    session.edit(f"new widths for {name}", change)
+    return f"{name} has the new widths" if not found.copy_as else f"{name} is added to the boat"
