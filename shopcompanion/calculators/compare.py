@@ -22,17 +22,17 @@ _TABLE = "the table of variants"
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs(LoadInputs):
     other: Annotated[str | None, Named("Other timber")] = None
-    wall_ratio: Annotated[float, Ratio("Wall of a hollow, of its width", above=0, below=0.5)] = 0.2
+    wall_ratio: Annotated[float, Ratio("Wall of a hollow, of its width", called="wall ratio", above=0, below=0.5)] = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
-    lightest_of_all: Annotated[str, Text("Lightest", longest=200, formula="lightest_of_all", source=_TABLE)]
-    mass_least: Annotated[float, Mass("It weighs", digits=3, formula="mass_least", source=_TABLE)]
-    mass_drawn: Annotated[float, Mass("As drawn it weighs", digits=3, formula="mass_drawn", source=_TABLE)]
-    stiffest: Annotated[str, Text("Goes least", longest=200, formula="stiffest", source=_TABLE)]
-    safest: Annotated[str, Text("Farthest from breaking", longest=200, formula="safest", source=_TABLE)]
-    compared: Annotated[int, Count("Compared", formula="compared", source=_TABLE)]
+    lightest_of_all: Annotated[str, Text("Lightest", longest=200, source=_TABLE)]
+    mass_least: Annotated[float, Mass("It weighs", digits=3, source=_TABLE)]
+    mass_drawn: Annotated[float, Mass("As drawn it weighs", digits=3, source=_TABLE)]
+    stiffest: Annotated[str, Text("Goes least", longest=200, source=_TABLE)]
+    safest: Annotated[str, Text("Farthest from breaking", longest=200, source=_TABLE)]
+    compared: Annotated[int, Count("Compared", source=_TABLE)]
 
 
 class Variant(NamedTuple):

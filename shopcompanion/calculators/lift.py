@@ -45,30 +45,25 @@ class Inputs:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
-    worst_pull: Annotated[float, Force("Worst pull", digits=3, formula="worst_pull", source=_STATICS)]
-    worst_angle: Annotated[float, Angle("Worst at", formula="worst_angle", source="angle above level")]
-    raised: Annotated[str, Choice("Raised", options=WAYS, formula="raised", source="as given")]
-    first_pull: Annotated[float, Force("To start it", digits=3, formula="first_pull", source=_STATICS)]
+    worst_pull: Annotated[float, Force("Worst pull", digits=3, source=_STATICS)]
+    worst_angle: Annotated[float, Angle("Worst at", source="angle above level")]
+    raised: Annotated[str, Choice("Raised", options=WAYS, source="as given")]
+    first_pull: Annotated[float, Force("To start it", digits=3, source=_STATICS)]
     people: Annotated[
         int,
-        Count(
-            "People, at least", formula="people", source="NIOSH load constant, 23 kg (Publication 94-110), from memory"
-        ),
+        Count("People at least", source="NIOSH load constant, 23 kg (Publication 94-110), from memory"),
     ]
-    hinge_reaction: Annotated[
-        float, Force("Hinge bears, most", digits=3, formula="hinge_reaction", source="balance of forces")
-    ]
-    flattest: Annotated[
-        float | None, Angle("Line to mast, flattest", formula="flattest", source="angle between them on the way up")
-    ]
-    lifted: Annotated[float, Mass("Lifted in all", digits=3, formula="lifted", source="what is above the hinge")]
-    lever: Annotated[
-        float, Length("Balances beyond the hinge by", formula="lever", source="its centroid, with what is aloft")
-    ]
+    hinge_reaction: Annotated[float, Force("Hinge bears at most", digits=3, source="balance of forces")]
+    flattest: Annotated[float | None, Angle("Line to mast at its flattest", source="angle between them on the way up")]
+    lifted: Annotated[float, Mass("Lifted in all", digits=3, source="what is above the hinge")]
+    lever: Annotated[float, Length("Balances beyond the hinge by", source="its centroid, with what is aloft")]
     hand_for_one: Annotated[
         float,
         Length(
-            "One person, hands at", way="up", formula="turns_at + lifted·lever/23", source="23 kg square to the mast"
+            "Hands at for one person",
+            way="up",
+            formula="turns_at + lifted·lever/{50.70632|23}",
+            source="23 kg square to the mast",
         ),
     ]
     pole_pull: Annotated[
@@ -76,12 +71,11 @@ class Answers:
         Force(
             "Over a gin pole it would be",
             digits=3,
-            formula="pole_pull",
             source="a pole of a fifth of the mast, square to it",
         ),
     ]
-    turns_at: Annotated[float, Length("It turns about", formula="turns_at", source="as typed, its hinge, or its heel")]
-    timber: Annotated[str | None, Text("Timber used", longest=200, formula="timber", source="the name that is meant")]
+    turns_at: Annotated[float, Length("It turns about", source="as typed, its hinge, or its heel")]
+    timber: Annotated[str | None, Text("Timber used", longest=200, source="the name that is meant")]
 
 
 class Mast(NamedTuple):

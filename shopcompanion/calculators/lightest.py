@@ -38,35 +38,27 @@ class Inputs(LoadInputs):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
     saved: Annotated[float, Mass("Lighter by", digits=3, formula="mass_now − mass_then", source="found, not proved")]
-    mass_now: Annotated[float, Mass("Weighs now", digits=3, formula="mass_now", source="density at 12 % times volume")]
-    mass_then: Annotated[float, Mass("Would weigh", digits=3, formula="mass_then", source=_FOUND)]
+    mass_now: Annotated[float, Mass("Weighs now", digits=3, source="density at 12 % times volume")]
+    mass_then: Annotated[float, Mass("Would weigh", digits=3, source=_FOUND)]
     saved_part: Annotated[
         float, Percent("Of its weight", digits=3, formula="100·saved / mass_now", source="part of what it weighs now")
     ]
-    governs: Annotated[
-        str, Text("Kept from less by", longest=200, formula="governs", source="the limits that it is at")
-    ]
-    new_widths: Annotated[
-        Rows | None, Pairs("New widths", columns=("station", "width"), formula="new_widths", source=_FOUND)
-    ]
-    new_depths: Annotated[
-        Rows | None, Pairs("New depths", columns=("station", "width"), formula="new_depths", source=_FOUND)
-    ]
+    governs: Annotated[str, Text("Kept from less by", longest=200, source="the limits that it is at")]
+    new_widths: Annotated[Rows | None, Pairs("New widths", columns=("station", "width"), source=_FOUND)]
+    new_depths: Annotated[Rows | None, Pairs("New depths", columns=("station", "width"), source=_FOUND)]
     new_law: Annotated[
         str | None,
-        Choice("New law", options=LAWS, formula="new_law", source="the same as now; of a book's table faired"),
+        Choice("New law", options=LAWS, source="the same as now; of a book's table faired"),
     ]
-    new_wall: Annotated[float | None, Length("New wall", way="up", formula="new_wall", source=_FOUND)]
-    deflection_now: Annotated[float, Length("Goes now", formula="deflection_now", source="strength")]
-    deflection_then: Annotated[float, Length("Would go", formula="deflection_then", source="strength, run again")]
-    factor_now: Annotated[float, Ratio("Factor now", digits=3, formula="factor_now", source="strength")]
-    factor_then: Annotated[float, Ratio("Factor then", digits=3, formula="factor_then", source="strength, run again")]
-    load_factor_now: Annotated[
-        float | None, Ratio("Against buckling, now", digits=3, formula="load_factor_now", source="strength")
-    ]
+    new_wall: Annotated[float | None, Length("New wall", way="up", source=_FOUND)]
+    deflection_now: Annotated[float, Length("Goes now", source="strength")]
+    deflection_then: Annotated[float, Length("Would go", source="strength, run again")]
+    factor_now: Annotated[float, Ratio("Factor now", digits=3, source="strength")]
+    factor_then: Annotated[float, Ratio("Factor then", digits=3, source="strength, run again")]
+    load_factor_now: Annotated[float | None, Ratio("Against buckling now", digits=3, source="strength")]
     load_factor_then: Annotated[
         float | None,
-        Ratio("Against buckling, then", digits=3, formula="load_factor_then", source="strength, run again"),
+        Ratio("Against buckling then", digits=3, source="strength, run again"),
     ]
 
 

@@ -37,20 +37,17 @@ class Answers:
             source="modulus of rupture: small clear wood in short tests; trade rules ask for several times the load",
         ),
     ]
-    governs: Annotated[str, Text("What gives first", longest=200, formula="governs", source="the lesser factor")]
-    worst_stress: Annotated[float, Stress("Worst stress", digits=3, formula="worst_stress", source=_SOLVED)]
-    worst_at: Annotated[float, Length("Worked hardest at", formula="worst_at", source=_SOLVED)]
-    tip_deflection: Annotated[float, Length("Head goes", formula="tip_deflection", source=_SOLVED)]
-    most_deflection: Annotated[float, Length("Goes most", formula="most_deflection", source=_SOLVED)]
-    most_deflection_at: Annotated[float, Length("Goes most at", formula="most_deflection_at", source=_SOLVED)]
-    worst_moment: Annotated[
-        float, Moment("Moment there", digits=3, formula="worst_moment", source="balance of the pieces' ends")
-    ]
-    load: Annotated[float, Force("Load across it", digits=3, formula="load", source="all its loads together")]
+    governs: Annotated[str, Text("What gives first", longest=200, source="the lesser factor")]
+    worst_stress: Annotated[float, Stress("Worst stress", digits=3, source=_SOLVED)]
+    worst_at: Annotated[float, Length("Worked hardest at", source=_SOLVED)]
+    tip_deflection: Annotated[float, Length("Head goes", source=_SOLVED)]
+    most_deflection: Annotated[float, Length("Goes most", source=_SOLVED)]
+    most_deflection_at: Annotated[float, Length("Goes most at", source=_SOLVED)]
+    worst_moment: Annotated[float, Moment("Moment there", digits=3, source="balance of the pieces' ends")]
+    load: Annotated[float, Force("Load across it", digits=3, source="all its loads together")]
     load_from: Annotated[
         str,
-        Choice("Load set by", options=("the breeze", "stability", "as typed"), formula="load_from",
-               source="the smaller of the two governs"),
+        Choice("Load set by", options=("the breeze", "stability", "as typed"), source="the smaller of the two governs"),
     ]  # fmt: skip
     by_wind: Annotated[
         float | None,
@@ -60,74 +57,62 @@ class Answers:
     ]
     upright: Annotated[
         float | None,
-        Force("The boat carries upright", digits=3, formula="upright",
-              source="righting moment over the height of the sail's centre, this sail's part of it"),
-    ]  # fmt: skip
+        Force(
+            "The boat carries upright", digits=3, source="righting moment over effort_height, this sail's part of it"
+        ),
+    ]
     pressure: Annotated[
         float | None,
         Pressure(
-            "Wind pressure", digits=3, formula="1.225/2·wind²·force_coefficient", source="ρ 1.225 kg/m³, sea level"
+            "Wind pressure",
+            digits=3,
+            formula="{0.00338553|0.6125}·wind²·force_coefficient",
+            source="ρ 1.225 kg/m³, sea level",
         ),
     ]
     share_used: Annotated[
         float | None,
-        Ratio("Share of the sail's force", digits=3, formula="share_used", source="our own assumption by kind"),
+        Ratio("Share of the sail's force", digits=3, source="our own assumption by kind"),
     ]
     righting: Annotated[
         float | None,
-        Moment(
-            "Righting moment", digits=3, formula="righting", source="typed, or crew's weight times how far it sits out"
-        ),
+        Moment("Righting moment", digits=3, source="typed, or crew's weight times how far it sits out"),
     ]
     pressed: Annotated[
         float | None,
-        Force("Pressed along it by", digits=3, formula="pressed", source="its pushes, stays and own weight"),
+        Force("Pressed along it by", digits=3, source="its pushes, stays and own weight"),
     ]
     critical_load: Annotated[
         float | None,
-        Force("Buckles at", digits=3, formula="critical_load", source="least eigenvalue of the beam in pieces"),
+        Force("Buckles at", digits=3, source="least eigenvalue of the beam in pieces"),
     ]
     load_factor: Annotated[
         float | None,
         Ratio("Factor against buckling", digits=3, formula="critical_load / pressed", source="how many times as hard"),
     ]
-    mode: Annotated[str | None, Text("Buckling, it bows", longest=200, formula="mode", source="its mode of buckling")]
-    mode_at: Annotated[float | None, Length("Bows most at", formula="mode_at", source="its mode of buckling")]
+    mode: Annotated[str | None, Text("Buckling, it bows", longest=200, source="its mode of buckling")]
+    mode_at: Annotated[float | None, Length("Bows most at", source="its mode of buckling")]
     bent_plane: Annotated[
         str,
-        Choice("Bent in the plane of its", options=PLANES[1:], formula="bent_plane", source="the one worked harder"),
+        Choice("Bent in the plane of its", options=PLANES[1:], source="the one worked harder"),
     ]
     factor_whole: Annotated[
         float | None,
         Ratio(
-            "Factor, nothing let in",
+            "Factor with nothing let in",
             digits=3,
             formula="rupture_used / worst_stress_whole",
             source="the same spar, nothing let in",
         ),
     ]
-    worst_stress_whole: Annotated[
-        float | None, Stress("Stress, nothing let in", digits=3, formula="worst_stress_whole", source=_SOLVED)
-    ]
-    tip_deflection_whole: Annotated[
-        float | None, Length("Head goes, nothing let in", formula="tip_deflection_whole", source=_SOLVED)
-    ]
-    mass: Annotated[
-        float | None, Mass("Weighs", digits=3, formula="mass", source="the sections summed along it, at 12 % moisture")
-    ]
-    modulus_used: Annotated[
-        float, Stress("Modulus of elasticity", digits=3, formula="modulus_used", source="typed, or the timber's")
-    ]
-    rupture_used: Annotated[
-        float | None, Stress("Modulus of rupture", digits=3, formula="rupture_used", source="typed, or the timber's")
-    ]
-    timber: Annotated[str, Text("Timber used", longest=200, formula="timber", source="the name that is meant")]
-    species_source: Annotated[
-        str | None, Text("Its figures from", formula="species_source", source="where they are published", longest=400)
-    ]
-    species_mark: Annotated[
-        str | None, Text("How checked", formula="species_mark", source="the table's own word", longest=400)
-    ]
+    worst_stress_whole: Annotated[float | None, Stress("Stress with nothing let in", digits=3, source=_SOLVED)]
+    tip_deflection_whole: Annotated[float | None, Length("Head goes with nothing let in", source=_SOLVED)]
+    mass: Annotated[float | None, Mass("Weighs", digits=3, source="the sections summed along it, at 12 % moisture")]
+    modulus_used: Annotated[float, Stress("Modulus of elasticity", digits=3, source="typed, or the timber's")]
+    rupture_used: Annotated[float | None, Stress("Modulus of rupture", digits=3, source="typed, or the timber's")]
+    timber: Annotated[str, Text("Timber used", longest=200, source="the name that is meant")]
+    species_source: Annotated[str | None, Text("Its figures from", source="where they are published", longest=400)]
+    species_mark: Annotated[str | None, Text("How checked", source="the table's own word", longest=400)]
 
 
 @lru_cache(maxsize=16)

@@ -26,7 +26,7 @@ class Inputs:
     other: Annotated[str | None, Named("Other timber")] = None
     width: Annotated[float, Length("Width of it", above=0, at_most=2000, follows="spar.largest")]
     length: Annotated[float | None, Length("Length", above=0, follows="spar.length")] = None
-    wall_ratio: Annotated[float, Ratio("Wall of a hollow, of its width", above=0, below=0.5)] = 0.2
+    wall_ratio: Annotated[float, Ratio("Wall of a hollow, of its width", called="wall ratio", above=0, below=0.5)] = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,9 +41,7 @@ class Answers:
     strong_width: Annotated[
         float, Length("As strong at", formula="width·exp(ln(rupture_now/rupture_then)/3)", source=_STRONG)
     ]
-    mass_now: Annotated[
-        float | None, Mass("Weighs now", digits=3, formula="mass_now", source="density at 12 % times volume")
-    ]
+    mass_now: Annotated[float | None, Mass("Weighs now", digits=3, source="density at 12 % times volume")]
     mass_then: Annotated[
         float | None,
         Mass(
@@ -56,7 +54,7 @@ class Answers:
     hollow_width: Annotated[
         float,
         Length(
-            "Hollow, as stiff at",
+            "Hollow as stiff at",
             way="up",
             formula="stiff_width / sqrt(sqrt(1 − (1 − 2·wall_ratio)²·(1 − 2·wall_ratio)²))",
             source=_STIFF,
@@ -67,7 +65,7 @@ class Answers:
     ]
     hollow_mass: Annotated[
         float | None,
-        Mass("Hollow, it would weigh", digits=3,
+        Mass("Hollow it would weigh", digits=3,
              formula="mass_now·density_ratio·(hollow_width/width)²·(1 − (1 − 2·wall_ratio)²)",
              source="area of the ring"),
     ]  # fmt: skip
@@ -80,25 +78,13 @@ class Answers:
             source=_STIFF,
         ),
     ]
-    timber_now: Annotated[str, Text("Timber now", longest=200, formula="timber_now", source="the name that is meant")]
-    timber_then: Annotated[
-        str, Text("Other timber", longest=200, formula="timber_then", source="as typed, or the lightest of the table")
-    ]
-    modulus_now: Annotated[
-        float, Stress("Stiffness now", digits=3, formula="modulus_now", source="the timber's figures")
-    ]
-    modulus_then: Annotated[
-        float, Stress("Stiffness then", digits=3, formula="modulus_then", source="the timber's figures")
-    ]
-    rupture_now: Annotated[
-        float, Stress("Strength now", digits=3, formula="rupture_now", source="the timber's figures")
-    ]
-    rupture_then: Annotated[
-        float, Stress("Strength then", digits=3, formula="rupture_then", source="the timber's figures")
-    ]
-    density_ratio: Annotated[
-        float, Ratio("Density, then over now", digits=3, formula="density_ratio", source="at 12 % moisture")
-    ]
+    timber_now: Annotated[str, Text("Timber now", longest=200, source="the name that is meant")]
+    timber_then: Annotated[str, Text("Other timber", longest=200, source="as typed, or the lightest of the table")]
+    modulus_now: Annotated[float, Stress("Stiffness now", digits=3, source="the timber's figures")]
+    modulus_then: Annotated[float, Stress("Stiffness then", digits=3, source="the timber's figures")]
+    rupture_now: Annotated[float, Stress("Strength now", digits=3, source="the timber's figures")]
+    rupture_then: Annotated[float, Stress("Strength then", digits=3, source="the timber's figures")]
+    density_ratio: Annotated[float, Ratio("Density then over now", digits=3, source="at 12 % moisture")]
 
 
 class Swapped(NamedTuple):

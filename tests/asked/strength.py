@@ -3,6 +3,7 @@ and a column shot from its foot."""
 
 from collections.abc import Callable
 from itertools import pairwise
+from random import Random
 from typing import Any
 
 import pytest
@@ -19,58 +20,56 @@ from shopcompanion.spar.outline import Outline
 from shopcompanion.timber.moisture import density
 from shopcompanion.timber.species import find, published
 
-from . import SOMETIMES
-
 GIVEN = ("--length", "14 ft", "--butt", "3", "--head", "2-1/4", "--species", "sitka",
          "--supports", "0 = fixed", "--loads", "14 ft = 20 lbf")  # fmt: skip
 NAMES = [one.name for one in published() if one.rupture]
 KEEPS = 0.999  # of what is asked, as a sample of places may miss the very worst
 
 
-@st.composite
-def cantilevers(draw: st.DrawFn) -> dict[str, Any]:
+def cantilevers(rng: Random) -> dict[str, Any]:
     """Fixed at its heel: a force, a spread load, a moment, its own weight, and a push that is far from buckling it."""
-    length, butt = draw(st.floats(1000, 8000)), draw(st.floats(40, 200))
-    head = butt * draw(st.floats(0.4, 1.2))
+    length, butt = rng.uniform(1000, 8000), rng.uniform(40, 200)
+    head = butt * rng.uniform(0.4, 1.2)
     asked: dict[str, Any] = {
-        "outline": ((0.0, butt), (length, head)), "species": draw(st.sampled_from(NAMES)),
-        "section": draw(st.sampled_from(["round", "square", "eight"])),
-        "supports": (Support(0.0, "fixed"),), "own_weight": draw(st.sampled_from(["yes", "no"])),
+        "outline": ((0.0, butt), (length, head)), "species": rng.choice(NAMES),
+        "section": rng.choice(["round", "square", "eight"]),
+        "supports": (Support(0.0, "fixed"),), "own_weight": rng.choice(["yes", "no"]),
     }  # fmt: skip
-    size = draw(st.floats(10, 500))
+    size = rng.uniform(10, 500)
     loads = [Load("force", length, length, size, size)]
-    if draw(SOMETIMES):
+    if rng.random() < 0.5:
         loads.append(Load("spread", length * 0.2, length * 0.7, size / 1000, size / 1000))
-    if draw(SOMETIMES):
+    if rng.random() < 0.5:
         loads.append(Load("moment", length * 0.5, length * 0.5, size * 100, size * 100))
     asked["loads"] = tuple(loads)
-    if draw(SOMETIMES):
-        asked["push"] = (Push(length, min(butt, head) ** 4 / length**2 * draw(st.floats(10, 400))),)
+    if rng.random() < 0.5:
+        asked["push"] = (Push(length, min(butt, head) ** 4 / length**2 * rng.uniform(10, 400)),)
     return asked
 
 
-@st.composite
-def masts(draw: st.DrawFn) -> dict[str, Any]:
+def masts(rng: Random) -> dict[str, Any]:
     """A boat's unstayed mast with a sail, a crew, and what is let in."""
-    length = draw(st.floats(3000, 8000))
-    partners, widest = length * 0.12, draw(st.floats(60, 160))
+    length = rng.uniform(3000, 8000)
+    partners, widest = length * 0.12, rng.uniform(60, 160)
     outline = Outline(((0.0, widest * 0.9), (partners, widest), (length, widest * 0.6)))
     fittings = [Fitting(0.0, "step"), Fitting(partners, "partners")]
-    if draw(SOMETIMES):
-        fittings.append(Fitting(length * 0.3, "cleat", 150.0, 4.0, face=draw(st.sampled_from("AB"))))
+    if rng.random() < 0.5:
+        fittings.append(Fitting(length * 0.3, "cleat", 150.0, 4.0, face=rng.choice("AB")))
     body = Body(outline, regions=(Region(0.0, partners / 2, "square", 30.0),), fittings=tuple(fittings))
     asked: dict[str, Any] = {
-        "whole": body, "outline": outline.stations, "species": draw(st.sampled_from(NAMES)), "kind": "mast",
+        "whole": body, "outline": outline.stations, "species": rng.choice(NAMES), "kind": "mast",
         "supports": (Support(0.0, "pinned"), Support(partners, "pinned")), "own_weight": "no",
-        "sail_area": draw(st.floats(2, 15)), "sail_from": length * 0.2, "sail_to": length * 0.95,
+        "sail_area": rng.uniform(2, 15), "sail_from": length * 0.2, "sail_to": length * 0.95,
     }  # fmt: skip
-    if draw(SOMETIMES):
-        asked |= {"crew": draw(st.floats(60, 250)), "sits_out": 700.0, "effort_height": length * 0.4}
-        asked |= {"all_sails": asked["sail_area"] * 1.5} if draw(SOMETIMES) else {}
+    if rng.random() < 0.5:
+        asked |= {"crew": rng.uniform(60, 250), "sits_out": 700.0, "effort_height": length * 0.4}
+        asked |= {"all_sails": asked["sail_area"] * 1.5} if rng.random() < 0.5 else {}
     return asked
 
 
-QUESTION = st.one_of(cantilevers(), masts())
+# A handful, so that each is solved and checked but once.
+_RNG = Random(3)
+QUESTION = st.sampled_from([make(_RNG) for _ in range(9) for make in (cantilevers, masts)])
 
 
 def moment(result: Result, at: float) -> float:
