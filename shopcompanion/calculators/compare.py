@@ -30,6 +30,9 @@ class Answers:
     lightest_of_all: Annotated[str, Text("Lightest", longest=200, source=_TABLE)]
     mass_least: Annotated[float, Mass("It weighs", digits=3, source=_TABLE)]
     mass_drawn: Annotated[float, Mass("As drawn it weighs", digits=3, source=_TABLE)]
+    lighter_by: Annotated[
+        float, Mass("Lighter by", digits=3, formula="mass_drawn − mass_least", source="the lightest against as drawn")
+    ]
     stiffest: Annotated[str, Text("Goes least", longest=200, source=_TABLE)]
     safest: Annotated[str, Text("Farthest from breaking", longest=200, source=_TABLE)]
     compared: Annotated[int, Count("Compared", source=_TABLE)]
@@ -117,6 +120,7 @@ def work(inputs: Inputs) -> Answers:
         lightest_of_all=least.name,
         mass_least=least.mass or 0.0,
         mass_drawn=told[0].mass or 0.0,
+        lighter_by=(told[0].mass or 0.0) - (least.mass or 0.0),
         stiffest=min(told, key=lambda one: one.deflection or 0.0).name,
         safest=max(told, key=lambda one: one.factor or 0.0).name,
         compared=len(told),
