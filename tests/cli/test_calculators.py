@@ -76,15 +76,7 @@ def test_working_has_the_formula_the_numbers_and_the_source(call):
     assert "\nSources\n" in full
 
 
-NOT_DRAWN = ("compare", "swap")  # a table says it all
-
-
-@pytest.mark.parametrize("name", NOT_DRAWN)
-def test_what_has_no_drawing_answers_as_without_the_option(call, name):
-    assert call(name, *GIVEN[name], "--drawing").out == call(name, *GIVEN[name]).out
-
-
-@pytest.mark.parametrize("name", [name for name in catalog.NAMES if name not in NOT_DRAWN])
+@pytest.mark.parametrize("name", catalog.NAMES)
 def test_drawings_in_dots_and_in_ascii(call, name):
     dots = call(name, *GIVEN[name], "--drawing").out
     plain = call(name, *GIVEN[name], "--ascii").out
