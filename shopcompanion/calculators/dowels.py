@@ -12,7 +12,7 @@ from typing import Annotated
 from ..calculator import Calculator, Column, Said, Table
 from ..drawing.shapes import Arc, Drawing, Label, Line, square
 from ..errors import InputFault
-from ..fields import Choice, Count, Length, Ratio, Value
+from ..fields import Choice, Count, Length, Share, Value
 from ..lengths import LONGEST
 from ..quantities import Density, Stress
 
@@ -33,24 +33,35 @@ _TAPE = "while the parts are one stick"
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
     section: Annotated[float, Length("Finished size there", above=0, at_most=2000, follows="spar.width_at")]
-    depth: Annotated[float | None, Length("Depth, if oval", above=0, at_most=2000, follows="spar.depth_at")] = None
+    depth: Annotated[
+        float | None, Length("Depth, if oval", called="depth", above=0, at_most=2000, follows="spar.depth_at")
+    ] = None
     dowel: Annotated[float | None, Length("Dowel diameter", above=0, at_most=200)] = None
     sizes: Annotated[str, Choice("Dowels sold in", options=("in", "mm"), follows="rule.unit")] = "in"
     count: Annotated[int, Count("Dowels", at_least=1, at_most=6)] = 2
     line: Annotated[str, Choice("On the line", options=LINES)] = "B to D"
     keep_clear: Annotated[float, Length("Middle kept clear", at_least=0, at_most=2000)] = 0.0
-    cut_away: Annotated[float, Length("Cut away beside it", at_least=0, at_most=2000)] = 0.0
-    cover: Annotated[float | None, Length("Wood outside a hole", at_least=0, at_most=2000)] = None
+    cut_away: Annotated[
+        float, Length("Cut away beside it", called="depth of the cut beside it", at_least=0, at_most=2000)
+    ] = 0.0
+    cover: Annotated[float | None, Length("Wood outside a hole", called="cover", at_least=0, at_most=2000)] = None
     in_each: Annotated[float | None, Length("Dowel in each part", above=0, at_most=2000)] = None
     kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf")] = 3.175
-    trued: Annotated[float, Length("Trued off each end", at_least=0, at_most=50)] = 0.0
+    trued: Annotated[float, Length("Trued off each end", called="truing of an end", at_least=0, at_most=50)] = 0.0
     blank: Annotated[float | None, Length("Side of the blank", above=0, at_most=2000, follows="spar.blank")] = None
-    at: Annotated[float | None, Length("Joint at", at_least=0, at_most=LONGEST, follows="spar.at")] = None
+    at: Annotated[
+        float | None, Length("Joint at", called="place of the joint", at_least=0, at_most=LONGEST, follows="spar.at")
+    ] = None
     length: Annotated[float | None, Length("Length of the spar", above=0, at_most=LONGEST, follows="spar.length")] = (
         None
     )
-    joints: Annotated[int, Count("Joints to saw", at_least=1, at_most=2000, follows="spar.joints")] = 1
-    before: Annotated[int, Count("Nearer the heel", at_least=0, at_most=2000, follows="spar.joints_before")] = 0
+    joints: Annotated[int, Count("Joints to saw", called="joints", at_least=1, at_most=2000, follows="spar.joints")] = 1
+    before: Annotated[
+        int,
+        Count(
+            "Nearer the heel", called="joints nearer the heel", at_least=0, at_most=2000, follows="spar.joints_before"
+        ),
+    ] = 0
     density: Annotated[float, Density("Density of the wood", above=0, at_most=2000)] = 500.0
     stress: Annotated[float, Stress("Pull on a dowel", above=0, at_most=100)] = 10.0
 
@@ -66,7 +77,12 @@ class Answers:
     ]
     circle: Annotated[
         float | None,
-        Length("Centres on a circle", formula="least_size − 2·cover_used − dowel_used", source=_INSIDE),
+        Length(
+            "Centres on a circle",
+            called="circle of the centres",
+            formula="least_size − 2·cover_used − dowel_used",
+            source=_INSIDE,
+        ),
     ]
     spacing: Annotated[
         float | None, Length("Centre to centre", formula="circle·sin(π/count)", source="chord of that circle")
@@ -88,12 +104,28 @@ class Answers:
         ),
     ]
     dowel_length: Annotated[float, Length("Cut the dowels", formula="2·dowel_in_each", source="half in each part")]
-    part_longer: Annotated[float, Length("Leave each longer by", formula="kerf/2 + trued", source=_SAWN, way="up")]
+    part_longer: Annotated[
+        float,
+        Length("Leave each longer by", called="waste of a part", formula="kerf/2 + trued", source=_SAWN, way="up"),
+    ]
     joint_longer: Annotated[
-        float, Length("One stick longer by", formula="kerf + 2·trued", source="for each joint that is sawn", way="up")
+        float,
+        Length(
+            "One stick longer by",
+            called="waste of a joint",
+            formula="kerf + 2·trued",
+            source="for each joint that is sawn",
+            way="up",
+        ),
     ]
     saw_from: Annotated[
-        float | None, Length("Saw line, near", formula="at + before·joint_longer", source=f"from the heel, {_TAPE}")
+        float | None,
+        Length(
+            "Saw line, near",
+            called="near saw line",
+            formula="at + before·joint_longer",
+            source=f"from the heel, {_TAPE}",
+        ),
     ]
     saw_to: Annotated[
         float | None, Length("Saw line, far", formula="saw_from + joint_longer", source=f"from the heel, {_TAPE}")
@@ -110,22 +142,30 @@ class Answers:
         float,
         Length(
             "Trestles apart, at most",
-            formula="sqrt(8·count·π/4·dowel_used²·stress·least_size/2 / (density·9.80665/1000³·blank_used²))",
+            formula="dowel_used/blank_used·√(π·count·stress·least_size / (density{/1728|·9.80665/1000³}))",
             source="the joint half way between them: dowels pulled, far edge pressed; guidance",
             way="down",
         ),
     ]
     bored: Annotated[
         float,
-        Ratio("Part bored away", formula="count·dowel_used² / least_size²", source="areas; of an oval, of its round"),
+        Share("Part bored away", formula="count·dowel_used² / least_size²", source="areas; of an oval, of its round"),
     ]
     largest_dowel: Annotated[
-        float, Length("Largest that fits", formula="largest_dowel", source="cover, spacing and middle kept", way="down")
+        float, Length("Largest that fits", called="largest dowel", source="cover, spacing and middle kept", way="down")
     ]
     cover_used: Annotated[float, Length("Cover used", formula="dowel_used", source=_PRACTICE)]
-    dowel_in_each: Annotated[float, Length("Each part holds", formula=f"{IN_EACH}·dowel_used", source=_PRACTICE)]
+    dowel_in_each: Annotated[
+        float, Length("Each part holds", called="dowel in each part", formula=f"{IN_EACH}·dowel_used", source=_PRACTICE)
+    ]
     least_size: Annotated[
-        float, Length("The round inside", formula="min(section, depth)", source="the smaller way of an oval")
+        float,
+        Length(
+            "The round inside",
+            called="round inside",
+            formula="min(section, depth)",
+            source="the smaller way of an oval",
+        ),
     ]
     blank_used: Annotated[float, Length("Blank used", formula="blank", source="what lies on the trestles")]
 
@@ -247,7 +287,7 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
         turn = "cos(π/count)" if inputs.count % 2 == 0 else "cos(π/(2·count))"
         found["clear_below"] = f"least_size/2 − cut_away − dowel_used/2 − circle/2·{turn}"
     if inputs.dowel is None:
-        found["dowel_used"] = "the thickest sold that is no more than largest_dowel and least_size/5"
+        found["dowel_used"] = ""
     if inputs.depth is None:
         found["least_size"] = "section"
     if inputs.blank is None:

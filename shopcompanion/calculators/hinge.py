@@ -1,6 +1,6 @@
 """Hinge: where a folding spar's parts meet, the widest leaf that it carries, and all that hangs together with it.
 
-The leaves lie along the spar on one flat plane, parallel to its middle line, one on each part; the barrel lies across,
+The leaves lie along the spar on one flat plane, parallel to its centre line, one on each part; the barrel lies across,
 over the joint, with the pin at the face. So the joint opens on the far side, the halves fold towards the hinge's
 own face, and where the crown stands over the pin beyond the leaves the crowns of both parts meet and end the folding.
 """
@@ -23,7 +23,7 @@ from ..spar.whole import Whole
 from .hinge_view import edges, hingeless, past_end, too_deep, views
 from .remains import EXACT, WORN, Spot, height_words, left_of, sizes_words, wood_tables
 
-_PLANE = "one plane parallel to the middle line"
+_PLANE = "one plane parallel to the centre line"
 _PRACTICE = "common practice, no source"
 _JOINT = "from the heel; the kerf lies on the joint"
 _LEAST = f"the less of both ways; {EXACT}"
@@ -31,23 +31,29 @@ _LEAST = f"the less of both ways; {EXACT}"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
-    joint_at: Annotated[float | None, Length("Parts meet at", at_least=0, follows="spar.hinge_at")] = None
-    diameter: Annotated[float | None, Length("Diameter, if typed", above=0, at_most=2000)] = None
+    joint_at: Annotated[
+        float | None, Length("Parts meet at", called="place of the joint", at_least=0, follows="spar.hinge_at")
+    ] = None
+    diameter: Annotated[float | None, Length("Diameter, if typed", called="diameter", above=0, at_most=2000)] = None
     shape: Annotated[str, Choice("Shape, if typed", options=("round", "eight", "square"))] = "round"
     face: Annotated[str, Choice("Hinge on face", options=ONE_FACE)] = "A"
-    deepest: Annotated[float, Percent("Flat at most", above=0, at_most=50)] = 15.0
-    edge_room: Annotated[float, Length("Beside the leaf", at_least=0, at_most=500)] = 3.175
+    deepest: Annotated[float, Percent("Flat at most", called="flat's share at most", above=0, at_most=50)] = 15.0
+    edge_room: Annotated[float, Length("Beside the leaf", called="wood beside the leaf", at_least=0, at_most=500)] = (
+        3.175
+    )
     leaf_width: Annotated[float | None, Length("Leaf's width", above=0, at_most=2000)] = None
-    flat_at_joint: Annotated[float | None, Length("Or flat at the joint", above=0, at_most=2000)] = None
-    leaf_length: Annotated[float, Length("Leaf from the pin", above=0, at_most=5000)] = 76.2
+    flat_at_joint: Annotated[
+        float | None, Length("Or flat at the joint", called="flat at the joint", above=0, at_most=2000)
+    ] = None
+    leaf_length: Annotated[float, Length("Leaf from the pin", called="length of a leaf", above=0, at_most=5000)] = 76.2
     leaf_thickness: Annotated[float, Length("Leaf's thickness", above=0, at_most=100)] = 3.175
     barrel: Annotated[float, Length("Barrel's diameter", above=0, at_most=200)] = 9.525
     pin: Annotated[float, Length("Pin's diameter", above=0, at_most=200)] = 4.7625
     pin_above: Annotated[float, Length("Pin over the flat", at_least=0, at_most=200)] = 0.0
     fasten: Annotated[str, Choice("Fastened by", options=("bolt", "screw"))] = "bolt"
-    hole: Annotated[float, Length("Hole for it", above=0, at_most=200)] = 4.7625
+    hole: Annotated[float, Length("Hole for it", called="hole", above=0, at_most=200)] = 4.7625
     screw: Annotated[float, Length("Screw's length", above=0, at_most=500)] = 31.75
-    edge_holes: Annotated[float, Ratio("Edge, in holes", at_least=1, at_most=10)] = 2.0
+    edge_holes: Annotated[float, Ratio("Edge, in holes", called="edge in holes", at_least=1, at_most=10)] = 2.0
     kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf")] = 3.175
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
 
@@ -69,28 +75,36 @@ class Answers:
         float, Length("Flat's width", formula="leaf + 2·edge_room", source="there; elsewhere it is wider")
     ]
     depth_heelward: Annotated[
-        float, Length("Depth, heelward", formula="depth_heelward", source=_PLANE, row="Depth", column="heelward")
+        float, Length("Depth, heelward", called="depth heelward", source=_PLANE, row="Depth", column="heelward")
     ]
     depth_headward: Annotated[
-        float, Length("Depth, headward", formula="depth_headward", source=_PLANE, row="Depth", column="headward")
+        float, Length("Depth, headward", called="depth headward", source=_PLANE, row="Depth", column="headward")
     ]
-    width_heelward: Annotated[
-        float, Length("Width, heelward", formula="width_heelward", source="chord", row="Width", column="heelward")
-    ]
-    width_headward: Annotated[
-        float, Length("Width, headward", formula="width_headward", source="chord", row="Width", column="headward")
-    ]
+    width_heelward: Annotated[float, Length("Width, heelward", source="chord", row="Width", column="heelward")]
+    width_headward: Annotated[float, Length("Width, headward", source="chord", row="Width", column="headward")]
     floor: Annotated[
         float,
         Length("Flat above centre line", formula="through_least/2 − flat_depth", source="the saw's or router's stop"),
     ]
     barrel_recess: Annotated[
         float,
-        Length("Barrel, below the flat", formula="max(0, barrel/2 − pin_above)", source="sunk to its pin", way="up"),
+        Length(
+            "Barrel, below the flat",
+            called="barrel below the flat",
+            formula="max(0, barrel/2 − pin_above)",
+            source="sunk to its pin",
+            way="up",
+        ),
     ]
     barrel_deep: Annotated[
         float,
-        Length("Barrel, below the crown", formula="crown − floor + barrel_recess", source="at the joint", way="up"),
+        Length(
+            "Barrel, below the crown",
+            called="barrel below the crown",
+            formula="crown − floor + barrel_recess",
+            source="at the joint",
+            way="up",
+        ),
     ]
     barrel_along: Annotated[
         float,
@@ -108,14 +122,28 @@ class Answers:
         ),
     ]
     rows_apart: Annotated[
-        float, Length("Rows of holes apart", formula="leaf − 2·edge_holes·hole", source=_PRACTICE, way="down")
+        float,
+        Length(
+            "Rows of holes apart",
+            called="distance of the rows",
+            formula="leaf − 2·edge_holes·hole",
+            source=_PRACTICE,
+            way="down",
+        ),
     ]
     beside_hole: Annotated[
         float,
         Length("Wood beside a hole", formula="(flat_width − rows_apart − hole) / 2", source="at the flat", way="down"),
     ]
     first_hole: Annotated[
-        float, Length("First hole from the joint", formula="barrel/2 + edge_holes·hole", source=_PRACTICE, way="up")
+        float,
+        Length(
+            "First hole from the joint",
+            called="first hole",
+            formula="barrel/2 + edge_holes·hole",
+            source=_PRACTICE,
+            way="up",
+        ),
     ]
     last_hole: Annotated[
         float, Length("Last hole at most", formula="leaf_length − edge_holes·hole", source=_PRACTICE, way="down")
@@ -144,18 +172,34 @@ class Answers:
         float | None, Length("Saw to", formula="joint_at + kerf/2", source=_JOINT, row="Saw", column="to")
     ]
     flat_left: Annotated[
-        float, Percent("Modulus left, flat", formula="flat_left", source=_LEAST, row="Modulus left", column="flat")
+        float, Percent("Modulus left, flat", digits=3, source=_LEAST, row="Modulus left", column="flat")
     ]
     barrel_left: Annotated[
         float,
-        Percent("Modulus left, barrel", formula="barrel_left", source=_LEAST, row="Modulus left", column="barrel"),
+        Percent("Modulus left, barrel", digits=3, source=_LEAST, row="Modulus left", column="barrel"),
     ]
     holes_left: Annotated[
-        float, Percent("Modulus left, holes", formula="holes_left", source=_LEAST, row="Modulus left", column="holes")
+        float, Percent("Modulus left, holes", digits=3, source=_LEAST, row="Modulus left", column="holes")
     ]
-    across_least: Annotated[float, Length("Across, thinnest place", formula="diameter", source="under the leaves")]
-    through_least: Annotated[float, Length("Through, thinnest place", formula="diameter", source="under the leaves")]
-    crown: Annotated[float, Length("Crown over middle line", formula="diameter/2", source="at the joint")]
+    across_least: Annotated[
+        float,
+        Length(
+            "Across, thinnest place",
+            called="width at the thinnest place",
+            formula="diameter",
+            source="under the leaves",
+        ),
+    ]
+    through_least: Annotated[
+        float,
+        Length(
+            "Through, thinnest place",
+            called="depth at the thinnest place",
+            formula="diameter",
+            source="under the leaves",
+        ),
+    ]
+    crown: Annotated[float, Length("Crown over centre line", formula="diameter/2", source="at the joint")]
 
 
 class Seat(NamedTuple):
@@ -333,25 +377,18 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
     found = seat(inputs)
     kind = found.thinnest.shape.kind
     said = sizes_words(found.thinnest, None, inputs.face)
-    said |= dict.fromkeys(("depth_heelward", "depth_headward"), "the crown there, less floor")
-    said |= {f"width_{end}": f"chord that lies depth_{end} deep" for end in ("heelward", "headward")}
-    said |= {
-        "flat_depth": height_words(kind, "flat_width"),
-        "flat_left": "least part of the modulus where the flat is",
-        "barrel_left": "least part of the modulus under the barrel",
-        "holes_left": "least part of the modulus beside the holes",
-    }
+    said["flat_depth"] = height_words(kind, "flat_width")
     if found.joint.at is not None:
-        said["crown"] = "half the spar at the joint"
+        said["crown"] = ""
     if kind in WIDEST:
         said["widest_leaf"] = WIDEST[kind]
     if found.narrowest is not found.thinnest:
-        said["widest_leaf"] = "chord as deep as the flat may be, where it is narrowest, less 2·edge_room"
+        said["widest_leaf"] = ""
     if not rows_apart(inputs, found):
-        said["rows_apart"] = "one row, in the middle"
+        said["rows_apart"] = ""
     if inputs.flat_at_joint is not None:
         said |= {"flat_depth": "flat_at_joint − crown + through_least/2", "leaf": "flat_width − 2·edge_room",
-                 "flat_width": "chord that lies flat_depth deep, where it is narrowest"}  # fmt: skip
+                 "flat_width": ""}  # fmt: skip
     elif inputs.leaf_width is None:
         said["leaf"] = "widest_leaf"
     return said

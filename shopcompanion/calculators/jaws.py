@@ -28,31 +28,41 @@ _SUM = "what the rod goes through"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
-    mast_diameter: Annotated[float, Length("Mast at its largest", above=0, at_most=1000, follows="boat.mast")]
-    gaff_width: Annotated[float, Length("Gaff at its heel", above=0, at_most=1000, follows="spar.pole")]
-    peak_angle: Annotated[float, Angle("Peaked, above level", at_least=0, at_most=75, follows="spar.peak")] = 45.0
-    lowered_angle: Annotated[float, Angle("Lowered to", at_least=-45, at_most=75)] = 0.0
-    rake: Annotated[float, Angle("Mast rakes aft", at_least=-30, at_most=30)] = 0.0
+    mast_diameter: Annotated[
+        float, Length("Mast at its largest", called="mast", above=0, at_most=1000, follows="boat.mast")
+    ]
+    gaff_width: Annotated[float, Length("Gaff at its heel", called="gaff", above=0, at_most=1000, follows="spar.pole")]
+    peak_angle: Annotated[
+        float, Angle("Peaked, above level", called="angle peaked", at_least=0, at_most=75, follows="spar.peak")
+    ] = 45.0
+    lowered_angle: Annotated[float, Angle("Lowered to", called="angle lowered", at_least=-45, at_most=75)] = 0.0
+    rake: Annotated[float, Angle("Mast rakes aft", called="rake of the mast", at_least=-30, at_most=30)] = 0.0
     leather: Annotated[float, Length("Leather", at_least=0, at_most=50)] = 3.0
-    clearance: Annotated[float, Length("Clearance a side", at_least=0, at_most=100)] = 5.0
-    plank: Annotated[float, Length("Plank of the cheeks", above=0, at_most=500)] = 25.4
+    clearance: Annotated[float, Length("Clearance a side", called="clearance", at_least=0, at_most=100)] = 5.0
+    plank: Annotated[float, Length("Plank of the cheeks", called="plank", above=0, at_most=500)] = 25.4
     seat: Annotated[str, Choice("Cheeks sit on", options=("flat", "cove"))] = "flat"
     coves: Annotated[
         tuple[float, ...] | None, Lengths("Coves on the rack", above=0, at_most=1000, follows="shop.coves")
     ] = None
-    flat: Annotated[float | None, Length("Or flats, this deep", above=0, at_most=500)] = None
-    past: Annotated[float, Ratio("Past middle, ratio", above=0, at_most=3)] = 0.5
+    flat: Annotated[float | None, Length("Or flats, this deep", called="depth of the flats", above=0, at_most=500)] = (
+        None
+    )
+    past: Annotated[float, Ratio("Past middle, ratio", called="ratio past the middle", above=0, at_most=3)] = 0.5
     horn: Annotated[float | None, Length("Horns from throat", above=0, at_most=3000)] = None
     horn_width: Annotated[float | None, Length("Width of a horn", above=0, at_most=500)] = None
-    cheek: Annotated[float | None, Length("Cheek, at the rods", above=0, at_most=1000)] = None
+    cheek: Annotated[float | None, Length("Cheek, at the rods", called="cheek at the rods", above=0, at_most=1000)] = (
+        None
+    )
     on_pole: Annotated[float | None, Length("Cheeks on the gaff", above=0, at_most=3000)] = None
-    rods: Annotated[int | None, Count("Rods through them", at_least=1, at_most=20)] = None
+    rods: Annotated[
+        int | None, Count("Rods through them", called="rods through the cheeks", at_least=1, at_most=20)
+    ] = None
     rod: Annotated[float, Length("Rod's diameter", above=0, at_most=100)] = 6.35
     washer: Annotated[float, Length("Washer's thickness", at_least=0, at_most=20)] = 1.5
     nut: Annotated[float | None, Length("Nut and thread end", at_least=0, at_most=100)] = None
     bead_diameter: Annotated[float, Length("Bead's diameter", above=0, at_most=200)] = 19.05
     bead_spacing: Annotated[float, Length("Space between beads", at_least=0, at_most=200)] = 2.0
-    turned: Annotated[float, Length("Leather turned over", at_least=0, at_most=100)] = 12.7
+    turned: Annotated[float, Length("Leather turned over", called="turned over", at_least=0, at_most=100)] = 12.7
     goes_on: Annotated[str, Choice("They go on", options=(HERE, ELSEWHERE), follows="spar.jaws_on")] = HERE
 
 
@@ -78,50 +88,64 @@ class Answers:
         float,
         Length("Bevel, face to face", formula="plank·tan(throat_bevel)", source="the throat's slant in the plank"),
     ]
-    lowered_bevel: Annotated[float, Angle("Off square, lowered", formula="lowered_angle + rake", source="to the mast")]
+    lowered_bevel: Annotated[
+        float,
+        Angle("Off square, lowered", called="off square lowered", formula="lowered_angle + rake", source="to the mast"),
+    ]
     gap_lowered: Annotated[
         float,
-        Length("Lowered, open at one face", source="the throat bears on the edge of the other",
+        Length("Lowered, open at one face", called="gap when lowered",
+               source="the throat bears on the edge of the other",
                formula="plank·(tan(throat_bevel) − tan(lowered_bevel))"),
     ]  # fmt: skip
     long_axis: Annotated[
         float,
-        Length("Mast, along the gaff", source=f"{_CYLINDER}, and through the plank",
+        Length("Mast, along the gaff", called="mast along the gaff", source=f"{_CYLINDER}, and through the plank",
                formula="mast_diameter/cos(throat_bevel) + plank·abs(tan(throat_bevel))"),
     ]  # fmt: skip
     mast_middle: Annotated[
         float,
         Length(
-            "Mast's middle, at the most", source="from the throat, at the face where it is farthest",
+            "Mast's middle, at the most", called="mast's middle",
+            source="from the throat, at the face where it is farthest",
             formula="leather/cos(throat_bevel) + max(long_axis/2, mast_diameter/2/cos(lowered_bevel)"
             " + gap_lowered/2 + plank/2·abs(tan(lowered_bevel)))",
         ),
     ]  # fmt: skip
     horn_length: Annotated[
         float,
-        Length("Horns, throat to tip", formula="mast_middle + past·mast_diameter/2", source=_PRACTICE, way="up"),
+        Length(
+            "Horns, throat to tip",
+            called="length of a horn",
+            formula="mast_middle + past·mast_diameter/2",
+            source=_PRACTICE,
+            way="up",
+        ),
     ]
     horn_reach: Annotated[
         float, Length("Horns reach past it", formula="horn_length − mast_middle", source="at its farthest")
     ]
     seat_depth: Annotated[
         float,
-        Length("Cheek's seat, each side", formula="gaff_width/2 − √((gaff_width/2)² − seat_half²)",
+        Length("Cheek's seat, each side", called="depth of the seat",
+               formula="gaff_width/2 − √((gaff_width/2)² − seat_half²)",
                source="sagitta of the pole over the seat"),
     ]  # fmt: skip
     seat_half: Annotated[
         float, Length("Half the seat's width", formula="plank / 2", source="the plank, or as wide as the cove cuts")
     ]
-    cove_used: Annotated[float | None, Length("Cove to use", formula="cove_used", source="nearest that does not rock")]
+    cove_used: Annotated[float | None, Length("Cove to use", called="cove", source="nearest that does not rock")]
     cheek_width: Annotated[
         float,
-        Length("Cheek, across at the rods", formula="opening/2 + horn_used − (gaff_width/2 − seat_depth)",
+        Length("Cheek, across at the rods", called="width of a cheek",
+               formula="opening/2 + horn_used − (gaff_width/2 − seat_depth)",
                source="its outside runs straight to the horn"),
     ]  # fmt: skip
-    horn_used: Annotated[float, Length("Width of a horn", formula="plank", source=_PRACTICE)]
+    horn_used: Annotated[float, Length("Horn's width, used", called="horn's width", formula="plank", source=_PRACTICE)]
     heel_hollow: Annotated[
         float,
-        Length("Heel, hollowed by", formula="throat_radius − √(throat_radius² − heel_half²)",
+        Length("Heel, hollowed by", called="hollow of the heel",
+               formula="throat_radius − √(throat_radius² − heel_half²)",
                source="the throat's curve across the gaff between its seats"),
     ]  # fmt: skip
     heel_half: Annotated[
@@ -132,7 +156,7 @@ class Answers:
     ]
     heel_off: Annotated[
         float,
-        Length("Heel, longer underneath", formula="gaff_width·tan(throat_bevel)",
+        Length("Heel, longer underneath", called="slant of the heel", formula="gaff_width·tan(throat_bevel)",
                source="the throat's bevel through the gaff"),
     ]  # fmt: skip
     heel_waste: Annotated[
@@ -145,14 +169,21 @@ class Answers:
         float,
         Length("Cut each cheek", formula="along_pole + horn_length", source="from its after end to the tip", way="up"),
     ]
-    rod_length: Annotated[float, Length("Rods", formula="bored_through + 2·(washer + nut_used)", source=_SUM, way="up")]
+    rod_length: Annotated[
+        float, Length("Rods, length", formula="bored_through + 2·(washer + nut_used)", source=_SUM, way="up")
+    ]
     bored_through: Annotated[
         float,
-        Length("Bored through", formula="2·cheek_width + gaff_width − 2·seat_depth", source="both cheeks and the gaff"),
+        Length(
+            "Bored through",
+            called="length of the bore",
+            formula="2·cheek_width + gaff_width − 2·seat_depth",
+            source="both cheeks and the gaff",
+        ),
     ]
     rods_used: Annotated[
         int,
-        Count("Rods", formula=f"max(2, ceil(along_pole / ({RODS_APART}·gaff_width) − 1/1000000000))", source=_PRACTICE),
+        Count("Rods", formula=f"max(2, ceil(along_pole / ({RODS_APART}·gaff_width)))", source=_PRACTICE),
     ]
     rod_first: Annotated[
         float,
@@ -163,14 +194,21 @@ class Answers:
     rod_apart: Annotated[
         float | None, Length("Rods apart", formula="along_pole / rods_used", source="spread evenly along the cheeks")
     ]
-    nut_used: Annotated[float, Length("Nut and thread, each end", formula="rod", source=_PRACTICE)]
-    parrel_length: Annotated[float, Length("Parrel, horn to horn", formula="parrel_length", source=_TANGENTS, way="up")]
-    parrel_slack: Annotated[
-        float, Length("Parrel slack, at most", formula="parrel_slack", source="over the range of angles")
+    nut_used: Annotated[
+        float, Length("Nut and thread, each end", called="nut and thread", formula="rod", source=_PRACTICE)
     ]
+    parrel_length: Annotated[
+        float, Length("Parrel, horn to horn", called="length of the parrel", source=_TANGENTS, way="up")
+    ]
+    parrel_slack: Annotated[float, Length("Parrel slack, at most", source="over the range of angles")]
     parrel_ring: Annotated[
         float,
-        Length("Radius of its line", formula="mast_diameter/2 + clearance + bead_diameter/2", source="middle of beads"),
+        Length(
+            "Radius of its line",
+            called="radius of the parrel",
+            formula="mast_diameter/2 + clearance + bead_diameter/2",
+            source="middle of beads",
+        ),
     ]
     bead_count: Annotated[
         int,
@@ -218,6 +256,15 @@ def _seat(inputs: Inputs) -> tuple[float, float | None]:
     return min(plank / 2, cove, gaff / 2), cove
 
 
+def _opening(inputs: Inputs) -> float:
+    return inputs.mast_diameter + 2 * (inputs.leather + inputs.clearance)
+
+
+def _heel_half(inputs: Inputs, deep: float) -> float:
+    """Half the gaff's width between seats that deep, no more than the throat takes."""
+    return min(inputs.gaff_width / 2 - deep, _opening(inputs) / 2)
+
+
 def work(inputs: Inputs) -> Answers:
     mast, plank, gaff = inputs.mast_diameter, inputs.plank, inputs.gaff_width
     if inputs.lowered_angle > inputs.peak_angle:
@@ -230,7 +277,7 @@ def work(inputs: Inputs) -> Answers:
         raise InputFault(f"with the gaff peaked to {inputs.peak_angle:g}° and lowered to {inputs.lowered_angle:g}° it "
                          f"must stay within {STEEPEST:g}° of square to the mast", "rake")  # fmt: skip
     peak, low = bevel(inputs), radians(inputs.lowered_angle + inputs.rake)
-    opening = mast + 2 * (inputs.leather + inputs.clearance)
+    opening = _opening(inputs)
     long_axis = mast / cos(peak) + plank * abs(tan(peak))
     farthest = max(
         middle(inputs, inputs.peak_angle) + plank / 2 * abs(tan(peak)),
@@ -257,7 +304,7 @@ def work(inputs: Inputs) -> Answers:
     if rods * inputs.rod >= on_pole:
         raise InputFault(f"{rods} of {{}} do not lie apart along {{}}", "rods", (inputs.rod, on_pole))
     through = 2 * cheek + gaff - 2 * deep
-    heel = min(gaff / 2 - deep, opening / 2)
+    heel = _heel_half(inputs, deep)
     hollow, off = sagitta(opening / 2, heel), gaff * tan(peak)
     lines = [parrel(inputs, horn, horn_width, angle) for angle in angles(inputs, horn)]
     ring = mast / 2 + inputs.clearance + inputs.bead_diameter / 2
@@ -317,11 +364,12 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
         found |= {"seat_depth": "flat", "seat_half": "√(flat·(gaff_width − flat))"}
     if inputs.seat == "cove":
         found["seat_half"] = "min(plank/2, cove_used, gaff_width/2)"
-        found["cove_used"] = "the largest of coves that is no more than gaff_width/2"
-    return found | {
-        "parrel_length": "the longest over the angles: two tangents to parrel_ring from the horns, and its arc",
-        "parrel_slack": "parrel_length less the shortest over the angles",
-    }
+    if inputs.on_pole is None and inputs.rods is None:
+        found["rods_used"] = f"{ON_POLE} / {RODS_APART}"  # gaff's widths, whatever the gaff
+    half, _ = _seat(inputs)
+    if _heel_half(inputs, sagitta(inputs.gaff_width / 2, half)) == _opening(inputs) / 2:
+        found["heel_hollow"] = "throat_radius"
+    return found
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
@@ -330,7 +378,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         Column("angle", Angle("Angle")),
         Column("off_bevel", Angle("Off the bevel")),
         Column("along", Length("Mast, along the gaff")),
-        Column("middle", Length("Its middle, from the throat")),
+        Column("middle", Length("Mast's middle, from the throat")),
         Column("parrel", Length("Parrel, tight")),
     )
     rows = []

@@ -20,12 +20,6 @@ _PRACTICE = "common practice, no source"
 _FLUSH = "the two floors meet, and the faces come flush"
 _AROUND = "the clearance on either side of the spar"
 _BESIDE = "the posts with the opening between them"
-_IN_WORDS = {
-    "shoulder_lines": "every position, less and more crossing_width / 2",
-    "end_left": "the least from a lap to an end",
-    "between": "the least from one lap to the next",
-    "lap_at": "the first of positions",
-}
 
 
 class Marks(Pairs):
@@ -41,28 +35,43 @@ def _bare(mm: float, rule: Rule, way: Any) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
-    stock_thickness: Annotated[float, Length("Stock, thickness", above=0, at_most=2000, follows="spar.width_at")]
-    stock_width: Annotated[float, Length("Stock, width", above=0, at_most=2000, follows="stock_thickness")]
-    length: Annotated[float | None, Length("Stock, length", above=0, at_most=LONGEST, follows="spar.length")] = None
-    crossing_width: Annotated[float, Length("Crossing, width", above=0, at_most=2000, follows="stock_width")]
-    crossing_thickness: Annotated[
-        float, Length("Crossing, thickness", above=0, at_most=2000, follows="stock_thickness")
+    stock_thickness: Annotated[
+        float, Length("Stock, thickness", called="stock's thickness", above=0, at_most=2000, follows="spar.width_at")
     ]
-    at: Annotated[float | None, Length("Its middle at", at_least=0, at_most=LONGEST, follows="spar.at")] = None
-    positions: Annotated[tuple[float, ...] | None, Lengths("Or several, middles", above=0, at_most=LONGEST)] = None
-    end_wood: Annotated[float | None, Length("Least wood at end", at_least=0, at_most=LONGEST)] = None
-    kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf")] = 3.175
-    cutter: Annotated[float | None, Length("Dado set, width", above=0, at_most=100)] = None
-    overlap: Annotated[float, Length("Passes overlap by", at_least=0, at_most=50)] = 0.79375
-    spar_width: Annotated[
-        float | None, Length("Spar between, wide", above=0, at_most=2000, follows="boat.bowsprit")
+    stock_width: Annotated[
+        float, Length("Stock, width", called="stock's width", above=0, at_most=2000, follows="stock_thickness")
+    ]
+    length: Annotated[
+        float | None, Length("Stock, length", called="stock's length", above=0, at_most=LONGEST, follows="spar.length")
     ] = None
-    spar_depth: Annotated[float | None, Length("Spar between, high", above=0, at_most=2000, follows="spar_width")] = (
-        None
-    )
-    clearance: Annotated[float, Length("Clear all round", at_least=0, at_most=500)] = 1.5875
+    crossing_width: Annotated[
+        float, Length("Crossing, width", called="crossing's width", above=0, at_most=2000, follows="stock_width")
+    ]
+    crossing_thickness: Annotated[
+        float,
+        Length("Crossing, thickness", called="crossing's thickness", above=0, at_most=2000, follows="stock_thickness"),
+    ]
+    at: Annotated[
+        float | None, Length("Centred at", called="centre asked for", at_least=0, at_most=LONGEST, follows="spar.at")
+    ] = None
+    positions: Annotated[tuple[float, ...] | None, Lengths("Or several, centred at", above=0, at_most=LONGEST)] = None
+    end_wood: Annotated[
+        float | None, Length("Least wood at end", called="least wood at an end", at_least=0, at_most=LONGEST)
+    ] = None
+    kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf")] = 3.175
+    cutter: Annotated[float | None, Length("Dado set, width", called="dado set", above=0, at_most=100)] = None
+    overlap: Annotated[float, Length("Passes overlap by", called="overlap", at_least=0, at_most=50)] = 0.79375
+    spar_width: Annotated[
+        float | None,
+        Length("Spar between, wide", called="width of the spar", above=0, at_most=2000, follows="boat.bowsprit"),
+    ] = None
+    spar_depth: Annotated[
+        float | None,
+        Length("Spar between, high", called="height of the spar", above=0, at_most=2000, follows="spar_width"),
+    ] = None
+    clearance: Annotated[float, Length("Clear all round", called="clearance", at_least=0, at_most=500)] = 1.5875
     run_past: Annotated[float | None, Length("Crossing runs past", at_least=0, at_most=5000)] = None
-    chamfer: Annotated[float, Length("Chamfer off a face", at_least=0, at_most=1000)] = 0.0
+    chamfer: Annotated[float, Length("Chamfer off a face", called="chamfer", at_least=0, at_most=1000)] = 0.0
     chamfer_angle: Annotated[float, Angle("Chamfer angle", above=5, below=85)] = 45.0
 
 
@@ -76,12 +85,13 @@ class Answers:
     ]
     shoulder_lines: Annotated[
         tuple[tuple[float, float], ...],
-        Marks("Lines, snug", formula="shoulder_lines",
+        Marks("Lines, snug",
               source="from the end; the near one up to a mark, the far one down"),
     ]  # fmt: skip
     saw_passes: Annotated[
         int,
-        Count("Passes for each lap", formula="1 + ceil((crossing_width − cut_width) / (cut_width − overlap))",
+        Count("Passes for each lap", called="passes",
+              formula="1 + ceil((crossing_width − cut_width) / (cut_width − overlap))",
               source="both shoulders first, then evenly between"),
     ]  # fmt: skip
     saw_step: Annotated[
@@ -102,18 +112,23 @@ class Answers:
     ]  # fmt: skip
     end_left: Annotated[
         float,
-        Length("Wood beyond a lap", formula="end_left", source="the end that is nearest"),
+        Length("Wood beyond a lap", source="the end that is nearest"),
     ]
     between: Annotated[
         float | None,
-        Length("Between two laps", formula="between", source="shoulder to shoulder"),
+        Length("Between two laps", source="shoulder to shoulder"),
     ]
-    inside_width: Annotated[float | None, Length("Opening, width", formula="spar_width + 2·clearance", source=_AROUND)]
+    inside_width: Annotated[
+        float | None,
+        Length("Opening, width", called="width of the opening", formula="spar_width + 2·clearance", source=_AROUND),
+    ]
     inside_height: Annotated[
-        float | None, Length("Opening, height", formula="spar_depth + 2·clearance", source=_AROUND)
+        float | None,
+        Length("Opening, height", called="height of the opening", formula="spar_depth + 2·clearance", source=_AROUND),
     ]
     outside_width: Annotated[
-        float | None, Length("Over the posts", formula="inside_width + 2·stock_width", source=_BESIDE)
+        float | None,
+        Length("Over the posts", called="width over the posts", formula="inside_width + 2·stock_width", source=_BESIDE),
     ]
     outside_height: Annotated[
         float | None,
@@ -130,12 +145,23 @@ class Answers:
     ]
     set_back: Annotated[
         float | None,
-        Length("Chamfer begins", formula="chamfer / tan(chamfer_angle)", source="from the end, on every face"),
+        Length(
+            "Chamfer begins",
+            called="start of the chamfer",
+            formula="chamfer / tan(chamfer_angle)",
+            source="from the end, on every face",
+        ),
     ]
-    lap_at: Annotated[float, Length("First lap at", formula="lap_at", source="as a fitting lies on a spar")]
-    least_end: Annotated[float, Length("Kept at an end", formula="least_end", source=_PRACTICE)]
-    past_posts: Annotated[float, Length("Runs past the posts", formula="stock_width", source=_PRACTICE)]
-    cut_width: Annotated[float, Length("One pass cuts", formula="kerf", source="the tool")]
+    lap_at: Annotated[
+        float, Length("First lap at", called="centre of the first lap", source="as a fitting lies on a spar")
+    ]
+    least_end: Annotated[
+        float, Length("Kept at an end", called="wood kept at an end", formula="least_end", source=_PRACTICE)
+    ]
+    past_posts: Annotated[
+        float, Length("Runs past the posts", called="run past the posts", formula="stock_width", source=_PRACTICE)
+    ]
+    cut_width: Annotated[float, Length("One pass cuts", called="cut of a pass", formula="kerf", source="the tool")]
 
 
 def _middles(inputs: Inputs, least_end: float) -> tuple[float, ...]:
@@ -244,8 +270,10 @@ def work(inputs: Inputs) -> Answers:
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    found = dict(_IN_WORDS)
+    found = {}
     if inputs.positions is None:
+        beyond = "lap_at − crossing_width/2"
+        found["end_left"] = beyond if inputs.length is None else f"min({beyond}, length − lap_at − crossing_width/2)"
         near = "crossing_width/2 + least_end"
         at = near if inputs.at is None else f"max(at, {near})"
         found["lap_at"] = at if inputs.length is None else f"min({at}, length − crossing_width/2 − least_end)"

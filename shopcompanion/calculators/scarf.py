@@ -21,13 +21,17 @@ _STICK = "the stick as it is glued, its bow still in it"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
-    thickness: Annotated[float, Length("Thickness, sloped", above=0, at_most=2000, follows="spar.sawn")]
+    thickness: Annotated[
+        float, Length("Thickness, sloped", called="thickness", above=0, at_most=2000, follows="spar.sawn")
+    ]
     width: Annotated[float, Length("Width", above=0, at_most=2000, follows="thickness")]
-    slope: Annotated[float, Ratio("Slope, n to 1", at_least=1, at_most=100)] = 12.0
-    planing: Annotated[float, Length("Planed off a face", at_least=0, at_most=100)] = 0.0
-    trim: Annotated[float, Length("Cut off each end", at_least=0, at_most=2000)] = 0.0
-    spread: Annotated[float, Spread("Glue on the joint", above=0, at_most=5000)] = 400.0
-    at: Annotated[float | None, Length("Centred at", at_least=0, at_most=LONGEST, follows="spar.at")] = None
+    slope: Annotated[float, Ratio("Slope, n to 1", called="slope", at_least=1, at_most=100)] = 12.0
+    planing: Annotated[float, Length("Planed off a face", called="planing", at_least=0, at_most=100)] = 0.0
+    trim: Annotated[float, Length("Cut off each end", called="trim", at_least=0, at_most=2000)] = 0.0
+    spread: Annotated[float, Spread("Glue on the joint", called="spread of glue", above=0, at_most=5000)] = 400.0
+    at: Annotated[
+        float | None, Length("Centred at", called="centre of the scarf", at_least=0, at_most=LONGEST, follows="spar.at")
+    ] = None
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
 
 
@@ -44,17 +48,24 @@ class Answers:
     slope_angle: Annotated[float, Angle("Angle of the slope", formula="atan(1/slope)", source="slope to 1")]
     slope_face: Annotated[
         float,
-        Length("Along the slope", formula="sqrt(scarf_length² + (thickness + 2·planing)²)", source=_STICK),
+        Length(
+            "Along the slope",
+            called="length along the slope",
+            formula="sqrt(scarf_length² + (thickness + 2·planing)²)",
+            source=_STICK,
+        ),
     ]
     glue_area: Annotated[
-        float, Area("Area of glue", formula="slope_face·(width + 2·planing)", source="one sloped face, true size")
+        float,
+        Area("Area of glue", digits=3, formula="slope_face·(width + 2·planing)", source="one sloped face, true size"),
     ]
     glue_mass: Annotated[
-        float, Mass("Glue to mix", formula="glue_area·spread / 1000000000", source="mm² and g/m² to kg; no waste")
+        float,
+        Mass("Glue to mix", digits=3, formula="glue_area·spread / {(144·16)|1000³}", source="nothing added for waste"),
     ]
     joint_factor: Annotated[
         float | None,
-        Percent("Strength, of unjointed wood", formula="joint_factor",
+        Percent("Strength, of unjointed wood",
                 source="from memory, unverified: the lower of two sets, and the steeper slope of its table"),
     ]  # fmt: skip
     scarf_from: Annotated[
@@ -63,9 +74,7 @@ class Answers:
     scarf_to: Annotated[
         float | None, Length("Ends at", formula="at + scarf_length/2", source="its middle at the station")
     ]
-    within: Annotated[
-        str | None, Text("What lies within it", formula="within", source="joints and fittings of the spar", longest=400)
-    ]
+    within: Annotated[str | None, Text("What lies within it", source="joints and fittings of the spar", longest=400)]
 
 
 def worth(slope: float) -> float | None:
@@ -183,7 +192,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 CALCULATOR = Calculator(
     name="scarf",
-    question="How long is the scarf, and what is it worth?",
+    question="How long is the scarf, and how strong is it?",
     inputs=Inputs,
     answers=Answers,
     work=work,

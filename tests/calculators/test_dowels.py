@@ -116,7 +116,7 @@ def test_without_a_blank_there_are_no_edges_to_measure_from() -> None:
 
 @pytest.mark.parametrize("n", [2, 3, 4, 5, 6])
 def test_none_of_them_lies_nearer_the_band_than_need_be(n: int) -> None:
-    """Turned to any other angle, the hole nearest to the band's middle line is no farther from it."""
+    """Turned to any other angle, the hole nearest to the band's centre line is no farther from it."""
     ys = [abs(row[1]) for row in holes(ask("dowels", section=100.0, dowel=5.0, count=n))]
     reach = ask("dowels", section=100.0, dowel=5.0, count=n).answers.circle / 2
     best = max(
