@@ -160,6 +160,7 @@ def by_units(formula: str, unit: Unit) -> str:
 
 
 Said = str | tuple[str, *tuple[float, ...]] | None  # a line, or a line with the lengths to be written in it
+Fitted = Mapping[str, Value] | tuple[Mapping[str, Value], ...] | None  # what a calculator puts on a spar
 Caution = str | Callable[[Any, Any], Said]
 
 
@@ -171,8 +172,8 @@ class Calculator:
     `cautions` are lines, or functions of inputs and answers that give a line, a line and the lengths (mm) that stand
     at its `{}`, or None. `fitting` gives what can be put on the spar of a profile,
     or None where nothing can: values by the keys of a fitting there, without its name, and with its place only where
-    the question has one of its own. `target` gives other widths for the spar, or None where there is nothing to change.
-    `slow` ones take longer than a key may, and are worked out beside the keys.
+    the question has one of its own; several in a tuple, each with its place. `target` gives other widths for the spar,
+    or None where there is nothing to change. `slow` ones take longer than a key may, and are worked out beside the keys.
     """
 
     name: str
@@ -185,7 +186,7 @@ class Calculator:
     sources: tuple[str, ...]
     tables: Callable[[Any, Any], tuple[Table, ...]] = lambda inputs, answers: ()
     drawing: Callable[[Any, Any], "Drawing | None"] = lambda inputs, answers: None
-    fitting: Callable[[Any, Any], Mapping[str, Value] | None] | None = None
+    fitting: Callable[[Any, Any], Fitted] | None = None
     target: Callable[[Any, Any], Target | None] | None = None
     slow: bool = False
     formulas: Callable[[Any], Mapping[str, str]] = lambda inputs: {}
@@ -282,17 +283,21 @@ class Result:
     def drawing(self) -> "Drawing | None":
         return self.calculator.drawing(self.inputs, self.answers)
 
-    def fitting(self) -> dict[str, Value] | None:
-        """What can be put on a spar: values by the keys of a fitting of the profile, lengths in mm; or None."""
+    def fittings(self) -> list[dict[str, Value]]:
+        """What can be put on a spar, heel to head: values by the keys of a fitting of the profile, lengths in mm."""
         if self.calculator.fitting is None:
-            return None
+            return []
         found = self.calculator.fitting(self.inputs, self.answers)
-        return None if found is None else {key: value for key, value in found.items() if value is not None}
+        several = found if isinstance(found, tuple) else () if found is None else (found,)
+        return [{key: value for key, value in one.items() if value is not None} for one in several]
 
     def as_json(self) -> dict[str, Any]:
-        """The result with stable names and unrounded values in the units of `fields`; `fitting` where there is one."""
+        """The result with stable names and unrounded values in the units of `fields`; `fitting` where there is one.
+
+        Several fittings are a list.
+        """
         calculator, rule = self.calculator, self.rule
-        fitting = self.fitting()
+        fittings = self.fittings()
         found = {
             "calculator": calculator.name,
             "inputs": _values(calculator.input_fields, self.inputs, rule),
@@ -312,7 +317,9 @@ class Result:
                 for s in self.working()
             ],
         }
-        return found if fitting is None else {**found, "fitting": fitting}
+        if not fittings:
+            return found
+        return {**found, "fitting": fittings[0] if len(fittings) == 1 else fittings}
 
 
 def _put_in(formula: str, texts: Mapping[str, str]) -> str:

@@ -385,9 +385,12 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     )
 
 
-def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value]:
+def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | tuple[Mapping[str, Value], ...]:
+    """A lap, at the station where it has no place of its own; every one where several are asked for."""
     kept: dict[str, Value] = {"kind": "lap", "length": inputs.crossing_width, "flat": answers.lap_depth}
-    return kept if inputs.at is None and inputs.positions is None else {"at": answers.lap_at, **kept}
+    if inputs.positions is not None:
+        return tuple({"at": (near + far) / 2, **kept} for near, far in answers.shoulder_lines)
+    return kept if inputs.at is None else {"at": answers.lap_at, **kept}
 
 
 CALCULATOR = Calculator(

@@ -5,7 +5,7 @@ the conflict check all speak of the same thing.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import TYPE_CHECKING, Any, cast
@@ -326,7 +326,7 @@ class Session:
 
     # --- a fitting ------------------------------------------------------------------------------------------------
 
-    def fitting(self) -> dict[str, Value]:
+    def fittings(self) -> list[dict[str, Value]]:
         """What the open calculator says can be put on the spar, and where: at its own place, or at the station.
 
         InputFault when nothing can be, and why.
@@ -340,29 +340,40 @@ class Session:
         shown = self.shown()
         for fault in shown.faults:
             raise fault
-        found = shown.result.fitting() if shown.result else None
-        if found is None:
+        found = shown.result.fittings() if shown.result else []
+        if not found:
             raise InputFault("as it stands, this is nothing that goes on a spar")
-        at = found.get("at")
-        found["at"] = self.at if at is None else at
-        if _there_already(self.spar, found):
-            raise InputFault(f"{self.spar_name} has {found['kind']} at {self.place_of(found)} already: see its sheet")
+        for fitting in found:
+            fitting.setdefault("at", self.at)
+            if _there_already(self.spar, fitting):
+                where = self.places_of([fitting])
+                raise InputFault(f"{self.spar_name} has {fitting['kind']} at {where} already: see its sheet")
         return found
 
-    def place_of(self, fitting: Mapping[str, Value]) -> str:
-        """Where a fitting goes, in words."""
-        return show(cast(float, fitting["at"]), self.rule)
+    def places_of(self, fittings: Sequence[Mapping[str, Value]]) -> str:
+        """Where fittings go, in words: each place of a few, the ends of a long row."""
+        places = [show(cast(float, one["at"]), self.rule) for one in fittings]
+        if len(places) > 4:
+            return f"{places[0]} to {places[-1]}"
+        return " and ".join(filter(None, (", ".join(places[:-1]), places[-1])))
 
-    def add_fitting(self, name: str = "") -> str:
+    def add_fittings(self, name: str = "") -> str:
         """Put what the open calculator says on the spar; what was put where, in words."""
         from ..profile_text.edit_fitting import add_fitting, as_texts
 
         unit, spar = self.rule.unit, self.spar_name
-        fitting = self.fitting()
-        row = as_texts({**fitting, "name": name.strip()}, unit)
-        what = f"{row['kind']} ({row['name']})" if "name" in row else row["kind"]
-        self.edit(f"{what} on {spar}", lambda text: add_fitting(text, spar, row, unit))
-        return f"{what} put on {spar} at {self.place_of(fitting)}"
+        fittings = self.fittings()
+        rows = [as_texts({**one, "name": name.strip()}, unit) for one in fittings]
+        kind = rows[0]["kind"] if len(rows) == 1 else f"{len(rows)} {rows[0]['kind']}s"
+        what = f"{kind} ({rows[0]['name']})" if "name" in rows[0] else kind
+
+        def added(text: str) -> str:
+            for row in rows:
+                text = add_fitting(text, spar, row, unit)
+            return text
+
+        self.edit(f"{what} on {spar}", added)
+        return f"{what} put on {spar} at {self.places_of(fittings)}"
 
     # --- changes --------------------------------------------------------------------------------------------------
 

@@ -70,12 +70,13 @@ class Spars:
             self.change(lambda: told_of.append(adopt(session)))
             self.tell(f"{told_of[0]}; {self._key_of('save')} saves the boat")
             return
-        fitting = session.fitting()
-        kind = "fitting" if fitting["kind"] == "other" else str(fitting["kind"])
+        fittings = session.fittings()
+        kind = "fitting" if fittings[0]["kind"] == "other" else str(fittings[0]["kind"])
+        kind = kind if len(fittings) == 1 else f"{len(fittings)} {kind}s"
 
         def named(name: str) -> None:
             told: list[str] = []
-            self.change(lambda: told.append(session.add_fitting(name)))
+            self.change(lambda: told.append(session.add_fittings(name)))
             self.tell(f"{told[0]}; {self._key_of('save')} saves the boat")
 
         def check(name: str) -> None:
@@ -83,7 +84,7 @@ class Spars:
                 self.check_name(name)
 
         self.ask_line(
-            f"{kind.capitalize()} at {session.place_of(fitting)}: what for? (may be left empty)", check, named
+            f"{kind.capitalize()} at {session.places_of(fittings)}: what for? (may be left empty)", check, named
         )
 
     def _new_spar(self) -> None:

@@ -169,3 +169,13 @@ def test_cautions_are_short_and_stand_where_they_belong() -> None:
     assert any("shears off" in line for line in result.cautions) == (result.answers.end_left < 28.575)
     assert any("further past the posts" in line for line in result.cautions)
     assert all(len(line) <= 84 for line in result.cautions)
+
+
+def test_several_laps_are_several_fittings_and_one_is_one() -> None:
+    """At 14 in and 22 in, half of 2-1/4 in deep; a station of its own is left out where none is given."""
+    stock = {"stock_thickness": 57.15, "stock_width": 57.15, "crossing_width": 50.8, "crossing_thickness": 57.15}
+    lap = {"kind": "lap", "length": 50.8, "flat": 28.575}
+    both = ask("lap", **stock, positions=(558.8, 355.6)).as_json()["fitting"]
+    assert both == [pytest.approx({"at": 355.6, **lap}), pytest.approx({"at": 558.8, **lap})]
+    assert ask("lap", **stock, positions=(355.6,)).as_json()["fitting"] == {"at": 355.6, **lap}
+    assert ask("lap", **stock).as_json()["fitting"] == lap

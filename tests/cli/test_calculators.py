@@ -36,6 +36,7 @@ def test_json_has_the_shape_that_is_promised(call, name):
     fitted = [key for key in found if key == "fitting"]
     assert list(found) == [*whole, *fitted]
     assert not (fitted and calculator.fitting is None)
+    assert isinstance(found.get("fitting", {}), dict)  # these questions ask for one
     assert set(found.get("fitting", ())) <= {one.name for one in declared(Fitting)} - {"name"}
     assert found["calculator"] == name
     assert list(found["inputs"]) == [one.name for one in calculator.input_fields]

@@ -58,7 +58,7 @@ def test_what_has_a_place_of_its_own_is_put_there_wherever_the_station_is(sessio
         for name, text in typed.items():
             session.type(name, text)
         before = spar_of(session).fittings
-        told = session.add_fitting("new")
+        told = session.add_fittings("new")
         (new,) = (one for one in spar_of(session).fittings if one not in before)
         assert new.at == pytest.approx(at * INCH)
         assert told.endswith(f"put on {spar} at {show(new.at, session.rule)}")
@@ -123,7 +123,7 @@ def test_a_fitting_that_the_spar_cannot_take_changes_nothing(session: Session) -
     session.type("stock_thickness", "20")
     before = session.state
     with pytest.raises(InputFault, match="the lap at 5 ft"):
-        session.add_fitting("too long")
+        session.add_fittings("too long")
     assert session.state is before
 
 
@@ -131,14 +131,14 @@ def test_a_boat_without_a_spar_is_told(session: Session) -> None:
     session.calculator = "lap"
     session.spar_name = ""
     with pytest.raises(InputFault, match="no spar is chosen"):
-        session.add_fitting()
+        session.add_fittings()
 
 
 def test_in_millimetres_it_is_written_in_millimetres(session: Session) -> None:
     session.calculator = "lap"
     session.next_unit()
     session.type("crossing_width", "60")
-    session.add_fitting("x")
+    session.add_fittings("x")
     assert 'length = "60 mm"' in session.state.text
 
 
@@ -157,7 +157,7 @@ def test_a_square_spar_takes_a_fitting_without_a_word_on_rounding(session: Sessi
         ("boom", "flat", {"flat_width": "1", "at": "6 ft"}, ("other", 72)),
         ("boom", "inlay", {"at": "6 ft"}, ("bar", 72)),
         ("boom", "bore", {}, ("bolt", 5)),
-        (BITT, "lap", {"positions": "14 in; 22 in"}, ("lap", 14)),
+        (BITT, "lap", {"positions": "14 in"}, ("lap", 14)),
     ],
 )
 def test_it_goes_where_it_was_reckoned(
@@ -169,19 +169,74 @@ def test_it_goes_where_it_was_reckoned(
     for name, text in typed.items():
         session.type(name, text)
     before = spar_of(session).fittings
-    session.add_fitting("x")
+    session.add_fittings("x")
     (new,) = (one for one in spar_of(session).fittings if one not in before)
     assert (new.kind, new.at) == (goes[0], pytest.approx(goes[1] * INCH))
+
+
+async def test_every_lap_that_is_asked_for_is_put_on_and_undone_at_once(desk: Opener, home) -> None:
+    path = own_copy(home)
+    before = path.read_text(encoding="utf-8")
+    async with desk(spar=BITT, at="5 in") as it:
+        await it.find("lap")
+        await it.press(*["down"] * 6)
+        assert it.field == "positions"
+        await it.write("22 in; 14 in", "f4")
+        assert "2 laps at 14 in and 22 in: what for?" in it.text
+        await it.press(*"cavil", "enter")
+        assert [(one.name, one.at) for one in laps(it.session)] == [
+            ("cavil", pytest.approx(14 * INCH)),
+            ("cavil", pytest.approx(22 * INCH)),
+        ]
+        assert it.told[-1] == f"2 laps (cavil) put on {BITT} at 14 in and 22 in; ^S saves the boat"
+        text = it.session.state.text
+        assert text.count('kind = "lap"') == before.count('kind = "lap"') + 2
+        assert [line for line in text.splitlines() if line not in before] == [
+            line for line in text.splitlines() if "cavil" in line
+        ]
+        await it.press("f4")
+        assert f"{BITT} has lap at 14 in already: see its sheet" in it.told[-1]
+        await it.press("ctrl+z")
+        assert it.session.state.text == before
+
+
+@pytest.mark.parametrize(
+    ("positions", "said"),
+    [
+        ("6 in", "6 in"),
+        ("6 in; 9 in; 14 in", "6 in, 9 in and 14 in"),
+        ("6 in; 9 in; 14 in; 17 in; 20 in", "6 in to 20 in"),
+    ],
+)
+def test_where_they_go_is_said_in_few_words(session: Session, positions: str, said: str) -> None:
+    session.choose_spar(BITT)
+    session.calculator = "lap"
+    session.type("positions", positions)
+    session.type("crossing_width", "1")
+    assert session.add_fittings().endswith(f"put on {BITT} at {said}")
+
+
+def test_of_several_none_is_put_on_where_one_cannot_be(session: Session) -> None:
+    session.choose_spar(BITT)
+    session.calculator = "lap"
+    session.type("positions", "14 in")
+    session.add_fittings()
+    before = session.state
+    session.type("positions", "9 in; 14 in; 20 in")
+    text = session.state.text
+    with pytest.raises(InputFault, match="has lap at 14 in already"):
+        session.add_fittings()
+    assert session.state.text == text == before.text
 
 
 def test_what_is_there_already_is_not_put_on_twice(session: Session) -> None:
     session.choose_spar("mizzen mast")
     session.calculator = "hinge"
     with pytest.raises(InputFault, match="mizzen mast has hinge at 5 ft already: see its sheet"):
-        session.add_fitting()
+        session.add_fittings()
     assert not session.unsaved
     session.type("face", "C")
-    session.add_fitting()
+    session.add_fittings()
     assert session.unsaved
 
 
