@@ -173,7 +173,8 @@ class Calculator:
     at its `{}`, or None. `fitting` gives what can be put on the spar of a profile,
     or None where nothing can: values by the keys of a fitting there, without its name, and with its place only where
     the question has one of its own; several in a tuple, each with its place. `target` gives other widths for the spar,
-    or None where there is nothing to change. `slow` ones take longer than a key may, and are worked out beside the keys.
+    or None where there is nothing to change. `slow` ones take longer than a key may and
+    are worked out beside the keys.
     """
 
     name: str
