@@ -262,7 +262,7 @@ CALCULATOR = Calculator(
     sources=(
         "Straight line, and bow of the second degree with its top at the widest part (geometry).",
         "Monotone cubic through the stations, Fritsch and Butland 1984 (PCHIP); a batten takes the natural spline.",
-        "Tables of Skene 1927, Kemp 1880 and Steel's masts of 1794: seen in transcriptions. Faired in between (ours).",
+        "Tables of Skene 1927, Kemp 1880 and Steel's masts of 1794: seen in copies. Faired in between (ours).",
         "Steel's yards and gaffs: at second hand.",
         "Second faces marked afresh after the first (common practice, no source).",
     ),

@@ -1,6 +1,6 @@
 """Tapers as books print them: a spar's width as parts of its largest, on the way from there to either end.
 
-Figures were seen in transcriptions of the books, but Steel's yards and gaffs in a later writer's note. Between the
+Figures were seen in copies of the books, but Steel's yards and gaffs in a later writer's note. Between the
 figures a spar is faired, and where the book says nothing it keeps its full width: both are ours.
 """
 

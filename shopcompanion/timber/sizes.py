@@ -36,7 +36,7 @@ def _size(nominal: str, dressed: str, mark: str = "seen") -> Size:
     return Size(Fraction(nominal), Fraction(dressed), mark)
 
 
-# American Softwood Lumber Standard, NIST PS 20, as a transcription that does not say its edition. Boards and dimension:
+# American Softwood Lumber Standard, NIST PS 20, as a copy that does not say its edition. Boards and dimension:
 # dry; two thicknesses are from memory. Timbers, 5 in and thicker: green, 1/2 in off each side, all from memory.
 _WIDTHS = (
     _size("2", "3/2"), _size("3", "5/2"), _size("4", "7/2"), _size("5", "9/2"), _size("6", "11/2"), _size("8", "29/4"),

@@ -1,6 +1,6 @@
 """Sizes of softwood lumber against NIST Voluntary Product Standard PS 20, American Softwood Lumber Standard.
 
-Inches. Dry sizes of boards and dimension: seen in a transcription of its table that does not say of which edition,
+Inches. Dry sizes of boards and dimension: seen in a copy of its table that does not say of which edition,
 except the thicknesses of MEMORY, which are from memory. Timbers, 5 in and thicker: dressed green to 1/2 in off, from
 memory.
 """

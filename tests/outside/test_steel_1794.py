@@ -1,6 +1,6 @@
 """David Steel, The Elements and Practice of Rigging and Seamanship, 1794: diameters as parts of the largest.
 
-Masts seen in a transcription: rough-tree masts above the partners 60/61, 13/14, 6/7, hounds 2/3, heel 5/6. Yards and
+Masts seen in a copy: rough-tree masts above the partners 60/61, 13/14, 6/7, hounds 2/3, heel 5/6. Yards and
 gaffs at second hand, from a later note: yards from the slings by quarters 30/31, 7/8, 7/10, arm 3/7; gaffs 40/41,
 11/12, 4/5, 5/9. The sizes of the spars here are ours.
 """
