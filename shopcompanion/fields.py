@@ -188,7 +188,7 @@ class Ratio(Number):
 def significant(value: float, digits: int) -> str:
     """A number of so many figures, without an exponent, its thousands parted by a blank.
 
-    >>> significant(36.95, 3), significant(12345.0, 3), significant(0.0000942, 2)
+    >>> significant(36.94, 3), significant(12345.0, 3), significant(0.0000942, 2)
     ('36.9', '12 300', '0.000094')
     """
     if abs(value) < 1e-12:  # float noise

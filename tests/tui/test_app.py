@@ -45,7 +45,7 @@ async def test_the_main_job(desk: Opener, size: tuple[int, int]) -> None:
         await it.press("down", "down", *"3/4")
         assert it.values() == {"bit_radius": "3/4"}
         assert it.part("#page") == own_answers(it, "roundover", bit_radius="3/4")
-        assert all(word in it.text for word in (["leaves flats"] if size == SMALL else large("leaves")))
+        assert all(word in it.text for word in (["leaves flats"] if it.app.bench.view.few else large("leaves")))
         flat = next(line for line in it.part("#page").splitlines() if line.startswith("Flat left"))
         assert flat.endswith("15/16 in bare")
         assert 15 / 16 - 1 / 64 < HERE - 2 * 0.75 < 15 / 16

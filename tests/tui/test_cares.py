@@ -35,6 +35,8 @@ async def test_all_the_first_time_then_one_line_and_all_by_a_key(desk: Opener, s
 async def test_no_caution_of_any_calculator_is_cut_the_first_time(desk: Opener, name: str) -> None:
     async with desk(size=SMALL) as it:
         await it.find(name)
+        await it.app.workers.wait_for_complete()  # the slow ones answer beside the keys
+        await it.settle()
         assert all(f"⚠ {line}" in " ".join(it.text.split()) for line in cautions(it))
         shown = it.session.shown()
         field = next(one for one in shown.calculator.answer_fields if one.name == shown.calculator.headline)

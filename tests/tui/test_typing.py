@@ -77,7 +77,7 @@ async def test_up_down_enter_and_tab_go_from_field_to_field(desk: Opener) -> Non
 
 
 async def test_past_the_last_field_the_answers_scroll_and_back(desk: Opener) -> None:
-    async with desk(size=(80, 20)) as it:
+    async with desk(size=(80, 18)) as it:
         await it.find("drum")
         view = it.app.bench.view
         last = len(view.fields) - 1
