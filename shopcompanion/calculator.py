@@ -86,8 +86,7 @@ FOLLOWS = {
 # Names an input may not take, as the command line has them for itself.
 RESERVED = ("json", "working", "drawing", "ascii", "boat", "spar", "preset", "units", "rule", "profiles", "help")
 _IN_FORMULAS = (
-    "rad", "tan", "cos", "sin", "atan", "asin", "acos", "sqrt", "exp", "ln", "min", "max", "abs", "ceil", "floor",
-    "n", "t", "x", "h",
+    "tan", "cos", "sin", "atan", "asin", "acos", "sqrt", "exp", "ln", "min", "max", "abs", "ceil", "floor",
 )  # fmt: skip
 _NAME = re.compile(r"[A-Za-z_][A-Za-z_0-9]*")
 _NAME_AND_POWER = re.compile(f"({_NAME.pattern})([²³⁴]?)")
@@ -229,6 +228,8 @@ class Calculator:
         for one in self.answer_fields:
             if one.kind.formula and not one.kind.source:
                 faults.append(f"answer {one.name} has a formula without its source")
+            if one.kind.formula == one.name:
+                faults.append(f"the formula of {one.name} only names itself; where there is no sum it has none")
             for word in _NAME.findall(one.kind.formula):
                 if word not in (*names, *answers, *_IN_FORMULAS):
                     faults.append(f"the formula of {one.name} speaks of {word!r}, which is no input or answer")

@@ -97,7 +97,7 @@ class Kind:
         for bound, holds, words in bounds:
             if bound is not None and not holds(float(value), float(bound)):
                 shown, limit = self.show(value, rule), self._bound(bound, rule)
-                shown = f"{value:.12g}" if shown == limit else shown  # a hair beyond
+                shown = f"{value:.12g}" if shown == limit and value != bound else shown  # a hair beyond
                 raise InputFault(f"{shown} will not do, it must be {words} {limit}")
 
     def _bound(self, bound: float, rule: Rule) -> str:

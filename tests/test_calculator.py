@@ -64,6 +64,7 @@ def answers_with(**kind: Any) -> type:
         ({"inputs": inputs_with(Annotated[float, Length("W")], name="part")}, "part is both an input and an answer"),
         ({"headline": "whole"}, "the headline 'whole' is none of the answers"),
         ({"answers": answers_with(formula="width / parts")}, "answer part has a formula without its source"),
+        ({"answers": answers_with(formula="part", source="s")}, "the formula of part only names itself"),
         ({"answers": answers_with(formula="girth / parts", source="s")}, "formula of part speaks of 'girth'"),
     ],
 )

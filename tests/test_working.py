@@ -23,8 +23,6 @@ from .asked import IN_WORDS, QUESTIONS
 from .asking import INCH_64, ask
 from .sums import FUNCTIONS, NoSum, nudged, tokens, worth
 
-# Calculators whose working cannot be redone yet. Only ever shorter: one that is sound fails while it is named here.
-NOT_YET: tuple[str, ...] = ()
 # Inside to shown, by NIST SP 811, appendix B.8 (inch, pound and pound-force exact).
 IN_INCHES = {
     "mm": 1 / 25.4, "mm^2": 25.4**-2, "mm^3": 25.4**-3, "mm^4": 25.4**-4, "kg": 1 / 0.45359237,
@@ -36,12 +34,6 @@ OF_ITS_OWN = {
     "Volume": (25.4**-3, 1e-9), "Moment": (1 / (4.4482216152605 * 304.8), 1e-3), "SailArea": (0.3048**-2, 1.0),
     "Wind": (3600 / 1852, 1.0),
 }  # fmt: skip
-
-
-def calculators() -> list[Any]:
-    """Every calculator, those that are not mended as failing."""
-    fails = pytest.mark.xfail(strict=True, reason="its working cannot be redone yet", raises=Exception)
-    return [pytest.param(name, marks=fails) if name in NOT_YET else name for name in NAMES]
 
 
 def fields(result: Result) -> dict[str, Field]:
@@ -107,8 +99,7 @@ def gives_the_answer_unrounded(step: Step, result: Result) -> None:
 def test_every_answer_without_a_sum_is_right_by_other_means(calculator: str, data: st.DataObject) -> None:
     result = ask(calculator, **data.draw(QUESTIONS[calculator]))
     for name in without_sum(result):
-        if calculator not in NOT_YET or name in IN_WORDS[calculator]:
-            IN_WORDS[calculator][name](result)
+        IN_WORDS[calculator][name](result)
 
 
 @pytest.mark.parametrize(("calculator", "name"), [(one, name) for one, names in IN_WORDS.items() for name in names])
@@ -207,7 +198,7 @@ def names_are_labels(step: Step, result: Result) -> None:
     assert "_" not in step.words + step.put_in
 
 
-@pytest.mark.parametrize("calculator", calculators())
+@pytest.mark.parametrize("calculator", NAMES)
 @given(st.data())
 @settings(max_examples=200, phases=[Phase.generate])  # the step says enough of a failure
 def test_every_sum_that_is_printed_can_be_redone(calculator: str, data: st.DataObject) -> None:

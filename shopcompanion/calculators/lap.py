@@ -155,9 +155,7 @@ class Answers:
     lap_at: Annotated[
         float, Length("First lap at", called="centre of the first lap", source="as a fitting lies on a spar")
     ]
-    least_end: Annotated[
-        float, Length("Kept at an end", called="wood kept at an end", formula="least_end", source=_PRACTICE)
-    ]
+    least_end: Annotated[float, Length("Kept at an end", called="wood kept at an end", source=_PRACTICE)]
     past_posts: Annotated[
         float, Length("Runs past the posts", called="run past the posts", formula="stock_width", source=_PRACTICE)
     ]

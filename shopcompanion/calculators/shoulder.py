@@ -103,7 +103,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 def abrupt(inputs: Inputs, answers: Answers) -> str | None:
     if inputs.run_out or not answers.shoulder_depth:
         return None
-    return "A square shoulder is where a spar breaks: run it out, or pare its corner hollow."
+    return "A spar breaks at a square shoulder: run it out, or pare the corner hollow."
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:

@@ -73,7 +73,7 @@ def test_the_saws_depth_is_rounded_down_and_says_so() -> None:
 
 
 def test_a_square_shoulder_is_warned_of_and_a_run_out_is_not() -> None:
-    told = "a spar breaks"
+    told = "A spar breaks"
     assert any(told in line for line in typed("shoulder", blank="3", round_diameter="2").cautions)
     assert not any(told in line for line in typed("shoulder", blank="3", round_diameter="2", run_out="3").cautions)
     assert not any(told in line for line in typed("shoulder", blank="3", round_diameter="3").cautions)
