@@ -20,7 +20,7 @@ COMMANDS = [line for text in SHELL[3:] for line in text.splitlines()]
 
 
 def test_the_two_first_commands_set_everything_up() -> None:
-    start, activate, tests = SHELL[:3]
+    start, tests, activate = SHELL[:3]
     assert start.count("\n") == tests.count("\n") == 1
     assert activate.strip() == ACTIVATE
     assert start.partition("python3 -m venv ")[2].split()[0] == ACTIVATE.removeprefix(". ").removesuffix(
