@@ -263,7 +263,7 @@ class BenchView:
         if hidden:
             pane = self._page(page, shown, work, high, parts)
         elif wide or narrow:
-            left = self._form(shown, work, high if wide else min(high * 6 // 10, 5 + high), parts, narrow=narrow)
+            left = self._form(shown, work, high * 6 // 10, parts, narrow=narrow)  # the answers keep their rows
             left = left if narrow else [*left, _BLANK]
             pane = [*left, *self._page(page, shown, work, max(1, high - len(left)), parts)]
         else:

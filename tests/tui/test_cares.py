@@ -59,3 +59,15 @@ async def test_what_holds_only_here_is_told_before_what_holds_always(desk: Opene
         await it.find("facets")
         (line,) = [line for line in it.lines if "⚠" in line]
         assert "stays square here" in line
+
+
+@pytest.mark.parametrize("name", NAMES)
+async def test_on_a_wide_screen_the_answer_of_every_calculator_stands_under_its_fields(desk: Opener, name: str) -> None:
+    async with desk(size=WIDE) as it:
+        await it.find(name)
+        await it.app.workers.wait_for_complete()
+        await it.settle()
+        shown = it.session.shown()
+        field = next(one for one in shown.calculator.answer_fields if one.name == shown.calculator.headline)
+        assert field.kind.label.split()[0].upper() in "\n".join(it.lines)
+        assert len(it.part("#page").splitlines()) >= 8
