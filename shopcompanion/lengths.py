@@ -183,7 +183,7 @@ class _Reader:
             amount, other = self.product()
             if lone_feet and sign[1] == "-" and self.inches and amount < (_FOOT if other else 12):
                 self.fault(
-                    sign.start(), start, "this could be feet and inches or a taking away", '12\'-6", or 12\' 0" - 6"'
+                    sign.start(), start, "this could be feet and inches or a subtraction", '12\'-6", or 12\' 0" - 6"'
                 )
             if other != is_length:  # a bare number beside a length takes the unit in force
                 factor = _UNITS[self.unit]
@@ -198,11 +198,11 @@ class _Reader:
             start = self.at = sign.end()
             amount, other = self.length()
             if other and sign[1] == "/":
-                self.fault(start, self.at, "a length can be shared only by a plain number", "12' 6\" / 2")
+                self.fault(start, self.at, "a length can be divided only by a plain number", "12' 6\" / 2")
             if other and is_length:
                 self.fault(start, self.at, "a length times a length is an area", "2 * 7/8")
             if sign[1] == "/" and amount == 0:
-                self.fault(start, self.at, "nothing can be shared by zero", "12' 6\" / 2")
+                self.fault(start, self.at, "nothing can be divided by zero", "12' 6\" / 2")
             total = total * amount if sign[1] == "*" else total / amount
             is_length = is_length or other
         return total, is_length

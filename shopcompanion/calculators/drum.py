@@ -204,7 +204,9 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 def too_short(inputs: Inputs, answers: Answers) -> Said:
     if answers.belt_fits == "yes":
         return None
-    return "The belt goes round only where the spar is under {}.", belt.largest_reached(inputs.drum, inputs.belt_length)
+    return "The belt is long enough only where the spar is under {}.", belt.largest_reached(
+        inputs.drum, inputs.belt_length
+    )
 
 
 def slipping(inputs: Inputs, answers: Answers) -> str | None:

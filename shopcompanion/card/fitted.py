@@ -99,7 +99,7 @@ def _seat(plan: Plan, letter: str, one: Fitting, taken: set[str]) -> Step:
         f"Let in the {_called(one)} ({letter}), at {plan.place(one.at)}",
         (
             f"Mark: face {faces[0]}, from {plan.place(start)} to {plan.place(end)}; knife both ends square to the "
-            f"middle line, and the edges by their widths.{also}",
+            f"centre line, and the edges by their widths.{also}",
             *(found.sets for found in said),
             *(found.cuts for found in said),
         ),
@@ -146,7 +146,7 @@ def _flat(plan: Plan, one: Fitting, middle: float) -> _Said | None:
         )
     under = " with the other still to cut" if " and " in one.face else ""
     return _Said(
-        f"Set: a router on rails, or a fence: the floor {found.say('floor')} over the middle line, which is "
+        f"Set: a router on rails, or a fence: the floor {found.say('floor')} over the centre line, which is "
         f"{found.say('cut_depth')} below the crown where the spar is thinnest and leaves {found.say('over_flat')} "
         f"under it there{under}.",
         "Cut: saw both ends to the depth first, then down between in shallow passes, one plane parallel to the middle "
@@ -303,7 +303,7 @@ def _slots(plan: Plan) -> Step:
         "slots",
         "Cut the slots",
         (
-            "Mark both ends and both sides on both faces, about the middle line and square across from one another.",
+            "Mark both ends and both sides on both faces, about the centre line and square across from one another.",
             "Bore at each end, from both faces to past the middle, with a bit as wide as the slot; bore or saw away "
             "what is between, and pare to the lines from both faces.",
         ),

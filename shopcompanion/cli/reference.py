@@ -47,7 +47,7 @@ def _calculator(one: Calculator) -> list[str]:
         ),
         "",
         *(f"- ⚠ {line}" for line in said),
-        *([f"- ⚠ when it applies, also on: {', '.join(conditional)}"] if conditional else []),
+        *([f"- ⚠ also told where it applies: {', '.join(conditional)}"] if conditional else []),
         "",
         *(f"- {line}" for line in one.sources),
     ]

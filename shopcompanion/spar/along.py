@@ -46,7 +46,7 @@ class Fitting(NamedTuple):
     right through that face, and where there are more `holes` they are spread evenly along its length; `slot` the width
     of a slot right through and `slot_long` its length along the spar; `bar` the width of a bar let in and `bar_deep`
     how far its floor lies below the crown; `barrel` the length along the spar of a hinge's barrel let in across it,
-    `barrel_deep` the same for that. On a taper flat and barrel are planes parallel to the middle line, so deep in the
+    `barrel_deep` the same for that. On a taper flat and barrel are planes parallel to the centre line, so deep in the
     fitting's middle; a bar follows the face.
     """
 

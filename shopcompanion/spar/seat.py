@@ -1,6 +1,6 @@
 """Where a fitting sits: the sections under it from end to end, and the one flat plane that carries it. Millimetres.
 
-Every section is turned so that the fitting's face is up. The plane lies parallel to the middle line of the spar, so
+Every section is turned so that the fitting's face is up. The plane lies parallel to the centre line of the spar, so
 that what is screwed to it stays flat; on a taper its depth below the crown differs from end to end.
 """
 
@@ -33,7 +33,7 @@ class Place(NamedTuple):
 
     @property
     def crown(self) -> float:
-        """How high the face stands over the middle line."""
+        """How high the face stands over the centre line."""
         return self.shape.depth / 2
 
 
@@ -147,7 +147,7 @@ def middle(under: Sequence[Place]) -> Place:
 
 
 def lowest(under: Sequence[Place], width: float) -> tuple[float, Place]:
-    """The highest plane that is `width` wide everywhere, as its height over the middle line; and where it is no wider.
+    """The highest plane that is `width` wide everywhere, as its height over the centre line; and where it is no wider.
 
     The width is at most that of the narrowest section.
     """

@@ -182,7 +182,7 @@ def _data(text: str) -> bytes:
             f"there is a character that no file can hold in line {text.count(chr(10), 0, error.start) + 1}"
         ) from None
     if len(data) > LARGEST:
-        raise InputFault(f"larger than {LARGEST // 10**6} MB, no profile is")
+        raise InputFault(f"larger than {LARGEST // 10**6} MB: too large for a profile")
     return data
 
 

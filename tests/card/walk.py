@@ -107,7 +107,7 @@ class Walk(Rounded):
         """Flat, bar and barrel are as deep as the profile has them."""
         middle = self.meant.middle(fitting)
         size = self.meant.depth_at if fitting.face[0] in "AC" else self.meant.width_at
-        floor = re.search(rf"the floor ({IN_WORDS}) over the middle line", step.words)
+        floor = re.search(rf"the floor ({IN_WORDS}) over the centre line", step.words)
         half = (fitting.length or 0.0) / 2
         ends = [size(min(max(middle + way * half, 0.0), self.spar.length)) for way in (-1, 1)]
         if fitting.flat and fitting.flat < (size(middle) - min(ends)) / 2:

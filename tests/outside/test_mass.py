@@ -77,7 +77,7 @@ def lofted(rings: list[tuple[float, np.ndarray]]) -> trimesh.Trimesh:
 def mesh(spar: Body, cut: dict[tuple[float, float], tuple[float, float, float, float]]) -> tuple[float, float]:
     """Volume and balance of the spar as lofted bodies end to end.
 
-    `cut` has the planes that flat it over a stretch: how far A, B, C and D lie off the middle line.
+    `cut` has the planes that flat it over a stretch: how far A, B, C and D lie off the centre line.
     """
     ends = sorted({0.0, spar.length, *(at for at, _ in spar.outline.stations), *(at for pair in cut for at in pair),
                    *(at for one in spar.stretches for at in (one.start, one.end))})  # fmt: skip
