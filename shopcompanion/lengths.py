@@ -258,7 +258,7 @@ class _Reader:
             return None
         if name not in _UNITS:
             kind = _OTHER_KINDS.get(name)
-            reason = f"this is {kind}, not a length" if kind else "no unit of length is written so"
+            reason = f"this is {kind}, not a length" if kind else "not a unit of length"
             self.fault(word.start(), word.end(), reason, "3-1/2 in, 12 ft, 89 mm, 8.9 cm or 1.2 m")
         self.at = word.end()
         return _UNITS[name]

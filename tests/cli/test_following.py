@@ -149,7 +149,7 @@ def test_a_preset_of_one_spar_brings_it_along(inputs):
         ((*YAWL, "--spar", "boom", "--preset", "mizzen at the partners, fine"), "for the boom"),
         ((*MIZZEN, "--at", "12 ft"), "--at: 12 ft lies beyond the head of the mizzen mast, which is at 11 ft 3 in"),
         ((*MIZZEN, "--at", "-3"), "--at: -3 in lies before the heel"),
-        ((*MIZZEN, "--at", "5 x"), "--at: 5 »x«: no unit of length is written so"),
+        ((*MIZZEN, "--at", "5 x"), "--at: 5 »x«: not a unit of length"),
         ((*YAWL, "--at", "5 ft"), "--at: needs a spar"),
         (YAWL, "--width: width across flats is wanted, as 3-1/2 in, or a spar with --spar: main mast, gaff, boom"),
         (MIZZEN, "--width: width across flats is wanted, as 3-1/2 in, or the station with --at"),
