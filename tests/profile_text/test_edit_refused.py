@@ -78,7 +78,7 @@ MEASURED: dict[str, Any] = {"when": DAY, "unit": "in"}
         (lambda: put_measure(YAWL, "boom", "4 ft", ["2", "x"], None, **MEASURED), "widths", "a number is wanted"),
         (lambda: put_measure(YAWL, "boom", "4 ft", None, "a", **MEASURED), "girth", "a number is wanted"),
         (lambda: put_measure(YAWL, "boom", "4 ft", ["2", "2"], "6", **MEASURED), "log", "both widths and a girth"),
-        (lambda: put_measure(YAWL, "boom", "4 f", ["2", "2"], None, **MEASURED), "at", "no unit of length"),
+        (lambda: put_measure(YAWL, "boom", "4 f", ["2", "2"], None, **MEASURED), "at", "not a unit of length"),
         (lambda: put_measure(YAWL, "boom", "40 ft", ["2", "2"], None, **MEASURED), "log", "lies past the head"),
         (lambda: retarget(YAWL, "boom", [(1.0, 20.0)]), "stations", "no station at 1 mm"),
         (lambda: retarget(YAWL, "main mast", [(0.0, 200.0)]), "blank", "less than the spar's thickest"),
