@@ -12,14 +12,22 @@ TITLE = "What it is good for"
 
 def good_for(plan: Plan, paper: Paper) -> Block | None:
     """The answer of `strength` with nothing typed; None where the profile does not say what loads the spar."""
+    rows = good_for_rows(plan)
+    if not rows:
+        return None
+    lines = [TITLE, paper.line]
+    for label, text in rows:
+        lines += paper.folded(text, f"{label:<10}")
+    return Block(((*lines, "", *paper.folded(GUIDANCE)),))
+
+
+def good_for_rows(plan: Plan) -> list[tuple[str, str]]:
+    """The same as labels and texts; none where there is no answer."""
     try:
         found = plan.job.ask("strength")
     except CompanionError:
-        return None
-    lines = [TITLE, paper.line]
-    for label, text in _rows(plan, found):
-        lines += paper.folded(text, f"{label:<10}")
-    return Block(((*lines, "", *paper.folded(GUIDANCE)),))
+        return []
+    return _rows(plan, found)
 
 
 def _rows(plan: Plan, found: Answered) -> list[tuple[str, str]]:

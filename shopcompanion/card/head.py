@@ -16,6 +16,8 @@ from .plan import Plan
 from .step import progress
 from .steps import of_plan
 
+COVER = ("spar", "length", "blank", "section", "steps\ndone")
+MARKS = "In tables f, full, is a little over the mark; b, bare, a little under."
 _SECTION = (28, 13)  # characters of the section's drawing
 _ROWS = 5  # lines of the spar's drawing
 _MANY = 8  # sizes, to be named in a line
@@ -24,6 +26,13 @@ _PIECES = 2 * WIDE  # straight pieces of its edges
 
 def cover(boat: Boat, paper: Paper) -> Block:
     """All spars of the boat, each with its size and how far the work is."""
+    heads, lines = gridded(COVER, list_of_spars(boat, paper))
+    title = f"Job cards of the {printable(boat.name)}" if boat.name else "Job cards"
+    return Block(((title, "", *heads, paper.line), *lines), title, (*heads, paper.line), 1, len(lines) + 1)
+
+
+def list_of_spars(boat: Boat, paper: Paper) -> list[list[str]]:
+    """The cells of every spar under the heads of `COVER`."""
     rows = []
     for one in boat.spars:
         plan = Plan(boat, one, paper.rule)
@@ -35,9 +44,7 @@ def cover(boat: Boat, paper: Paper) -> Block:
             one.section,
             f"{stage.done} of {stage.of}",
         ])  # fmt: skip
-    heads, lines = gridded(["spar", "length", "blank", "section", "steps\ndone"], rows)
-    title = f"Job cards of the {printable(boat.name)}" if boat.name else "Job cards"
-    return Block(((title, "", *heads, paper.line), *lines), title, (*heads, paper.line), 1, len(lines) + 1)
+    return rows
 
 
 def head(plan: Plan, paper: Paper) -> Iterator[Block]:
@@ -48,6 +55,20 @@ def head(plan: Plan, paper: Paper) -> Iterator[Block]:
 
 def _facts(plan: Plan, paper: Paper) -> list[str]:
     """The spar in words, with its section drawn beside them."""
+    words = [printable(plan.spar.name).upper(), ""]
+    room = WIDE - _SECTION[0] - 2
+    for label, text in facts(plan):
+        words += paper.folded(text, f"{label:<9}", room)
+    words += ["", *paper.folded(f"Rule {paper.rule}. {MARKS}", wide=room)]
+    drawn = _section(plan, paper)
+    high = max(len(words), len(drawn))
+    words += [""] * (high - len(words))
+    drawn += [""] * (high - len(drawn))
+    return [f"{a:<{room + 2}}{b}".rstrip() for a, b in zip(words, drawn, strict=True)]
+
+
+def facts(plan: Plan) -> list[tuple[str, str]]:
+    """The spar in words, a label and a text for each thing to know of it."""
     spar, say = plan.spar, plan.job.length
     rows = [
         ("Length", say(spar.length)),
@@ -65,17 +86,7 @@ def _facts(plan: Plan, paper: Paper) -> list[str]:
     if spar.species:
         rows.insert(0, ("Timber", printable(spar.species)))
         rows += _weight(plan)
-    words = [printable(spar.name).upper(), ""]
-    room = WIDE - _SECTION[0] - 2
-    for label, text in rows:
-        words += paper.folded(text, f"{label:<9}", room)
-    marks = "In tables f, full, is a little over the mark; b, bare, a little under."
-    words += ["", *paper.folded(f"Rule {paper.rule}. {marks}", wide=room)]
-    drawn = _section(plan, paper)
-    high = max(len(words), len(drawn))
-    words += [""] * (high - len(words))
-    drawn += [""] * (high - len(drawn))
-    return [f"{a:<{room + 2}}{b}".rstrip() for a, b in zip(words, drawn, strict=True)]
+    return rows
 
 
 def _weight(plan: Plan) -> list[tuple[str, str]]:
@@ -125,16 +136,20 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
     across |= {end for one in plan.others for end in (one.start, one.end)}
     lines += [Line(at, -edge(at), at, edge(at)) for at in sorted(across)]
     wood = render(Drawing("", tuple(lines)), WIDE, _ROWS, plan.rule, paper.ascii_only)
-    legend = [f"{letter} {one.kind} {plan.there(one.at)}" for letter, one in plan.lettered]
-    legend += [_kept(plan, one) for one in plan.others]
     scaled = f"Heel at the left; thickness exaggerated {taller:.1f} times."
-    said = "; ".join(legend)
+    said = "; ".join(legend(plan))
     scale = paper.plain(scale.replace("▲", "╵", 1))  # nothing is chosen on paper
     return [
         *(line.rstrip() for line in (signs, *wood, scale)),
         "",
         *paper.folded(f"{said}. {scaled}" if said else scaled),
     ]
+
+
+def legend(plan: Plan) -> list[str]:
+    """What the letters in the drawing stand for, and which stretches have a section of their own."""
+    lettered = [f"{letter} {one.kind} {plan.there(one.at)}" for letter, one in plan.lettered]
+    return lettered + [_kept(plan, one) for one in plan.others]
 
 
 def _kept(plan: Plan, one: Stretch) -> str:

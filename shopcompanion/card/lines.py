@@ -11,6 +11,7 @@ from .pages import WIDE, Block, folded, gridded
 from .step import Step
 
 BODY = " " * 8
+LEFT_OUT = "LEFT OUT, because the profile has a fault there. Mend it before you work by this:"
 WRITE = "_________"  # room for what was measured
 # Heads of columns where the label is too long for one line.
 _HEADS = {
@@ -61,12 +62,16 @@ class Paper(NamedTuple):
         """What stands at the end: the profile's name, the companion's version, the rule and the day, and who knows
         better.
         """
+        made, day, first = self.origin(source, version, date)
+        return (self.line, *self.folded(made), day, *self.folded(first))
+
+    def origin(self, source: str, version: str | None, date: str | None) -> tuple[str, str, str]:
+        """What it was computed from, by which rule and when, and who knows better: three sentences."""
         maker = printable(version or "(not installed)")
         return (
-            self.line,
-            *self.folded(f"Computed from {printable(source)} by shopcompanion {maker}."),
+            f"Computed from {printable(source)} by shopcompanion {maker}.",
             f"Rule: {self.rule}. Date: {date or '______________'}",
-            *self.folded("The tools' own manuals, local rules and a qualified person come before this card."),
+            "The tools' own manuals, local rules and a qualified person come before this card.",
         )
 
     def step(self, step: Step, number: int, done: bool) -> Block:
@@ -101,8 +106,7 @@ class Paper(NamedTuple):
 
     def left_out(self, lines: Sequence[str]) -> Block:
         """What is not on the paper because the profile has a fault there; for the top of it."""
-        title = "LEFT OUT, because the profile has a fault there. Mend it before you work by this:"
-        return Block((self.folded(title), *(self.folded(line, "  ! ") for line in lines)))
+        return Block((self.folded(LEFT_OUT), *(self.folded(line, "  ! ") for line in lines)))
 
     def table(self, table: Table, title: str) -> Block:
         """A table that stands by itself."""
@@ -116,15 +120,20 @@ class Paper(NamedTuple):
 
         Notes for which there is no room are left out: the drawing's legend has them all.
         """
+        heads, rows = self.cells(table)
+        made = gridded(heads, rows, indent, self.wide)
+        if table.columns[-1].name == "note" and any(len(line) > self.wide for row in made[1] for line in row):
+            return gridded(heads[:-1], [row[:-1] for row in rows], indent, self.wide)
+        return made
+
+    def cells(self, table: Table) -> tuple[list[str], list[list[str]]]:
+        """The heads (`\\n` breaks them) and the cells of every row as they are printed."""
         heads = [_HEADS.get(one.name, one.kind.label[:1].lower() + one.kind.label[1:]) for one in table.columns]
         rows = [list(map(self.cell, table.columns, row)) for row in table.rows]
         if table.name == "measured":
             heads += ["measured", "other way"]
             rows = [[*row, WRITE, WRITE] for row in rows]
-        made = gridded(heads, rows, indent, self.wide)
-        if table.columns[-1].name == "note" and any(len(line) > self.wide for row in made[1] for line in row):
-            return gridded(heads[:-1], [row[:-1] for row in rows], indent, self.wide)
-        return made
+        return heads, rows
 
     def cell(self, column: Column, value: Value) -> str:
         """A value in a table: a length as it stands on the rule without its unit, `f` for full and `b` for bare."""

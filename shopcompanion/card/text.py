@@ -6,6 +6,7 @@ and date give the same card to the letter.
 
 from collections.abc import Iterator
 
+from ..calculator import Table
 from ..errors import InputFault, printable
 from ..lengths import Rule
 from ..profile.left_out import because, for_card
@@ -62,11 +63,8 @@ def _blocks(plan: Plan, paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
     if left_out := for_card(plan.job.boat, spar):
         yield paper.left_out([one.words for one in left_out])
     yield from head(plan, paper)
-    if plan.oval:
-        yield paper.table(plan.of_stations(*_WIDTHS), "Station table: widths, marked on A and C")
-        yield paper.table(plan.of_stations(*_DEPTHS), "Station table: depths, marked on B and D")
-    else:
-        yield paper.table(plan.stations, "Station table")
+    for table, title in station_tables(plan):
+        yield paper.table(table, title)
     if worth := good_for(plan, paper):
         yield worth
     *steps, last = of_plan(plan)
@@ -74,3 +72,13 @@ def _blocks(plan: Plan, paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
         yield paper.step(step, number, step.id in spar.done)
     final = paper.step(last, len(steps) + 1, last.id in spar.done)
     yield final._replace(parts=(*final.parts, ("", *foot)))
+
+
+def station_tables(plan: Plan) -> list[tuple[Table, str]]:
+    """The table that hangs beside the work with its title; of an oval one for the widths and one for the depths."""
+    if plan.oval:
+        return [
+            (plan.of_stations(*_WIDTHS), "Station table: widths, marked on A and C"),
+            (plan.of_stations(*_DEPTHS), "Station table: depths, marked on B and D"),
+        ]
+    return [(plan.stations, "Station table")]
