@@ -50,15 +50,15 @@ class Form(NamedTuple):
 def fill(calculator: Calculator, texts: Mapping[str, str], boat: Mapping[str, Value], rule: Rule) -> Form:
     """The form as it stands with `texts` typed over what the fields follow; `boat` has values by names of FOLLOWS."""
     entries: list[Entry] = []
-    known: dict[str, Value] = {
+    own: dict[str, Value] = {
         "rule.division": float(rule.step),
         "rule.station_step": 304.8 if rule.unit == "in" else 500.0,
         "rule.dowel": 6.35 if rule.unit == "in" else 6.0,  # the thin one of every shop
         "rule.unit": rule.unit,
-        **boat,
     }
     for one in calculator.input_fields:
-        followed = known.get(one.kind.follows)
+        follows = one.kind.follows
+        followed = own[follows] if follows in own else boat.get(follows) if follows else None
         text = texts.get(one.name, "")
         value: Value = None
         fault = None
@@ -77,7 +77,7 @@ def fill(calculator: Calculator, texts: Mapping[str, str], boat: Mapping[str, Va
         except InputFault as found:
             fault = InputFault(found.reason, one.name)
         if fault is None:
-            known[one.name] = value
+            own[one.name] = value
         entries.append(Entry(one, text, origin, value, followed, fault))
     return Form(tuple(entries))
 

@@ -1,5 +1,6 @@
 """What `--boat`, `--spar`, `--at` and `--preset` fill in."""
 
+from collections.abc import Mapping
 from functools import partial
 from typing import NamedTuple
 
@@ -22,7 +23,7 @@ class Filled(NamedTuple):
 
     rule: lengths.Rule
     texts: dict[str, str]
-    values: dict[str, Value]
+    values: Mapping[str, Value]
     notice: str  # what is to be said of the spar beside the numbers
     hint: str  # what else could be given, for a field that follows the spar and has nothing to follow
     boat: Boat

@@ -1,47 +1,83 @@
 """What the fields of a calculator follow on a boat: the values of `calculator.FOLLOWS`, except those of the rule."""
 
+from collections.abc import Callable, Iterator, Mapping
+from operator import attrgetter
+from typing import Any, NamedTuple
+
 from ..beam import usual
 from ..calculator import Calculator
 from ..catalog import STAGES
 from ..fields import Value
 from ..lengths import Rule, show
 from ..spar.along import APART
-from ..spar.body import Body
 from ..spar.measures import Measure
 from ..spar.seat import shape_at
 from .records import LOADING, MASTS, Boat, Shop, Spar
 
 
-def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> dict[str, Value]:
-    """The values by their names in FOLLOWS, millimetres; only the names that have one.
+class On(NamedTuple):
+    """What a value is followed on: a boat, one of its spars, and a station on that, mm from the heel."""
+
+    boat: Boat
+    spar: Spar | None
+    at: float | None
+
+
+class Followed(Mapping[str, Value]):
+    """The values by their names in FOLLOWS, millimetres; only the names that have one. Each is worked out when it is
+    asked for.
+    """
+
+    def __init__(self, on: On) -> None:
+        self._on = on
+        self._known: dict[str, Value] = {}
+
+    def __getitem__(self, name: str) -> Value:
+        if name not in self._known:
+            self._known[name] = _value(name, self._on)
+        value = self._known[name]
+        if value is None:
+            raise KeyError(name)
+        return value
+
+    def get(self, name: str, default: Any = None) -> Any:
+        """The value, or `default` where the boat has none."""
+        if name not in self._known:
+            self._known[name] = _value(name, self._on)
+        value = self._known[name]
+        return default if value is None else value
+
+    def __iter__(self) -> Iterator[str]:
+        return (name for name in _NAMES if self.get(name) is not None)
+
+    def __len__(self) -> int:
+        return sum(1 for _ in self)
+
+
+def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> Followed:
+    """What the fields of a calculator may follow. InputFault at once when the spar contradicts itself.
 
     `at` is the station, mm from the heel; beyond an end the end is taken.
     """
-    found: dict[str, Value] = {}
-    if boat is not None:
-        found |= _shop(boat.shop)
-        if boat.species:
-            found["boat.species"] = boat.own
-        found |= {f"boat.{key}": value for key in LOADING if (value := getattr(boat, key)) is not None}
-        if mast := next((one for one in boat.spars if one.kind == "mast"), None):
-            found["boat.mast"] = mast.outline().widest
-        if sprit := next((one for one in boat.spars if one.kind == "bowsprit"), None):
-            found["boat.bowsprit"] = sprit.outline().widest
     if spar is not None:
-        body = spar.body()
-        shop = boat.shop if boat else Shop()
-        found |= {"spar.body": body, **_spar(spar, shop), **_load(spar, boat), **_jaws(boat, spar)}
-        if at is not None:
-            found |= _here(spar, body, min(max(at, 0.0), spar.length))
-        apart = [one.at for one in spar.joints if one.kind in APART]
-        if apart:
-            found["spar.joints"] = len(apart)
-            if at is not None:
-                found["spar.joints_before"] = sum(1 for one in apart if one < at - 1e-6)
-        hinges = [one.at for one in spar.joints if one.kind == "hinge"]
-        if hinges or at is not None:
-            found["spar.hinge_at"] = min(hinges, key=lambda one: abs(one - (at or 0.0)), default=found.get("spar.at"))
-    return found
+        spar.body()
+        at = None if at is None else min(max(at, 0.0), spar.length)
+    return Followed(On(boat or Boat(), spar, at))
+
+
+def _value(name: str, on: On) -> Value:
+    """The value of a name in FOLLOWS, or None."""
+    if name in _OF_BOAT:
+        return _OF_BOAT[name](on.boat)
+    if on.spar is None:
+        return on.boat.shop.planing if name == "blank.planing" else None
+    if name in _OF_SPAR:
+        return _OF_SPAR[name](on.spar)
+    if name in _OF_BOTH:
+        return _OF_BOTH[name](on.boat, on.spar)
+    if name in _HERE and on.at is not None:
+        return _HERE[name](on.spar, on.at)
+    return _OF_JOINTS[name](on.spar, on.at) if name in _OF_JOINTS else None
 
 
 def notice(calculator: Calculator, spar: Spar | None, at: float | None, rule: Rule) -> str:
@@ -80,99 +116,153 @@ def _corners(spar: Spar, at: float, rule: Rule) -> str:
     return ""
 
 
-def _shop(shop: Shop) -> dict[str, Value]:
-    plain = ("kerf", "saw_depth", "saw_depth_tilted", "planing")
-    found: dict[str, Value] = {f"shop.{name}": getattr(shop, name) for name in plain}
-    found = {name: value for name, value in found.items() if value is not None}
-    if shop.planing is not None:
-        found["blank.planing"] = shop.planing  # of a spar that does not say how big its own blank is
-    if coves := tuple(bit.radius for bit in shop.bits if bit.kind == "cove"):
-        found["shop.coves"] = coves
-    bits = tuple((bit.radius, bit.pilot) for bit in shop.bits if bit.kind == "roundover")
-    if bits:
-        found["shop.bits"] = bits
-    if shop.drums:
-        found["shop.drum"] = shop.drums[0].diameter
-        if shop.drums[0].rpm is not None:
-            found["shop.rpm"] = shop.drums[0].rpm
-    if shop.belts:
-        found["shop.belt_length"] = shop.belts[0].length
-    return found
+def _widest(boat: Boat, kind: str) -> Value:
+    return next((spar.outline().widest for spar in boat.spars if spar.kind == kind), None)
 
 
-def _spar(spar: Spar, shop: Shop) -> dict[str, Value]:
-    outline = spar.outline()
-    found: dict[str, Value] = {
-        "spar.length": spar.length,
-        "spar.butt": outline.stations[0][1],
-        "spar.head": outline.stations[-1][1],
-        "spar.outline": outline.stations,
-        "spar.law": spar.law,
-        "spar.section": spar.section,
-        "spar.shape": "oval" if spar.section == "oval" else "round",
-        "spar.widest": outline.widest,
-        "spar.largest": spar.thickest if spar.section == "oval" else outline.widest,
-        "spar.widest_at": outline.widest_at,
-        "spar.narrowest": outline.narrowest,
-    }
-    for name in ("species", "bow"):
-        if (value := getattr(spar, name)) is not None:
-            found[f"spar.{name}"] = value
-    if depths := spar.depth_outline():
-        found["spar.depths"] = depths.stations
-    if spar.log:
-        found["spar.log"] = tuple(Measure(one.at, one.widths or (), one.girth) for one in spar.log)
-    if outline.stations[1:-1]:
-        found["spar.between"] = outline.stations[1:-1]
-    blank = spar.blank
-    if blank is not None:
-        found["blank.planing"] = (blank - spar.thickest) / 2
-    elif shop.planing is not None:
-        blank = spar.thickest + 2 * shop.planing
-    if blank is not None:
-        found |= {"spar.blank": blank, "spar.sawn": spar.stick(shop.planing or 0.0)}
-    return found
+def _radii(shop: Shop) -> Value:
+    return tuple(bit.radius for bit in shop.bits if bit.kind == "cove") or None
 
 
-def _jaws(boat: Boat | None, spar: Spar) -> dict[str, Value]:
+def _rounding(shop: Shop) -> Value:
+    return tuple((bit.radius, bit.pilot) for bit in shop.bits if bit.kind == "roundover") or None
+
+
+def _planing(boat: Boat, spar: Spar) -> Value:
+    """Planed off each face: of a blank that the profile gives, what is over the spar; else the shop's allowance."""
+    return boat.shop.planing if spar.blank is None else (spar.blank - spar.thickest) / 2
+
+
+def _blank(boat: Boat, spar: Spar) -> Value:
+    if spar.blank is None and boat.shop.planing is not None:
+        return spar.thickest + 2 * boat.shop.planing
+    return spar.blank
+
+
+def _sawn(boat: Boat, spar: Spar) -> Value:
+    return None if _blank(boat, spar) is None else spar.stick(boat.shop.planing or 0.0)
+
+
+def _pole(boat: Boat, spar: Spar) -> Spar | None:
     """The spar that jaws go on: the one chosen; of a mast, the boat's gaff, or else its boom."""
-    pole: Spar | None = spar
-    if spar.kind in MASTS:
-        others = boat.spars if boat else ()
-        pole = next(
-            (other for kind in ("gaff", "boom") for other in others if other.kind == kind),
-            next((other for other in others if any(fitting.kind == "jaws" for fitting in other.fittings)), None),
-        )
-    found: dict[str, Value] = {"spar.jaws_on": "this spar" if pole is spar else "another spar"}
-    if pole is not None:
-        found["spar.pole"] = pole.outline().stations[0][1]
-        if pole.kind == "boom":
-            found["spar.peak"] = 0.0  # it lies level
-    return found
+    if spar.kind not in MASTS:
+        return spar
+    return next(
+        (other for kind in ("gaff", "boom") for other in boat.spars if other.kind == kind),
+        next((other for other in boat.spars if any(fitting.kind == "jaws" for fitting in other.fittings)), None),
+    )
 
 
-def _load(spar: Spar, boat: Boat | None) -> dict[str, Value]:
-    """How it is held and where its sail pulls: as the profile says, or else by its kind and its fittings."""
-    held = usual.setting(spar.kind, spar.rig(), spar.length)
-    sail = usual.sail(spar.kind, spar.rig(), spar.length)
-    whole = boat.sail_area if boat and spar.kind not in ("bitt", "other") else None
-    area = spar.sail_area if spar.sail_area is not None else whole
-    found: dict[str, Value] = {
-        "spar.kind": spar.kind,
-        "spar.supports": spar.supports or held.supports,
-        "spar.sail_from": sail.start if spar.sail_from is None else spar.sail_from,
-        "spar.sail_to": sail.end if spar.sail_to is None else spar.sail_to,
-    }
-    optional = {
-        "loads": spar.loads, "push": spar.push, "brace_at": held.brace, "sail_area": area,
-    }  # fmt: skip
-    return found | {f"spar.{key}": value for key, value in optional.items() if value is not None}
+def _heel_of_pole(boat: Boat, spar: Spar) -> Value:
+    pole = _pole(boat, spar)
+    return None if pole is None else pole.outline().stations[0][1]
 
 
-def _here(spar: Spar, body: Body, at: float) -> dict[str, Value]:
-    found: dict[str, Value] = {"spar.at": at, "spar.width_at": spar.outline().width_at(at)}
-    found["spar.shape_at"] = shape_at(body, at)
-    found |= {f"spar.corners_{sides}": 100 * body.corners_off(at, sides) for sides in (8, 16)}
-    if depths := spar.depth_outline():
-        found["spar.depth_at"] = depths.width_at(at)
-    return found
+def _peak(boat: Boat, spar: Spar) -> Value:
+    pole = _pole(boat, spar)
+    return 0.0 if pole is not None and pole.kind == "boom" else None  # a boom lies level
+
+
+def _sail_area(boat: Boat, spar: Spar) -> Value:
+    if spar.sail_area is not None or spar.kind in ("bitt", "other"):
+        return spar.sail_area
+    return boat.sail_area
+
+
+def _held(spar: Spar) -> usual.Setting:
+    return usual.setting(spar.kind, spar.rig(), spar.length)
+
+
+def _sail_from(spar: Spar) -> Value:
+    return usual.sail(spar.kind, spar.rig(), spar.length).start if spar.sail_from is None else spar.sail_from
+
+
+def _sail_to(spar: Spar) -> Value:
+    return usual.sail(spar.kind, spar.rig(), spar.length).end if spar.sail_to is None else spar.sail_to
+
+
+def _depths(spar: Spar) -> Value:
+    outline = spar.depth_outline()
+    return None if outline is None else outline.stations
+
+
+def _depth_at(spar: Spar, at: float) -> Value:
+    outline = spar.depth_outline()
+    return None if outline is None else outline.width_at(at)
+
+
+def _log(spar: Spar) -> Value:
+    return tuple(Measure(line.at, line.widths or (), line.girth) for line in spar.log) or None
+
+
+def _apart(spar: Spar) -> list[float]:
+    return [joint.at for joint in spar.joints if joint.kind in APART]
+
+
+def _joints_before(spar: Spar, at: float | None) -> Value:
+    apart = _apart(spar)
+    return sum(1 for joint in apart if joint < at - 1e-6) if apart and at is not None else None
+
+
+def _hinge_at(spar: Spar, at: float | None) -> Value:
+    hinges = [joint.at for joint in spar.joints if joint.kind == "hinge"]
+    return min(hinges, key=lambda hinge: abs(hinge - (at or 0.0)), default=at)
+
+
+_OF_BOAT: dict[str, Callable[[Boat], Value]] = {
+    **{f"boat.{key}": attrgetter(key) for key in LOADING},
+    **{f"shop.{key}": attrgetter(f"shop.{key}") for key in ("kerf", "saw_depth", "saw_depth_tilted", "planing")},
+    "boat.species": lambda boat: boat.own if boat.species else None,
+    "boat.mast": lambda boat: _widest(boat, "mast"),
+    "boat.bowsprit": lambda boat: _widest(boat, "bowsprit"),
+    "shop.coves": lambda boat: _radii(boat.shop),
+    "shop.bits": lambda boat: _rounding(boat.shop),
+    "shop.drum": lambda boat: boat.shop.drums[0].diameter if boat.shop.drums else None,
+    "shop.rpm": lambda boat: boat.shop.drums[0].rpm if boat.shop.drums else None,
+    "shop.belt_length": lambda boat: boat.shop.belts[0].length if boat.shop.belts else None,
+}
+_OF_SPAR: dict[str, Callable[[Spar], Value]] = {
+    **{
+        f"spar.{key}": attrgetter(key)
+        for key in ("length", "law", "section", "species", "bow", "kind", "loads", "push")
+    },
+    "spar.body": lambda spar: spar.body(),
+    "spar.butt": lambda spar: spar.outline().stations[0][1],
+    "spar.head": lambda spar: spar.outline().stations[-1][1],
+    "spar.outline": lambda spar: spar.outline().stations,
+    "spar.between": lambda spar: spar.outline().stations[1:-1] or None,
+    "spar.depths": _depths,
+    "spar.shape": lambda spar: "oval" if spar.section == "oval" else "round",
+    "spar.widest": lambda spar: spar.outline().widest,
+    "spar.largest": lambda spar: spar.thickest if spar.section == "oval" else spar.outline().widest,
+    "spar.widest_at": lambda spar: spar.outline().widest_at,
+    "spar.narrowest": lambda spar: spar.outline().narrowest,
+    "spar.log": _log,
+    "spar.joints": lambda spar: len(_apart(spar)) or None,
+    "spar.supports": lambda spar: spar.supports or _held(spar).supports,
+    "spar.brace_at": lambda spar: _held(spar).brace,
+    "spar.sail_from": _sail_from,
+    "spar.sail_to": _sail_to,
+}
+_OF_BOTH: dict[str, Callable[[Boat, Spar], Value]] = {
+    "blank.planing": _planing,
+    "spar.blank": _blank,
+    "spar.sawn": _sawn,
+    "spar.pole": _heel_of_pole,
+    "spar.jaws_on": lambda boat, spar: "this spar" if _pole(boat, spar) is spar else "another spar",
+    "spar.peak": _peak,
+    "spar.sail_area": _sail_area,
+}
+_HERE: dict[str, Callable[[Spar, float], Value]] = {
+    "spar.at": lambda _, at: at,
+    "spar.width_at": lambda spar, at: spar.outline().width_at(at),
+    "spar.depth_at": _depth_at,
+    "spar.shape_at": lambda spar, at: shape_at(spar.body(), at),
+    "spar.corners_8": lambda spar, at: 100 * spar.body().corners_off(at, 8),
+    "spar.corners_16": lambda spar, at: 100 * spar.body().corners_off(at, 16),
+}
+_OF_JOINTS: dict[str, Callable[[Spar, float | None], Value]] = {
+    "spar.joints_before": _joints_before,
+    "spar.hinge_at": _hinge_at,
+}
+_NAMES = (*_OF_BOAT, *_OF_SPAR, *_OF_BOTH, *_HERE, *_OF_JOINTS)

@@ -172,8 +172,16 @@ class Measured:
     when: Annotated[str | None, Day("Day")] = None
 
 
+class _Kept:
+    """Room for what is worked out of a record the first time that it is asked for, and kept with it."""
+
+    __slots__ = ("_body", "_outline")
+    _body: Body
+    _outline: Outline
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spar:
+class Spar(_Kept):
     """A spar as it is to be: its outline from heel to head, what goes on it, and how far the work is."""
 
     LOOSE: ClassVar[tuple[str, ...]] = (
@@ -207,15 +215,20 @@ class Spar:
 
     def outline(self) -> Outline:
         """Widths along the spar. InputFault when the stations make no spar."""
-        return self._outline([(one.at, one.width) for one in self.stations])
+        try:
+            return self._outline
+        except AttributeError:
+            outline = self._along([(station.at, station.width) for station in self.stations])
+            object.__setattr__(self, "_outline", outline)
+            return outline
 
     def depth_outline(self) -> Outline | None:
         """Depths along an oval spar, None for any other. InputFault when the stations make no spar."""
         if self.section != "oval":
             return None
-        return self._outline([(one.at, one.depth or 0.0) for one in self.stations])
+        return self._along([(station.at, station.depth or 0.0) for station in self.stations])
 
-    def _outline(self, sizes: list[tuple[float, float]]) -> Outline:
+    def _along(self, sizes: list[tuple[float, float]]) -> Outline:
         if self.law in PUBLISHED:
             if len(sizes) != 1:
                 raise InputFault(f"{self.law} takes one station, the largest size and where it is")
@@ -237,16 +250,21 @@ class Spar:
 
     def body(self) -> Body:
         """The spar as it is to be, whole. InputFault, with the key at fault, when it contradicts itself."""
-        return Body(
-            self.outline(),
-            self.depth_outline(),
-            self.section,
-            self.wall or 0.0,
-            self.stretches(),
-            tuple(along.Joint(one.at, one.kind) for one in self.joints),
-            tuple(one.placed for one in self.fittings),
-            self._solid(),
-        )
+        try:
+            return self._body
+        except AttributeError:
+            body = Body(
+                self.outline(),
+                self.depth_outline(),
+                self.section,
+                self.wall or 0.0,
+                self.stretches(),
+                tuple(along.Joint(joint.at, joint.kind) for joint in self.joints),
+                tuple(fitting.placed for fitting in self.fittings),
+                self._solid(),
+            )
+            object.__setattr__(self, "_body", body)
+            return body
 
     def _solid(self) -> tuple[tuple[float, float], ...]:
         """Where a hollow spar stays solid (our own choice): a width at either end and on each side of a joint, and

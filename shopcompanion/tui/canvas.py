@@ -58,6 +58,12 @@ def _colour(name: str) -> Color:
     return Color.parse(name)
 
 
+@lru_cache(maxsize=512)
+def _strip(row: Row, width: int, theme: str) -> Strip:
+    runs = groupby([span for span in fit(row, width) if span[0]], key=itemgetter(1))
+    return Strip([Segment("".join([text for text, _ in run]), style_of(theme, role)) for role, run in runs], width)
+
+
 class Canvas(Widget):
     """`draw` gives the rows for a width and a height; `paint` asks it again and has what changed painted."""
 
@@ -97,15 +103,10 @@ class Canvas(Widget):
         filters = self.get_line_filters()
         strips = []
         for y in crop.line_range:
-            strip = self._strip(self.lines[y] if y < len(self.lines) else (), width)
+            strip = _strip(self.lines[y] if y < len(self.lines) else (), width, self.app.theme)
             for one in filters:
                 strip = strip.apply_filter(one, background)
             strips.append(strip)
         if crop.column_span != (0, width):
             strips = [strip.crop(*crop.column_span) for strip in strips]
         return strips
-
-    def _strip(self, row: Row, width: int) -> Strip:
-        theme = self.app.theme
-        runs = groupby((span for span in fit(row, width) if span[0]), key=itemgetter(1))
-        return Strip([Segment("".join(text for text, _ in run), style_of(theme, role)) for role, run in runs], width)

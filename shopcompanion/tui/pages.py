@@ -79,13 +79,13 @@ def _matrix(result: Result, width: int) -> list[str]:
     cells = {(one.kind.row, one.kind.column): _said(one, result).removesuffix(f" {result.rule.unit}") for one in held}
     cells = {key: text.replace(f" {result.rule.unit} ", " ") for key, text in cells.items()}
     first = max(map(len, rows))
-    wide = [max(len(column), *(len(cells.get((row, column), "")) for row in rows)) for column in columns]
+    wide = [max([len(column), *[len(cells.get((row, column), "")) for row in rows]]) for column in columns]
     gap = min(4, (width - first - sum(wide)) // len(columns))
     if gap < 1:
         return []
     lines = [("", columns), *((row, [cells.get((row, column), "") for column in columns]) for row in rows)]
     return [
-        f"{name:<{first}}" + "".join(f"{cell:>{gap + size}}" for cell, size in zip(line, wide, strict=True))
+        f"{name:<{first}}" + "".join([f"{cell:>{gap + size}}" for cell, size in zip(line, wide, strict=True)])
         for name, line in lines
     ]
 

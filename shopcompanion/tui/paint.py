@@ -5,9 +5,11 @@ bold, italic or reverse. None of it knows a terminal: the rows of a screen are p
 """
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
+from itertools import chain
 from typing import NamedTuple
 
-from rich.cells import cell_len, set_cell_size
+from rich.cells import cell_len, get_character_cell_size, set_cell_size
 
 Span = tuple[str, str]  # text and role
 Row = tuple[Span, ...]
@@ -23,21 +25,21 @@ class Rows(tuple[Row, ...]):
 
 
 def row(*pieces: str | Span) -> Row:
-    return tuple((piece, "") if isinstance(piece, str) else piece for piece in pieces)
+    return tuple([(piece, "") if isinstance(piece, str) else piece for piece in pieces])
 
 
 def rows(lines: Iterable[str], role: str = "") -> Rows:
     """Plain lines, all of one role."""
-    return Rows(((line, role),) for line in lines)
+    return Rows([((line, role),) for line in lines])
 
 
 def stack(*parts: Iterable[Row]) -> Rows:
     """Parts under one another."""
-    return Rows(line for part in parts for line in part)
+    return Rows(chain.from_iterable(parts))
 
 
 def words_of(line: Row) -> str:
-    return "".join(text for text, _ in line)
+    return "".join([text for text, _ in line])
 
 
 def cells(text: str) -> int:
@@ -46,7 +48,7 @@ def cells(text: str) -> int:
 
 
 def size_of(line: Row) -> int:
-    return sum(cells(text) for text, _ in line)
+    return cells(words_of(line))
 
 
 def fitted(text: str, width: int) -> str:
@@ -56,6 +58,7 @@ def fitted(text: str, width: int) -> str:
     return set_cell_size(text, max(0, width - 1)).rstrip() + "…" if width > 0 else ""
 
 
+@lru_cache(maxsize=2048)  # from key to key most rows stay as they are
 def fit(line: Row, width: int, role: str = "") -> Row:
     """The row in just `width` columns: filled up with the ground of `role`, or cut with a sign."""
     over = size_of(line) - width
@@ -78,9 +81,10 @@ def fit(line: Row, width: int, role: str = "") -> Row:
 
 def on_ground(line: Row, ground: str) -> Row:
     """The row with `ground` under all of it."""
-    return tuple((text, f"{ground} {role}".strip()) for text, role in line)
+    return tuple([(text, f"{ground} {role}".strip()) for text, role in line])
 
 
+@lru_cache(maxsize=1024)
 def wrapped(line: Row, width: int) -> Rows:
     """The row folded between words, a word longer than `width` anywhere; what goes on is as far in as the row began."""
     text = words_of(line)
@@ -94,11 +98,7 @@ def wrapped(line: Row, width: int) -> Rows:
     start, indent = 0, 0
     while start < len(text):
         room = width - indent
-        end = start
-        size = 0
-        while end < len(text) and size + cells(text[end]) <= room:
-            size += cells(text[end])
-            end += 1
+        end = min(len(text), start + room) if text.isascii() else _end(text, start, room)
         end = max(end, start + 1)
         if end < len(text) and text[end] != " ":
             gap = text.rfind(" ", start, end)
@@ -110,6 +110,14 @@ def wrapped(line: Row, width: int) -> Rows:
             start += 1
         indent = hang
     return Rows(folded)
+
+
+def _end(text: str, start: int, room: int) -> int:
+    """How far the text goes from `start` in `room` columns."""
+    end = start
+    while end < len(text) and (room := room - get_character_cell_size(text[end])) >= 0:
+        end += 1
+    return end
 
 
 def _part(line: Row, start: int, end: int) -> Row:
@@ -128,7 +136,7 @@ def _part(line: Row, start: int, end: int) -> Row:
 
 def folded(lines: Iterable[Row], width: int) -> Rows:
     """All rows, each folded where it is too wide."""
-    return Rows(piece for line in lines for piece in wrapped(line, width))
+    return Rows([piece for line in lines for piece in wrapped(line, width)])
 
 
 def beside(width: int, *columns: tuple[Sequence[Row], int]) -> list[Row]:

@@ -122,7 +122,10 @@ class Session:
 
     @property
     def spar(self) -> "Spar | None":
-        return next((spar for spar in self.boat.spars if spar.name == self.spar_name), None)
+        for spar in self.boat.spars:
+            if spar.name == self.spar_name:
+                return spar
+        return None
 
     def choose_spar(self, name: str) -> None:
         """Take up a spar, in the middle of its length; what was typed over another spar's own values is let go."""

@@ -3,7 +3,7 @@
 `BenchView.draw` is a pure function from what is open to rows of styled text; it knows no terminal and no widget.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from ..calculator import Field
@@ -106,6 +106,8 @@ class BenchView:
         self._kept: dict[str, int] = {}  # rows that a part held last, so that nothing jumps from key to key
         self._size = (0, 0)
         self._side: tuple[tuple[object, ...], Rows] = ((), Rows())
+        self._drawn: dict[str, tuple[tuple[object, ...], Rows]] = {}  # parts that few keys change, and what they are of
+        self._chosen = 0  # row of the list that the open calculator has
         self.all_cares = True  # or one line of them, on a low screen
         self._cared_for: set[str] = set()  # the calculators whose cautions were all shown once
         self._of = ""  # the calculator that was taken up last
@@ -176,9 +178,13 @@ class BenchView:
         if (width, height) != self._size:
             self._size, self._kept = (width, height), {}
         low = height < LOW
-        parts = {"top": Rows([self._top(width)]), "strip": spar_rows(self.session, width, low)}
+        here = self.session.spar, self.session.at, self.session.rule
+        of = *here, self.session.state.text, self.session.opened, self.session.unsaved, width
+        parts = {"top": self._unchanged("top", of, lambda: Rows([self._top(width)]))}
+        parts["strip"] = self._unchanged("strip", (*here, width, low), lambda: spar_rows(self.session, width, low))
         parts["cautions"] = self._cautions(shown)
-        parts["keys"] = self._keys(width, max(1, height // 5))
+        most = max(1, height // 5)
+        parts["keys"] = self._unchanged("keys", (self.session.calculator, width, most), lambda: self._keys(width, most))
         head = stack(parts["top"], parts["strip"])
         told = parts["cautions"] if self.all_cares or height > FOLDED else self._one_line(parts["cautions"], width - 2)
         cares = Rows(((" ", ""), *line) for line in folded(told, width - 2))
@@ -191,6 +197,12 @@ class BenchView:
         body = self._body(shown, width, room, whole, parts)
         lines = [*head, *body, *[_BLANK] * (room - len(body)), *foot]
         return Drawn(lines[:height], parts)
+
+    def _unchanged(self, part: str, of: tuple[object, ...], draw: Callable[[], Rows]) -> Rows:
+        """A part as it was drawn last, as long as it is `of` the same."""
+        if part not in self._drawn or self._drawn[part][0] != of:
+            self._drawn[part] = of, draw()
+        return self._drawn[part][1]
 
     def _keeping(self, part: str, lines: Rows, most: int) -> Rows:
         """The rows with as many blanks under them as the part took before, in no more than `most`."""
@@ -273,24 +285,23 @@ class BenchView:
         middle = [*asked, *pane][:height]
         columns: list[tuple[list[Row], int]] = [([_BLANK], 1), (middle, work)]
         if wide:
-            columns.insert(1, (self._list(height, parts), LIST))
+            parts["list"] = self._unchanged("list", (self.session.calculator,), self._list)
+            columns.insert(1, (list(_about(parts["list"], self._chosen, height)), LIST))
             columns += [([_BLANK], 2), (self._beside(shown, side - 2, height, whole, parts), side - 2)]
         return beside(width - 1, *columns)
 
-    def _list(self, height: int, parts: dict[str, Rows]) -> list[Row]:
+    def _list(self) -> Rows:
         lines: list[Row] = []
-        chosen = 0
         for stage, names in STAGES.items():
             lines.append(row((stage, "quiet")))
             for name in names:
                 here = name == self.session.calculator
-                chosen = len(lines) if here else chosen
+                self._chosen = len(lines) if here else self._chosen
                 lines.append(row((f"{'›' if here else ' '} {name}", "bold accent" if here else "")))
             if stage == "Timber":
                 key = show_key(self.keys["stock"].split(",")[0]) if self.keys["stock"] else ""
                 lines.append(row(f"  stock … {key}"))
-        parts["list"] = Rows(lines)
-        return list(_about(lines, chosen, height))
+        return Rows(lines)
 
     # --- the form -------------------------------------------------------------------------------------------------
 
@@ -410,7 +421,7 @@ class BenchView:
         return stack(pages.headline(shown, width, self.few), pages.answers(shown, width))
 
 
-def _about(lines: list[Row], here: int, height: int) -> Rows:
+def _about(lines: Sequence[Row], here: int, height: int) -> Rows:
     """As many of the lines as there is room for, the one that is `here` among them, with a sign where some are cut."""
     if len(lines) <= height:
         return Rows(lines)
