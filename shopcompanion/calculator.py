@@ -27,6 +27,7 @@ FOLLOWS = {
     "spar.between": "the spar's stations",
     "spar.outline": "the spar's stations",
     "spar.body": "the spar, whole",
+    "spar.count": "the spar's number",
     "spar.species": "the spar's timber",
     "spar.section": "the spar's section",
     "spar.bow": "the spar's blank",
@@ -35,6 +36,7 @@ FOLLOWS = {
     "spar.jaws_on": "the spar's kind",
     "boat.mast": "the boat's mast",
     "boat.bowsprit": "the boat's bowsprit",
+    "boat.spars": "the boat's spars",
     "boat.species": "the boat's own timbers",
     "spar.depths": "the spar's stations",
     "spar.law": "the spar's law",
@@ -82,6 +84,7 @@ FOLLOWS = {
     "rule.station_step": "the units",
     "rule.dowel": "the units",
     "rule.unit": "the units",
+    "rule.tins": "the units",
 }
 # Names an input may not take, as the command line has them for itself.
 RESERVED = ("json", "working", "drawing", "ascii", "boat", "spar", "preset", "units", "rule", "profiles", "help")

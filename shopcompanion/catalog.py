@@ -11,7 +11,7 @@ STAGES: dict[str, tuple[str, ...]] = {
     "Timber": ("rip", "scarf", "moisture", "weight"),
     "Fit": ("flat", "inlay", "hinge", "glueup", "bore", "jaws", "seat", "lap"),
     "Prove": ("strength", "swap", "lightest", "compare", "lift"),
-    "Finish": ("log",),
+    "Finish": ("log", "coating"),
 }
 NAMES = tuple(name for stage in STAGES.values() for name in stage)
 

@@ -8,6 +8,9 @@ from .errors import InputFault, InputFaults
 from .fields import Value
 from .lengths import Rule
 
+# Sizes of tins, litres (common practice, no source): half a pint to a gallon, and a quarter of a litre up.
+_GALLON = 3.785411784
+TINS = {"in": (_GALLON / 16, _GALLON / 8, _GALLON / 4, _GALLON), "mm": (0.25, 0.5, 0.75, 1.0, 2.5)}
 Origin = Literal["typed", "follows", "default", "missing"]
 
 
@@ -55,6 +58,7 @@ def fill(calculator: Calculator, texts: Mapping[str, str], boat: Mapping[str, Va
         "rule.station_step": 304.8 if rule.unit == "in" else 500.0,
         "rule.dowel": 6.35 if rule.unit == "in" else 6.0,  # the thin one of every shop
         "rule.unit": rule.unit,
+        "rule.tins": TINS[rule.unit],
     }
     for one in calculator.input_fields:
         follows = one.kind.follows

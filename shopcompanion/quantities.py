@@ -4,7 +4,7 @@ import re
 from typing import Any, ClassVar
 
 from .errors import InputFault, printable
-from .fields import THOUSANDS, Number, Value, percent, significant, sum_figure
+from .fields import THOUSANDS, Number, Value, parts, percent, significant, sum_figure
 from .lengths import Rule, Unit
 
 
@@ -79,6 +79,71 @@ class Area(Quantity):
 
     unit = "mm^2"
     shop: ClassVar[dict[str, str]] = {"in": "in^2", "mm": "mm^2"}
+
+
+class Surface(Quantity):
+    """An area that something is spread on."""
+
+    unit = "mm^2"
+    shop: ClassVar[dict[str, str]] = {"in": "ft^2", "mm": "m^2"}
+
+
+class Coverage(Quantity):
+    """How far a liquid goes: an area for a volume."""
+
+    unit = "m^2/L"
+    shop: ClassVar[dict[str, str]] = {"in": "ft^2/qt", "mm": "m^2/L"}
+    also: ClassVar[dict[str, str]] = {
+        "sq ft/qt": "ft^2/qt", "ft2/qt": "ft^2/qt", "ft²/qt": "ft^2/qt", "ft^2/gal": "ft^2/gal", "ft2/gal": "ft^2/gal",
+        "ft²/gal": "ft^2/gal", "sq ft/gal": "ft^2/gal", "m2/L": "m^2/L", "m²/L": "m^2/L", "sq m/L": "m^2/L",
+    }  # fmt: skip
+    example = "12"
+
+
+class Liquid(Quantity):
+    """A volume of a liquid, as it is sold; pints, quarts and gallons are those of the United States."""
+
+    unit = "L"
+    shop: ClassVar[dict[str, str]] = {"in": "fl oz", "mm": "L"}
+    also: ClassVar[dict[str, str]] = {
+        "fl oz": "floz", "mL": "mL", "litre": "L", "liter": "L", "litres": "L", "liters": "L", "pint": "pt",
+        "pints": "pt", "pt": "pt", "quart": "qt", "quarts": "qt", "qt": "qt", "gallon": "gal", "gallons": "gal",
+        "gal": "gal",
+    }  # fmt: skip
+    example = "1"
+
+
+class Liquids(Liquid):
+    """Several volumes, with `;` between them; a tuple of litres. Bounds hold for each."""
+
+    python = (tuple,)
+    example = "1 pint; 1 quart"
+
+    def _parse(self, text: str, rule: Rule) -> Value:
+        return tuple(super(Liquids, self)._parse(part, rule) for part in parts(text))
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        several = value if isinstance(value, tuple) else (value,)  # a bound is a single one
+        return "; ".join(super(Liquids, self)._say(each, rule) for each in several)
+
+    def in_sum(self, value: Value, rule: Rule) -> str:
+        return self.show(value, rule)
+
+    def check(self, value: Value, rule: Rule) -> None:
+        if not isinstance(value, tuple) or not value:
+            raise InputFault(f"no volume, try {self.example}")
+        each = Liquid(self.label, above=self.above, at_least=self.at_least, below=self.below, at_most=self.at_most)
+        for size in value:
+            each.check(size, rule)
+
+
+class Hours(Quantity):
+    """A time to wait."""
+
+    unit = "h"
+    shop: ClassVar[dict[str, str]] = {"in": "h", "mm": "h"}
+    also: ClassVar[dict[str, str]] = {"hours": "h", "hour": "h", "days": "day", "day": "day", "min": "min"}
+    example = "24"
 
 
 class Volume(Quantity):

@@ -25,6 +25,9 @@ _UNITS: dict[str, tuple[Fraction, tuple[int, int, int]]] = {
     "Pa": (Fraction(1), _PRESSURE), "kPa": (Fraction(10**3), _PRESSURE), "MPa": (Fraction(10**6), _PRESSURE),
     "GPa": (Fraction(10**9), _PRESSURE), "psi": (_POUND * _GRAVITY / _INCH**2, _PRESSURE),
     "ksi": (1000 * _POUND * _GRAVITY / _INCH**2, _PRESSURE),
+    "L": (Fraction(1, 1000), (0, 3, 0)), "mL": (Fraction(1, 10**6), (0, 3, 0)),
+    "gal": (231 * _INCH**3, (0, 3, 0)), "qt": (231 * _INCH**3 / 4, (0, 3, 0)), "pt": (231 * _INCH**3 / 8, (0, 3, 0)),
+    "floz": (231 * _INCH**3 / 128, (0, 3, 0)), "day": (Fraction(86400), (0, 0, 1)),
     "knots": (Fraction(1852, 3600), (0, 1, -1)), "mph": (5280 * 12 * _INCH / 3600, (0, 1, -1)),
 }  # fmt: skip
 

@@ -32,7 +32,8 @@ IN_INCHES = {
 # Kinds that are shown in other units than theirs inside, or than others of that unit: in inches, in millimetres.
 OF_ITS_OWN = {
     "Volume": (25.4**-3, 1e-9), "Moment": (1 / (4.4482216152605 * 304.8), 1e-3), "SailArea": (0.3048**-2, 1.0),
-    "Wind": (3600 / 1852, 1.0),
+    "Wind": (3600 / 1852, 1.0), "Surface": (304.8**-2, 1e-6), "Coverage": (0.3048**-2 * 0.946352946, 1.0),
+    "Liquid": (128 / 3.785411784, 1.0),
 }  # fmt: skip
 
 

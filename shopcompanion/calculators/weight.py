@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import isclose
 from typing import Annotated
 
 from ..calculator import Calculator, Column, Table
@@ -11,11 +10,11 @@ from ..errors import InputFault
 from ..fields import Choice, Count, Length, Ratio, Text, Value
 from ..quantities import Density, Mass, Percent, Volume
 from ..spar.body import Body
-from ..spar.outline import Outline
 from ..spar.section import SECTIONS
 from ..spar.whole import Whole
 from ..timber.moisture import density, gravity
 from ..timber.species import Named, Own, Timbers, find
+from .sized import body, is_whole
 
 ONE_PERSON = 23.0  # kg: the load constant of NIOSH's lifting equation, Publication 94-110
 _SLIM = 7  # a drawing is that much longer than it is high
@@ -87,44 +86,6 @@ class Answers:
         Text("Source of its figures", source="where they are published", longest=400),
     ]
     species_mark: Annotated[str | None, Text("How checked", source="the table's own word", longest=400)]
-
-
-def is_whole(inputs: Inputs) -> bool:
-    """Whether the sizes are the spar's own, so that it is weighed with all its stations, sections and fittings."""
-    spar = inputs.whole
-    if spar is None or inputs.section != spar.section:
-        return False
-    mine = [(inputs.length, spar.length), (inputs.butt, spar.width_at(0.0)), (inputs.head, spar.width_at(spar.length))]
-    mine += [] if inputs.depth is None else [(inputs.depth, spar.depth_at(0.0))]
-    mine += [] if inputs.wall is None else [(inputs.wall, spar.wall)]
-    return all(isclose(one, own, abs_tol=1e-6) for one, own in mine)
-
-
-def body(inputs: Inputs) -> Body:
-    """The spar itself, or the plain straight taper that was typed. InputFault when that makes no spar."""
-    spar, section = inputs.whole, inputs.section
-    if spar is not None and is_whole(inputs):
-        return spar
-    for field, size, kind in (("depth", inputs.depth, "oval"), ("wall", inputs.wall, "hollow")):
-        if size is not None and section != kind:
-            raise InputFault(f"{{}} is for a section that is {kind}, and this one is {section}", field, (size,))
-    depth, wall, depths = inputs.depth, inputs.wall, None
-    if section == "oval":
-        if depth is None and spar is not None and spar.depths is not None:
-            depth = spar.depth_at(0.0) / spar.width_at(0.0) * inputs.butt
-        if depth is None:
-            raise InputFault("missing: an oval has a depth at the heel as well, and keeps its proportion", "depth")
-        depths = Outline(((0.0, depth), (inputs.length, depth * inputs.head / inputs.butt)))
-    if section == "hollow":
-        wall = wall if wall is not None else spar.wall if spar is not None and spar.wall else None
-        if wall is None:
-            raise InputFault(
-                "missing: a hollow spar has a wall; a fifth of {} would be {}", "wall", (inputs.butt, inputs.butt / 5)
-            )
-    found = Body(Outline(((0.0, inputs.butt), (inputs.length, inputs.head))), depths, section, wall or 0.0)
-    if why := found.wall_fault():
-        raise InputFault(why[0], "wall", why[1])
-    return found
 
 
 def work(inputs: Inputs) -> Answers:

@@ -12,6 +12,7 @@ from ..lengths import Rule, show
 from ..spar.along import APART
 from ..spar.measures import Measure
 from ..spar.seat import shape_at
+from ..spar.whole import Fleet
 from .records import LOADING, MASTS, Boat, Shop, Spar
 
 
@@ -210,6 +211,7 @@ def _hinge_at(spar: Spar, at: float | None) -> Value:
 
 
 _OF_BOAT: dict[str, Callable[[Boat], Value]] = {
+    "boat.spars": lambda boat: Fleet(boat.spars) if boat.spars else None,
     **{f"boat.{key}": attrgetter(key) for key in LOADING},
     **{f"shop.{key}": attrgetter(f"shop.{key}") for key in ("kerf", "saw_depth", "saw_depth_tilted", "planing")},
     "boat.species": lambda boat: boat.own if boat.species else None,
@@ -224,7 +226,7 @@ _OF_BOAT: dict[str, Callable[[Boat], Value]] = {
 _OF_SPAR: dict[str, Callable[[Spar], Value]] = {
     **{
         f"spar.{key}": attrgetter(key)
-        for key in ("length", "law", "section", "species", "bow", "kind", "loads", "push")
+        for key in ("count", "length", "law", "section", "species", "bow", "kind", "loads", "push")
     },
     "spar.body": lambda spar: spar.body(),
     "spar.butt": lambda spar: spar.outline().stations[0][1],

@@ -27,6 +27,7 @@ _DEPENDS = {
     "spar.hinge_at": ("joints", "fittings"),
     "spar.log": ("log",),
     "spar.species": ("species",),
+    "spar.count": ("count",),
     "spar.peak": ("kind",),
     "spar.bow": ("bow",),
     "spar.blank": ("blank",),
@@ -118,9 +119,12 @@ def for_answer(
     """
     of_spar, of_shop = _spar_keys(follows), _shop_keys(follows)
     others = bool({"boat.mast", "boat.bowsprit"} & set(follows))
+    whole = {*_CUT, "count"} if "boat.spars" in follows else set()
     own = bool({"boat.species", "spar.species"} & set(follows))
 
     def of_a_spar(one: LeftOut) -> bool:
+        if _depends(one, whole):
+            return True
         if spar is not None and one.key and _same(one.row, spar.name):
             return _depends(one, of_spar) or (others and _is_kind(one))
         return (others and (not one.key or _is_kind(one))) or (not one.key and not chosen and bool(of_spar))

@@ -1,9 +1,10 @@
-"""The kind of an input that is a whole spar. It is never typed: it follows the spar that is chosen."""
+"""The kinds of inputs that are a whole spar, or all of a boat. They are never typed: they follow what is chosen."""
 
-from typing import Any, ClassVar
+from collections.abc import Sequence
+from typing import Any, ClassVar, Protocol
 
 from ..errors import InputFault
-from ..fields import Kind, Value
+from ..fields import Kind, Thing, Value
 from ..lengths import Rule, show
 from .body import Body
 
@@ -31,3 +32,48 @@ class Whole(Kind):
 
     def _say(self, value: Any, rule: Rule) -> str:
         return f"{value.section}, {show(value.length, rule)}"
+
+
+class Record(Protocol):
+    """A spar of a profile: its name, how many there are alike, and the body that it makes when it is asked for."""
+
+    @property
+    def name(self) -> str: ...
+
+    @property
+    def count(self) -> int: ...
+
+    def body(self) -> Body: ...
+
+
+class Fleet(Thing):
+    """All the spars of a boat."""
+
+    __slots__ = ("spars",)
+
+    def __init__(self, spars: Sequence[Record]) -> None:
+        self.spars = tuple(spars)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Fleet) and self.spars == other.spars
+
+    def __hash__(self) -> int:
+        return hash(self.spars)
+
+
+class AllSpars(Kind):
+    """All the spars of a boat, a Fleet."""
+
+    python = (Fleet,)
+    typed: ClassVar[bool] = False
+
+    def check(self, value: Value, rule: Rule) -> None:
+        if not isinstance(value, Fleet):
+            raise InputFault("not spars")
+
+    def plain(self, value: Value) -> Any:
+        """The name of each, and how many alike."""
+        return [[spar.name, spar.count] for spar in value.spars] if isinstance(value, Fleet) else None
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return "; ".join(spar.name for spar in value.spars)

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from shopcompanion.calculator import Result
-from shopcompanion.calculators.weight import body
+from shopcompanion.calculators.sized import body
 from shopcompanion.spar.along import FACES, Fitting, Joint, Region
 from shopcompanion.spar.body import Body
 from shopcompanion.timber.species import Own, Species, find, published

@@ -1,0 +1,116 @@
+"""Coating: by hand, of a whole boat, what is refused, and its tables."""
+
+import pytest
+from hypothesis import given
+
+from shopcompanion.catalog import load
+from shopcompanion.errors import InputFault, InputFaults
+from shopcompanion.form import solve
+from shopcompanion.profile.follow import follow
+from shopcompanion.profile.parse import read
+
+from ..asked.coating import questions
+from ..asking import MM_01, ask, refusal, typed
+from ..storage.conftest import demo
+
+POLE = {"length": 4000.0, "butt": 80.0, "head": 80.0}
+BOAT = """
+format = 1
+[boat]
+name = "Dabchick"
+units = "mm"
+[[spar]]
+name = "mast"
+length = "3 m"
+section = "hollow"
+wall = "12 mm"
+stations = [{ at = "0", width = "60 mm" }, { at = "3 m", width = "60 mm" }]
+joints = [{ at = "1 m", kind = "hinge" }, { at = "2 m", kind = "scarf" }]
+[[spar]]
+name = "bitt"
+count = 2
+length = "500 mm"
+section = "square"
+stations = [{ at = "0", width = "50 mm" }, { at = "500 mm", width = "50 mm" }]
+"""
+
+
+def of_boat(**texts: str):
+    boat = read(BOAT).boat
+    return solve(load("coating"), texts, follow(boat, None, None), boat.rule)
+
+
+def test_a_cylinder_by_hand() -> None:
+    """80 mm round, 4 m: π·0.08·4 = 1.00531 m², ends 0.010053 m²; at 12 m²/L 84.614 mL a coat, ends 0.838 mL.
+
+    Six coats, the first with a quarter of thinner: 84.614·5.8 + 0.838 = 491.60 mL, and 15 % more: 565.34 mL.
+    """
+    found = ask("coating", MM_01, **POLE).answers
+    assert found.side_area == pytest.approx(1.005310e6, rel=1e-6)
+    assert found.end_area == pytest.approx(10053.1, rel=1e-5)
+    assert found.volume == pytest.approx(0.56534, abs=1e-5)
+    assert found.thinner == pytest.approx(0.0846136 / 5 * 1.15, rel=1e-4)
+    assert (found.bought, found.tin_count, found.days) == (0.75, 1, 6)
+
+
+def test_a_boat_counts_every_spar_and_both_faces_of_what_comes_apart() -> None:
+    """A hollow mast is coated outside only, and solid at ends and hinge; the scarf is glued, so it has no end grain."""
+    found = of_boat(spars="all")
+    mast, bitt = found.as_json()["tables"]["spars"]["rows"]
+    assert mast[:2] == ["mast", 1]
+    assert mast[2] == pytest.approx(3.14159265 * 60 * 3000)
+    assert mast[3] == pytest.approx(4 * 3.14159265 / 4 * 60**2)
+    assert bitt[:2] == ["bitt", 2]
+    assert bitt[2:] == pytest.approx([2 * 4 * 50 * 500, 2 * 2 * 50**2])
+    assert found.answers.area == pytest.approx(sum(row[2] + row[3] for row in (mast, bitt)))
+    assert of_boat(spars="BITT").answers.area == pytest.approx(bitt[2] + bitt[3])
+
+
+def test_a_spar_of_the_boat_is_coated_as_often_as_it_is_made() -> None:
+    boat = read(BOAT).boat
+    found = solve(load("coating"), {}, follow(boat, boat.spars[1], None), boat.rule)
+    assert found.answers.area == pytest.approx(2 * (4 * 50 * 500 + 2 * 50**2))
+
+
+@given(questions())
+def test_the_coats_make_up_the_whole(values) -> None:
+    result = ask("coating", **values)
+    rows = result.as_json()["tables"]["coats"]["rows"]
+    assert sum(row[2] for row in rows) == pytest.approx(result.answers.volume, rel=1e-9)
+    assert [row[0] for row in rows] == list(range(1, result.answers.coats_used + 1))
+    assert rows[-1][1] == result.answers.days
+    tins = result.as_json()["tables"]["tins"]["rows"]
+    assert sum(size * number for size, number in tins) == pytest.approx(result.answers.bought)
+
+
+def test_what_is_refused_says_what_would_work() -> None:
+    assert "length, butt and head" in str(refusal("coating", length=100.0))
+    assert "needs a boat" in str(refusal("coating", spars="all"))
+    for text, words in (("mastt", "mean 'mast'"), ("; ;", "names with ;"), ("gaff", "there are mast; bitt")):
+        with pytest.raises(InputFault, match=words):
+            of_boat(spars=text)
+    assert "larger tin" in str(refusal("coating", **{**POLE, "count": 1000}, tins=(0.01,), coats=50))
+    with pytest.raises(InputFaults, match="try 1"):
+        typed("coating", length="9 ft", butt="3", head="2", tins=" ; ")
+
+
+def test_what_the_tin_says_is_read_as_it_is_printed_there() -> None:
+    """500 sq ft to the gallon is 46.4515 m² in 3.785412 L, 12.2712 m²/L."""
+    found = typed(
+        "coating", length="9 ft", butt="3", head="2", coverage="500 sq ft/gal", recoat="2 days", tins="1 quart"
+    )
+    assert found.inputs.coverage == pytest.approx(12.2712, abs=1e-4)
+    assert found.answers.days == 11
+    assert found.inputs.tins == pytest.approx((0.946353,), abs=1e-6)
+
+
+def test_the_demo_boats_are_coated_whole() -> None:
+    for name in ("saltmarsh-yawl", "fjord-lugger"):
+        boat = read(demo(name)).boat
+        found = solve(load("coating"), {"spars": "all"}, follow(boat, None, None), boat.rule)
+        assert len(found.tables[0].rows) == len(boat.spars)
+
+
+def test_oil_warns_of_its_rags() -> None:
+    assert any("catch fire" in line for line in ask("coating", **POLE, kind="oil").cautions)
+    assert not any("catch fire" in line for line in ask("coating", **POLE).cautions)
