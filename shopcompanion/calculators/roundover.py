@@ -10,6 +10,7 @@ from ..drawing.shapes import Arc, Drawing, Line, square
 from ..errors import InputFault
 from ..fields import Choice, Count, Length, Lengths, Pairs, Turning
 from ..quantities import Speed
+from ..spar.halving import turns
 
 SAME = 0.1  # mm; nearer than a shop can measure
 COMMON_PILOT = 12.7
@@ -120,14 +121,11 @@ def waste_area(radius: float, lowered: float) -> float:
 def pass_depths(radius: float, passes: int) -> tuple[float, ...]:
     """How far to lower the bit for each of `passes` that take equal areas."""
     whole = waste_area(radius, radius)
-    depths = []
-    for k in range(1, passes):
-        low, high = 0.0, radius
-        for _ in range(60):
-            middle = (low + high) / 2
-            low, high = (middle, high) if waste_area(radius, middle) < whole * k / passes else (low, middle)
-        depths.append((low + high) / 2)
-    return (*depths, radius)
+
+    def depth(part: float) -> float:
+        return turns(0.0, radius, lambda h: waste_area(radius, h) < part)
+
+    return (*(depth(whole * k / passes) for k in range(1, passes)), radius)
 
 
 def speed_limit(diameter: float) -> float:

@@ -6,6 +6,8 @@ belt = 2·centres·cos β + π(drum + spar)/2 + β(drum − spar); wraps are π 
 
 from math import asin, cos, pi, sin
 
+from .halving import turns
+
 
 def belt_length(drum: float, spar: float, centres: float) -> float:
     """Length of the belt round `drum` and `spar` (diameters) with `centres` apart.
@@ -23,11 +25,7 @@ def centres(drum: float, spar: float, belt: float) -> float | None:
     touching = (drum + spar) / 2
     if belt <= belt_length(drum, spar, touching):
         return None
-    low, high = touching, belt / 2
-    for _ in range(60):
-        middle = (low + high) / 2
-        low, high = (middle, high) if belt_length(drum, spar, middle) < belt else (low, middle)
-    return (low + high) / 2
+    return turns(touching, belt / 2, lambda apart: belt_length(drum, spar, apart) < belt)
 
 
 def lean(drum: float, spar: float, apart: float) -> float:
@@ -58,8 +56,4 @@ def largest_spar(drum: float, belt: float, grip_ratio: float) -> float | None:
 
 def largest_reached(drum: float, belt: float) -> float:
     """The spar that the belt just reaches round with spar and drum touching; nothing when it reaches none."""
-    low, high = 0.0, belt
-    for _ in range(60):
-        middle = (low + high) / 2
-        low, high = (middle, high) if belt_length(drum, middle, (drum + middle) / 2) < belt else (low, middle)
-    return low
+    return turns(0.0, belt, lambda spar: belt_length(drum, spar, (drum + spar) / 2) < belt)

@@ -7,6 +7,8 @@ three-point slope at the ends: what is known as PCHIP. Two stations are joined b
 from collections.abc import Sequence
 from math import sqrt
 
+from .halving import turns
+
 Points = Sequence[tuple[float, float]]
 
 
@@ -55,11 +57,7 @@ def where(points: Points, k: int, y: float) -> float:
     (low, y0), (high, y1) = points[k], points[k + 1]
     if y in (y0, y1):
         return low if y == y0 else high
-    for _ in range(60):
-        middle = (low + high) / 2
-        beyond = (value(points, k, middle) > y) == (y1 > y0)
-        low, high = (low, middle) if beyond else (middle, high)
-    return (low + high) / 2
+    return turns(low, high, lambda x: (value(points, k, x) > y) != (y1 > y0))
 
 
 def batten(points: Points) -> tuple[float, float]:

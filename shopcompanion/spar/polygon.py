@@ -6,6 +6,8 @@ All of them with one flat on each face of the square that the spar is cut from. 
 from math import atan2, cos, hypot, pi, sin, tan
 from typing import NamedTuple
 
+from .halving import turns
+
 
 def facet(across: float, sides: int) -> float:
     """Width of a facet, across·tan(π/n). The square is 4 sides.
@@ -82,12 +84,9 @@ def _corner_off(a: float, b: float, middle: float, half: float, wide: float) -> 
 def above_oval(a: float, b: float, x: float, y: float) -> float:
     """Distance of a point outside the ellipse of semi-axes `a`, `b` from it; the foot of the normal by bisection."""
     x, y = abs(x), abs(y)
-    low, high = 0.0, pi / 2  # eccentric angle of the foot
 
-    def turn(t: float) -> float:  # (point − foot)·tangent, falling through zero at the foot
-        return (x - a * cos(t)) * -a * sin(t) + (y - b * sin(t)) * b * cos(t)
+    def before(t: float) -> bool:  # (point − foot)·tangent falls through zero at the foot; t is its eccentric angle
+        return (x - a * cos(t)) * -a * sin(t) + (y - b * sin(t)) * b * cos(t) > 0
 
-    for _ in range(60):
-        t = (low + high) / 2
-        low, high = (t, high) if turn(t) > 0 else (low, t)
-    return hypot(x - a * cos(low), y - b * sin(low))
+    foot = turns(0.0, pi / 2, before)
+    return hypot(x - a * cos(foot), y - b * sin(foot))

@@ -4,8 +4,8 @@ from collections import Counter
 from collections.abc import Callable, Sequence
 from itertools import combinations_with_replacement, product
 
+from .integers import Whole
 from .layout import Laid, left, rank
-from .tenths import Whole
 
 
 class Bench:

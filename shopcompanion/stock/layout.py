@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from .tenths import Whole
+from .integers import Whole
 
 Parts = Sequence[Sequence[int]]  # of one strip: for every clear length of its timber the parts in it
 

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from itertools import chain
 
 from .greedy import first_found
+from .integers import Whole, folded, up, whole
 from .pieces import Blank, Cure, Missing, Need, Problem, Timber
-from .tenths import Whole, folded, up, whole
 
 _TAKEN = "all timber that would do is used for other blanks"
 

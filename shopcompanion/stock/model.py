@@ -9,8 +9,8 @@ from collections import Counter, defaultdict
 from collections.abc import Collection, Mapping
 from typing import NamedTuple
 
+from .integers import Whole
 from .patterns import Pattern, Piece, TooMany, layouts, patterns, some_patterns
-from .tenths import Whole
 
 CAP = 4000  # patterns of one clear length, or layouts of one width
 NO_LIMIT = float("inf")

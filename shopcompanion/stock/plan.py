@@ -3,10 +3,17 @@
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
+from .greedy import first_found
+from .integers import Whole, whole
 from .layout import Laid, rank, rests, widths
 from .missing import missing
 from .pieces import Blank, Cut, Offcut, Plan, Problem, Proof, Sawn, Strip
-from .tenths import Whole
+
+
+def first_plan(problem: Problem) -> Plan:
+    """A plan at once: the best of a few made by placing one need after another, in several orders."""
+    model = whole(problem)
+    return lay_out(problem, model, *first_found(model), Proof(False, "first plan"))
 
 
 def lay_out(problem: Problem, whole: Whole, ways: Sequence[int | None], pieces: Sequence[Laid], proof: Proof) -> Plan:

@@ -9,14 +9,14 @@ from math import ceil, gcd
 
 from ..errors import CompanionError
 from .check import faults
+from .decoding import read_out
 from .greedy import Found, first_found, improved
+from .integers import whole
 from .layout import rank
 from .model import NO_LIMIT, Count, Cross, Made, Programme, Ripped, Row
 from .pieces import Plan, Problem, Proof
 from .plan import lay_out
-from .readout import read_out
 from .solver import Solver
-from .tenths import whole
 
 OUT, COST, WASTE, OFFCUT = "what is left out", "cost", "waste", "longest offcut"
 _PRICE, _WASTE = 100.0, 90.0  # what a step of the price weighs, and all the timber there is, wasted

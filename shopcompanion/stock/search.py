@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from ..errors import CompanionError
 from .check import faults
-from .first import first_plan
 from .pieces import Blank, Cure, Cut, Missing, Need, Offcut, Plan, Problem, Proof, Sawn, Strip, Timber
+from .plan import first_plan
 
 if TYPE_CHECKING:
     from subprocess import Popen

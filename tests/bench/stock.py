@@ -3,8 +3,8 @@
 from time import perf_counter
 
 from shopcompanion.stock.check import faults
-from shopcompanion.stock.first import first_plan
 from shopcompanion.stock.pieces import Problem
+from shopcompanion.stock.plan import first_plan
 from shopcompanion.stock.search import Search
 from tests.stock.problems import boat, medley
 

@@ -16,8 +16,8 @@ from shopcompanion.lengths import RULES, Rule
 from shopcompanion.profile.parse import read
 from shopcompanion.profile.records import Boat
 from shopcompanion.stock.blanks import task
-from shopcompanion.stock.first import first_plan
 from shopcompanion.stock.pieces import Proof
+from shopcompanion.stock.plan import first_plan
 from shopcompanion.stock.programme import COST, OFFCUT, OUT, WASTE
 
 from .boats import HERE, boat

@@ -20,8 +20,8 @@ from shopcompanion.errors import InputFault
 from shopcompanion.profile.left_out import for_card
 from shopcompanion.profile.parse import read
 from shopcompanion.stock.blanks import task
-from shopcompanion.stock.first import first_plan
 from shopcompanion.stock.plain import plain
+from shopcompanion.stock.plan import first_plan
 
 PROFILE = Path(__file__).parent / "rich.toml"
 RICH = PROFILE.read_text(encoding="utf-8")

@@ -5,8 +5,8 @@ from itertools import pairwise
 import pytest
 
 from shopcompanion.stock.check import faults
-from shopcompanion.stock.first import first_plan
 from shopcompanion.stock.pieces import Blank, Cut, Missing, Need, Plan, Problem, Proof, Sawn, Strip, Timber
+from shopcompanion.stock.plan import first_plan
 
 from .problems import boat
 

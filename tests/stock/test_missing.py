@@ -3,8 +3,8 @@
 import pytest
 from hypothesis import given, settings
 
-from shopcompanion.stock.first import first_plan
 from shopcompanion.stock.pieces import Blank, Cure, Need, Problem, Timber
+from shopcompanion.stock.plan import first_plan
 
 from .problems import problems
 

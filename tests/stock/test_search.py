@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from shopcompanion.errors import CompanionError
 from shopcompanion.stock import search as module
 from shopcompanion.stock.check import faults
-from shopcompanion.stock.first import first_plan
 from shopcompanion.stock.pieces import Blank, Need, Problem, Timber
+from shopcompanion.stock.plan import first_plan
 from shopcompanion.stock.programme import plans
 from shopcompanion.stock.search import Search, SearchFault, plan_of, problem_of
 

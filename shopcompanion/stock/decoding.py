@@ -4,9 +4,9 @@ from collections import Counter, defaultdict
 from collections.abc import Sequence
 
 from .greedy import Found
+from .integers import Whole
 from .layout import Laid
 from .model import Cross, Made, Programme, Ripped
-from .tenths import Whole
 
 
 def read_out(programme: Programme, values: Sequence[int]) -> Found:
