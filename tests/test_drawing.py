@@ -8,10 +8,12 @@ from hypothesis import strategies as st
 
 from shopcompanion.catalog import NAMES, load
 from shopcompanion.drawing.shapes import Arc, Dimension, Drawing, Label, Line, loop, square
+from shopcompanion.drawing.strip import strip
 from shopcompanion.drawing.terminal import render
 from shopcompanion.form import solve
 from shopcompanion.profile.follow import follow
 from shopcompanion.profile.parse import read
+from shopcompanion.spar.outline import Outline
 
 from .asking import INCH_64, MM_01, ask
 
@@ -138,3 +140,13 @@ def test_words_stay_inside() -> None:
 
 def test_a_point_is_drawn_too() -> None:
     assert dots(render(Drawing("", (Line(3, 3, 3, 3),)), 5, 3, INCH_64))
+
+
+def test_a_slot_is_seen_in_the_strip_of_the_spar() -> None:
+    """From 4.9 to 5 m of 10 m on 20 columns of half a metre: in the column that holds it, and in no other."""
+    lines = strip(Outline(((0, 60), (10000, 60))), 0.0, INCH_64, 20, slots=[(4900, 4990)]).lines
+    texts = ["".join(text for text, _ in line) for line in lines]
+    assert [line.find("▭") for line in texts] == [-1, -1, 9, -1, -1]
+    assert texts[2].count("▭") == 1
+    longer = strip(Outline(((0, 60), (10000, 60))), 0.0, INCH_64, 20, slots=[(4900, 6100)]).lines
+    assert "".join(text for text, _ in longer[2]).find("▭▭▭▭") == 9

@@ -1,14 +1,15 @@
 """Questions put to the calculators for one spar. Every number of the order of work is an answer to one of them."""
 
 from dataclasses import dataclass, field
+from functools import partial
 from typing import Any, NamedTuple
 
 from ..calculator import Field, Result
-from ..errors import CompanionError, printable
+from ..errors import CompanionError, InputFault, InputFaults, printable
 from ..fields import Value
 from ..lengths import Rule, show
 from ..profile.asking import answered
-from ..profile.records import Boat, Spar
+from ..profile.records import Boat, Preset, Spar
 
 
 class Asked(NamedTuple):
@@ -82,28 +83,44 @@ class Job:
     rule: Rule
     known: dict[Asked, Answered] = field(default_factory=dict, compare=False, repr=False)
     unanswered: list[tuple[Asked, CompanionError]] = field(default_factory=list, compare=False, repr=False)
+    aside: dict[Asked, tuple[Preset, CompanionError]] = field(default_factory=dict, compare=False, repr=False)
 
     def ask(self, calculator: str, at: float | None = None, **typed: str) -> Answered:
         """The answer for the spar at that station, with `typed` over what follows the boat.
 
         A preset for the spar is taken up, where it still answers. InputFault or InputFaults when there is no answer;
-        `unanswered` then has the question.
+        `unanswered` then has the question. `aside` has those for which a preset for the spar has no answer, and why.
         """
         at = None if at is None else round(at, 6)
         question = Asked(calculator, at, tuple(typed.items()))
         if question not in self.known:
             try:
-                result, preset = answered(self.boat, self.spar, calculator, at=at, texts=typed, rule=self.rule)
+                solved = answered(self.boat, self.spar, calculator, at=at, texts=typed, rule=self.rule)
             except CompanionError as fault:
                 self.unanswered.append((question, fault))
                 raise
-            asked = question._replace(preset=preset.name if preset else None)
-            self.known[question] = Answered(asked, result)
+            used = solved.preset if solved.fault is None else None
+            self.known[question] = Answered(question._replace(preset=used.name if used else None), solved.result)
+            if solved.preset and solved.fault:
+                self.aside[question] = (solved.preset, solved.fault)
         return self.known[question]
 
     def length(self, mm: float) -> str:
         """A length of the profile itself, by the rule."""
         return show(mm, self.rule)
+
+
+def reason_of(error: CompanionError, rule: Rule) -> str:
+    """All that is wrong, in one line, lengths by the rule; an input by its name in words, never as an option."""
+    faults = error.faults if isinstance(error, InputFaults) else [error]
+    said = []
+    for fault in faults:
+        if isinstance(fault, InputFault):
+            reason = fault.told(partial(show, rule=rule)).reason
+            said.append(f"{fault.field.replace('_', ' ')}: {reason}" if fault.field else reason)
+        else:
+            said.append(str(fault))
+    return "; ".join(said)
 
 
 def spelled(mm: float) -> str:

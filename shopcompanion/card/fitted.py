@@ -8,12 +8,13 @@ from ..errors import CompanionError
 from ..fields import Length, Text, Value
 from ..profile.records import Fitting
 from .ask import Answered, spelled
-from .jaws import jaws_of, jaws_steps
+from .bored import bores, holes, slots
+from .jaws import jaws_fault, jaws_of, jaws_steps
 from .joints import hinge_of
 from .plan import Plan
-from .step import Step, questions, unique
+from .step import HELD, Step, questions, unique
 
-_HELD = "The spar chocked so that it cannot roll; hands behind the edge."
+_BARELY = 1e-4  # mm: as thin as a flat may be where it runs out
 _PLACES = ("place", "at", "depth", "width")  # columns of the places under a flat or a bar
 
 
@@ -29,28 +30,29 @@ def fitted(plan: Plan) -> Iterator[Step]:
     jaws = jaws_of(plan)
     if jaws:
         yield from jaws_steps(jaws)
-    if bored := _bores(plan, jaws):
-        yield _holes(plan, bored)
+    if bored := bores(plan, jaws):
+        yield holes(plan, bored)
     if any(one.slot for one in plan.spar.fittings):
-        yield _slots(plan)
+        yield slots(plan)
 
 
 def _mark(plan: Plan) -> Step:
+    says = [
+        "Mark them all from the heel with one tape, before the first is cut: the middle of each, and of those with a "
+        "length half of it to either side."
+    ]
+    if plan.moved:
+        ends = ", ".join(f"the {one.kind} at {plan.place(one.at)}" for one in plan.moved)
+        says.append(f"The profile has {ends}: half the length would pass the end, so it lies against that.")
+    if why := jaws_fault(plan):
+        says.append(f"No step makes the jaws: {why}.")
     return Step(
         "flats",
         "Mark the fittings",
-        (
-            "Mark them all from the heel with one tape, before the first is cut: the middle of each, and of "
-            "those with a length half of it to either side.",
-        ),
+        tuple(says),
         (_places(plan),),
-        asked=questions(*(plan.size(_middle(plan, one)).by for one in plan.spar.fittings)),
+        asked=questions(*(plan.size(plan.middle(one)).by for one in plan.spar.fittings)),
     )
-
-
-def _middle(plan: Plan, one: Fitting) -> float:
-    """Where its middle lies: one that would pass an end lies against that, so not always at its station."""
-    return one.placed.middle(plan.spar.length)
 
 
 def _places(plan: Plan) -> Table:
@@ -64,7 +66,7 @@ def _places(plan: Plan) -> Table:
     rows: list[tuple[Value, ...]] = []
     for letter, one in plan.lettered:
         if isinstance(one, Fitting):
-            middle = _middle(plan, one)
+            middle = plan.middle(one)
             sizes = [getattr(one, name) for name, _ in kept]
             rows.append((letter, middle, plan.size(middle).across, *sizes, _called(one)))
     return Table("fittings", (*columns, Column("fitting", Text("Fitting"))), tuple(rows))
@@ -75,18 +77,19 @@ def _called(one: Fitting) -> str:
 
 
 class _Said(NamedTuple):
-    """What a cut asks for: how it is set and cut, its sizes at both ends, and what was asked for them."""
+    """What a cut asks for: how it is set and cut, its sizes at both ends, what was asked for them, and cautions."""
 
     sets: str
     cuts: str
     table: Table | None = None
     answered: Answered | None = None
+    cautions: tuple[str, ...] = ()
 
 
 def _seat(plan: Plan, letter: str, one: Fitting, taken: set[str]) -> Step:
     """One fitting that is let in."""
-    job, placed = plan.job, one.placed
-    middle = _middle(plan, one)
+    placed = one.placed
+    middle = plan.middle(one)
     start, end = middle - placed.length / 2, middle + placed.length / 2
     faces = one.face.split(" and ")
     said = [found for made in (_flat, _bar, _barrel, _bolts) if (found := made(plan, one, middle))]
@@ -96,20 +99,19 @@ def _seat(plan: Plan, letter: str, one: Fitting, taken: set[str]) -> Step:
     also = f" The same on {faces[1]}, its middle square across from the first." if len(faces) > 1 else ""
     return Step(
         own,
-        f"Let in the {_called(one)} ({letter}), at {plan.place(one.at)}",
+        f"Let in the {_called(one)} ({letter}), at {plan.place(middle)}",
         (
-            f"Mark: face {faces[0]}, from {plan.place(start)} to {plan.place(end)}; knife both ends square to the "
-            f"centre line, and the edges by their widths.{also}",
+            f"Mark: face {faces[0]}, its middle at {plan.place(middle)}, from {plan.place(start)} to "
+            f"{plan.place(end)}; knife both ends square to the centre line, and the edges by their widths.{also}",
             *(found.sets for found in said),
-            *(found.cuts for found in said),
+            *(found.cuts for found in said if found.cuts),
         ),
         tuple(found.table for found in said if found.table),
-        checks=(
-            f"Tried dry, it bears along all of {job.length(placed.length)} and does not rock."
-            if placed.length
-            else "Tried dry, it bears and does not rock.",
-        ),
-        cautions=unique(*(found.answered.result.cautions for found in said if found.answered)) or (_HELD,),
+        checks=(_bears(plan, one, middle),),
+        cautions=unique(
+            *(found.cautions for found in said), *(found.answered.result.cautions for found in said if found.answered)
+        )
+        or (HELD,),
         asked=questions(*(found.answered for found in said)),
     )
 
@@ -125,34 +127,84 @@ def _ends(name: str, found: Answered) -> Table | None:
     return Table(name, tuple(table.columns[place] for place in kept), rows)
 
 
+class _Plane(NamedTuple):
+    """A flat: how high its one plane lies over the centre line, from where to where it is in the wood, and how deep
+    at the thinnest place there."""
+
+    floor: float
+    start: float
+    end: float
+    least: float
+
+
+def _plane(plan: Plan, one: Fitting, middle: float) -> _Plane:
+    """The flat as the profile has it: so deep in the fitting's middle, and running out where the spar is too thin."""
+    size, half, deep = plan.through(one.face[0]), (one.length or 0.0) / 2, one.flat or 0.0
+    floor = size.width_at(middle) / 2 - deep
+    out = size.thicker(2 * floor, middle)
+    start, end = max(middle - half, out[0]), min(middle + half, out[1])
+    inside = [at for at, _ in size.stations if start < at < end]
+    return _Plane(floor, start, end, min(size.width_at(at) for at in (start, *inside, middle, end)) / 2 - floor)
+
+
+def _short(one: Fitting, plane: _Plane) -> bool:
+    """Whether the flat runs out before the fitting ends."""
+    return plane.end - plane.start < (one.length or 0.0) - 2 * _BARELY
+
+
+def _bears(plan: Plan, one: Fitting, middle: float) -> str:
+    """What it must do, tried in its place."""
+    if not one.length:
+        return "Tried dry, it bears and does not rock."
+    if one.flat and _short(one, plane := _plane(plan, one, middle)):
+        return f"Tried dry, it bears from {plan.place(plane.start)} to {plan.place(plane.end)} and does not rock."
+    return f"Tried dry, it bears along all of {plan.job.length(one.length)} and does not rock."
+
+
 def _flat(plan: Plan, one: Fitting, middle: float) -> _Said | None:
-    """The flat: one plane, as deep in its middle as the profile has it, and so at its thinnest a little less."""
+    """The flat: one plane, as deep in its middle as the profile has it, so less where the spar is thinner."""
     if not one.flat:
         return None
-    face, size = one.face[0], plan.depths or plan.outline
-    if one.face[0] in "BD":
-        size = plan.outline
-    half = (one.length or 0.0) / 2
-    thinnest = min(size.width_at(at) for at in (middle - half, middle, middle + half))
-    deep = one.flat - (size.width_at(middle) - thinnest) / 2
+    plane, length = _plane(plan, one, middle), one.length or 0.0
+    short = _short(one, plane)
+    at, long = ((plane.start + plane.end) / 2, plane.end - plane.start) if short else (middle, length)
     try:
         found = plan.job.ask(
-            "flat", middle, flat_depth=spelled(max(deep, 0.01)), fitting_length=spelled(one.length or 0.0), face=face
+            "flat", at, flat_depth=spelled(max(plane.least, _BARELY)), fitting_length=spelled(long), face=one.face[0]
         )
-    except CompanionError:  # a square there: it is a plain notch
+    except CompanionError:  # deeper than half the spar
         return _Said(
-            f"Set: {plan.job.length(one.flat)} below the face.",
-            "Cut: saw both ends to that depth, pare or rout down between.",
+            f"Set: its floor {plan.job.length(one.flat)} below the crown in its middle.",
+            "Cut: saw both ends to that depth, pare or rout down between, one plane parallel to the centre line.",
         )
     under = " with the other still to cut" if " and " in one.face else ""
+    least = (
+        f"{plan.job.length(one.flat)} below the crown in its middle{under}"
+        if short
+        else f"{found.say('cut_depth')} below the crown where the spar is thinnest and leaves {found.say('over_flat')} "
+        f"under it there{under}"
+    )
+    ends = "the deeper end" if short else "both ends"
     return _Said(
-        f"Set: a router on rails, or a fence: the floor {found.say('floor')} over the centre line, which is "
-        f"{found.say('cut_depth')} below the crown where the spar is thinnest and leaves {found.say('over_flat')} "
-        f"under it there{under}.",
-        "Cut: saw both ends to the depth first, then down between in shallow passes, one plane parallel to the middle "
+        f"Set: a router on rails, or a fence: the floor {found.say('floor')} over the centre line, which is {least}.",
+        f"Cut: saw {ends} to the depth first, then down between in shallow passes, one plane parallel to the centre "
         "line. Better a stroke too few.",
         _ends("flat", found),
         found,
+        (_runs_out(plan, one, middle, plane),) if short else (),
+    )
+
+
+def _runs_out(plan: Plan, one: Fitting, middle: float, plane: _Plane) -> str:
+    """Where a flat is too shallow for the taper under it, and what would carry the fitting from end to end."""
+    half, size = (one.length or 0.0) / 2, plan.through(one.face[0])
+    ends = ((middle - half, plane.start), (middle + half, plane.end))
+    short = [(end, out) for end, out in ends if abs(end - out) > _BARELY]
+    places = " and ".join(plan.place(out) for _, out in short)
+    deep = (size.width_at(middle) - min(size.width_at(end) for end, _ in short)) / 2
+    return (
+        f"The flat runs out at {places}: beyond that the fitting stands clear of the wood. A flat of more than "
+        f"{plan.job.length(deep)} in its middle, or a shorter fitting, bears all along."
     )
 
 
@@ -198,8 +250,8 @@ def _bolts(plan: Plan, one: Fitting, middle: float) -> _Said | None:
     if one.kind != "hinge":
         return None
     hinge = hinge_of(plan, middle, one)
-    if hinge is None:
-        return None
+    if isinstance(hinge, str):
+        return _Said(f"Where its holes may be cannot be worked out: {hinge}.", "")
     rows = f"two rows {hinge.brief('rows_apart')} apart" if hinge["rows_apart"] else "one row in the middle"
     deep = "right through, square to the flat" if hinge["fasten"] == "bolt" else f"for screws of {hinge.say('screw')}"
     return _Said(
@@ -209,106 +261,4 @@ def _bolts(plan: Plan, one: Fitting, middle: float) -> _Said | None:
         f"Bore for the {hinge['fasten']}s last, {deep}, the hinge in its place and closed.",
         None,
         hinge,
-    )
-
-
-class _Bored(NamedTuple):
-    """A hole or the end of a slot: where, how wide, through how much wood, in which way, and for what."""
-
-    letter: str
-    at: float
-    wide: float
-    through: float
-    way: str
-
-
-def _bores(plan: Plan, jaws: Answered | None) -> list[_Bored]:
-    """Every hole from the heel; those for the rods of jaws go through their cheeks as well."""
-    found = []
-    for letter, one in plan.lettered:
-        if isinstance(one, Fitting) and one.hole:
-            for off in one.placed.bored_at:
-                at = _middle(plan, one) + off
-                through = _through(plan, one, at)
-                if one.kind == "jaws" and jaws:
-                    through = jaws["bored_through"]
-                found.append(_Bored(letter, at, one.hole, through, _way(one)))
-    return found
-
-
-def _through(plan: Plan, one: Fitting, at: float) -> float:
-    return (plan.depth(at) if plan.oval and one.face[0] in "AC" else plan.size(at)).across
-
-
-def _way(one: Fitting) -> str:
-    return f"{'B to D' if one.face[0] in 'BD' else 'A to C'}, {one.kind}"
-
-
-def _reached(plan: Plan, bored: _Bored) -> Answered | None:
-    """None where it is wider than an oval is thin: cut rather than bored."""
-    try:
-        return plan.job.ask("bore", bored.at, thickness=spelled(bored.through), hole=spelled(bored.wide))
-    except CompanionError:
-        return None
-
-
-def _holes(plan: Plan, bored: list[_Bored]) -> Step:
-    """The holes, each from both sides."""
-    columns = (
-        Column("letter", Text("")), Column("at", Length("Station")), Column("hole", Length("Hole")),
-        Column("pilot", Length("Pilot at most", way="down")),
-        Column("needed_reach", Length("Drill reach", way="up")),
-        Column("fitting", Text("For")),
-    )  # fmt: skip
-    rows: list[tuple[Value, ...]] = []
-    bores = [_reached(plan, hole) for hole in bored]
-    for hole, bore in zip(bored, bores, strict=True):
-        sizes = (bore["pilot"], bore["needed_reach"]) if bore else (None, None)
-        rows.append((hole.letter, hole.at, hole.wide, *sizes, hole.way))
-    return Step(
-        "holes",
-        "Bore the holes",
-        (
-            "Mark the middle on both faces, square across from one another: a pair of dividers from the edges, not the "
-            "eye.",
-            "Set: a cradle that holds the spar square to the bit, and a pilot no larger than in the table, so that the "
-            "full bit takes in both halves of it.",
-            "Cut: the pilot from each face to past the middle, then ream straight through; back it with scrap.",
-        ),
-        (Table("holes", columns, tuple(rows)),),
-        checks=("A rod of the size goes through by hand, and stands square to the spar both ways.",),
-        cautions=unique(*(bore.result.cautions for bore in bores if bore)),
-        asked=questions(*bores),
-    )
-
-
-def _slots(plan: Plan) -> Step:
-    """The slots, as of sheaves: bored at both ends from both faces, and cleared between."""
-    columns = (
-        Column("letter", Text("")), Column("at", Length("Middle")), Column("from", Length("From")),
-        Column("to", Length("To")), Column("slot", Length("Wide")),
-        Column("needed_reach", Length("Drill reach", way="up")),
-        Column("fitting", Text("For")),
-    )  # fmt: skip
-    rows: list[tuple[Value, ...]] = []
-    bores = []
-    for letter, one in plan.lettered:
-        if isinstance(one, Fitting) and one.slot and one.slot_long:
-            at, half = _middle(plan, one), one.slot_long / 2
-            bore = _reached(plan, _Bored(letter, at, one.slot, _through(plan, one, at), _way(one)))
-            bores.append(bore)
-            reach = bore["needed_reach"] if bore else None
-            rows.append((letter, at, at - half, at + half, one.slot, reach, _way(one)))
-    return Step(
-        "slots",
-        "Cut the slots",
-        (
-            "Mark both ends and both sides on both faces, about the centre line and square across from one another.",
-            "Bore at each end, from both faces to past the middle, with a bit as wide as the slot; bore or saw away "
-            "what is between, and pare to the lines from both faces.",
-        ),
-        (Table("slots", columns, tuple(rows)),),
-        checks=("What goes in turns or slides free, and stands square to the spar both ways.",),
-        cautions=unique(*(bore.result.cautions for bore in bores if bore)) or (_HELD,),
-        asked=questions(*bores),
     )

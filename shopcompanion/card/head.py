@@ -121,7 +121,7 @@ def _sizes(plan: Plan) -> str:
 
 def _drawn(plan: Plan, paper: Paper) -> list[str]:
     """The spar from the side, heel at the left, its thickness drawn too big; letters at joints and fittings."""
-    marks = [Mark(one.at, letter, "") for letter, one in plan.lettered]
+    marks = [Mark(plan.middle(one), letter, "") for letter, one in plan.lettered]
     flat = strip(plan.outline, 0.0, plan.rule, WIDE, marks=marks)
     signs, scale = ("".join(text for text, _ in flat.lines[place]) for place in (0, -1))
     length = plan.outline.length
@@ -135,6 +135,7 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
     across = {0.0, length, *(one.at for one in plan.spar.joints)}
     across |= {end for one in plan.others for end in (one.start, one.end)}
     lines += [Line(at, -edge(at), at, edge(at)) for at in sorted(across)]
+    lines += _slots(plan, taller)
     wood = render(Drawing("", tuple(lines)), WIDE, _ROWS, plan.rule, paper.ascii_only)
     scaled = f"Heel at the left; thickness exaggerated {taller:.1f} times."
     said = "; ".join(legend(plan))
@@ -148,8 +149,22 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
 
 def legend(plan: Plan) -> list[str]:
     """What the letters in the drawing stand for, and which stretches have a section of their own."""
-    lettered = [f"{letter} {one.kind} {plan.there(one.at)}" for letter, one in plan.lettered]
+    lettered = [f"{letter} {one.kind} {plan.there(plan.middle(one))}" for letter, one in plan.lettered]
     return lettered + [_kept(plan, one) for one in plan.others]
+
+
+def _slots(plan: Plan, taller: float) -> list[Line]:
+    """Slots as they are seen from A: an outline where it goes through A and C, else its two ends, as far as hidden."""
+    found = []
+    for one in (one.placed for one in plan.spar.fittings if one.slot):
+        start, end = one.slotted(plan.spar.length)
+        if one.faces[0] in "AC":
+            half = one.slot / 2 * taller
+            found += [Line(start, side * half, end, side * half) for side in (1, -1)]
+        else:
+            half = plan.outline.width_at((start + end) / 2) / 2 * taller
+        found += [Line(at, -half, at, half) for at in (start, end)]
+    return found
 
 
 def _kept(plan: Plan, one: Stretch) -> str:

@@ -4,6 +4,7 @@ from ..calculator import Column, Table
 from ..fields import Length, Value
 from ..spar.body import SLOPE
 from .plan import Plan
+from .sawing import ripped, ripping
 from .step import Step, questions
 
 
@@ -15,6 +16,8 @@ def is_hollow(plan: Plan) -> bool:
 def true_halves(plan: Plan) -> Step:
     """Straight before they are hollowed: what is planed off a hollowed half comes off its wall."""
     side, bow = plan.taper.say("blank_side"), []
+    whole, half = plan.taper["blank_side"], plan.taper["blank_side"] / 2 + (plan.spar.bow or 0.0)
+    rips = ripped(plan, (half, whole))
     if plan.spar.bow:
         bow = [
             f"They are bowed {plan.job.length(plan.spar.bow)}: sawn, each must be thicker by the bow, or the bow does "
@@ -34,7 +37,8 @@ def true_halves(plan: Plan) -> Step:
         ),
         checks=("Laid face to face without a clamp: no light between them from end to end, and no rocking.",),
         cautions=("Guard, push block, feather board; hold it up past the blade.",),
-        asked=questions(plan.taper),
+        setup=ripping(rips),
+        asked=questions(plan.taper, *rips),
     )
 
 

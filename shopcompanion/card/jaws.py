@@ -2,7 +2,8 @@
 
 from ..errors import CompanionError
 from ..profile.asking import jaws_texts
-from .ask import Answered
+from ..profile.records import MASTS
+from .ask import Answered, reason_of
 from .plan import Plan
 from .step import Step, questions
 
@@ -19,6 +20,22 @@ def jaws_of(plan: Plan) -> Answered | None:
         return plan.job.ask("jaws", None, **texts)
     except CompanionError:
         return None
+
+
+def jaws_fault(plan: Plan) -> str | None:
+    """Why no step makes the jaws that the spar has; None where there are steps, or no jaws."""
+    fitting = next((one for one in plan.spar.fittings if one.kind == "jaws"), None)
+    if fitting is None or jaws_of(plan) is not None:
+        return None
+    texts = jaws_texts(plan.spar)
+    if texts is not None:
+        return next(reason_of(fault, plan.rule) for asked, fault in plan.job.unanswered if asked.calculator == "jaws")
+    if plan.spar.kind in MASTS:
+        return "jaws go round a mast, on the spar that it carries"
+    return (
+        "they are worked out for jaws at the heel, and these stand nearer to the head. Turn the spar round in its "
+        "profile, so that its stations count from the jaws, and print this again"
+    )
 
 
 def jaws_steps(jaws: Answered) -> tuple[Step, Step]:

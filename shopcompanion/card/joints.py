@@ -12,7 +12,7 @@ from ..errors import CompanionError
 from ..fields import Count, Length, Text
 from ..profile.records import Fitting, Joint
 from ..spar.along import APART
-from .ask import Answered, spelled
+from .ask import Answered, reason_of, spelled
 from .plan import Plan
 from .step import Step, questions, unique
 
@@ -36,10 +36,10 @@ def hinge_on(plan: Plan, joint: Joint) -> Fitting | None:
     )
 
 
-def hinge_of(plan: Plan, at: float, fitting: Fitting | None) -> Answered | None:
+def hinge_of(plan: Plan, at: float, fitting: Fitting | None) -> Answered | str:
     """The hinge at a joint as the profile has it, or as wide as the spar carries where it has none.
 
-    None where no hinge can be there as it is given.
+    Where no hinge can be there as it is given, why.
     """
     texts: dict[str, str] = {"joint_at": spelled(at)}
     if fitting is not None:
@@ -50,8 +50,8 @@ def hinge_of(plan: Plan, at: float, fitting: Fitting | None) -> Answered | None:
         texts |= {name: spelled(size) for name, size in sizes.items() if size}
     try:
         return plan.job.ask("hinge", at, **texts)
-    except CompanionError:
-        return None
+    except CompanionError as fault:
+        return reason_of(fault, plan.rule)
 
 
 def saw_at(plan: Plan, joint: Joint) -> Answered:
@@ -60,13 +60,13 @@ def saw_at(plan: Plan, joint: Joint) -> Answered:
     return plan.job.ask("dowels", joint.at, dowel=spelled(thin), count="1", in_each="100 mm")
 
 
-def _dowels_at(plan: Plan, joint: Joint, hinge: Answered | None) -> Answered | None:
+def _dowels_at(plan: Plan, joint: Joint, hinge: Answered | str | None) -> Answered | None:
     """The dowels at a joint, clear of its hinge: outside the rows of holes or between them, whichever takes the
     thicker ones; where neither takes any, short of the first hole.
 
     None where none fit.
     """
-    if hinge is None:
+    if not isinstance(hinge, Answered):
         return _asked(plan, joint, {})
     cut = {"line": "B to D" if hinge["face"] in "AC" else "A to C", "cut_away": spelled(hinge["dowels_below"])}
     ways = [{**cut, "keep_clear": spelled(hinge["keep_clear"])}]
@@ -117,16 +117,33 @@ def joined(plan: Plan) -> Step:
         tuple(says),
         (table,) if table.rows else (),
         checks=("Tried dry: the ends close all round, the string touches all along.",),
-        cautions=unique(*(found.result.cautions for found in dowels if found)),
-        asked=questions(*saws, *hinges, *dowels),
+        cautions=_cautions(plan, [found for found in dowels if found]),
+        asked=questions(*saws, *(hinge for hinge in hinges if isinstance(hinge, Answered)), *dowels),
     )
 
 
-def _said_of(plan: Plan, joint: Joint, hinge: Answered | None, dowels: Answered | None) -> list[str]:
+def _cautions(plan: Plan, dowels: Sequence[Answered]) -> tuple[str, ...]:
+    """What all the joints' dowels warn of; what only some of them do, with the joint that it is said of."""
+    said = [found.result.cautions for found in dowels]
+    lines = []
+    for found, own in zip(dowels, said, strict=True):
+        for line in own:
+            everywhere = all(line in others for others in said)
+            lines.append(line if everywhere else f"At {plan.place(found.asked.at)}: {line[0].lower()}{line[1:]}")
+    return unique(lines)
+
+
+def _said_of(plan: Plan, joint: Joint, hinge: Answered | str | None, dowels: Answered | None) -> list[str]:
     """What is to be said of one joint's dowels: where they keep clear of its hinge, or that none fit."""
     where = plan.place(joint.at)
     found = []
-    if joint.kind == "hinge" and hinge_on(plan, joint) is None:
+    if isinstance(hinge, str):
+        found.append(
+            f"The hinge at {where} cannot be worked out: {hinge}. The dowels are not set clear of it: mend that, and "
+            "print this again."
+        )
+        hinge = None
+    elif joint.kind == "hinge" and hinge_on(plan, joint) is None:
         wide = f" The widest leaf that the spar carries there is {hinge.brief('widest_leaf')}" if hinge else ""
         clear = ", and the dowels are set clear of that one." if hinge and dowels else "." if hinge else ""
         found.append(

@@ -132,8 +132,21 @@ class Plan:
     def lettered(self) -> tuple[tuple[str, Joint | Fitting], ...]:
         """Joints and fittings from the heel, each with the letter that stands for it in the drawing."""
         found: list[Joint | Fitting] = [*self.spar.joints, *self.spar.fittings]
-        found.sort(key=lambda one: one.at)
+        found.sort(key=self.middle)
         return tuple((ascii_lowercase[k] if k < 26 else "*", one) for k, one in enumerate(found))
+
+    def middle(self, one: Joint | Fitting) -> float:
+        """Where a joint or the middle of a fitting lies: a fitting that would pass an end lies against that."""
+        return one.placed.middle(self.spar.length) if isinstance(one, Fitting) else one.at
+
+    @cached_property
+    def moved(self) -> tuple[Fitting, ...]:
+        """The fittings that lie against an end, their middles elsewhere than the profile's station."""
+        return tuple(one for one in self.spar.fittings if abs(self.middle(one) - one.at) > _BESIDE)
+
+    def through(self, face: str) -> Outline:
+        """The sizes through the spar from that face: of an oval the depths from A and C, else the widths."""
+        return self.depths if self.depths and face in "AC" else self.outline
 
     def place(self, at: float | None) -> str:
         """A station in words; the ends by their names."""
@@ -179,7 +192,7 @@ class Plan:
 
     def notes(self, at: float) -> str:
         """What is at a station: joints, fittings, the end of a stretch."""
-        found = [one.kind for _, one in self.lettered if abs(one.at - at) < 1e-3]
+        found = [one.kind for _, one in self.lettered if min(abs(one.at - at), abs(self.middle(one) - at)) < _BESIDE]
         for stretch in self.kept:
             if abs(stretch.end - at) < _BESIDE < self.spar.length - at:
                 found.append(f"{stretch.heelward} ends")

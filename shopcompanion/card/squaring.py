@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 
-from ..errors import CompanionError
 from ..stock.blanks import whole
 from .ask import Answered, spelled
 from .hollow import hollow, is_hollow, true_halves
 from .joints import apart, joined, marked
 from .plan import Plan
+from .sawing import ripped, ripping, sawn_sides
 from .step import Step, questions, unique
 
 MANY = 6  # places, to be named in a line
@@ -65,7 +65,7 @@ def _scarf(plan: Plan, ats: list[float]) -> Step:
 
 def _true(plan: Plan) -> Step:
     job, spar, planing = plan.job, plan.spar, plan.job.boat.shop.planing
-    rip = _rip(plan)
+    rips = () if is_hollow(plan) else ripped(plan, sawn_sides(plan))
     made_of = ""
     if spar.blank is None and planing is not None:
         made_of = f", the thickest place and {job.length(planing)} on each face for planing"
@@ -95,13 +95,13 @@ def _true(plan: Plan) -> Step:
             _face(plan),
             f"Only now bring C and D parallel to A and B, to {plan.blank.removeprefix('a square of ')}.",
         ),
-        setup=_ripped(plan, rip) if rip else (),
+        setup=ripping(rips),
         checks=(
             "String along A and along B: no light under it anywhere.",
             "Winding sticks from heel to head: no twist. A and B square at every station.",
         ),
         cautions=(SAW, *bare),
-        asked=questions(plan.taper, rip),
+        asked=questions(plan.taper, *rips),
     )
 
 
@@ -110,8 +110,8 @@ def _sawn(plan: Plan) -> tuple[str, ...]:
     if is_hollow(plan):
         return ()
     blank = whole(plan.job.boat, plan.spar, plan.rule)
-    sides = dict.fromkeys(plan.job.length(side) for side in (blank.thickness, blank.width))
-    size = f"{next(iter(sides))} square" if len(sides) == 1 else " by ".join(sides)
+    sides = tuple(map(plan.job.length, sawn_sides(plan)))
+    size = f"{sides[0]} square" if len(sides) == 1 else " by ".join(sides)
     long = plan.job.length(blank.length)
     many = f" Make {plan.spar.count}, all alike." if plan.spar.count > 1 else ""
     return (f"As it is sawn, bow and waste at both ends with it, it is {size} and {long} long.{many}",)
@@ -126,21 +126,6 @@ def _face(plan: Plan) -> str:
         "Take the bow out first, before any size goes on. Look along it, lay the hollow face down, and plane it "
         f"straight: that is face A. {beside}"
     )
-
-
-def _rip(plan: Plan) -> Answered | None:
-    """How the blank is ripped, where the shop says how deep its saw cuts."""
-    try:
-        return plan.job.ask("rip", thickness=spelled(plan.taper["blank_side"] + (plan.spar.bow or 0.0)))
-    except CompanionError:
-        return None
-
-
-def _ripped(plan: Plan, rip: Answered) -> tuple[str, ...]:
-    if rip["passes"] == 1:
-        return (f"Ripped in one pass: the saw cuts {rip.say('depth')}.",)
-    left = f", and {rip.say('web_left')} between them for the hand saw" if rip["web_left"] else ""
-    return (f"Ripped in two passes, from both sides: the saw cuts {rip.say('depth')}{left}.",)
 
 
 def _centre(plan: Plan) -> Step:

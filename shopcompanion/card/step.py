@@ -6,6 +6,8 @@ from typing import NamedTuple
 from ..calculator import Table
 from .ask import Answered, Asked
 
+HELD = "The spar chocked so that it cannot roll; hands behind the edge."
+
 
 class Step(NamedTuple):
     """What is done in one go at the bench. `id` is stable, so that a tick keeps its meaning.

@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from functools import partial
 
-from ..errors import CompanionError, InputFault, InputFaults, printable
-from ..lengths import Rule, show
+from ..errors import CompanionError, InputFault, printable
+from ..lengths import Rule
 from ..profile.asking import SET_UP
 from ..profile.left_out import LeftOut, for_card
-from ..profile.records import Boat, Spar, folded
+from ..profile.records import Boat, Preset, Spar, folded
+from .ask import reason_of
 from .finishing import finishing
 from .plan import Plan
 from .rounding import rounding
@@ -71,7 +71,7 @@ def _in_order(plan: Plan) -> Iterator[Step]:
 def _told(plan: Plan, made: Sequence[Step] | None, error: CompanionError) -> NoCard:
     spar = printable(plan.spar.name)
     where = "its head" if made is None else f"the step after '{made[-1].title}'" if made else "the first step"
-    reason = _reason(error, plan.rule)
+    reason = reason_of(error, plan.rule)
     asked = next((asked for asked, fault in plan.job.unanswered if fault is error), None)
     if asked is None:
         return NoCard(f"no card of the {spar}: {where} cannot be worked out: {reason}")
@@ -81,17 +81,18 @@ def _told(plan: Plan, made: Sequence[Step] | None, error: CompanionError) -> NoC
     return NoCard(f"no card of the {spar}: {where} needs {asked.words(plan.rule)}: {reason}; {works}")
 
 
-def _reason(error: CompanionError, rule: Rule) -> str:
-    """All that is wrong, in one line, lengths by the rule; an input by its name in words, never as an option."""
-    faults = error.faults if isinstance(error, InputFaults) else [error]
-    said = []
-    for fault in faults:
-        if isinstance(fault, InputFault):
-            reason = fault.told(partial(show, rule=rule)).reason
-            said.append(f"{fault.field.replace('_', ' ')}: {reason}" if fault.field else reason)
-        else:
-            said.append(str(fault))
-    return "; ".join(said)
+def lacking(plan: Plan) -> tuple[LeftOut, ...]:
+    """What the card of a spar lacks when its steps are made: what the profile has a fault in, and the presets for the
+    spar that have no answer.
+    """
+    aside = dict.fromkeys(_without(plan, *one) for one in plan.job.aside.values())
+    return (*for_card(plan.job.boat, plan.spar), *aside)
+
+
+def _without(plan: Plan, preset: Preset, fault: CompanionError) -> LeftOut:
+    name = f"preset '{printable(preset.name)}' of {preset.calculator}"
+    reason = f"{reason_of(fault, plan.rule)}; worked out without it"
+    return LeftOut("preset", preset.name, "", name, reason, spar=plan.spar.name, calculator=preset.calculator)
 
 
 def _with_left_out(made: list[Step], plan: Plan) -> tuple[Step, ...]:
@@ -102,6 +103,9 @@ def _with_left_out(made: list[Step], plan: Plan) -> tuple[Step, ...]:
         if one.table == "spar" and one.key and folded(one.row) == folded(plan.spar.name):
             place = next((ids[name] for name in _BESIDE.get(one.first, ()) if name in ids), 0)
             told.setdefault(place, []).append(one)
+    for place, step in enumerate(made):
+        without = [plan.job.aside[asked] for asked in step.asked if asked in plan.job.aside]
+        told[place] = [*told.get(place, ()), *dict.fromkeys(_without(plan, *one) for one in without)]
     return tuple(
         step._replace(left_out=tuple(f"{one.name}: {one.reason}" for one in told.get(place, ())))
         for place, step in enumerate(made)

@@ -4,22 +4,31 @@ It is made of the order of work and nothing else, without clock, locale or place
 and date give the same card to the letter.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from ..calculator import Table
 from ..errors import InputFault, printable
 from ..lengths import Rule
-from ..profile.left_out import because, for_card
+from ..profile.left_out import LeftOut, because, for_card
 from ..profile.records import Boat, Spar
 from .good_for import good_for
 from .head import cover, head
 from .lines import Paper
 from .pages import FEED, Block, pages
 from .plan import Plan
-from .steps import naming, of_plan
+from .step import Step
+from .steps import lacking, naming, of_plan
 
 _WIDTHS = ("at", "width", "half", "off_each_face", "mark_8", "note")
 _DEPTHS = ("at", "depth", "half_depth", "off_depth", "mark_8_depth")
+
+
+class Card(NamedTuple):
+    """The pages, parted by form feeds, and what of the boat is left out of them, as stands at their top."""
+
+    text: str
+    left_out: tuple[LeftOut, ...]
 
 
 def card(
@@ -31,8 +40,8 @@ def card(
     version: str | None,
     date: str | None,
     ascii_only: bool = False,
-) -> str:
-    """The card of a spar, or with None the cards of all behind a list of them, pages parted by form feeds.
+) -> Card:
+    """The card of a spar, or with None the cards of all behind a list of them.
 
     `source` is the profile's name, `version` the companion's if it has one, `date` the day as
     the caller has it; without one a line is left for it. InputFault when the boat has no spar; what steps() raises.
@@ -43,34 +52,38 @@ def card(
     paper = Paper(rule, ascii_only)
     foot = paper.foot(source, version, date)
     name = printable(boat.name) or "a boat"
-    made = [] if spar else pages(paper.plain(f"{name} · job cards"), _on_cover(boat, paper, foot), paper.line)
-    for one in wanted:
-        plan = Plan(boat, one, rule)
+    plans = [Plan(boat, one, rule) for one in wanted]
+    each = [of_plan(plan) for plan in plans]
+    left_out = tuple(dict.fromkeys((*for_card(boat, spar), *(one for plan in plans for one in lacking(plan)))))
+    first = _on_cover(boat, left_out, paper, foot)
+    made = [] if spar else pages(paper.plain(f"{name} · job cards"), first, paper.line)
+    for plan, steps in zip(plans, each, strict=True):
+        title = paper.plain(f"{name} · {printable(plan.spar.name)}")
         with naming(plan):
-            made += pages(paper.plain(f"{name} · {printable(one.name)}"), _blocks(plan, paper, foot), paper.line)
-    return FEED.join(made)
+            made += pages(title, _blocks(plan, steps, paper, foot), paper.line)
+    return Card(FEED.join(made), left_out)
 
 
-def _on_cover(boat: Boat, paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
-    if left_out := for_card(boat, None):
+def _on_cover(boat: Boat, left_out: Sequence[LeftOut], paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
+    if left_out:
         yield paper.left_out([one.words for one in left_out])
     yield cover(boat, paper)
     yield Block((foot,))
 
 
-def _blocks(plan: Plan, paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
+def _blocks(plan: Plan, steps: Sequence[Step], paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
     spar = plan.spar
-    if left_out := for_card(plan.job.boat, spar):
+    if left_out := lacking(plan):
         yield paper.left_out([one.words for one in left_out])
     yield from head(plan, paper)
     for table, title in station_tables(plan):
         yield paper.table(table, title)
     if worth := good_for(plan, paper):
         yield worth
-    *steps, last = of_plan(plan)
-    for number, step in enumerate(steps, 1):
+    *before, last = steps
+    for number, step in enumerate(before, 1):
         yield paper.step(step, number, step.id in spar.done)
-    final = paper.step(last, len(steps) + 1, last.id in spar.done)
+    final = paper.step(last, len(steps), last.id in spar.done)
     yield final._replace(parts=(*final.parts, ("", *foot)))
 
 

@@ -3,7 +3,7 @@
 from .. import version
 from ..card.text import card
 from ..errors import InputFault
-from ..profile.left_out import INCOMPLETE, for_card
+from ..profile.left_out import INCOMPLETE
 from .calculators import given_rule
 from .following import opened_boat
 from .grammar import Given
@@ -18,7 +18,7 @@ def printed(given: Given) -> int:
     opened = opened_boat(given, given["boat"])
     boat = opened.reading.boat
     spar = boat.spar(given["spar"]) if "spar" in given else None
-    text = card(
+    made = card(
         boat,
         spar,
         rule=given_rule(given) or boat.rule,
@@ -27,10 +27,11 @@ def printed(given: Given) -> int:
         date=date,
         ascii_only="ascii" in given or not takes("\u28ff"),
     )
+    text = made.text
     if "ascii" in given:
         text = "".join(letter if letter.isascii() else PLAIN.get(letter, "?") for letter in text)
     say(text.rstrip("\n"))
-    return INCOMPLETE if for_card(boat, spar) else 0
+    return INCOMPLETE if made.left_out else 0
 
 
 def day(text: str) -> str:

@@ -10,6 +10,7 @@ Role = Literal["wood", "wood-turned", "square", "square-turned", "cursor", "scal
 Run = tuple[str, Role]  # a piece of a line and what it is; `-turned` is drawn with front and back changed over
 
 _EIGHTHS = " ▁▂▃▄▅▆▇█"
+_SLOT = "▭"
 _STEPS = {"in": (304.8, 609.6, 1524.0, 3048.0), "mm": (250.0, 500.0, 1000.0, 2000.0, 5000.0)}
 
 
@@ -36,23 +37,39 @@ def strip(
     *,
     square_to: float = 0,
     marks: Sequence[Mark] = (),
+    slots: Sequence[tuple[float, float]] = (),
     low: bool = False,
 ) -> Strip:
-    """Five lines (marks, three of wood, scale), or with `low` two (wood, scale), each of `columns` characters."""
+    """Five lines (marks, three of wood, scale), or with `low` two (wood, scale), each of `columns` characters.
+
+    `slots` are cut right through, from a station to another; with `low` there is no room to show them.
+    """
     length, widest = outline.length, outline.widest
-    here = min(columns - 1, int(at / length * columns))
+    here = _column(at, length, columns)
     rows = 1 if low else 3
     wood: list[list[Run]] = [[] for _ in range(rows)]
+    slotted = {
+        column
+        for start, end in slots
+        for column in range(_column(start, length, columns), _column(end, length, columns) + 1)
+    }
     for column in range(columns):
         middle = (column + 0.5) / columns * length
         kind: Literal["wood", "square"] = "square" if middle < square_to else "wood"
         part = outline.width_at(middle) / widest
-        for row, (letter, turned) in zip(wood, _cell(part, low), strict=True):
+        cell = _cell(part, low)
+        if column in slotted and not low:
+            cell[1] = (_SLOT, False)
+        for row, (letter, turned) in zip(wood, cell, strict=True):
             role: Role = "cursor" if column == here else f"{kind}-turned" if turned else kind  # type: ignore[assignment]
             _add(row, letter, role)
     scale = _scale(length, rule, columns, here)
     lines = [*wood, scale] if low else [_marks(length, columns, marks), *wood, scale]
     return Strip(lines, rows * 2 * length / columns / widest)
+
+
+def _column(at: float, length: float, columns: int) -> int:
+    return min(columns - 1, int(at / length * columns))
 
 
 def _cell(part: float, low: bool) -> list[tuple[str, bool]]:
@@ -88,7 +105,7 @@ def _room(line: list[str], start: int, text: str, own: int = -1) -> bool:
 def _marks(length: float, columns: int, marks: Sequence[Mark]) -> list[Run]:
     """Every sign at its place, or beside one that stands there; then the names, and the ends, where there is room."""
     line = [" "] * columns
-    own = [min(columns - 1, int(mark.at / length * columns)) for mark in marks]
+    own = [_column(mark.at, length, columns) for mark in marks]
     placed: list[tuple[int, Mark]] = []
     for column, mark in zip(own, marks, strict=True):
         beside = (one for one in (column + 1, column - 1) if 0 <= one < columns and one not in own)
@@ -113,7 +130,7 @@ def _scale(length: float, rule: Rule, columns: int, here: int) -> list[Run]:
     for k in range(int(length / step) + 1):
         at = k * step
         word = "0" if not k else f"{at / 304.8:.0f} ft" if rule.unit == "in" else f"{at / 1000:g} m"
-        column = min(columns - 1, int(at / length * columns))
+        column = _column(at, length, columns)
         if line[column] == " ":
             line[column] = "╵"
         if not "".join(line[column + 1 : column + 2 + len(word)]).strip() and column + 1 + len(word) <= columns:

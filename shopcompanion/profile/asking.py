@@ -1,7 +1,7 @@
 """A calculator's answer for a spar of a boat, as the card and the cutting plan both put the question."""
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, NamedTuple
 
 from .. import form
 from ..catalog import load
@@ -24,21 +24,29 @@ def preset_for(boat: Boat, spar: Spar, calculator: str) -> Preset | None:
     return None
 
 
+class Solved(NamedTuple):
+    """The Result, the preset for the spar if there is one, and why that gave no answer, so that it was set aside."""
+
+    result: Any
+    preset: Preset | None = None
+    fault: CompanionError | None = None
+
+
 def answered(
     boat: Boat, spar: Spar, calculator: str, *, at: float | None, texts: Mapping[str, str], rule: Rule
-) -> tuple[Any, Preset | None]:
-    """The Result at a station, with `texts` typed over what follows the boat; and the preset that was taken up.
+) -> Solved:
+    """The answer at a station, with `texts` typed over what follows the boat.
 
     A preset for the spar counts where it still answers. InputFault or InputFaults when there is no answer.
     """
     values = follow(boat, spar, at)
-    preset = preset_for(boat, spar, calculator)
+    preset, fault = preset_for(boat, spar, calculator), None
     if preset is not None:
         try:
-            return form.solve(load(calculator), {**dict(preset.inputs), **texts}, values, rule), preset
-        except CompanionError:  # set up for another spar than this one has become: the spar itself counts
-            pass
-    return form.solve(load(calculator), texts, values, rule), None
+            return Solved(form.solve(load(calculator), {**dict(preset.inputs), **texts}, values, rule), preset)
+        except CompanionError as error:  # set up for another spar than this one has become: the spar itself counts
+            fault = error
+    return Solved(form.solve(load(calculator), texts, values, rule), preset, fault)
 
 
 def jaws_texts(spar: Spar) -> dict[str, str] | None:

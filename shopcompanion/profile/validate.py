@@ -14,7 +14,8 @@ from ..spar import along
 from ..spar.along import Why
 from ..spar.tables import PUBLISHED
 from .preset import spell
-from .records import Fitting, Joint, Measured, Preset, Spar
+from .records import FITTINGS, Fitting, Joint, Measured, Preset, Spar
+from .ticks import tick_fault
 
 _Row = TypeVar("_Row")
 
@@ -112,6 +113,7 @@ def on_spar(spar: Spar) -> tuple[Spar, list[Unsound]]:
         fittings=_kept("fittings", spar.fittings, fitting_fault, found),
         log=_kept("log", spar.log, lambda one: _measured(one, spar.length), found),
     )
+    spar = replace(spar, done=_ticked(spar.done, found))
     if why := body.wall_fault():
         found.append(Unsound("wall", None, *why))
     return _loaded(spar, found), found
@@ -123,6 +125,13 @@ def _kept(
     wrong = [fault(one) for one in rows]
     found += [Unsound(key, None, *why) for why in wrong if why]
     return tuple(one for one, why in zip(rows, wrong, strict=True) if why is None)
+
+
+def _ticked(done: tuple[str, ...], found: list[Unsound]) -> tuple[str, ...]:
+    """The ticks that are names of steps."""
+    wrong = {word: why for word in done if (why := tick_fault(word, FITTINGS))}
+    found += [Unsound("done", word, f"'{printable(word)}': {why}") for word, why in wrong.items()]
+    return tuple(word for word in done if word not in wrong)
 
 
 def _regions(spar: Spar, found: list[Unsound]) -> Spar:

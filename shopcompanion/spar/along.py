@@ -100,6 +100,10 @@ class Fitting(NamedTuple):
         """Where its middle lies on a spar of that length."""
         return min(max(self.at, self.reach), spar - self.reach)
 
+    def slotted(self, spar: float) -> tuple[float, float]:
+        """From where to where its slot goes, on a spar of that length."""
+        return self.middle(spar) - self.slot_long / 2, self.middle(spar) + self.slot_long / 2
+
     def cuts(self, section: Section, off: float, higher: float) -> list[Cut]:
         """What it takes from the section that is that far `off` its middle, its crown that much `higher` than there."""
         found = []

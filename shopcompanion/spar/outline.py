@@ -116,6 +116,16 @@ class Outline:
                 found.append(at)
         return tuple(found)
 
+    def thicker(self, width: float, at: float) -> tuple[float, float]:
+        """From where to where, about `at`, the spar is thicker than `width`, as it is there.
+
+        >>> Outline(((0, 100), (1000, 60))).thicker(80, 250)
+        (0.0, 500.0)
+        """
+        ends = self.crossings(width)
+        return max((end for end in ends if end < at), default=0.0), min((end for end in ends if end > at),
+                                                                       default=self.length)  # fmt: skip
+
     def steps(self, step: float) -> tuple[float, ...]:
         """Every `step` along the length, and every station. InputFault when that is more than a table holds."""
         count = ceil(self.length / step)

@@ -185,8 +185,8 @@ def _scarf(boat: Boat, spar: Spar, rule: Rule) -> float:
     if all(one.kind != "scarf" for one in spar.joints):
         return 0.0
     thick = f"{spar.stick(boat.shop.planing or 0.0):.12g} mm"
-    result, _ = answered(boat, spar, "scarf", at=None, texts={"thickness": thick}, rule=rule)
-    return float(result.answers.scarf_length)
+    solved = answered(boat, spar, "scarf", at=None, texts={"thickness": thick}, rule=rule)
+    return float(solved.result.answers.scarf_length)
 
 
 def _throat(boat: Boat, spar: Spar, rule: Rule) -> float:
@@ -195,7 +195,7 @@ def _throat(boat: Boat, spar: Spar, rule: Rule) -> float:
     if texts is None:
         return 0.0
     try:
-        return float(answered(boat, spar, "jaws", at=None, texts=texts, rule=rule)[0].answers.heel_waste)
+        return float(answered(boat, spar, "jaws", at=None, texts=texts, rule=rule).result.answers.heel_waste)
     except CompanionError:
         return 0.0
 

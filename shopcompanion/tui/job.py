@@ -101,7 +101,7 @@ class Job(FullScreen):
         session = self.session
         source = session.opened.listing.name if session.opened else ""
         today = date.today().isoformat()
-        return card(session.boat, session.spar, rule=session.rule, source=source, version=self.version, date=today)
+        return card(session.boat, session.spar, rule=session.rule, source=source, version=self.version, date=today).text
 
     def _card(self) -> None:
         pages = self._text().replace("\f", "\n")

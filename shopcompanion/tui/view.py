@@ -40,6 +40,7 @@ def spar_rows(session: Session, width: int, low: bool) -> Rows:
         width - 2,
         square_to=spar.length if spar.section == "square" else spar.square_to or 0,
         marks=marks,
+        slots=[one.placed.slotted(spar.length) for one in spar.fittings if one.slot],
         low=low,
     )
     return Rows(((" ", ""), *((text, _ROLES[role]) for text, role in line)) for line in drawn.lines)

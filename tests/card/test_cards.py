@@ -8,10 +8,15 @@ import os
 
 import pytest
 
+from shopcompanion.card.head import head
+from shopcompanion.card.lines import Paper
+from shopcompanion.card.plan import Plan
 from shopcompanion.card.text import card
 from shopcompanion.lengths import RULES, Rule
+from shopcompanion.profile.records import Boat
 
-from .boats import HERE, boat, spar, spars
+from ..test_drawing import dots
+from .boats import HERE, boat, one_spar, spar, spars
 
 CARDS = HERE / "cards"
 RENEW = bool(os.environ.get("SHOPCOMPANION_RENEW"))
@@ -28,7 +33,7 @@ def printed(name: str, of: str | None, rule: Rule | None = None, ascii_only: boo
         version="0.1.0",
         date="2026-05-02",
         ascii_only=ascii_only,
-    )
+    ).text
 
 
 def kept(file: str, text: str) -> None:
@@ -89,3 +94,24 @@ def test_every_card_fits_its_paper(path: os.PathLike[str]) -> None:
         assert f"page {number} of {len(pages)}" in lines[0]
         assert lines[1] in ("─" * 72, "-" * 72)
     assert "Date: 2026-05-02" in pages[-1]
+
+
+def drawn(built: Boat) -> list[str]:
+    """The lines of wood in the drawing of a boat's first spar."""
+    _, block = head(Plan(built, built.spars[0], built.rule), Paper(built.rule))
+    return list(block.parts[0][1:6])
+
+
+@pytest.mark.parametrize(("face", "high"), [("A", (6, 14)), ("B", (3, 17))])
+def test_a_slot_is_drawn_where_it_is_cut(face: str, high: tuple[int, int]) -> None:
+    """From 1400 to 1600 mm of 3 m, on 144 dots: 67 to 77. A third as wide as the spar, seen from A, else its ends."""
+    stick = 'length = "3 m"\nsection = "square"\n'
+    stick += 'stations = [{ at = "0", width = "60 mm" }, { at = "3 m", width = "60 mm" }]\n'
+    slot = f'fittings = [{{ at = "1.5 m", kind = "sheave", slot = "20 mm", slot_long = "200 mm", face = "{face}" }}]'
+    rows = [dots(drawn(built)) for built in (one_spar(stick), one_spar(stick + slot))]
+    only = rows[1] - rows[0]
+    assert {x for x, _ in only} <= set(range(66, 79))
+    assert min(x for x, _ in only) in (66, 67, 68)
+    assert max(x for x, _ in only) in (76, 77, 78)
+    assert abs(min(y for _, y in only) - high[0]) <= 1
+    assert abs(max(y for _, y in only) - high[1]) <= 2

@@ -4,6 +4,7 @@ import math
 
 import pytest
 
+from ..asking import MM_01
 from .boats import one_spar
 from .test_steps import MAST, TAPERED, of, words
 
@@ -174,3 +175,69 @@ stations = [{ at = "0", width = "30 mm", depth = "60 mm" }, { at = "3 m", width 
 """
     steps = of(one_spar(oval + 'fittings = [{ at = "1 m", kind = "sheave", hole = "34 mm", face = "B" }]'))
     assert steps["holes"].tables[0].rows == (("a", 1000, 34, None, None, "B to D, sheave"),)
+
+
+STEEP = """length = "1 m"
+section = "oval"
+stations = [
+    { at = "0", width = "50 mm", depth = "60 mm" }, { at = "1 m", width = "40 mm", depth = "20 mm" },
+]
+"""
+
+
+def test_a_flat_shallower_than_the_taper_runs_out_and_is_told() -> None:
+    """The crown falls 20 mm in 1 m: at 500 mm it is 20 mm over the centre line, so a flat 1 mm deep there lies at 19 mm
+    and comes out of the wood at 550 mm; at 575 mm, where the fitting ends, the crown is 1.5 mm lower."""
+    fitting = 'fittings = [{ at = "500 mm", kind = "cleat", length = "150 mm", flat = "1 mm" }]'
+    step = of(one_spar(STEEP + fitting), MM_01)["fit-cleat-500"]
+    assert "the floor 19 mm over the centre line, which is 1 mm below the crown in its middle" in step.says[1]
+    assert "saw the deeper end to the depth first" in step.says[2]
+    rows = step.tables[0].rows
+    assert [(row[1], row[2]) for row in rows] == [
+        (425, pytest.approx(2.5)),
+        (pytest.approx(487.5, abs=0.1), pytest.approx(1.25, abs=0.01)),
+        (pytest.approx(550, abs=0.1), pytest.approx(0, abs=0.01)),
+    ]
+    assert step.checks == ("Tried dry, it bears from 425 mm to 550 mm and does not rock.",)
+    assert (
+        "The flat runs out at 550 mm: beyond that the fitting stands clear of the wood. A flat of more than 1.5 mm"
+        in (step.cautions[0])
+    )
+
+
+def test_a_flat_over_a_waist_is_measured_where_the_spar_is_thinnest() -> None:
+    """A station inside the fitting: 30 mm thick at 520 mm, 40 mm at 500 mm, so 5 mm of a flat 8 mm deep go there."""
+    waist = """length = "1 m"
+stations = [
+    { at = "0", width = "40 mm" }, { at = "500 mm", width = "40 mm" }, { at = "520 mm", width = "30 mm" },
+    { at = "540 mm", width = "40 mm" }, { at = "1 m", width = "40 mm" },
+]
+"""
+    fitting = 'fittings = [{ at = "500 mm", kind = "cleat", length = "100 mm", flat = "8 mm" }]'
+    said = of(one_spar(waist + fitting), MM_01)["fit-cleat-500"].says[1]
+    assert "the floor 12 mm over the centre line, which is 3 mm below the crown where the spar is thinnest" in said
+
+
+@pytest.mark.parametrize(("at", "middle"), [("2.95 m", "2900 mm"), ("10 mm", "100 mm"), ("2 m", "2000 mm")])
+def test_a_fitting_is_named_by_the_station_that_it_is_marked_by(at: str, middle: str) -> None:
+    fitting = f'fittings = [{{ at = "{at}", kind = "cleat", length = "200 mm", flat = "3 mm" }}]'
+    steps = of(one_spar(TAPERED + fitting))
+    step = next(one for name, one in steps.items() if name.startswith("fit-"))
+    assert step.title == f"Let in the cleat (a), at {middle}"
+    assert f"its middle at {middle}" in step.says[0]
+    assert ("so it lies against that" in words(steps["flats"])) == (middle != "2000 mm")
+
+
+def test_jaws_at_the_other_end_are_told() -> None:
+    jaws = JAWS.replace('at = "0"', 'at = "3 m"')
+    steps = of(one_spar('kind = "gaff"\n' + TAPERED + jaws + MAST))
+    assert "jaws" not in steps
+    assert "throat" not in steps
+    assert "No step makes the jaws: they are worked out for jaws at the heel" in words(steps["flats"])
+
+
+def test_jaws_for_no_mast_are_told() -> None:
+    told = words(of(one_spar('kind = "gaff"\n' + TAPERED + JAWS))["flats"])
+    assert "No step makes the jaws: " in told
+    assert "mast" in told.partition("No step makes the jaws: ")[2]
+    assert "No step" not in words(of(one_spar('kind = "gaff"\n' + TAPERED + JAWS + MAST))["flats"])

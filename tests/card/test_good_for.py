@@ -12,7 +12,7 @@ from .boats import boat, one_spar, spars
 
 
 def text_of(name: str, of: str) -> str:
-    found = card(boat(name), boat(name).spar(of), rule=boat(name).rule, source="", version="", date=None)
+    found = card(boat(name), boat(name).spar(of), rule=boat(name).rule, source="", version="", date=None).text
     return " ".join(found.split())
 
 
@@ -32,4 +32,4 @@ def test_a_spar_without_a_load_has_no_block() -> None:
     stations = '[{ at = 0, width = 60 }, { at = "3 m", width = 40 }]'
     body = f'kind = "mast"\nspecies = "Spruce, Sitka"\nlength = "3 m"\nstations = {stations}'
     trial = one_spar(body)
-    assert TITLE not in card(trial, trial.spars[0], rule=trial.rule, source="", version="", date=None)
+    assert TITLE not in card(trial, trial.spars[0], rule=trial.rule, source="", version="", date=None).text

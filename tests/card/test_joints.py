@@ -166,3 +166,30 @@ def test_a_hinge_has_its_bolts_set_out_though_the_profile_has_no_hole() -> None:
     told = words(of(SAWN, RULES[-1])["fit-hinge-1000"])
     assert "Set for its bolts: holes of" in told
     assert "from the joint or more, the last" in told
+
+
+def test_what_only_one_joint_is_warned_of_names_it() -> None:
+    """A long heavy stick on dowels at two joints: their trestles stand apart by what each of them carries."""
+    stick = """length = "9 m"
+stations = [{ at = "0", width = "120 mm" }, { at = "9 m", width = "50 mm" }]
+joints = [{ at = "3 m", kind = "butt" }, { at = "6 m", kind = "butt" }]
+"""
+    cautions = of(one_spar(stick))["dowel"].cautions
+    heavy = [line for line in cautions if "The dowels alone" in line or "the dowels alone" in line]
+    assert [line.partition(":")[0] for line in heavy] == ["At 3000 mm", "At 6000 mm"]
+    assert sum("Bore both ends from one template" in line for line in cautions) == 1
+    one = of(one_spar(stick.replace('{ at = "3 m", kind = "butt" }, ', "")))["dowel"].cautions
+    assert any(line.startswith("The dowels alone") for line in one)
+
+
+def test_a_hinge_that_cannot_be_is_told() -> None:
+    """A flat of 1 mm at the joint, on a taper that falls more than that under its leaves."""
+    stick = """length = "1 m"
+stations = [{ at = "0", width = "80 mm" }, { at = "1 m", width = "30 mm" }]
+joints = [{ at = "500 mm", kind = "hinge" }]
+fittings = [{ at = "500 mm", kind = "hinge", length = "160 mm", flat = "1 mm" }]
+"""
+    steps = of(one_spar(stick), MM_01)
+    why = "flat at joint: 1 mm is no flat from end to end; more than 2 mm would be"
+    assert f"The hinge at 500 mm cannot be worked out: {why}" in words(steps["dowel"])
+    assert f"Where its holes may be cannot be worked out: {why}." in words(steps["fit-hinge-500"])

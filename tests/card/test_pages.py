@@ -134,8 +134,8 @@ def test_a_step_on_the_card() -> None:
 
 
 def test_steps_that_are_done_are_ticked() -> None:
-    boat = one_spar(TAPERED + 'done = ["true-blank", "turn", "gone"]')
-    text = card(boat, boat.spars[0], rule=boat.rule, source="a.toml", version="1", date=None)
+    boat = one_spar(TAPERED + 'done = ["true-blank", "turn", "hollow", "fit-cleat-900"]')
+    text = card(boat, boat.spars[0], rule=boat.rule, source="a.toml", version="1", date=None).text
     ticked = [line.split("  ")[1].strip() for line in text.split("\n") if line.startswith("[x]")]
     assert len(ticked) == 2
     assert "[x]  1  True the blank" in text
@@ -144,14 +144,14 @@ def test_steps_that_are_done_are_ticked() -> None:
 
 def test_a_card_without_a_day_has_room_for_it() -> None:
     boat = one_spar(TAPERED)
-    text = card(boat, None, rule=boat.rule, source="a.toml", version="1.2", date=None)
+    text = card(boat, None, rule=boat.rule, source="a.toml", version="1.2", date=None).text
     assert text.count("Date: ______________") == 2  # on the list, and on the card
     assert "Computed from a.toml by shopcompanion 1.2.\nRule: 0.5 mm. Date:" in text
 
 
 def test_a_published_table_is_named_with_its_book_and_what_is_ours() -> None:
     boat = one_spar('length = "3 m"\nlaw = "kemp 1880 bowsprit"\nstations = [{ at = "1 m", width = "60 mm" }]')
-    text = card(boat, boat.spars[0], rule=boat.rule, source="a.toml", version="1", date=None)
+    text = card(boat, boat.spars[0], rule=boat.rule, source="a.toml", version="1", date=None).text
     words = " ".join(line[:42].strip() for line in text.split("\n")[3:18])
     assert "Book     D. Kemp, A Manual of Yacht and Boat Sailing, 1880" in words
     assert "Ours: full width from the heel" in words
@@ -160,7 +160,7 @@ def test_a_published_table_is_named_with_its_book_and_what_is_ours() -> None:
 def test_a_boat_of_many_stations_has_a_card() -> None:
     stations = ", ".join(f'{{ at = "{k * 20} mm", width = "{100 - k * 0.3:.2f} mm" }}' for k in range(151))
     boat = one_spar(f'length = "3 m"\nstations = [{stations}]')
-    text = card(boat, boat.spars[0], rule=boat.rule, source="a.toml", version="1", date=None)
+    text = card(boat, boat.spars[0], rule=boat.rule, source="a.toml", version="1", date=None).text
     assert all(len(page.rstrip("\n").split("\n")) <= HIGH for page in text.split("\f"))
     assert "Station table, continued" in text
     assert "continued" in text
@@ -172,5 +172,5 @@ def test_names_of_any_length_keep_within_the_page() -> None:
         f'species = "{"x" * 79}"\n{TAPERED}fittings = [{{ at = "1 m", kind = "tack hook", name = "{long}" }}]',
         more=f'[[species]]\nname = "{"x" * 79}"\nsg12 = 0.4',
     )
-    text = card(boat, None, rule=boat.rule, source="y" * 60, version="1", date=None)
+    text = card(boat, None, rule=boat.rule, source="y" * 60, version="1", date=None).text
     assert max(len(line) for page in text.split("\f") for line in page.split("\n")) <= WIDE

@@ -12,8 +12,10 @@ from shopcompanion.card.lines import Paper
 from shopcompanion.card.plan import Plan
 from shopcompanion.card.step import Step
 from shopcompanion.card.steps import progress, steps
+from shopcompanion.card.text import card
 from shopcompanion.lengths import RULES, Rule, read
-from shopcompanion.profile.records import Boat, Joint
+from shopcompanion.profile.records import FITTINGS, Boat, Joint
+from shopcompanion.profile.ticks import tick_fault
 
 from .boats import boat, one_spar, spars
 
@@ -484,9 +486,38 @@ def test_a_preset_of_the_spar_says_how_a_tool_is_set_up() -> None:
 
 def test_a_preset_that_no_longer_fits_is_passed_over() -> None:
     preset = '[[preset]]\ncalculator = "drum"\nname = "old"\nspar = "stick"\ninputs = { widest = "20 mm" }\n'
-    step = of(one_spar(TAPERED, more=SHOP + preset))["sand"]
+    built = one_spar(TAPERED, more=SHOP + preset)
+    step = of(built)["sand"]
     assert step.asked[0].preset is None
     assert "Drum 125 mm" in step.setup[0]
+    (told,) = step.left_out
+    assert told.startswith("preset 'old' of drum: ")
+    assert told.endswith("; worked out without it")
+    assert all(not one.left_out for name, one in of(built).items() if name != "sand")
+    for spar in (built.spars[0], None):
+        made = card(built, spar, rule=built.rule, source="", version="", date=None)
+        assert [one.name for one in made.left_out] == ["preset 'old' of drum"]
+        assert "preset 'old' of drum" in made.text[: made.text.index("LEFT OUT") + 400]
+    assert card(one_spar(TAPERED, more=SHOP), None, rule=built.rule, source="", version="", date=None).left_out == ()
+
+
+def test_an_oval_is_ripped_through_both_its_sides() -> None:
+    """A blank of 70 by 96 mm, 3 mm to plane on each face, for a saw that cuts 85 mm."""
+    shop = SHOP.replace("[shop]\n", '[shop]\nsaw_depth = "85 mm"\n')
+    oval = """length = "3 m"
+section = "oval"
+stations = [{ at = "0", width = "64 mm", depth = "90 mm" }, { at = "3 m", width = "40 mm", depth = "50 mm" }]
+"""
+    assert of(one_spar(oval, more=shop))["true-blank"].setup == (
+        "Ripped through 70 mm in one pass: the saw cuts 85 mm.",
+        "Ripped through 96 mm in two passes, from both sides: the saw cuts 85 mm.",
+    )
+
+
+@pytest.mark.parametrize(("name", "spar"), spars())
+def test_every_step_has_a_name_that_a_profile_may_tick(name: str, spar: str) -> None:
+    for one in steps(boat(name), boat(name).spar(spar), boat(name).rule):
+        assert tick_fault(one.id, FITTINGS) is None
 
 
 def test_the_gauge_tells_its_error_at_either_end() -> None:

@@ -19,7 +19,7 @@ from .written import Row, Written, WrittenStep, read_card
 
 
 def printed(of: Boat, one: Spar) -> str:
-    return card(of, one, rule=of.rule, source="trial.toml", version="0.1.0", date="2026-05-02")
+    return card(of, one, rule=of.rule, source="trial.toml", version="0.1.0", date="2026-05-02").text
 
 
 def walk(text: str, one: Spar) -> None:

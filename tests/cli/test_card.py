@@ -34,7 +34,7 @@ def test_the_card_of_a_spar(cards):
         source="saltmarsh-yawl.toml",
         version=version(),
         date="2026-05-02",
-    )
+    ).text
     assert (said.status, said.err) == (0, "")
     assert said.out == wanted
     assert said.out == cards(*MIZZEN, "--date", "2026-05-02").out

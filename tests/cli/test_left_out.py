@@ -149,7 +149,7 @@ def test_the_yard_page_and_its_json_cannot_lie():
 def cards(text: str, spar: str) -> str:
     boat = read(text).boat
     try:
-        return card(boat, boat.spar(spar), rule=boat.rule, source="boat.toml", version="1", date=None)
+        return card(boat, boat.spar(spar), rule=boat.rule, source="boat.toml", version="1", date=None).text
     except InputFault as fault:
         return f"refused: {fault}"
 

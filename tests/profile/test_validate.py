@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 import tomli_w
 
+from shopcompanion.profile.left_out import for_card
 from shopcompanion.profile.parse import read
 from shopcompanion.spar.along import Region
 from shopcompanion.spar.outline import Outline
@@ -135,3 +136,22 @@ def test_the_body_of_a_demo_spar_has_all_that_is_on_it() -> None:
     assert {400.0, 460.0, 620.0, 1900.0, 5150.0, 5200.0, 960.0, 1140.0, 5245.0, 5315.0} <= set(body.breaks)
     assert body.area_at(1050.0) < body.section_at(1050.0).area
     assert body.volume() < body.volume(0.0, 2700.0) + body.volume(2700.0, 5400.0) + 1e-3
+
+
+@pytest.mark.parametrize(
+    ("word", "like"),
+    [
+        ("frist-faces", " (did you mean 'first-faces'?)"),
+        ("cut8", " (did you mean 'cut-8'?)"),
+        ("fit-cleet-900", " (did you mean 'fit-cleat'?)"),
+        ("gone", ""),
+    ],
+)
+def test_a_tick_of_no_step_is_told_and_the_others_stay(word: str, like: str) -> None:
+    """A name that some spar's order of work has is no fault, though this spar has no such step."""
+    text = spar(done=["true-blank", word, "hollow", "fit-tack-hook-120", "fit-cleat-900-C"])
+    (line,) = told(text)
+    assert line == f"spar 1 'boom', done: '{word}': no step is called so{like}"
+    (found,) = read(text).boat.spars
+    assert found.done == ("true-blank", "hollow", "fit-tack-hook-120", "fit-cleat-900-C")
+    assert [one.name for one in for_card(read(text).boat, found)] == ["done"]

@@ -1,0 +1,113 @@
+"""What is bored and cut right through the finished spar: holes, and the slots of sheaves."""
+
+from typing import NamedTuple
+
+from ..calculator import Column, Table
+from ..errors import CompanionError
+from ..fields import Length, Text, Value
+from ..profile.records import Fitting
+from .ask import Answered, spelled
+from .plan import Plan
+from .step import HELD, Step, questions, unique
+
+
+class _Bored(NamedTuple):
+    """A hole or the end of a slot: where, how wide, through how much wood, in which way, and for what."""
+
+    letter: str
+    at: float
+    wide: float
+    through: float
+    way: str
+
+
+def bores(plan: Plan, jaws: Answered | None) -> list[_Bored]:
+    """Every hole from the heel; those for the rods of jaws go through their cheeks as well."""
+    found = []
+    for letter, one in plan.lettered:
+        if isinstance(one, Fitting) and one.hole:
+            for off in one.placed.bored_at:
+                at = plan.middle(one) + off
+                through = _through(plan, one, at)
+                if one.kind == "jaws" and jaws:
+                    through = jaws["bored_through"]
+                found.append(_Bored(letter, at, one.hole, through, _way(one)))
+    return found
+
+
+def _through(plan: Plan, one: Fitting, at: float) -> float:
+    return (plan.depth(at) if plan.oval and one.face[0] in "AC" else plan.size(at)).across
+
+
+def _way(one: Fitting) -> str:
+    return f"{'B to D' if one.face[0] in 'BD' else 'A to C'}, {one.kind}"
+
+
+def _reached(plan: Plan, bored: _Bored) -> Answered | None:
+    """None where it is wider than an oval is thin: cut rather than bored."""
+    try:
+        return plan.job.ask("bore", bored.at, thickness=spelled(bored.through), hole=spelled(bored.wide))
+    except CompanionError:
+        return None
+
+
+def holes(plan: Plan, bored: list[_Bored]) -> Step:
+    """The holes, each from both sides."""
+    columns = (
+        Column("letter", Text("")), Column("at", Length("Station")), Column("hole", Length("Hole")),
+        Column("pilot", Length("Pilot at most", way="down")),
+        Column("needed_reach", Length("Drill reach", way="up")),
+        Column("fitting", Text("For")),
+    )  # fmt: skip
+    rows: list[tuple[Value, ...]] = []
+    bores = [_reached(plan, hole) for hole in bored]
+    for hole, bore in zip(bored, bores, strict=True):
+        sizes = (bore["pilot"], bore["needed_reach"]) if bore else (None, None)
+        rows.append((hole.letter, hole.at, hole.wide, *sizes, hole.way))
+    return Step(
+        "holes",
+        "Bore the holes",
+        (
+            "Mark the middle on both faces, square across from one another: a pair of dividers from the edges, not the "
+            "eye.",
+            "Set: a cradle that holds the spar square to the bit, and a pilot no larger than in the table, so that the "
+            "full bit takes in both halves of it.",
+            "Cut: the pilot from each face to past the middle, then ream straight through; back it with scrap.",
+        ),
+        (Table("holes", columns, tuple(rows)),),
+        checks=("A rod of the size goes through by hand, and stands square to the spar both ways.",),
+        cautions=unique(*(bore.result.cautions for bore in bores if bore)),
+        asked=questions(*bores),
+    )
+
+
+def slots(plan: Plan) -> Step:
+    """The slots, as of sheaves: bored at both ends from both faces, and cleared between."""
+    columns = (
+        Column("letter", Text("")), Column("at", Length("Middle")), Column("from", Length("From")),
+        Column("to", Length("To")), Column("slot", Length("Wide")),
+        Column("needed_reach", Length("Drill reach", way="up")),
+        Column("fitting", Text("For")),
+    )  # fmt: skip
+    rows: list[tuple[Value, ...]] = []
+    bores = []
+    for letter, one in plan.lettered:
+        if isinstance(one, Fitting) and one.slot and one.slot_long:
+            at, half = plan.middle(one), one.slot_long / 2
+            bore = _reached(plan, _Bored(letter, at, one.slot, _through(plan, one, at), _way(one)))
+            bores.append(bore)
+            reach = bore["needed_reach"] if bore else None
+            rows.append((letter, at, at - half, at + half, one.slot, reach, _way(one)))
+    return Step(
+        "slots",
+        "Cut the slots",
+        (
+            "Mark both ends and both sides on both faces, about the centre line and square across from one another.",
+            "Bore at each end, from both faces to past the middle, with a bit as wide as the slot; bore or saw away "
+            "what is between, and pare to the lines from both faces.",
+        ),
+        (Table("slots", columns, tuple(rows)),),
+        checks=("What goes in turns or slides free, and stands square to the spar both ways.",),
+        cautions=unique(*(bore.result.cautions for bore in bores if bore)) or (HELD,),
+        asked=questions(*bores),
+    )

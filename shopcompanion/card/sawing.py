@@ -1,0 +1,35 @@
+"""How a stick is ripped to its size: in one pass or two, through each of its sides."""
+
+from collections.abc import Sequence
+
+from ..errors import CompanionError
+from ..stock.blanks import whole
+from .ask import Answered, spelled
+from .plan import Plan
+
+
+def sawn_sides(plan: Plan) -> tuple[float, ...]:
+    """The sides of the blank as it is sawn from one stick, mm, bow and planing with them: one where it is square."""
+    blank = whole(plan.job.boat, plan.spar, plan.rule)
+    return tuple(dict.fromkeys((blank.thickness, blank.width)))
+
+
+def ripped(plan: Plan, through: Sequence[float]) -> tuple[Answered, ...]:
+    """How it is ripped through each of these thicknesses; nothing where no saw of the shop is known to do it."""
+    try:
+        return tuple(plan.job.ask("rip", thickness=spelled(size)) for size in through)
+    except CompanionError:
+        return ()
+
+
+def ripping(rips: Sequence[Answered]) -> tuple[str, ...]:
+    """The same as lines of a set-up."""
+    return tuple(_said(rip, len(rips) > 1) for rip in rips)
+
+
+def _said(rip: Answered, of_several: bool) -> str:
+    where = f" through {rip.say('thickness')}" if of_several else ""
+    if rip["passes"] == 1:
+        return f"Ripped{where} in one pass: the saw cuts {rip.say('depth')}."
+    left = f", and {rip.say('web_left')} between them for the hand saw" if rip["web_left"] else ""
+    return f"Ripped{where} in two passes, from both sides: the saw cuts {rip.say('depth')}{left}."

@@ -1,0 +1,29 @@
+"""The names of the steps of the order of work, by which a profile's `done` ticks them."""
+
+import re
+from collections.abc import Sequence
+
+from ..errors import nearest
+
+STEPS = (
+    "scarf", "true-halves", "hollow", "true-blank", "dowel", "mark-centre", "first-faces", "turn", "second-faces",
+    "edges", "round-over", "mark-8", "cut-8", "mark-16", "cut-16", "cut-32", "round", "run-outs", "measure-unsanded",
+    "sand", "part", "flats", "throat", "jaws", "holes", "slots", "ends", "measure",
+)  # fmt: skip
+_FITTED = re.compile(r"fit-(?P<kind>[a-z-]+)-[0-9]+(?:-[A-D])?")  # let in, with its station in millimetres
+
+
+def tick_fault(word: str, fittings: Sequence[str]) -> str | None:
+    """Why a word ticks nothing, with the nearest name that does; None for a step that some spar has.
+
+    `fittings` are the kinds of fitting. A step that this spar has no more is no fault: its tick keeps its meaning.
+
+    >>> tick_fault("frist-faces", ())
+    "no step is called so (did you mean 'first-faces'?)"
+    """
+    kinds = [f"fit-{kind.replace(' ', '-')}" for kind in fittings]
+    found = _FITTED.fullmatch(word)
+    if word in STEPS or (found and f"fit-{found['kind']}" in kinds):
+        return None
+    like = nearest(f"fit-{found['kind']}" if found else word, [*STEPS, *kinds])
+    return f"no step is called so{like}"
