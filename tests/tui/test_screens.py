@@ -13,8 +13,10 @@ from typing import NamedTuple
 
 import pytest
 
+from shopcompanion.catalog import STAGES
 from shopcompanion.storage.store import Places
 from shopcompanion.tui.keys import ACTIONS, show_key
+from shopcompanion.tui.view import LIST
 
 from .conftest import LUGGER, NORMAL, SMALL, WIDE, Desk, Opener, own_copy
 
@@ -49,7 +51,6 @@ ON_THE_MIZZEN = (
     View("drum-presets", ("ctrl+p",), ("escape",), over=True),
     View("roundover", finding("roundover")),
     View("roundover-small-bit", ("down", "down", *"3/4")),
-    View("finder", ("ctrl+f",), ("escape",), over=True),
     View("finder-drum", ("ctrl+f", *"dr"), ("escape",), over=True),
     View("spars", ("ctrl+l",), ("escape",), over=True),
     View("go-to", ("ctrl+g", *"12 ft", "enter"), ("escape",), over=True),
@@ -85,6 +86,20 @@ def kept(size: str, name: str, text: str) -> list[str]:
     if path.read_text(encoding="utf-8") != f"{text}\n":
         return [f"{path.name} at {size} is another now:\n{text}"]
     return []
+
+
+def without_list(it: Desk) -> str:
+    """The screen without the list of calculators at its side: a new one changes no kept screen of another.
+
+    `test_the_list_at_the_side_has_every_calculator` looks at the list.
+    """
+    listed = {line.ljust(LIST) for line in str(it.app.bench.parts.get("list", "")).splitlines() if line}
+    lines = []
+    for line in it.lines:
+        column = line[1 : 1 + LIST].ljust(LIST)
+        gone = column in listed or (column.strip().endswith("more") and column.strip()[0] in "↑↓" and listed)
+        lines.append((" " * (1 + LIST) + line[1 + LIST :]).rstrip() if gone else line)
+    return "\n".join(lines)
 
 
 def laws(it: Desk, view: View, size: tuple[int, int]) -> list[str]:
@@ -135,7 +150,7 @@ async def looked_at(it: Desk, views: tuple[View, ...], size: str) -> list[str]:
         await it.press(*view.there)
         it.app.clear_notifications()
         await it.settle()
-        wrong += kept(size, view.name, it.text)
+        wrong += kept(size, view.name, without_list(it))
         wrong += [f"{view.name} at {size}: {law}" for law in laws(it, view, SIZES[size])]
         await it.press(*view.back)
     return wrong
@@ -159,6 +174,15 @@ async def test_screens_on_the_mizzen_at_five_feet(
 async def test_screens_on_the_metric_lugger(desk: Opener, size: str) -> None:
     async with desk(LUGGER, spar="mast", at="2 m", size=SIZES[size]) as it:
         assert await looked_at(it, ON_THE_LUGGER, size) == []
+
+
+async def test_the_list_at_the_side_has_every_calculator(desk: Opener) -> None:
+    async with desk(size=(120, 60)) as it:
+        lines = [line[1 : 1 + LIST].strip() for line in it.lines]
+        wanted = [line for stage, names in STAGES.items() for line in (stage, *names)]
+        assert [line.removeprefix("› ") for line in lines if line.removeprefix("› ") in wanted] == wanted
+        assert lines[lines.index("weight") + 1].startswith("stock …")
+        assert [line for line in lines if line.startswith("›")] == ["› facets"]
 
 
 def test_no_screen_is_kept_that_nobody_looks_at() -> None:
