@@ -65,7 +65,6 @@ FOLLOWS = {
     "spar.sail_area": "the spar's sail",
     "spar.sail_from": "the spar's fittings",
     "spar.sail_to": "the spar's fittings",
-    "boat.sail_area": "the boat's sails",
     "boat.wind": "the boat's wind",
     "boat.righting_moment": "the boat's stability",
     "boat.crew": "the boat's crew",

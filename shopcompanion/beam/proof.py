@@ -26,12 +26,20 @@ _SAME = 1e-6  # mm: so near a node is at it
 _GOLDEN = (sqrt(5) - 1) / 2
 
 
+class Bearing(NamedTuple):
+    """What holds a spar in a plane, and what bends it there."""
+
+    supports: tuple[Support, ...]
+    loads: tuple[Load, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Case:
     """A spar, its timber's stiffness (MPa) and density (kg/m³, where its own weight counts), and what it bears.
 
     `weighs`: its own weight presses it along, as it stands, or bends it across, as it lies, or does not count.
-    `plane`: the one that it is bent in, or the weaker: the one in which it is worked harder.
+    `plane`: the one that it is bent in, or the weaker: the one in which it is worked harder. `sideways` is how it is
+    held and loaded in the plane of its width, where that is another way than in that of its depth.
     """
 
     body: Body
@@ -43,6 +51,13 @@ class Case:
     weighs: str = "no"
     plane: str = "weaker"
     pieces: int = 96
+    sideways: Bearing | None = None
+
+    def bearing(self, plane: str) -> Bearing:
+        """What holds and bends it in the plane of its depth or of its width."""
+        if self.sideways is not None and plane == sections.PLANES[1]:
+            return self.sideways
+        return Bearing(self.supports, self.loads)
 
     def bare(self) -> "Case":
         """The same without what fittings take."""
@@ -78,6 +93,11 @@ class Proof:
     worst_at: float
     worst_stress: float
     gives: Gives | None
+
+    @property
+    def bearing(self) -> Bearing:
+        """What holds and bends it in the plane that it was bent in."""
+        return self.case.bearing(self.plane)
 
     @property
     def tip(self) -> float:
@@ -120,12 +140,18 @@ class Proof:
     def at(self, at: float) -> At:
         return At(self.moment_at(at), self.stress_at(at), self.deflection_at(at))
 
-    def _stress(self, at: float) -> float:
-        worth = sections.worth(self.case.body, at)
+    def direct_at(self, at: float) -> float:
+        """What of the stress is straight pressure or pull, MPa."""
         k, s, _ = self._piece(at)
         first, last = self.bent.compression[k]
-        modulus = worth.modulus[sections.PLANES.index(self.plane)]
-        return abs(self.moment_at(at)) / modulus + abs(float(first + (last - first) * s)) / worth.area
+        return abs(float(first + (last - first) * s)) / self._worth(at).area
+
+    def _stress(self, at: float) -> float:
+        modulus = self._worth(at).modulus[sections.PLANES.index(self.plane)]
+        return abs(self.moment_at(at)) / modulus + self.direct_at(at)
+
+    def _worth(self, at: float) -> sections.Worth:
+        return sections.worth(self.case.body, at)
 
     def _piece(self, at: float) -> tuple[int, float, float]:
         nodes = self.bent.nodes
@@ -140,16 +166,19 @@ def prove(case: Case) -> Proof:
     import numpy as np
 
     body = case.body
-    check(body.length, case.supports, case.loads, case.pushes)
-    nodes = solve.mesh(body.length, body.breaks, case.supports, case.loads, case.pushes, pieces=case.pieces)
+    bearings = {plane: case.bearing(plane) for plane in sections.PLANES}
+    for bearing in bearings.values():
+        check(body.length, *bearing, case.pushes)
+    supports, loads = ([*a, *b] for a, b in zip(*bearings.values(), strict=True))
+    nodes = solve.mesh(body.length, body.breaks, supports, loads, case.pushes, pieces=case.pieces)
     found = sections.along(body, tuple(nodes.tolist()))
     own = found.area * (case.density * 1e-9 * GRAVITY)
     along, across = own if case.weighs == "along" else None, own if case.weighs == "across" else None
     beams = {
-        plane: solve.Beam(nodes, case.modulus * second, case.supports, case.pushes, along)
+        plane: solve.Beam(nodes, case.modulus * second, bearings[plane].supports, case.pushes, along)
         for plane, second in zip(sections.PLANES, found.second, strict=True)
     }
-    alike = all(np.array_equal(*pair) for pair in (found.second, found.end_modulus))
+    alike = case.sideways is None and all(np.array_equal(*pair) for pair in (found.second, found.end_modulus))
     gives = _gives(beams, alike)
     if gives is not None and gives.times <= 1:
         raise InputFault(
@@ -160,7 +189,9 @@ def prove(case: Case) -> Proof:
     wanted = wanted if case.plane == "weaker" else (case.plane,)
     tried = []
     for plane in wanted:
-        bent = beams[plane].bent(case.loads, across)
+        bent = beams[plane].bent(
+            bearings[plane].loads, across if case.sideways is None or plane == sections.PLANES[0] else None
+        )
         modulus = found.end_modulus[sections.PLANES.index(plane)]
         stress = np.abs(bent.moment) / modulus + np.abs(bent.compression) / found.end_area
         tried.append((float(stress.max()), plane, bent, stress))

@@ -202,7 +202,7 @@ class Beam:
         for a in range(4):
             np.add.at(held, 2 * np.arange(len(ends)) + a, at_ends[:, a])
         springs = {dof: -stiffness * whole[dof] for dof, stiffness in self._springs}
-        at_ends = np.where(np.abs(at_ends) < 1e-12 * np.max(np.abs(at_ends), initial=0.0), 0.0, at_ends)
+        at_ends = np.where(np.abs(at_ends) < 1e-10 * np.max(np.abs(at_ends), initial=0.0), 0.0, at_ends)
         nodes = [2 * self._node(one.at) for one in self.supports]
         return Bent(
             self.nodes,

@@ -1,10 +1,11 @@
 """How a spar of each kind is usually held and loaded, by where its own fittings are. Millimetres and newtons.
 
-Estimates: the supports are pins that hold both ways, and the sail's force is spread evenly along what it is set on.
+Estimates: the supports are pins that hold both ways, but a bobstay, which holds up and down only; and the sail's force
+is spread evenly along what it is set on.
 """
 
-from collections.abc import Iterable
-from math import radians, tan
+from collections.abc import Collection, Iterable, Sequence
+from math import cos, radians, sin, tan
 from typing import NamedTuple
 
 from ..spar.along import Fitting
@@ -12,19 +13,24 @@ from .model import Load, Push, Support
 
 UPRIGHT = ("mast", "mizzen", "topmast", "bitt")
 MASTS = ("mast", "mizzen", "topmast")
-# What part of the sail's force comes on the spar: our own assumption. What a sail pulls on its edges is about its whole
-# force, shared out between them.
-SHARE = {"boom": 0.5, "gaff": 0.5, "yard": 0.5, "bowsprit": 0.5, "bumkin": 0.5, "sprit": 0.5, "pole": 0.5}
+# What of the sail's force comes on the spar: our own assumptions. What a sail pulls on its edges is about its whole
+# force, shared out between them. Half a jib's force hangs on its stay, which sags by a thirty-second of its length, so
+# that the stay pulls with force/2 · 32/8, twice the force.
+SHARE = {"boom": 0.5, "gaff": 0.5, "yard": 0.5, "bowsprit": 2.0, "bumkin": 0.5, "sprit": 0.5, "pole": 0.5}
+PULL_ANGLE = {"bowsprit": 60.0, "bumkin": 60.0}  # of that pull to the spar, in degrees; of any other it is square to it
+SIDEWAYS = {"bowsprit": 1 / 8, "bumkin": 1 / 2}  # of the pull, where a stay below holds only up and down
+HALYARD = 1.0  # of the sail's force, down its mast: half of it up to the sheave, and as much down again to the cleat
 # Between the spar and what braces it: shrouds of a mast, the peak halyard of a gaff, the bobstay of a bowsprit.
 BRACE_ANGLE = {"mast": 12.0, "mizzen": 12.0, "topmast": 12.0, "gaff": 45.0, "bowsprit": 30.0, "bumkin": 30.0}
+STRUTS = ("sprit", "pole")  # pressed along by their sail, not bent
 _FLOORS = ("partners", "step")
 
 
 class Setting(NamedTuple):
-    """What holds a spar. `brace` is the station of the support that presses it lengthwise as well."""
+    """What holds a spar. `braces` are the stations of the supports that press it lengthwise as well."""
 
     supports: tuple[Support, ...]
-    brace: float | None = None
+    braces: tuple[float, ...] = ()
 
 
 class Sail(NamedTuple):
@@ -53,7 +59,7 @@ def _other(kind: str, rig: "_Rig") -> Setting:
         return _pinned([rig.at("gooseneck", "jaws") or 0.0, *(holds or [length])])
     if kind == "gaff":
         slings = rig.all("sling") or rig.named("peak halyard")
-        return _pinned([rig.at("jaws") or 0.0, *(slings or [length])], max(slings) if slings else None)
+        return _pinned([rig.at("jaws") or 0.0, *(slings or [length])], slings)
     if kind == "yard":
         at = rig.at("sling", "parrel")
         return Setting((Support(length / 2 if at is None else at, "fixed"),))
@@ -75,14 +81,51 @@ def sail(kind: str, fittings: Iterable[tuple[float, str, str]], length: float) -
     return Sail(start, end) if start <= end else Sail(0.0, length)
 
 
-def sail_loads(kind: str, where: Sail, force: float) -> tuple[tuple[Load, ...], tuple[Push, ...]]:
-    """What a sail's force, N, is on a spar of that kind: across it, or along it where the spar is a strut."""
-    if kind in ("sprit", "pole"):
-        return (), (Push(where.end, force),)
-    if where.start == where.end:
-        return (Load("force", where.end, where.end, force, force),), ()
-    size = force / (where.end - where.start)
-    return (Load("spread", where.start, where.end, size, size),), ()
+class Pull(NamedTuple):
+    """What a sail's force is on a spar: across it, along it, and across it sideways, where that is another way."""
+
+    loads: tuple[Load, ...]
+    pushes: tuple[Push, ...]
+    sideways: tuple[Load, ...] = ()
+
+
+def pull(kind: str, where: Sail, force: float, angle: float) -> Pull:
+    """A sail's pull, N, on a spar of that kind, at `angle` degrees to it: along it where the spar is a strut."""
+    if kind in STRUTS:
+        return Pull((), (Push(where.end, force),))
+    along, across = force * cos(radians(angle)), force * sin(radians(angle))
+    pushes = (Push(where.end, along),) if angle < 90 else ()
+    if where.start < where.end:
+        size = across / (where.end - where.start)
+        return Pull((Load("spread", where.start, where.end, size, size),), pushes)
+    at, beside = where.end, force * SIDEWAYS.get(kind, 0.0)
+    return Pull((Load("force", at, at, across, across),), pushes, (Load("force", at, at, beside, beside),))
+
+
+def sideways(kind: str, supports: Sequence[Support], braces: Collection[float]) -> tuple[Support, ...]:
+    """What holds the spar sideways, where that is less than `supports`: a bowsprit's without its bobstay. Else none."""
+    left = tuple(held for held in supports if held.at not in braces)
+    holds = len(left) > 1 or any(held.kind == "fixed" for held in left)
+    return left if kind in SIDEWAYS and holds and len(left) < len(supports) else ()
+
+
+def assumed(kind: str, *, halyard: bool, braced: bool) -> str:
+    """What is taken for granted of a spar's load, in words."""
+    words = [_ASSUMED.get(kind, "the sail presses evenly along it")]
+    words += ["its halyard presses as hard down it"] * halyard
+    words += ["its stays press it by their pull over the tangent of their angle"] * braced
+    return "; ".join(words)
+
+
+_ASSUMED = {
+    "boom": "half the sail's force, evenly along its foot",
+    "gaff": "half the sail's force, evenly along its head",
+    "yard": "half the sail's force, evenly along its head; held fast at its sling",
+    "bowsprit": "the jib's stay pulls with twice the jib's force, an eighth of that sideways",
+    "bumkin": "half the sail's force pulls at its end, half of that sideways",
+    "sprit": "half the sail's force, straight along it",
+    "pole": "half the sail's force, straight along it",
+}
 
 
 def brace_push(reaction: float, angle: float) -> float:
@@ -113,19 +156,19 @@ class _Rig(NamedTuple):
         return sorted({at for at, _, name in self.fittings if any(word in name.casefold() for word in words)})
 
 
-def _pinned(ats: list[float], brace: float | None = None) -> Setting:
+def _pinned(ats: list[float], braces: Iterable[float] = ()) -> Setting:
     """Pins; a single place is taken to hold fast."""
     places = sorted(set(ats))
-    return Setting(tuple(Support(at, "pinned" if len(places) > 1 else "fixed") for at in places), brace)
+    return Setting(tuple(Support(at, "pinned" if len(places) > 1 else "fixed") for at in places), tuple(braces))
 
 
 def _mast(rig: _Rig) -> Setting:
     heel, partners, hounds = rig.at("step") or 0.0, rig.all("partners")[:1], rig.all("hounds")
-    return _pinned([heel, *partners, *hounds], hounds[-1] if hounds else None)
+    return _pinned([heel, *partners, *hounds], hounds)
 
 
 def _bowsprit(rig: _Rig) -> Setting:
     heel = next(iter(rig.all("pin", "heel", "step")), 0.0)
     gammoning = rig.all("gammoning", "partners", "collar")[:1]
     stay = rig.named("bobstay")[:1]
-    return _pinned([heel, *gammoning, *stay], stay[0] if stay else None)
+    return _pinned([heel, *gammoning, *stay], stay)

@@ -8,9 +8,9 @@ from typing import Annotated, NamedTuple
 from ..beam import usual
 from ..beam.lists import Loads, Pushes, Supports
 from ..beam.model import Load, Push, Support
-from ..beam.proof import GRAVITY, PLANES, Case, prove, total
+from ..beam.proof import GRAVITY, PLANES, Bearing, Case, Proof, prove, total
 from ..errors import InputFault
-from ..fields import Angle, Choice, Length, Pairs, Ratio
+from ..fields import Angle, Choice, Length, Lengths, Pairs, Ratio
 from ..quantities import Mass, Moment, SailArea, Stress, Wind
 from ..spar import log
 from ..spar.body import Body
@@ -74,7 +74,11 @@ class LoadInputs(SparInputs):
     sail_area: Annotated[float | None, SailArea("Sail that it carries", above=0, follows="spar.sail_area")] = None
     sail_from: Annotated[float | None, Length("Sail, from", at_least=0, follows="spar.sail_from")] = None
     sail_to: Annotated[float | None, Length("Sail, to", above=0, follows="spar.sail_to")] = None
-    share: Annotated[float | None, Ratio("Its share of the sail's force", above=0, at_most=2)] = None
+    share: Annotated[float | None, Ratio("Its share of the sail's force", above=0, at_most=10)] = None
+    pull_angle: Annotated[float | None, Angle("Pull's angle to the spar", at_least=3, at_most=90)] = None
+    halyard_share: Annotated[
+        float, Ratio("Halyard presses, of the sail's force", called="halyard's share", at_least=0, at_most=10)
+    ] = usual.HALYARD
     wind: Annotated[float, Wind("Wind", above=0, at_most=60, follows="boat.wind")] = 10.0
     force_coefficient: Annotated[float, Ratio("Force coefficient of the sail", above=0, at_most=3)] = 1.2
     righting_moment: Annotated[
@@ -85,8 +89,10 @@ class LoadInputs(SparInputs):
     effort_height: Annotated[
         float | None, Length("Sail's centre over the hull's", above=0, follows="boat.effort_height")
     ] = None
-    all_sails: Annotated[float | None, SailArea("All sails together", above=0, follows="boat.sail_area")] = None
-    brace_at: Annotated[float | None, Length("Braced by a stay at", at_least=0, follows="spar.brace_at")] = None
+    all_sails: Annotated[float | None, SailArea("Sails set with it, in all", called="all sails", above=0)] = None
+    brace_at: Annotated[tuple[float, ...] | None, Lengths("Stays press it at", at_least=0, follows="spar.brace_at")] = (
+        None
+    )
     brace_angle: Annotated[float | None, Angle("Stay's angle to the spar", at_least=3, at_most=89)] = None
 
 
@@ -111,12 +117,24 @@ class Force(NamedTuple):
     source: str
 
 
+class Stays(NamedTuple):
+    """What the stays that brace a spar take square to it, N, and what they press along it, at an angle in degrees."""
+
+    pull: float
+    push: float
+    angle: float
+
+
 class Asked(NamedTuple):
-    """A spar's case, with what it was made of. `force` is None where loads were typed."""
+    """A spar's case, with what it was made of. `force` is None where loads were typed; `halyard` is what a mast's
+    halyard presses it by, N.
+    """
 
     case: Case
     timber: Timber
     force: Force | None
+    halyard: float | None = None
+    stays: Stays | None = None
 
 
 def timber_of(inputs: SparInputs) -> Timber:
@@ -309,25 +327,46 @@ def asked_of(inputs: LoadInputs, body: Body, timber: Timber) -> Asked:
             raise InputFault("how is it held? Such as 0 = fixed, or 0 = pinned; 2 m = pinned", "supports")
         supports = usual.setting(inputs.kind, usual.placed(body.fittings), body.length).supports
     typed = inputs.loads is not None or inputs.push is not None
-    strut = inputs.kind in ("sprit", "pole")
+    strut = inputs.kind in usual.STRUTS
     sails = inputs.sail_area is not None or inputs.righting_moment is not None or inputs.crew is not None
     weight_alone = not typed and not sails and (inputs.kind == "other" or inputs.own_weight == "yes")
     force = None if typed or weight_alone else force_of(inputs)
     weighs = _weighs(inputs, timber, counts=typed or weight_alone or strut or inputs.kind in usual.UPRIGHT)
     plane = inputs.plane or ("weaker" if inputs.kind in (*usual.UPRIGHT, "other") else "depth")
     loads, pushes = inputs.loads or (), inputs.push or ()
+    sideways = halyard = None
     if force is not None:
-        loads, pushes = usual.sail_loads(inputs.kind, _sail(inputs, body), force.force)
+        where = _sail(inputs, body)
+        loads, pushes, beside = usual.pull(inputs.kind, where, force.force, pull_angle_of(inputs))
+        if inputs.kind in usual.MASTS and inputs.halyard_share:
+            halyard = inputs.halyard_share * force.force
+            pushes = (*pushes, Push(where.end, halyard))
+        if beside and (left := usual.sideways(inputs.kind, supports, inputs.brace_at or ())):
+            sideways, plane = Bearing(left, beside), inputs.plane or "weaker"
     heavy = timber.density or 0.0 if weighs != "no" else 0.0
-    case = Case(body, timber.modulus, supports, loads, pushes, heavy, weighs, plane)
+    case = Case(body, timber.modulus, supports, loads, pushes, heavy, weighs, plane, sideways=sideways)
     if not any(load.size or load.last for load in loads) and not any(push.force for push in pushes) and weighs == "no":
         raise InputFault("nothing bends it or presses it: a load of more than nothing is wanted", "loads")
-    if force is not None and (at := _brace(inputs, supports)) is not None:
-        angle = inputs.brace_angle or usual.BRACE_ANGLE.get(inputs.kind, 45.0)
-        reactions = prove(case).bent.reactions
-        pull = next(size for one, size in zip(supports, reactions, strict=True) if abs(one.at - at) <= _SAME)
-        case = replace(case, pushes=(*pushes, Push(at, usual.brace_push(pull, angle))))
-    return Asked(case, timber, force)
+    stays = None if force is None else _stays(inputs, case)
+    return Asked(case if stays is None else replace(case, pushes=(*pushes, *stays[0])), timber, force, halyard,
+                 stays and stays[1])  # fmt: skip
+
+
+def pull_angle_of(inputs: LoadInputs) -> float:
+    return inputs.pull_angle if inputs.pull_angle is not None else usual.PULL_ANGLE.get(inputs.kind, 90.0)
+
+
+def _stays(inputs: LoadInputs, case: Case) -> tuple[tuple[Push, ...], Stays] | None:
+    """What the stays press, by what they take in the plane that they hold it in; None without any."""
+    ats = [support.at for support in case.supports if support.at in (inputs.brace_at or ())]
+    if not ats:
+        return None
+    angle = inputs.brace_angle or usual.BRACE_ANGLE.get(inputs.kind, 45.0)
+    plane = case.plane if case.sideways is None else PLANES[1]
+    taken = zip(case.supports, prove(replace(case, sideways=None, plane=plane)).bent.reactions, strict=True)
+    pulls = {support.at: abs(reaction) for support, reaction in taken if support.at in ats}
+    pushes = tuple(Push(at, usual.brace_push(pull, angle)) for at, pull in pulls.items())
+    return pushes, Stays(sum(pulls.values()), sum(push.force for push in pushes), angle)
 
 
 def _weighs(inputs: LoadInputs, timber: Timber, *, counts: bool) -> str:
@@ -354,11 +393,6 @@ def _sail(inputs: LoadInputs, body: Body) -> usual.Sail:
     return usual.Sail(start, min(end, body.length))
 
 
-def _brace(inputs: LoadInputs, supports: Sequence[Support]) -> float | None:
-    at = inputs.brace_at
-    return at if at is not None and any(abs(one.at - at) <= _SAME for one in supports) else None
-
-
 def mass_of(asked: Asked) -> float | None:
     """Of the spar, kg; None where its timber has no name."""
     heavy = asked.timber.density
@@ -382,6 +416,6 @@ def place_words(asked: Asked, at: float) -> str:
     return f"{part:.0%} of the way from heel to head".replace("%", " %")
 
 
-def force_total(asked: Asked) -> float:
-    """All that is loaded across it, N, whichever way."""
-    return abs(total(asked.case.loads))
+def force_total(proof: Proof) -> float:
+    """All that is loaded across it, N, whichever way, in the plane that it was bent in."""
+    return abs(total(proof.bearing.loads))

@@ -36,25 +36,30 @@ class Answers:
             source="modulus of rupture: small clear wood in short tests; trade rules ask for several times the load",
         ),
     ]
-    governs: Annotated[str, Text("What gives first", longest=200, source="the lesser factor")]
-    worst_stress: Annotated[float, Stress("Worst stress", source=_SOLVED)]
-    worst_at: Annotated[float, Length("Worked hardest at", source=_SOLVED)]
     tip_deflection: Annotated[float, Length("Head goes", source=_SOLVED)]
+    governs: Annotated[str, Text("Gives first", longest=200, source="the lesser factor")]
+    worst_at: Annotated[float, Length("Worked hardest at", source=_SOLVED)]
+    worst_stress: Annotated[float, Stress("Worst stress", source=_SOLVED)]
     most_deflection: Annotated[float, Length("Goes most", source=_SOLVED)]
     most_deflection_at: Annotated[float, Length("Goes most at", source=_SOLVED)]
     worst_moment: Annotated[float, Moment("Moment there", source="balance of the pieces' ends")]
-    load: Annotated[float, Force("Load across it", source="all its loads together")]
+    load: Annotated[float, Force("Load across it", source="what the sail pulls, square to the spar; or all loads")]
     load_from: Annotated[
         str,
         Choice("Load set by", options=("the breeze", "stability", "as typed"), source="the smaller of the two governs"),
     ]  # fmt: skip
+    assumes: Annotated[str, Text("It assumes", longest=400, source="our own assumptions, by the kind of spar")]
     by_wind: Annotated[
         float | None,
         Force("By the wind", formula="pressure·sail_area·share_used", source="½·ρ·v²·C on the sail, from memory"),
     ]
     upright: Annotated[
         float | None,
-        Force("The boat carries upright", source="righting moment over effort_height, this sail's part of it"),
+        Force(
+            "The boat carries upright",
+            formula="{12|1000}·righting / effort_height·share_used",
+            source="the sail by itself, the others taken in",
+        ),
     ]
     pressure: Annotated[
         float | None,
@@ -70,8 +75,18 @@ class Answers:
     ]
     righting: Annotated[
         float | None,
-        Moment("Righting moment", source="typed, or crew's weight times how far it sits out"),
+        Moment(
+            "Righting moment",
+            formula="crew·sits_out / {12|101.971621}",
+            source="typed, or crew's weight times how far it sits out",
+        ),
     ]
+    halyard_push: Annotated[
+        float | None,
+        Force("Halyard presses it by", source="half the sail's force up to the sheave, and as much down to the cleat"),
+    ]
+    stay_pull: Annotated[float | None, Force("Stays take, square to it", source=_SOLVED)]
+    stay_push: Annotated[float | None, Force("Stays press it by", source="statics of a stay at its angle to the spar")]
     pressed: Annotated[
         float | None,
         Force("Pressed along it by", source="its pushes, stays and own weight"),
@@ -138,13 +153,17 @@ def work(inputs: Inputs) -> Answers:
         most_deflection=abs(most),
         most_deflection_at=most_at,
         worst_moment=abs(proof.moment_at(proof.worst_at)),
-        load=proving.force_total(asked),
+        load=proving.force_total(proof),
         load_from=force.source if force else "as typed",
+        assumes=assumed(inputs, asked),
         by_wind=force and force.by_wind,
         upright=force and force.upright,
         pressure=proving.pressure_of(inputs) if force and force.by_wind is not None else None,
         share_used=proving.share_of(inputs) if force else None,
         righting=force and force.righting,
+        halyard_push=asked.halyard,
+        stay_pull=asked.stays and asked.stays.pull,
+        stay_push=asked.stays and asked.stays.push,
         pressed=gives and gives.force / gives.times,
         critical_load=gives and gives.force,
         load_factor=gives and gives.times,
@@ -171,8 +190,32 @@ def governs(asked: Asked, proof: Proof) -> str:
     return f"bending, {proving.place_words(asked, proof.worst_at)}"
 
 
+def assumed(inputs: LoadInputs, asked: Asked) -> str:
+    """What is taken for granted of its load, in words."""
+    if asked.force is None:
+        return "its loads and supports are as typed"
+    return usual.assumed(inputs.kind, halyard=asked.halyard is not None, braced=asked.stays is not None)
+
+
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    return {}
+    """The sums of the load: of the smaller force, at the angle and of the sails that the case has."""
+    asked, proof, _ = solved(inputs)
+    force, angle = asked.force, proving.pull_angle_of(inputs)
+    changed = {"righting": ""} if inputs.righting_moment is not None else {}
+    if force is None:
+        return changed
+    if inputs.all_sails is not None and inputs.sail_area is not None:
+        changed["upright"] = "{12|1000}·righting / effort_height·min(1, sail_area / all_sails)·share_used"
+    least = "min(by_wind, upright)"
+    least = "upright" if force.by_wind is None else "by_wind" if force.upright is None else least
+    if inputs.kind not in usual.STRUTS:
+        beside = asked.case.sideways is not None and proof.plane == PLANES[2]
+        part = f"·{usual.SIDEWAYS[inputs.kind]:g}" if beside else f"·sin({angle:g}°)" if angle < 90 else ""
+        changed["load"] = least + part
+    changed["halyard_push"] = f"halyard_share·{least}"
+    if asked.stays is not None:
+        changed["stay_push"] = f"stay_pull / tan({asked.stays.angle:g}°)"
+    return changed
 
 
 _STATIONS = (
@@ -196,8 +239,9 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     if body.length / inputs.station_step > STEPS_LIMIT:
         raise InputFault(f"more than {STEPS_LIMIT} stations", "station_step")
     ats = {*(k * inputs.station_step for k in range(int(body.length / inputs.station_step) + 1)), body.length}
-    ats |= {one.at for one in asked.case.supports} | {answers.worst_at}
-    ats |= {at for load in asked.case.loads for at in (load.start, load.end)}
+    supports, loads = proof.bearing
+    ats |= {one.at for one in supports} | {answers.worst_at}
+    ats |= {at for load in loads for at in (load.start, load.end)}
     rows: list[tuple[Value, ...]] = []
     for at in sorted(at for at in ats if at <= body.length):
         if rows and at - float(rows[-1][0]) < 1e-3:  # type: ignore[arg-type]  # the first of a row is a station
@@ -206,7 +250,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         rows.append((at, body.width_at(at), here.moment, here.stress, here.deflection))
     held: list[tuple[Value, ...]] = [
         (one.at, one.kind, 0.0 - reaction, 0.0 - fixing if one.kind == "fixed" else None)
-        for one, reaction, fixing in zip(asked.case.supports, proof.bent.reactions, proof.bent.fixing, strict=True)
+        for one, reaction, fixing in zip(supports, proof.bent.reactions, proof.bent.fixing, strict=True)
     ]
     return (Table("stations", _STATIONS, tuple(rows)), Table("supports", _HELD, tuple(held)))
 
@@ -222,7 +266,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     shapes: list[Shape] = [Line(0.0, 0.0, length, 0.0, "light")]
     bent = [(at, sign * scale * proof.deflection_at(at)) for at in ats]
     shapes += [Line(*a, *b) for a, b in pairwise(bent)]
-    for one in asked.case.supports:
+    for one in proof.bearing.supports:
         foot = high / 8
         shapes += [Line(one.at, 0.0, one.at - foot, -foot), Line(one.at, 0.0, one.at + foot, -foot)]
         shapes += [Line(one.at - foot, -foot, one.at + foot, -foot)]
@@ -243,6 +287,21 @@ def too_near(inputs: Inputs, answers: Answers) -> str | None:
     if answers.factor is not None and answers.factor < 3:
         return "Less than three times the load to breaking: knots, grain, shocks and years of load eat that up."
     return None
+
+
+def crushing(inputs: Inputs, answers: Answers) -> str | None:
+    _, proof, _ = solved(inputs)
+    if proof.direct_at(answers.worst_at) < answers.worst_stress / 2:
+        return None
+    return (
+        "Most of its stress is straight pressure: wood crushes at about half its modulus of rupture; halve the factor."
+    )
+
+
+def crew_alone(inputs: Inputs, answers: Answers) -> str | None:
+    if inputs.righting_moment is not None or answers.load_from != "stability":
+        return None
+    return "The crew's weight alone holds the boat upright here: with what the hull does by itself the load is more."
 
 
 def heel_alone(inputs: Inputs, answers: Answers) -> str | None:
@@ -283,11 +342,12 @@ CALCULATOR = Calculator(
     drawing=drawing,
     formulas=formulas,
     slow=True,
-    cautions=(proving.GUIDANCE, too_near, heel_alone, joined, unweighed, undone),
+    cautions=(proving.GUIDANCE, too_near, crew_alone, crushing, heel_alone, joined, unweighed, undone),
     sources=(
         "Bending and buckling: Euler–Bernoulli, consistent geometric stiffness, solved in pieces (scipy).",
         "Modulus of rupture and of elasticity at 12 % moisture: of small clear wood, in short tests.",
         "Wind: ½·ρ·v²·C, ρ 1.225 kg/m³; C 1.2 for a sail is usual, from memory.",
-        "The share of a sail's force that a boom, gaff or yard takes, and the angles of stays: our own assumptions.",
+        "A spar's share of the sail's force, how its halyard presses it, and the angles of stays: our own assumptions.",
+        "Steady loads: a gust, a jibe or a knock makes more of them, often twice as much.",
     ),
 )

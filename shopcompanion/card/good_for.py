@@ -37,6 +37,7 @@ def _rows(plan: Plan, found: Answered) -> list[tuple[str, str]]:
     rows = [("Load", f"{say('load')} across it: {by}")]
     if found["pressed"] is not None:
         rows.append(("", f"pressed along it by {say('pressed')} at most"))
+    rows.append(("Assumes", say("assumes")))
     rows.append(("Held", say("supports")))
     if found["mass"] is not None:
         weight = plan.job.ask("weight")

@@ -212,7 +212,7 @@ def _hinge_at(spar: Spar, at: float | None) -> Value:
 
 _OF_BOAT: dict[str, Callable[[Boat], Value]] = {
     "boat.spars": lambda boat: Fleet(boat.spars) if boat.spars else None,
-    **{f"boat.{key}": attrgetter(key) for key in LOADING},
+    **{f"boat.{key}": attrgetter(key) for key in LOADING if key != "sail_area"},
     **{f"shop.{key}": attrgetter(f"shop.{key}") for key in ("kerf", "saw_depth", "saw_depth_tilted", "planing")},
     "boat.species": lambda boat: boat.own if boat.species else None,
     "boat.mast": lambda boat: _widest(boat, "mast"),
@@ -242,7 +242,7 @@ _OF_SPAR: dict[str, Callable[[Spar], Value]] = {
     "spar.log": _log,
     "spar.joints": lambda spar: len(_apart(spar)) or None,
     "spar.supports": lambda spar: spar.supports or _held(spar).supports,
-    "spar.brace_at": lambda spar: _held(spar).brace,
+    "spar.brace_at": lambda spar: _held(spar).braces or None,
     "spar.sail_from": _sail_from,
     "spar.sail_to": _sail_to,
 }
