@@ -109,18 +109,18 @@ def sideways(kind: str, supports: Sequence[Support], braces: Collection[float]) 
     return left if kind in SIDEWAYS and holds and len(left) < len(supports) else ()
 
 
-def assumed(kind: str, *, halyard: bool, braced: bool) -> str:
-    """What is taken for granted of a spar's load, in words."""
+def assumed(kind: str, *, halyard: bool, stays: float | None) -> str:
+    """What is taken for granted of a spar's load, in words; `stays` is their angle to it, degrees."""
     words = [_ASSUMED.get(kind, "the sail presses evenly along it")]
     words += ["its halyard presses as hard down it"] * halyard
-    words += ["its stays press it by their pull over the tangent of their angle"] * braced
+    words += [] if stays is None else [f"its stays, at {stays:g}° to it, press it"]
     return "; ".join(words)
 
 
 _ASSUMED = {
     "boom": "half the sail's force, evenly along its foot",
     "gaff": "half the sail's force, evenly along its head",
-    "yard": "half the sail's force, evenly along its head; held fast at its sling",
+    "yard": "half the sail's force, evenly along its head",
     "bowsprit": "the jib's stay pulls with twice the jib's force, an eighth of that sideways",
     "bumkin": "half the sail's force pulls at its end, half of that sideways",
     "sprit": "half the sail's force, straight along it",

@@ -194,7 +194,7 @@ def assumed(inputs: LoadInputs, asked: Asked) -> str:
     """What is taken for granted of its load, in words."""
     if asked.force is None:
         return "its loads and supports are as typed"
-    return usual.assumed(inputs.kind, halyard=asked.halyard is not None, braced=asked.stays is not None)
+    return usual.assumed(inputs.kind, halyard=asked.halyard is not None, stays=asked.stays and asked.stays.angle)
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
