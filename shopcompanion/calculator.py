@@ -5,6 +5,7 @@ from the one to the other, and `CALCULATOR`. A wrong declaration is a TypeError 
 """
 
 import re
+import sys
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, field, fields
 from functools import partial
@@ -249,6 +250,36 @@ class Calculator:
             one if isinstance(one, str) else one[0].format(*(show(mm, rule) for mm in one[1:])) for one in said if one
         ]
         return Result(self, inputs, answers, tables, tuple(lines), rule)
+
+
+def declared(
+    module: str,
+    *,
+    question: str,
+    headline: str,
+    cautions: tuple[Caution, ...],
+    sources: tuple[str, ...],
+    slow: bool = False,
+) -> Calculator:
+    """The calculator that a module is, by what stands in it: `Inputs`, `Answers`, `work`, and where it has them
+    `tables`, `drawing`, `formulas`, `fitting` and `target`. Its name is the module's. TypeError for a wrong one.
+    """
+    held = vars(sys.modules[module])
+    name = module.rpartition(".")[2]
+    if missing := [part for part in ("Inputs", "Answers", "work") if part not in held]:
+        raise TypeError(f"calculator {name}: no {', '.join(missing)}")
+    return Calculator(
+        name=name,
+        question=question,
+        inputs=held["Inputs"],
+        answers=held["Answers"],
+        work=held["work"],
+        headline=headline,
+        cautions=cautions,
+        sources=sources,
+        slow=slow,
+        **{part: held[part] for part in ("tables", "drawing", "formulas", "fitting", "target") if part in held},
+    )
 
 
 @dataclass(frozen=True)
