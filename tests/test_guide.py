@@ -16,7 +16,7 @@ MODULE, TEST = re.findall(r"^```python\n(.*?)^```", GUIDE.partition("## A new ca
 
 
 SHOP_KEY = next(line for line in GUIDE.splitlines() if line.startswith("jig: Annotated["))
-SHOP = "    kerf: Annotated[float | None, Length(\"Kerf of the saw\", above=0, at_most=50)] = None"
+SHOP = '    kerf: Annotated[float | None, Length("Kerf of the saw", above=0, at_most=50)] = None'
 
 
 @pytest.fixture(scope="module")
