@@ -5,7 +5,6 @@ from the one to the other, and `CALCULATOR`. A wrong declaration is a TypeError 
 """
 
 import re
-import sys
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, field, fields
 from functools import partial
@@ -253,7 +252,7 @@ class Calculator:
 
 
 def declared(
-    module: str,
+    module: Mapping[str, Any],
     *,
     question: str,
     headline: str,
@@ -261,24 +260,23 @@ def declared(
     sources: tuple[str, ...],
     slow: bool = False,
 ) -> Calculator:
-    """The calculator that a module is, by what stands in it: `Inputs`, `Answers`, `work`, and where it has them
-    `tables`, `drawing`, `formulas`, `fitting` and `target`. Its name is the module's. TypeError for a wrong one.
+    """The calculator that a module is, by its `globals()`: `Inputs`, `Answers`, `work`, and where it has them `tables`,
+    `drawing`, `formulas`, `fitting` and `target`. Its name is the module's. TypeError for a wrong one.
     """
-    held = vars(sys.modules[module])
-    name = module.rpartition(".")[2]
-    if missing := [part for part in ("Inputs", "Answers", "work") if part not in held]:
+    name = module["__name__"].rpartition(".")[2]
+    if missing := [part for part in ("Inputs", "Answers", "work") if part not in module]:
         raise TypeError(f"calculator {name}: no {', '.join(missing)}")
     return Calculator(
         name=name,
         question=question,
-        inputs=held["Inputs"],
-        answers=held["Answers"],
-        work=held["work"],
+        inputs=module["Inputs"],
+        answers=module["Answers"],
+        work=module["work"],
         headline=headline,
         cautions=cautions,
         sources=sources,
         slow=slow,
-        **{part: held[part] for part in ("tables", "drawing", "formulas", "fitting", "target") if part in held},
+        **{part: module[part] for part in ("tables", "drawing", "formulas", "fitting", "target") if part in module},
     )
 
 
