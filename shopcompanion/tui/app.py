@@ -31,7 +31,7 @@ from .picker import Choice, Line, Picker
 from .reader import Reader
 from .session import Session
 from .spars import Spars
-from .themes import THEMES
+from .themes import THEMES, usual
 from .timbers import timbers_text
 
 if TYPE_CHECKING:
@@ -59,7 +59,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
         self._trying: Timer | None = None  # while the recovery copy cannot be written
         self.idle: Idle | None = None  # in the real program only
         self.last_words = ""  # what is said when the app ended by a fault of its own
-        self.theme = config.theme
+        self.theme = config.theme or usual(self.console.color_system)
         self.bench = Bench(self.session, config.keys, config.ascii_only)
 
     @property

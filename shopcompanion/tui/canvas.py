@@ -9,7 +9,6 @@ from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
 from textual.app import RenderResult
-from textual.color import Color as Mixed
 from textual.geometry import Region
 from textual.strip import Strip
 from textual.theme import Theme
@@ -40,7 +39,7 @@ def style_of(theme: str, role: str) -> Style:
         elif word in ("bar", "field"):
             back = of.panel
         elif word == "held":  # the field with the cursor
-            back = of.panel if of.ansi else Mixed.parse(of.panel or "").blend(Mixed.parse(front or ""), 0.08).hex
+            back = of.variables["held"]
         else:
             raise ValueError(f"{word} is no role")
     if of.ansi and {"field", "held"} & {*role.split()}:

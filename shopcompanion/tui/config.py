@@ -24,7 +24,7 @@ OPTIONS = {"theme": tuple(theme.name for theme in THEMES), "drawing": ("braille"
 class Config:
     """What is in force, and the faults of the file."""
 
-    theme: str
+    theme: str  # empty where none is chosen
     ascii_only: bool
     keys: Mapping[str, str]
     faults: tuple[InputFault, ...] = ()
@@ -61,9 +61,8 @@ def read_config(text: str, path: Path = Path("config.toml")) -> Config:
         for key in raw
         if key not in (*OPTIONS, "keys")
     ]
-    chosen = {}
+    chosen: dict[str, str] = {}
     for key, options in OPTIONS.items():
-        chosen[key] = options[0]
         if key in raw:
             if raw[key] in options:
                 chosen[key] = raw[key]
@@ -75,4 +74,4 @@ def read_config(text: str, path: Path = Path("config.toml")) -> Config:
         faults.append(InputFault('is a table, as [keys] and under it save = "f2"', "keys"))
         wanted = {}
     keys, wrong = keymap(wanted)
-    return Config(chosen["theme"], chosen["drawing"] == "ascii", keys, (*faults, *wrong))
+    return Config(chosen.get("theme", ""), chosen.get("drawing") == "ascii", keys, (*faults, *wrong))

@@ -1,4 +1,8 @@
-"""Three themes: for sun on the screen, an evening shop, and a terminal of sixteen colours. Text is 7:1 or better."""
+"""Three themes: for sun on the screen, an evening shop, and a terminal of sixteen colours. Text is 7:1 or better.
+
+The first two are made of colours that a terminal of 256 has (the 6 × 6 × 6 cube and the greys), so that they look the
+same there; the third leaves all text to the terminal's own two colours, which are made to be read.
+"""
 
 from textual.theme import Theme
 
@@ -24,6 +28,7 @@ def _theme(name: str, dark: bool, **colours: str) -> Theme:
             "squared": colours["squared"],
             "quiet": colours["quiet"],
             "field": colours["field"],
+            "held": colours["held"],
             "scrollbar": colours["quiet"],
             "scrollbar-background": colours["field"],
             "input-cursor-background": ink,
@@ -35,33 +40,34 @@ def _theme(name: str, dark: bool, **colours: str) -> Theme:
 
 
 DAYLIGHT = _theme(
-    "daylight", False, ground="#fdfaf2", field="#efe8d6", ink="#14120e", quiet="#45413a", accent="#0a3a66",
-    caution="#6b3200", fault="#820c10", wood="#b98142", squared="#7d5223",
+    "daylight", False, ground="#ffffff", field="#eeeeee", held="#e0e0e0", ink="#000000", quiet="#3a3a3a",
+    accent="#0000af", caution="#5f0000", fault="#870000", wood="#af875f", squared="#875f00",
 )  # fmt: skip
 LAMPLIGHT = _theme(
-    "lamplight", True, ground="#15181b", field="#22282d", ink="#f4efe4", quiet="#b9bfc4", accent="#9bd3ff",
-    caution="#ffca78", fault="#ffb7b0", wood="#d9a566", squared="#a4713a",
+    "lamplight", True, ground="#121212", field="#262626", held="#303030", ink="#eeeeee", quiet="#d0d0d0",
+    accent="#87d7ff", caution="#ffd787", fault="#ffafaf", wood="#d7af5f", squared="#af875f",
 )  # fmt: skip
 SIXTEEN = Theme(
     name="sixteen",
     ansi=True,
     dark=True,
-    primary="ansi_cyan",
+    primary="ansi_default",
     secondary="ansi_default",
-    accent="ansi_cyan",
+    accent="ansi_default",
     foreground="ansi_default",
     background="ansi_default",
     surface="ansi_default",
     panel="ansi_default",
     boost="ansi_default",
-    warning="ansi_yellow",
-    error="ansi_red",
-    success="ansi_green",
+    warning="ansi_default",
+    error="ansi_default",
+    success="ansi_default",
     variables={
         "wood": "ansi_yellow",
         "squared": "ansi_bright_yellow",
         "quiet": "ansi_default",
         "field": "ansi_default",
+        "held": "ansi_default",
         "ansi-background": "ansi_black",
         "ansi-foreground": "ansi_white",
         "border-blurred": "ansi_black",
@@ -78,3 +84,8 @@ SIXTEEN = Theme(
     },
 )
 THEMES = (LAMPLIGHT, DAYLIGHT, SIXTEEN)
+
+
+def usual(color_system: str | None) -> str:
+    """The theme where none was chosen, for a terminal's colours as rich names them."""
+    return (SIXTEEN if color_system in ("standard", "windows") else LAMPLIGHT).name

@@ -15,7 +15,7 @@ PLAIN = read_config("")
 
 def test_without_a_file_our_own_choices(tmp_path: Path) -> None:
     assert load_config(tmp_path / "none.toml") == PLAIN
-    assert (PLAIN.theme, PLAIN.ascii_only, PLAIN.faults) == ("lamplight", False, ())
+    assert (PLAIN.theme, PLAIN.ascii_only, PLAIN.faults) == ("", False, ())
 
 
 def test_a_file_with_everything_in_it(tmp_path: Path) -> None:
@@ -85,7 +85,7 @@ def test_a_file_that_cannot_be_read_is_told(tmp_path: Path) -> None:
 def test_no_text_at_all_makes_it_raise(text: str) -> None:
     config = read_config(text)
     assert all(str(fault).isprintable() for fault in config.faults)
-    assert config.theme in ("lamplight", "daylight", "sixteen")
+    assert config.theme in ("", "lamplight", "daylight", "sixteen")
 
 
 async def test_faults_of_the_config_are_told_in_the_app(desk: Opener) -> None:

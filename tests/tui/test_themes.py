@@ -6,11 +6,11 @@ extremes that follow from the definition.
 """
 
 import pytest
-from textual.color import Color
+from rich.color import Color, ColorSystem
 from textual.theme import Theme
 
 from shopcompanion.tui.config import read_config
-from shopcompanion.tui.themes import DAYLIGHT, LAMPLIGHT, SIXTEEN, THEMES
+from shopcompanion.tui.themes import DAYLIGHT, LAMPLIGHT, SIXTEEN, THEMES, usual
 
 from .conftest import Opener
 
@@ -31,6 +31,11 @@ def contrast(one: str, other: str) -> float:
     return (light + 0.05) / (dark + 0.05)
 
 
+def of_256(colour: str) -> str:
+    """The colour of a terminal with 256 that rich takes for it."""
+    return Color.parse(colour).downgrade(ColorSystem.EIGHT_BIT).get_truecolor().hex
+
+
 def test_the_formula_at_its_extremes() -> None:
     assert contrast("#000000", "#ffffff") == pytest.approx(21)
     assert contrast("#8a0f12", "#8a0f12") == 1
@@ -41,12 +46,12 @@ def test_every_text_colour_stands_out_from_every_ground(theme: Theme) -> None:
     assert theme in THEMES
     ink = {"text": theme.foreground, "fault": theme.error}  # what stands in a field too
     words = {**ink, "quiet": theme.variables["quiet"], "accent": theme.accent, "caution": theme.warning}
-    # A field with the cursor is tinted by 8 % of the text's colour.
-    in_hand = Color.parse(theme.panel).blend(Color.parse(theme.foreground), 0.08).hex
+    in_hand = theme.variables["held"]
     pairs = [(word, ground) for word in words for ground in (theme.background, theme.surface, theme.panel)]
     pairs += [(word, in_hand) for word in ink]
     for word, ground in pairs:
-        assert contrast(words[word], ground) >= 7, f"{word} on {ground}: {contrast(words[word], ground):.2f}"
+        for ink_of, ground_of in ((words[word], ground), (of_256(words[word]), of_256(ground))):
+            assert contrast(ink_of, ground_of) >= 7, f"{word} on {ground}: {contrast(ink_of, ground_of):.2f}"
     for part in ("cursor", "selection"):
         front, back = (theme.variables[f"input-{part}-{side}ground"] for side in ("fore", "back"))
         assert contrast(front, back) >= 7, part
@@ -57,6 +62,24 @@ def test_the_wood_stands_out_as_a_drawing_must(theme: Theme) -> None:
     """3:1 for what is no text (success criterion 1.4.11, from memory)."""
     for name in ("wood", "squared"):
         assert contrast(theme.variables[name], theme.background) >= 3, name
+        assert contrast(of_256(theme.variables[name]), of_256(theme.background)) >= 3, name
+
+
+@pytest.mark.parametrize("theme", OWN_COLOURS, ids=lambda theme: theme.name)
+def test_a_terminal_of_256_colours_shows_them_as_they_are(theme: Theme) -> None:
+    """To a step of the greys, which lie ten apart."""
+    named = [theme.foreground, theme.background, theme.panel, theme.accent, theme.warning, theme.error]
+    for colour in (*named, *(theme.variables[name] for name in ("quiet", "held", "wood", "squared"))):
+        channels = [[int(of[at : at + 2], 16) for at in (1, 3, 5)] for of in (colour, of_256(colour))]
+        assert all(abs(one - other) <= 10 for one, other in zip(*channels, strict=True)), colour
+        grey = len(set(channels[0])) == 1
+        assert grey or channels[0] == channels[1], colour
+
+
+def test_few_colours_take_the_theme_made_for_them() -> None:
+    assert [usual(of) for of in ("standard", "windows", "256", "truecolor", None)] == [
+        "sixteen", "sixteen", "lamplight", "lamplight", "lamplight",
+    ]  # fmt: skip
 
 
 def test_the_plain_theme_leaves_every_colour_to_the_terminal() -> None:
@@ -82,4 +105,4 @@ async def test_a_theme_is_chosen_by_the_finder(desk: Opener) -> None:
     async with desk() as it:
         await it.find("daylight")
         assert it.app.theme == "daylight"
-        assert it.app.screen.styles.background.hex == "#FDFAF2"
+        assert it.app.screen.styles.background.hex == "#FFFFFF"
