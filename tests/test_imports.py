@@ -12,7 +12,7 @@ import shopcompanion
 
 HEAVY = {
     "textual", "rich", "pint", "numpy", "scipy", "shapely", "tomllib", "tomli_w", "platformdirs", "shtab",
-    "argparse", "asyncio",
+    "argparse", "asyncio", "fpdf", "fontTools", "PIL", "ezdxf",
 }  # fmt: skip
 MODULES = [one.name for one in pkgutil.walk_packages(shopcompanion.__path__, "shopcompanion.")]
 PARTS = sorted({name.split(".")[1] for name in MODULES} - {"__main__"})  # that one runs the program

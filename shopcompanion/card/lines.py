@@ -7,6 +7,7 @@ from ..calculator import Column, Table
 from ..errors import printable
 from ..fields import Length, Value
 from ..lengths import Rule, on_rule
+from .origin import Origin
 from .pages import WIDE, Block, folded, gridded
 from .step import Step
 
@@ -62,17 +63,8 @@ class Paper(NamedTuple):
         """What stands at the end: the profile's name, the companion's version, the rule and the day, and who knows
         better.
         """
-        made, day, first = self.origin(source, version, date)
+        made, day, first = Origin(self.rule, source, version, date).sentences
         return (self.line, *self.folded(made), day, *self.folded(first))
-
-    def origin(self, source: str, version: str | None, date: str | None) -> tuple[str, str, str]:
-        """What it was computed from, by which rule and when, and who knows better: three sentences."""
-        maker = printable(version or "(not installed)")
-        return (
-            f"Computed from {printable(source)} by shopcompanion {maker}.",
-            f"Rule: {self.rule}. Date: {date or '______________'}",
-            "The tools' own manuals, local rules and a qualified person come before this card.",
-        )
 
     def step(self, step: Step, number: int, done: bool) -> Block:
         """A step: its box, what to do, set-up, its numbers, checks, cautions, and which calculator gave the numbers.

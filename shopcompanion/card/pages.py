@@ -12,11 +12,11 @@ _HEAD = 3  # lines of a running head
 _GAP = "  "  # between columns
 _NARROW = 10  # a last column is not folded narrower
 # Where a length must not be parted at the end of a line: before and within its unit, and before full and bare.
-_TIES = re.compile(
+TIES = re.compile(
     r"(?<=[0-9]) (?=(?:in|ft|mm|rpm)\b|[0-9]{3} rpm)|(?<=[0-9] ft) (?=[0-9])"
     r"|(?<=[0-9] (?:in|ft|mm)) (?=(?:full|bare)\b)"
 )
-_TIED = "\u2060"
+TIED = "\u2060"
 
 
 class Block(NamedTuple):
@@ -88,9 +88,9 @@ def folded(text: str, first: str = "", wide: int = WIDE) -> tuple[str, ...]:
     >>> folded("set it to 3-1/2 in full", "a ", 18)
     ('a set it to', '  3-1/2 in full')
     """
-    tied = _TIES.sub(_TIED, text)
+    tied = TIES.sub(TIED, text)
     lines = wrap(tied, wide, initial_indent=first, subsequent_indent=" " * len(first), break_on_hyphens=False)
-    return tuple(line.replace(_TIED, " ") for line in lines) or (first.rstrip(),)
+    return tuple(line.replace(TIED, " ") for line in lines) or (first.rstrip(),)
 
 
 def gridded(

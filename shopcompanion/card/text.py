@@ -46,22 +46,33 @@ def card(
     `source` is the profile's name, `version` the companion's if it has one, `date` the day as
     the caller has it; without one a line is left for it. InputFault when the boat has no spar; what steps() raises.
     """
-    wanted = (spar,) if spar else boat.spars
-    if not wanted:
-        raise InputFault(f"the boat has no spar, so there is no card to make{because(for_card(boat, None))}")
     paper = Paper(rule, ascii_only)
     foot = paper.foot(source, version, date)
     name = printable(boat.name) or "a boat"
-    plans = [Plan(boat, one, rule) for one in wanted]
-    each = [of_plan(plan) for plan in plans]
-    left_out = tuple(dict.fromkeys((*for_card(boat, spar), *(one for plan in plans for one in lacking(plan)))))
+    worked, left_out = worked_out(boat, spar, rule)
     first = _on_cover(boat, left_out, paper, foot)
     made = [] if spar else pages(paper.plain(f"{name} · job cards"), first, paper.line)
-    for plan, steps in zip(plans, each, strict=True):
+    for plan, steps in worked:
         title = paper.plain(f"{name} · {printable(plan.spar.name)}")
         with naming(plan):
             made += pages(title, _blocks(plan, steps, paper, foot), paper.line)
     return Card(FEED.join(made), left_out)
+
+
+def worked_out(
+    boat: Boat, spar: Spar | None, rule: Rule
+) -> tuple[list[tuple[Plan, tuple[Step, ...]]], tuple[LeftOut, ...]]:
+    """What the cards of a spar, or with None of all, are made from: each plan with its steps, and what is left out.
+
+    InputFault when the boat has no spar; what steps() raises.
+    """
+    wanted = (spar,) if spar else boat.spars
+    if not wanted:
+        raise InputFault(f"the boat has no spar, so there is no card to make{because(for_card(boat, None))}")
+    plans = [Plan(boat, one, rule) for one in wanted]
+    worked = [(plan, of_plan(plan)) for plan in plans]
+    lost = dict.fromkeys((*for_card(boat, spar), *(one for plan in plans for one in lacking(plan))))
+    return worked, tuple(lost)
 
 
 def _on_cover(boat: Boat, left_out: Sequence[LeftOut], paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:

@@ -1,13 +1,16 @@
 """The command of the job cards."""
 
 from .. import version
+from ..card.origin import Origin
 from ..card.text import card
-from ..errors import InputFault
+from ..errors import InputFault, printable
 from ..profile.left_out import INCOMPLETE
+from ..profile.records import Boat, Spar
 from .calculators import given_rule
 from .following import opened_boat
 from .grammar import Given
 from .output import PLAIN, say, takes
+from .print_out import keep_pdf, sheet_for
 
 
 def printed(given: Given) -> int:
@@ -15,13 +18,20 @@ def printed(given: Given) -> int:
     if "boat" not in given:
         raise InputFault("is wanted: the boat whose card it is, as --boat saltmarsh-yawl", "boat")
     date = day(given["date"]) if "date" in given else None
+    if "pdf" not in given and "paper" in given:
+        raise InputFault("is for a PDF: give --pdf FILE as well", "paper")
+    if "pdf" in given and "ascii" in given:
+        raise InputFault("is for text: a PDF has its own letters", "ascii")
     opened = opened_boat(given, given["boat"])
     boat = opened.reading.boat
     spar = boat.spar(given["spar"]) if "spar" in given else None
+    rule = given_rule(given) or boat.rule
+    if "pdf" in given:
+        return _set_for_print(given, boat, spar, Origin(rule, opened.listing.path.name, version(), date))
     made = card(
         boat,
         spar,
-        rule=given_rule(given) or boat.rule,
+        rule=rule,
         source=opened.listing.path.name,
         version=version(),
         date=date,
@@ -31,6 +41,15 @@ def printed(given: Given) -> int:
     if "ascii" in given:
         text = "".join(letter if letter.isascii() else PLAIN.get(letter, "?") for letter in text)
     say(text.rstrip("\n"))
+    return INCOMPLETE if made.left_out else 0
+
+
+def _set_for_print(given: Given, boat: Boat, spar: Spar | None, origin: Origin) -> int:
+    from ..paper.bench_card import cards
+
+    made = cards(boat, spar, sheet_for(given, origin.rule), origin)
+    name = printable(boat.name) or "a boat"
+    keep_pdf(given, made.pages, f"{name}: {printable(spar.name) if spar else 'job cards'}", origin.date)
     return INCOMPLETE if made.left_out else 0
 
 

@@ -9,6 +9,11 @@ from .grammar import Command, Given, Option, Word
 
 _PROFILES = Option("profiles", "the folder of the boats' profiles", "DIR")
 _JSON = Option("json", "in JSON")
+_PDF = Option("pdf", "set for print, in this file, as PDF", "FILE")
+_PAPER = Option(
+    "paper", "sheet of the PDF: a4 or letter; by default letter for inches, a4 for millimetres", "SHEET",
+    ("a4", "letter"),
+)  # fmt: skip
 _BOAT = Word("boat", "the name of a boat, as 'list' shows it")
 
 
@@ -65,6 +70,8 @@ COMMANDS = (
             Option("units", "unit of the card: in or mm; by default the boat's", "UNIT", UNITS),
             Option("rule", "the rule that lengths are shown on, as '1/32 in' or '0.5 mm'", "RULE"),
             Option("ascii", "in plain ASCII"),
+            _PDF,
+            _PAPER,
             _PROFILES,
         ),
     ),

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from time import monotonic, sleep
+from typing import BinaryIO
 
 from ..errors import CompanionError, printable
 from ..profile.parse import LARGEST
@@ -54,16 +55,27 @@ def contents(path: Path, follow: bool = True) -> bytes:
 
     KeepError when there is none, when it is no plain file, or more than a profile can hold.
     """
+    with _plain_file(path, follow) as file:
+        if os.fstat(file.fileno()).st_size > LARGEST:
+            raise KeepError(f"{printable(str(path), 200)} is larger than {LARGEST // 10**6} MB: not a profile")
+        return file.read(LARGEST)
+
+
+def first_bytes(path: Path, count: int) -> bytes:
+    """How a file begins. KeepError when there is none or it is no plain file."""
+    with _plain_file(path) as file:
+        return file.read(count)
+
+
+@contextmanager
+def _plain_file(path: Path, follow: bool = True) -> Iterator[BinaryIO]:
     flags = os.O_RDONLY | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0)  # never wait for a pipe's writer
     try:
         handle = os.open(path, flags | (0 if follow else getattr(os, "O_NOFOLLOW", 0)))
         with open(handle, "rb") as file:
-            found = os.fstat(handle)
-            if not stat.S_ISREG(found.st_mode):
+            if not stat.S_ISREG(os.fstat(handle).st_mode):
                 raise KeepError(f"{printable(str(path), 200)} is not a plain file")
-            if found.st_size > LARGEST:
-                raise KeepError(f"{printable(str(path), 200)} is larger than {LARGEST // 10**6} MB: not a profile")
-            return file.read(LARGEST)
+            yield file
     except OSError as error:
         raise keep_error(error, "read", path) from None
 

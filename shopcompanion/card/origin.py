@@ -1,0 +1,31 @@
+"""What a page was computed from: it stands on every page, so that a stale one can be told."""
+
+from typing import NamedTuple
+
+from ..errors import printable
+from ..lengths import Rule
+
+
+class Origin(NamedTuple):
+    """The rule in hand, the profile's name, the companion's version if it has one, and the day if it is known."""
+
+    rule: Rule
+    source: str
+    version: str | None
+    date: str | None
+
+    @property
+    def sentences(self) -> tuple[str, str, str]:
+        """What it was computed from, by which rule and when, and who knows better."""
+        maker = printable(self.version or "(not installed)")
+        return (
+            f"Computed from {printable(self.source)} by shopcompanion {maker}.",
+            f"Rule: {self.rule}. Date: {self.date or '______________'}",
+            "The tools' own manuals, local rules and a qualified person come before this card.",
+        )
+
+    @property
+    def words(self) -> str:
+        """The same in one line."""
+        computed, ruled, first = self.sentences
+        return f"{computed} {ruled}. {first}"

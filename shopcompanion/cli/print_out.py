@@ -1,0 +1,41 @@
+"""What the commands that make a PDF have in common: the sheet, and the file, which is whole or not there."""
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from ..errors import InputFault, printable
+from ..lengths import Rule
+from ..storage.atomic import first_bytes, replace, there
+from .grammar import Given, one_of
+from .output import say
+
+if TYPE_CHECKING:
+    from ..paper.marks import Page
+    from ..paper.sheets import Sheet
+
+_PDF = b"%PDF-"
+
+
+def sheet_for(given: Given, rule: Rule) -> "Sheet":
+    """The sheet that is asked for, or the one usual where the rule is. InputFault when it is none."""
+    from ..paper.sheets import SHEETS, usual
+
+    name = one_of(given, "paper", tuple(SHEETS))
+    return SHEETS[name] if name else usual(rule)
+
+
+def keep_pdf(given: Given, pages: Sequence["Page"], title: str, date: str | None) -> None:
+    """Make the file of `--pdf`, and say where it is. A file that is there already is replaced only if it is a PDF."""
+    from ..paper.pdf import pdf
+
+    path = free_for(Path(given["pdf"]), _PDF, "pdf")
+    replace(path, pdf(pages, title, date))
+    say(f"{printable(str(path), 200)}: {len(pages)} page{'s' if len(pages) != 1 else ''}")
+
+
+def free_for(path: Path, begins: bytes, option: str) -> Path:
+    """The path, where no file of another kind is. InputFault where one is, which is left as it is."""
+    if there(path) and first_bytes(path, len(begins)) != begins:
+        raise InputFault(f"{printable(str(path), 200)} is there already and is none of ours: give another name", option)
+    return path

@@ -1,0 +1,102 @@
+"""The commands that write for print: the file, and what is refused."""
+
+import errno
+import os
+from pathlib import Path
+
+import pytest
+
+from tests.paper.reading import sheets
+
+MIZZEN = ["card", "--boat", "saltmarsh-yawl", "--spar", "mizzen mast", "--date", "2026-05-02"]
+
+
+@pytest.fixture
+def run(call, tmp_path):
+    return lambda *argv: call(*argv, "--profiles", str(tmp_path / "boats"))
+
+
+def test_a_card_as_pdf(run, tmp_path):
+    path = tmp_path / "mizzen.pdf"
+    said = run(*MIZZEN, "--pdf", str(path))
+    assert (said.status, said.err) == (0, "")
+    pages = sheets(path.read_bytes())
+    assert said.out == f"{path}: {len(pages)} pages\n"
+    assert {(round(page.width, 1), round(page.height, 1)) for page in pages} == {(215.9, 279.4)}  # inches: letter
+    first = path.read_bytes()
+    assert run(*MIZZEN, "--pdf", str(path)).status == 0
+    assert path.read_bytes() == first
+
+
+def test_the_sheet_may_be_another(run, tmp_path):
+    path = tmp_path / "mizzen.pdf"
+    assert run(*MIZZEN, "--pdf", str(path), "--paper", "a4").status == 0
+    assert round(sheets(path.read_bytes())[0].width, 1) == 210.0
+
+
+def test_the_cards_of_a_boat_in_one_file_behind_a_list(run, tmp_path):
+    path = tmp_path / "all.pdf"
+    assert run("card", "--boat", "fjord-lugger", "--pdf", str(path)).status == 0
+    pages = sheets(path.read_bytes())
+    heads = [page.text().split(" page ")[0] for page in pages]
+    assert list(dict.fromkeys(heads)) == [f"Fjord lugger · {name}" for name in ("job cards", "mast", "yard", "boom")]
+
+
+def test_what_is_left_out_stands_on_top_and_the_status_says_so(run, tmp_path):
+    path = tmp_path / "boats" / "faulty.toml"
+    path.parent.mkdir()
+    text = Path("profiles/saltmarsh-yawl.toml").read_text(encoding="utf-8")
+    path.write_text(text.replace('species = "Spruce, Sitka"', 'species = "Spruce, Stika"', 1), encoding="utf-8")
+    card = ["card", "--boat", "faulty", "--spar", "main mast"]
+    said = run(*card, "--pdf", str(tmp_path / "card.pdf"))
+    assert said.status == 3
+    assert "LEFT OUT, because the profile has a fault there" in sheets((tmp_path / "card.pdf").read_bytes())[0].text()
+
+
+@pytest.mark.parametrize(
+    ("argv", "told"),
+    [
+        (["--paper", "a4"], "--paper: is for a PDF"),
+        (["--pdf", "x.pdf", "--paper", "a5"], "--paper: 'a5' is none of a4, letter"),
+        (["--pdf", "x.pdf", "--ascii"], "--ascii: is for text"),
+        (["--pdf"], "--pdf wants a value"),
+    ],
+)
+def test_what_is_refused(run, argv, told, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    said = run(*MIZZEN, *argv)
+    assert (said.status, said.out) == (2, "")
+    assert said.err.startswith(f"shopcompanion: {told}")
+    assert said.err.count("\n") == 1
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_file_of_another_kind_is_not_replaced(run, tmp_path):
+    path = tmp_path / "notes.txt"
+    path.write_text("mine")
+    said = run(*MIZZEN, "--pdf", str(path))
+    assert (said.status, said.out) == (2, "")
+    assert said.err == f"shopcompanion: --pdf: {path} is there already and is none of ours: give another name\n"
+    assert path.read_text() == "mine"
+
+
+@pytest.mark.parametrize("where", ["gone/x.pdf", ""])
+def test_a_place_that_cannot_be_written(run, tmp_path, where):
+    said = run(*MIZZEN, "--pdf", str(tmp_path / where))
+    assert (said.status, said.out, said.err.count("\n")) == (1, "", 1)
+    assert list(tmp_path.rglob("*")) == []
+
+
+def test_a_full_disk_leaves_nothing_behind_and_the_old_file_as_it_was(run, tmp_path, monkeypatch):
+    path = tmp_path / "mizzen.pdf"
+    path.write_bytes(b"%PDF-old")
+
+    def full(handle):
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    monkeypatch.setattr("shopcompanion.storage.atomic.os.fsync", full)
+    said = run(*MIZZEN, "--pdf", str(path))
+    assert (said.status, said.out) == (1, "")
+    assert said.err == f"shopcompanion: could not write {path}: the disk is full\n"
+    assert [one.name for one in tmp_path.iterdir()] == ["mizzen.pdf"]
+    assert path.read_bytes() == b"%PDF-old"

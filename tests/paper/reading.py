@@ -1,0 +1,133 @@
+"""What was written for print, read back with libraries that had no part in writing it: pdfminer.six and pypdf."""
+
+from collections.abc import Iterator
+from io import BytesIO
+from typing import NamedTuple
+
+from pdfminer.converter import PDFPageAggregator
+from pdfminer.layout import LTChar, LTComponent, LTCurve, LTFigure, LTPage
+from pdfminer.pdfinterp import PDFPageInterpreter, PDFResourceManager
+from pdfminer.pdfpage import PDFPage
+from pypdf import PdfReader
+
+MM = 25.4 / 72  # of a PDF's unit
+
+
+class Word(NamedTuple):
+    """Letters without a blank, in the order of the file: where they stand (mm from the sheet's top left corner, to the
+    baseline), how wide, and the size of the type in points.
+    """
+
+    text: str
+    x: float
+    y: float
+    wide: float
+    size: float
+    upright: bool
+
+
+class Drawn(NamedTuple):
+    """A path as it is drawn: its points in mm from the top left corner, the width of the line and its dashes in mm."""
+
+    points: list[tuple[float, float]]
+    width: float
+    dash: tuple[float, ...]
+    stroked: bool
+
+
+class Sheet(NamedTuple):
+    width: float
+    height: float
+    words: list[Word]
+    drawn: list[Drawn]
+
+    def text(self) -> str:
+        return " ".join(word.text for word in self.words)
+
+
+def sheets(data: bytes) -> list[Sheet]:
+    """Every page of a PDF."""
+    found, resources = [], PDFResourceManager()
+    device = PDFPageAggregator(resources, laparams=None)  # without, so that letters come in the order of the file
+    reader = PDFPageInterpreter(resources, device)
+    for page in PDFPage.get_pages(BytesIO(data)):
+        reader.process_page(page)
+        found.append(_sheet(device.get_result()))
+    return found
+
+
+def _sheet(page: LTPage) -> Sheet:
+    parts = list(_parts(page))
+    words = list(_words([one for one in parts if isinstance(one, LTChar)], page.height))
+    drawn = [
+        Drawn(
+            [(x * MM, (page.height - y) * MM) for x, y in one.pts],
+            one.linewidth * MM,
+            tuple(length * MM for length in (one.dashing_style or ((), 0))[0]),
+            bool(one.stroke),
+        )
+        for one in parts
+        if isinstance(one, LTCurve)
+    ]
+    return Sheet(page.width * MM, page.height * MM, words, drawn)
+
+
+def _parts(container: LTPage | LTFigure) -> Iterator[LTComponent]:
+    for one in container:
+        if isinstance(one, LTFigure):
+            yield from _parts(one)
+        else:
+            yield one
+
+
+def _words(letters: list[LTChar], high: float) -> Iterator[Word]:
+    here: list[LTChar] = []
+    for letter in letters:
+        if here and (not letter.get_text().strip() or not _goes_on(here[-1], letter)):
+            yield _word(here, high)
+            here = []
+        if letter.get_text().strip():
+            here.append(letter)
+    if here:
+        yield _word(here, high)
+
+
+def _goes_on(before: LTChar, letter: LTChar) -> bool:
+    a, b = before.matrix, letter.matrix
+    if abs(a[1]) > 1e-6 or abs(b[1]) > 1e-6:  # turned: along its own line
+        return a[:4] == b[:4] and abs(b[4] - a[4]) + abs(b[5] - a[5]) < 1.6 * before.size
+    return abs(a[5] - b[5]) < 0.05 and abs(letter.x0 - before.x1) < 0.12 * before.size
+
+
+def _word(letters: list[LTChar], high: float) -> Word:
+    first, last = letters[0], letters[-1]
+    text = "".join(one.get_text() for one in letters)
+    x, y = first.matrix[4], first.matrix[5]
+    return Word(
+        text, x * MM, (high - y) * MM, (last.x1 - first.x0) * MM, round(first.size, 2), abs(first.matrix[1]) < 1e-6
+    )
+
+
+def bookmarks(data: bytes) -> list[tuple[int, str, int]]:
+    """How deep, the words, and the number of the page, of every bookmark."""
+    reader = PdfReader(BytesIO(data))
+
+    def of(entries: list, depth: int) -> Iterator[tuple[int, str, int]]:  # type: ignore[type-arg]
+        for one in entries:
+            if isinstance(one, list):
+                yield from of(one, depth + 1)
+            else:
+                yield depth, str(one.title), reader.get_destination_page_number(one) + 1
+
+    return list(of(reader.outline, 0))
+
+
+def fonts(data: bytes) -> dict[str, bool]:
+    """Every font of the file by its name, and whether its letters are embedded."""
+    found = {}
+    for page in PdfReader(BytesIO(data)).pages:
+        for named in page["/Resources"]["/Font"].values():
+            for entry in named.get_object()["/DescendantFonts"]:
+                font = entry.get_object()
+                found[str(font["/BaseFont"])] = "/FontFile2" in font["/FontDescriptor"].get_object()
+    return found

@@ -1,0 +1,185 @@
+"""The card set for print, read back and held against the card in text, from which no line of it is made."""
+
+import re
+from collections import Counter
+from functools import cache
+from math import atan, ceil, degrees
+
+import pytest
+
+from shopcompanion.card.origin import Origin
+from shopcompanion.card.text import card as text_card
+from shopcompanion.paper.bench_card import cards
+from shopcompanion.paper.pdf import pdf
+from shopcompanion.paper.sheets import MARGIN, SHEETS
+from tests.card.boats import boat, spars
+from tests.card.written import read_card
+from tests.paper.reading import Sheet, Word, bookmarks, fonts, sheets
+
+SOURCE, VERSION, DAY = "boat.toml", "9.9", "2026-05-02"
+_AGAIN = {"continued", "8", "16", "!"}  # in titles and heads that are put again, and in the sign of a caution
+
+
+def made(name: str, of: str, paper: str = "a4", date: str | None = DAY) -> bytes:
+    its = boat(name)
+    of_spar = cards(its, its.spar(of), SHEETS[paper], Origin(its.rule, SOURCE, VERSION, date))
+    return pdf(of_spar.pages, of, date)
+
+
+@cache
+def printed(name: str, of: str) -> list[Sheet]:
+    return sheets(made(name, of))
+
+
+@cache
+def in_text(name: str, of: str) -> str:
+    its = boat(name)
+    return text_card(its, its.spar(of), rule=its.rule, source=SOURCE, version=VERSION, date=DAY).text
+
+
+def body(pages: list[Sheet]) -> list[Word]:
+    """The words between the running head and the foot of every page."""
+    return [word for page in pages for word in page.words if MARGIN + 4 < word.y < page.height - MARGIN - 4]
+
+
+def steps_of(words: list[Word]) -> list[list[str]]:
+    """The words of each step: its title is the only one in type of that size."""
+    found: list[list[str]] = []
+    for before, word in zip([None, *words], words, strict=False):
+        begins = word.size == 10.5 and word.text.isdigit() and (before is None or before.size != 10.5)
+        if begins and word.text == str(len(found) + 1):
+            found.append([])
+        if found and word.size < 12:  # the station table may come behind them
+            found[-1].append(word.text)
+    return found
+
+
+def tokens_of_text(name: str, of: str) -> list[list[str]]:
+    lines = [line for page in in_text(name, of).split("\f") for line in page.splitlines()[3:]]
+    found: list[list[str]] = []
+    for line in lines:
+        if line.startswith("Computed from"):
+            break
+        if re.match(r"\[[ x]\] ", line):
+            found.append([])
+        if found and not line.endswith(", continued") and not line.startswith("─"):
+            found[-1] += re.sub(r"^\[[ x]\] ", "", line).replace("_________", "").split()
+    return found
+
+
+@pytest.mark.parametrize(("name", "of"), spars())
+def test_a_card(name: str, of: str) -> None:
+    """All that is asked of a card, on one that is made and read once."""
+    says_every_word_of_the_steps_in_their_order(name, of)
+    has_the_station_table_to_be_read_from_two_metres(name, of)
+    has_nothing_on_anything_else_or_out_of_the_margins(name, of)
+    assert len(printed(name, of)) <= ceil((in_text(name, of).count("\f") + 1) / 2)
+
+
+def says_every_word_of_the_steps_in_their_order(name: str, of: str) -> None:
+    wanted, found = tokens_of_text(name, of), steps_of(body(printed(name, of)))
+    assert len(found) == len(wanted)
+    for text, on_paper in zip(wanted, found, strict=True):
+        told = list(on_paper)
+        title = set(text[:14])
+        source = [word for word in text if word.startswith("(") or word.endswith(")")]
+        for word in text:
+            if word in source:  # stands behind the title here and below it there
+                continue
+            assert word in told, (word, text[:8])
+            told = told[told.index(word) + 1 :]
+        more = {word.rstrip(",") for word in Counter(on_paper) - Counter(text)}
+        assert more <= _AGAIN | {word.rstrip(",") for word in title} | heads_of(text), (text[:6], more)
+
+
+def heads_of(text: list[str]) -> set[str]:
+    """Words of the heads of tables, which are put again over every column that a table goes on in."""
+    return set(text) - {word for word in text if re.search("[0-9]", word)}
+
+
+def has_the_station_table_to_be_read_from_two_metres(name: str, of: str) -> None:
+    card = read_card(in_text(name, of))
+    words = [word for word in body(printed(name, of)) if word.size > 13.5]
+    numbers = [word.text for word in words if re.match("[0-9]", word.text)]
+    stations = [part for row in card.stations for part in row["station"].split() if re.match("[0-9]", part)]
+    rest = list(numbers)
+    for part in stations if "depth" not in card.stations[0] else ():
+        assert part in rest
+        rest = rest[rest.index(part) + 1 :]
+    cells = Counter(part for row in card.stations for key, cell in row.items() if key != "there"
+                    for part in cell.split() if re.match("[0-9]", part))  # fmt: skip
+    if "depth" in card.stations[0]:  # two tables, the stations in both
+        cells += Counter(stations)
+    assert not cells - Counter(numbers)
+    # five minutes of arc, the letters of the 6/6 line of an eye chart (ISO 8596, from memory); the height of a digit of
+    # this typeface is 0.66 of its size
+    least = min(word.size for word in words if word.text in stations)
+    assert 60 * degrees(atan(0.66 * least * 25.4 / 72 / 2000)) > 5.0
+
+
+def has_nothing_on_anything_else_or_out_of_the_margins(name: str, of: str) -> None:
+    for page in printed(name, of):
+        words = sorted(page.words, key=lambda word: word.y)
+        for word in words:
+            assert word.x >= MARGIN - 0.01, word
+            assert word.x + word.wide <= page.width - MARGIN + 0.01, word
+            assert word.y - 0.6 * word.size * 25.4 / 72 >= MARGIN - 0.01, word
+            assert word.y <= page.height - MARGIN + 0.01, word
+        for place, word in enumerate(words):
+            for other in words[place + 1 :]:
+                top = other.y - 0.6 * other.size * 25.4 / 72
+                if other.y - word.y > 8:
+                    break
+                apart = other.x >= word.x + word.wide - 0.05 or word.x >= other.x + other.wide - 0.05
+                assert apart or top >= word.y - 0.05, (word, other)
+
+
+@pytest.mark.parametrize(("paper", "wide", "high"), [("a4", 210.0, 297.0), ("letter", 215.9, 279.4)])
+def test_every_page_says_whose_it_is_and_what_it_was_computed_from(paper: str, wide: float, high: float) -> None:
+    """ISO 216 and ANSI Y14.1 give the sizes of the sheets."""
+    pages = sheets(made("saltmarsh-yawl", "mizzen mast", paper))
+    for number, page in enumerate(pages, 1):
+        assert (page.width, page.height) == pytest.approx((wide, high), abs=0.01)
+        text = page.text()
+        assert "Saltmarsh yawl · mizzen mast" in text
+        assert f"page {number} of {len(pages)}" in text
+        assert "Computed from boat.toml by shopcompanion 9.9. Rule: 1/32 in. Date: 2026-05-02." in text
+        assert "a qualified person come before this card." in text
+
+
+def test_its_letters_are_in_the_file_and_it_is_the_same_every_time() -> None:
+    data = made("saltmarsh-yawl", "boom")
+    found = fonts(data)
+    assert len(found) == 2
+    assert all(found.values())
+    assert all("SourceSansPro" in font for font in found)
+    assert data == made("saltmarsh-yawl", "boom")
+    assert data != made("saltmarsh-yawl", "boom", date="2026-05-03")
+
+
+def test_its_bookmarks_lead_to_the_card() -> None:
+    assert [(depth, words) for depth, words, _ in bookmarks(made("saltmarsh-yawl", "boom"))] == [
+        (0, "boom"), (1, "Station table"), (1, "The steps"),
+    ]  # fmt: skip
+
+
+def test_the_wood_that_comes_off_is_hatched_around_the_finished_section() -> None:
+    """The hatching lies between the square of the blank, 3 in, and the round of 2-3/4 in, both drawn to one scale."""
+    page = printed("saltmarsh-yawl", "mizzen mast")[0]
+    closed = [one for one in page.drawn if len(one.points) > 100 and one.stroked and one.points[0][1] < 90]
+    [round_] = [one for one in closed if one.points[0][0] > 120]
+    xs, ys = zip(*round_.points, strict=True)
+    radius = (max(xs) - min(xs)) / 2
+    middle = ((max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2)
+    assert max(ys) - min(ys) == pytest.approx(2 * radius, abs=0.02)
+    lines = [
+        one.points for one in page.drawn if len(one.points) == 2 and one.points[0][0] > 120 and one.points[0][1] < 90
+    ]
+    hatching = [(a, b) for a, b in lines if abs(abs(a[0] - b[0]) - abs(a[1] - b[1])) < 0.02]
+    assert len(hatching) > 30
+    half = radius * 3.0 / 2.75
+    for line in hatching:
+        for x, y in line:
+            across, down = abs(x - middle[0]), abs(y - middle[1])
+            assert max(across, down) <= half + 0.02
+            assert across**2 + down**2 >= (radius - 0.03) ** 2
