@@ -7,6 +7,7 @@ import stat
 import tomllib
 from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from time import monotonic
@@ -166,7 +167,9 @@ async def opened(
 ) -> AsyncIterator[Desk]:
     """The app on a boat, a spar and a station; with `corner`, what is told is on the screen as well."""
     listing = find(home, boat) if isinstance(boat, str) else boat
-    app = Companion(home, listing, spar if boat is not None else None, config or read_config(""))
+    config = config or read_config("")
+    config = config if config.theme else replace(config, theme="lamplight")  # whatever colours the tests' terminal has
+    app = Companion(home, listing, spar if boat is not None else None, config)
     app.animation_level = "none"
     async with app.run_test(size=size, notifications=corner) as pilot:
         if at is not None and app.session.spar is not None:
