@@ -70,6 +70,15 @@ class Desk:
             left = any(getattr(screen, f"_{what}") for what in UNDONE)
             quiet = 0 if busy or left else quiet + 1
 
+    async def answered(self) -> None:
+        """Wait until a slow answer, which is worked out beside the keys, stands on the screen."""
+        await self.settle()
+        end = monotonic() + 60
+        while (shown := self.app.bench.view.shown) is not None and shown.pending is not None:
+            assert monotonic() < end, "the answer does not come"
+            await self.app.workers.wait_for_complete()
+            await self.settle()
+
     async def write(self, text: str, *keys: str) -> None:
         """Type a text letter by letter, then press keys."""
         await self.press(*text, *keys)

@@ -11,8 +11,7 @@ FIRST = ["species", "thinner", "as_built", "sail_area", "wind"]
 
 async def opened(it, name: str = "strength") -> None:
     await it.find(name)
-    await it.app.workers.wait_for_complete()
-    await it.settle()
+    await it.answered()
 
 
 async def test_a_long_form_is_short_with_a_spar_chosen(desk: Opener, home) -> None:

@@ -107,8 +107,7 @@ async def test_the_strip_bends_while_strength_is_open(desk: Opener, home, size) 
     async with desk(LUGGER, spar="mast", at=None, size=size) as it:
         straight = it.part("#strip")
         await it.find("strength")
-        await it.app.workers.wait_for_complete()
-        await it.settle()
+        await it.answered()
         bent = it.part("#strip")
         assert "times its size" in bent
         assert "×" in bent
@@ -125,6 +124,5 @@ async def test_it_is_straight_for_another_length_than_the_spars(desk: Opener, ho
         await it.find("strength")
         it.session.type("length", "3 m")
         it.app.bench.redraw()
-        await it.app.workers.wait_for_complete()
-        await it.settle()
+        await it.answered()
         assert "times its size" not in it.part("#strip")
