@@ -122,7 +122,10 @@ async def test_it_is_straight_for_another_length_than_the_spars(desk: Opener, ho
     own_copy(home, LUGGER)
     async with desk(LUGGER, spar="mast", at=None) as it:
         await it.find("strength")
+        await it.answered()
         it.session.type("length", "3 m")
+        it.session.type("sail_to", "2.5 m")
         it.app.bench.redraw()
         await it.answered()
+        assert it.session.shown().faults == ()
         assert "times its size" not in it.part("#strip")
