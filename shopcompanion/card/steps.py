@@ -7,7 +7,8 @@ from ..errors import CompanionError, InputFault, printable
 from ..lengths import Rule
 from ..profile.asking import SET_UP
 from ..profile.left_out import LeftOut, for_card
-from ..profile.records import Boat, Preset, Spar, folded
+from ..profile.names import folded
+from ..profile.records import Boat, Preset, Spar
 from .ask import reason_of
 from .finishing import finishing
 from .plan import Plan

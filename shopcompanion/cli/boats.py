@@ -121,7 +121,7 @@ def _spar_as_toml(text: str, name: str) -> str:
 
     import tomli_w
 
-    from ..profile.records import folded
+    from ..profile.names import folded
 
     rows = tomllib.loads(text)["spar"]
     return tomli_w.dumps({"spar": [one for one in rows if folded(str(one.get("name"))) == folded(name)]})

@@ -8,8 +8,6 @@ from .output import say
 if TYPE_CHECKING:
     from argparse import ArgumentParser
 
-SHELLS = ("bash", "zsh", "fish")
-
 
 def printed(given: Given) -> int:
     """Write the shell's script to standard output."""

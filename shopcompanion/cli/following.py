@@ -11,8 +11,9 @@ from ..fields import Value
 from ..form import Form
 from ..profile.follow import follow, notice
 from ..profile.left_out import LeftOut, for_answer
+from ..profile.names import folded
 from ..profile.preset import spell
-from ..profile.records import Boat, Preset, Spar, folded
+from ..profile.records import Boat, Preset, Spar
 from ..storage.store import Opened, find, open_boat, places
 from .grammar import PROGRAM, Given
 from .output import complain

@@ -4,9 +4,9 @@ from collections.abc import Callable
 from importlib import import_module
 
 from .calculators import UNITS
-from .completion import SHELLS
 from .grammar import Command, Given, Option, Word
 
+SHELLS = ("bash", "zsh", "fish")
 _PROFILES = Option("profiles", "the folder of the boats' profiles", "DIR")
 _JSON = Option("json", "in JSON")
 _PDF = Option("pdf", "set for print, in this file, as PDF", "FILE")

@@ -8,7 +8,8 @@ from ..catalog import load
 from ..errors import CompanionError
 from ..lengths import Rule
 from .follow import follow
-from .records import MASTS, Boat, Preset, Spar, folded
+from .names import folded
+from .records import MASTS, Boat, Preset, Spar
 
 # Calculators of a tool, or of a thing that is made: a preset of theirs for the spar says how the tool is set up for it.
 SET_UP = ("dowels", "drum", "gauge", "hinge", "jaws", "roundover", "scarf", "shoulder", "tip")

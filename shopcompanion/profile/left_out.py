@@ -8,6 +8,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ..errors import printable
+from .names import folded
 
 if TYPE_CHECKING:
     from .records import Boat, Spar
@@ -174,8 +175,6 @@ def _is_kind(one: LeftOut) -> bool:
 
 
 def _same(name: str, other: str) -> bool:
-    from .records import folded
-
     return folded(name) == folded(other)
 
 

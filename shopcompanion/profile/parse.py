@@ -17,8 +17,9 @@ from ..quantities import Quantity
 from ..timber.species import Own, find
 from .fields import MOST_ROWS, Day, Divided, Rows, Sizes, Texts, Words, declared, made
 from .left_out import LEFT_OUT, Fault, LeftOut, gathered
+from .names import Table, folded
 from .parse_timber import stores
-from .records import FORMAT, LOADING, ROWS, TABLES, Boat, Head, Preset, Shop, Spar, folded
+from .records import FORMAT, LOADING, ROWS, TABLES, Boat, Head, Preset, Shop, Spar
 from .timber_records import Price
 from .toml import parsed
 from .validate import Unsound, on_spar, unsound, usable
@@ -44,19 +45,6 @@ class ProfileFault(NamedTuple):
     def __str__(self) -> str:
         place = ", ".join(part for part in (self.table, self.key) if part)
         return printable(f"{place}: {self.reason}" if place else self.reason, 400)
-
-
-class Table(NamedTuple):
-    """A table of a profile: its kind, "" for the file itself, and of a list the number of the row and its name."""
-
-    kind: str = ""
-    number: int = 0
-    name: str | None = None
-
-    def __str__(self) -> str:
-        if not self.number:
-            return self.kind
-        return f"{self.kind} {self.number}" if self.name is None else f"{self.kind} {self.number} '{self.name}'"
 
 
 class Reading(NamedTuple):

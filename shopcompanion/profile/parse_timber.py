@@ -4,11 +4,12 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ..errors import printable
 from ..timber.species import Own, Species, published
+from .names import Table
 from .timber_records import OwnSpecies, Piece, Sold, Timber, Unfit, priced, sized, with_knots
 from .validate import Unsound
 
 if TYPE_CHECKING:
-    from .parse import Reader, Table
+    from .parse import Reader
 
 
 class _Row(NamedTuple):
@@ -34,8 +35,6 @@ def stores(reader: "Reader", raw: dict[str, Any], currency: str | None) -> dict[
 
 
 def _rows(reader: "Reader", raw: dict[str, Any], key: str, of: type) -> list[_Row]:
-    from .parse import Table
-
     found: list[_Row] = []
     for place, one in enumerate(reader.rows(raw.get(key, []), Table(key), ""), 1):
         table = reader.table_of(key, place, one)

@@ -23,6 +23,7 @@ from ..spar.tables import PUBLISHED
 from ..timber.species import Own
 from .fields import Day, Divided, Rows, Sizes, Texts, Words
 from .left_out import LeftOut
+from .names import folded
 from .timber_records import Currency, OwnSpecies, Piece, Sold, Timber
 
 FORMAT = 1
@@ -35,11 +36,6 @@ FITTINGS = (
     "sling", "step", "tack hook", "traveller", "other",
 )  # fmt: skip
 BITS = ("roundover", "cove", "chamfer", "straight")
-
-
-def folded(name: str) -> str:
-    """A name as it is compared: case and spacing make no other spar."""
-    return " ".join(name.split()).casefold()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,8 +10,9 @@ from dataclasses import replace
 from .. import lengths
 from ..errors import InputFault, printable
 from ..profile.fields import check_field, declared
+from ..profile.names import folded
 from ..profile.parse import read
-from ..profile.records import Head, Preset, folded
+from ..profile.records import Head, Preset
 from .rewrite import Data, past_mark, spliced, toml, with_inner_key, with_key
 from .scan import sections
 from .text_edit import Work

@@ -8,8 +8,9 @@ from typing import Any
 
 from ..errors import InputFault, nearest, printable
 from ..profile.fields import Rows, check_field, declared
+from ..profile.names import folded
 from ..profile.parse import ProfileFault, read
-from ..profile.records import ROWS, Spar, folded
+from ..profile.records import ROWS, Spar
 from .rewrite import (
     BY_HAND,
     Data,

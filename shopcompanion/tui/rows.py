@@ -11,8 +11,9 @@ from ..calculator import Field
 from ..errors import InputFault, printable
 from ..fields import Choice
 from ..profile.fields import Rows, declared
+from ..profile.names import folded
 from ..profile.preset import spell
-from ..profile.records import Spar, folded
+from ..profile.records import Spar
 from ..profile_text import edit_spar
 from .session import Session
 

@@ -10,7 +10,7 @@ import pytest
 
 import shopcompanion
 from shopcompanion import catalog
-from shopcompanion.cli.completion import SHELLS
+from shopcompanion.cli.others import SHELLS
 
 
 @pytest.fixture(params=SHELLS)

@@ -13,8 +13,9 @@ from hypothesis import event, given
 from hypothesis import strategies as st
 
 from shopcompanion.errors import InputFault
+from shopcompanion.profile.names import folded
 from shopcompanion.profile.parse import read
-from shopcompanion.profile.records import Boat, Fitting, Joint, Measured, Spar, Station, folded
+from shopcompanion.profile.records import Boat, Fitting, Joint, Measured, Spar, Station
 from shopcompanion.profile.validate import on_spar, unsound
 from shopcompanion.profile_text.edit_spar import (
     add_spar,
