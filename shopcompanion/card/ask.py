@@ -49,21 +49,23 @@ class Answered:
 
     def say(self, name: str) -> str:
         """An answer or an input in words, as the rule has it."""
-        declared = (*self.result.calculator.answer_fields, *self.result.calculator.input_fields)
-        one: Field = next(one for one in declared if one.name == name)
-        return one.kind.show(self[name], self.result.rule)
+        return self._declared(name).kind.show(self[name], self.result.rule)
 
     def brief(self, name: str) -> str:
-        """The same without a word on which way it was brought to the rule."""
-        return self.say(name).removesuffix(", rounded up").removesuffix(", rounded down")
+        """The same by the nearest mark, full or bare, where `say` would bring it up or down to one and say so."""
+        rounds = self._declared(name).kind.way != "nearest" and isinstance(self[name], float)
+        return show(self[name], self.result.rule) if rounds else self.say(name)
+
+    def _declared(self, name: str) -> Field:
+        declared = (*self.result.calculator.answer_fields, *self.result.calculator.input_fields)
+        return next(one for one in declared if one.name == name)
 
     def fine(self, name: str) -> str:
         """A small length in words; one that the rule cannot show is told by what it stays under."""
-        value, step = self[name], float(self.result.rule.step)
-        if 0 < abs(value) < step / 2:
-            sign = "minus " if value < 0 else ""
-            return f"{sign}less than {show(step, self.result.rule)}"
-        return self.say(name)
+        value = self[name]
+        if not _unseen(value, self.result.rule):
+            return self.say(name)
+        return f"{'minus ' if value < 0 else ''}{less_than(self.result.rule)}"
 
     def rows(self, table: str) -> tuple[dict[str, Value], ...]:
         """The rows of a table by the names of its columns; none when there is no such table."""
@@ -108,6 +110,20 @@ class Job:
     def length(self, mm: float) -> str:
         """A length of the profile itself, by the rule."""
         return show(mm, self.rule)
+
+    def small(self, mm: float) -> str:
+        """The same of one that may be too small for the rule to show."""
+        return less_than(self.rule) if _unseen(mm, self.rule) else show(mm, self.rule)
+
+
+def _unseen(mm: float, rule: Rule) -> bool:
+    """Whether a length is nearer to nothing than to the first mark."""
+    return 0 < abs(mm) < float(rule.step) / 2
+
+
+def less_than(rule: Rule) -> str:
+    """What is said of such a length."""
+    return f"less than {show(float(rule.step), rule)}"
 
 
 def reason_of(error: CompanionError, rule: Rule) -> str:

@@ -84,27 +84,27 @@ def holes(plan: Plan, bored: list[_Bored]) -> Step:
 def slots(plan: Plan) -> Step:
     """The slots, as of sheaves: bored at both ends from both faces, and cleared between."""
     columns = (
-        Column("letter", Text("")), Column("at", Length("Middle")), Column("from", Length("From")),
-        Column("to", Length("To")), Column("slot", Length("Wide")),
-        Column("needed_reach", Length("Drill reach", way="up")),
+        Column("letter", Text("")), Column("at", Length("Middle")), Column("slot", Length("Wide")),
+        Column("slot_long", Length("Long")), Column("needed_reach", Length("Drill reach", way="up")),
         Column("fitting", Text("For")),
     )  # fmt: skip
     rows: list[tuple[Value, ...]] = []
     bores = []
     for letter, one in plan.lettered:
         if isinstance(one, Fitting) and one.slot and one.slot_long:
-            at, half = plan.middle(one), one.slot_long / 2
+            at = plan.middle(one)
             bore = _reached(plan, _Bored(letter, at, one.slot, _through(plan, one, at), _way(one)))
             bores.append(bore)
             reach = bore["needed_reach"] if bore else None
-            rows.append((letter, at, at - half, at + half, one.slot, reach, _way(one)))
+            rows.append((letter, at, one.slot, one.slot_long, reach, _way(one)))
     return Step(
         "slots",
         "Cut the slots",
         (
-            "Mark both ends and both sides on both faces, about the centre line and square across from one another.",
-            "Bore at each end, from both faces to past the middle, with a bit as wide as the slot; bore or saw away "
-            "what is between, and pare to the lines from both faces.",
+            "Mark both ends, half the length to either side of the middle, and both sides, about the centre line; the "
+            "same on the other face, square across.",
+            "Bore at each end, the hole inside the line, from both faces to past the middle, with a bit as wide as the "
+            "slot; bore or saw away what is between, and pare to the lines from both faces.",
         ),
         (Table("slots", columns, tuple(rows)),),
         checks=("What goes in turns or slides free, and stands square to the spar both ways.",),

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from ..calculator import Column, Table
+from ..calculators.remains import WORN
 from ..errors import CompanionError
 from ..fields import Length, Text, Value
 from ..profile.records import Fitting
@@ -29,7 +30,7 @@ def fitted(plan: Plan) -> Iterator[Step]:
             yield _seat(plan, letter, one, taken)
     jaws = jaws_of(plan)
     if jaws:
-        yield from jaws_steps(jaws)
+        yield from jaws_steps(jaws, any(one.kind == "jaws" and one.hole for one in plan.spar.fittings))
     if bored := bores(plan, jaws):
         yield holes(plan, bored)
     if any(one.slot for one in plan.spar.fittings):
@@ -109,7 +110,12 @@ def _seat(plan: Plan, letter: str, one: Fitting, taken: set[str]) -> Step:
         tuple(found.table for found in said if found.table),
         checks=(_bears(plan, one, middle),),
         cautions=unique(
-            *(found.cautions for found in said), *(found.answered.result.cautions for found in said if found.answered)
+            *(found.cautions for found in said),
+            *(
+                [line for line in found.answered.result.cautions if line != WORN]  # no percentage stands here
+                for found in said
+                if found.answered
+            ),
         )
         or (HELD,),
         asked=questions(*(found.answered for found in said)),
@@ -128,9 +134,10 @@ def _ends(name: str, found: Answered) -> Table | None:
 
 
 class _Plane(NamedTuple):
-    """A flat: how high its one plane lies over the centre line, from where to where it is in the wood, and how deep
-    at the thinnest place there."""
+    """A flat: its face, how high its one plane lies over the centre line, from where to where it is in the wood, and
+    how deep at the thinnest place there."""
 
+    face: str
     floor: float
     start: float
     end: float
@@ -144,7 +151,9 @@ def _plane(plan: Plan, one: Fitting, middle: float) -> _Plane:
     out = size.thicker(2 * floor, middle)
     start, end = max(middle - half, out[0]), min(middle + half, out[1])
     inside = [at for at, _ in size.stations if start < at < end]
-    return _Plane(floor, start, end, min(size.width_at(at) for at in (start, *inside, middle, end)) / 2 - floor)
+    return _Plane(
+        one.face[0], floor, start, end, min(size.width_at(at) for at in (start, *inside, middle, end)) / 2 - floor
+    )
 
 
 def _short(one: Fitting, plane: _Plane) -> bool:
@@ -184,15 +193,25 @@ def _flat(plan: Plan, one: Fitting, middle: float) -> _Said | None:
         else f"{found.say('cut_depth')} below the crown where the spar is thinnest and leaves {found.say('over_flat')} "
         f"under it there{under}"
     )
-    ends = "the deeper end" if short else "both ends"
     return _Said(
         f"Set: a router on rails, or a fence: the floor {found.say('floor')} over the centre line, which is {least}.",
-        f"Cut: saw {ends} to the depth first, then down between in shallow passes, one plane parallel to the centre "
-        "line. Better a stroke too few.",
+        f"Cut: {_sawn(plan, plane)}down in shallow passes, one plane parallel to the centre line. Better a stroke too "
+        "few. At last pare the ends hollow, so that no saw cut is left in a corner.",
         _ends("flat", found),
         found,
         (_runs_out(plan, one, middle, plane),) if short else (),
     )
+
+
+def _sawn(plan: Plan, plane: _Plane) -> str:
+    """Where the flat ends in wood that stands above it, there sawn first."""
+    size = plan.through(plane.face)
+    walls = [
+        plan.place(at)
+        for at in (plane.start, plane.end)
+        if 0 < at < plan.spar.length and size.width_at(at) / 2 - plane.floor > _BARELY
+    ]
+    return f"saw at {' and '.join(walls)} not quite to the depth, then " if walls else ""
 
 
 def _runs_out(plan: Plan, one: Fitting, middle: float, plane: _Plane) -> str:

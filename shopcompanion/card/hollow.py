@@ -4,7 +4,7 @@ from ..calculator import Column, Table
 from ..fields import Length, Value
 from ..spar.body import SLOPE
 from .plan import Plan
-from .sawing import ripped, ripping
+from .sawing import many, ripped, ripping
 from .step import Step, questions
 
 
@@ -29,7 +29,7 @@ def true_halves(plan: Plan) -> Step:
         (
             f"The blank is made of two halves that meet along the centre lines of A and C: each is as wide as the "
             f"blank, {side}, and half as thick, with the allowance on its outside only. They are longer than "
-            f"{plan.job.length(plan.spar.length)}.",
+            f"{plan.job.length(plan.spar.length)}.{many(plan)}",
             *bow,
             "Take all bow out now: none may be left to be planed out of a wall, or to spring the glue. Lay the hollow "
             "face down and plane it straight: that is the face to be glued. Square one edge to it.",
@@ -62,9 +62,8 @@ def hollow(plan: Plan) -> Step:
         "hollow",
         "Hollow the two halves",
         (
-            f"Hollow both before they are glued, to a wall of {plan.job.length(plan.body.wall)}. Bore and depth in the "
-            "table are rounded down, so that the wall is nowhere thinner; measured from the centre line of the face to "
-            "be glued.",
+            f"Hollow both before they are glued, to a wall of {plan.job.length(plan.body.wall)}, measured from the "
+            "centre line of the face to be glued: by the table the wall is nowhere thinner.",
             f"Solid for ends, joints and fittings, a mark to spare: {solid}. From there the hollow deepens from "
             f"nothing to what the table has over {SLOPE} widths of the spar, in a long slope, never in a step. Bore a "
             "drain where water could stand.",

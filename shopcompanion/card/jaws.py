@@ -38,9 +38,9 @@ def jaws_fault(plan: Plan) -> str | None:
     )
 
 
-def jaws_steps(jaws: Answered) -> tuple[Step, Step]:
-    """The heel cut to the throat, and the jaws made and put on it."""
-    return _throat(jaws), _cheeks(jaws)
+def jaws_steps(jaws: Answered, bored: bool) -> tuple[Step, Step]:
+    """The heel cut to the throat, and the jaws made and put on it; `bored` where a step for the holes comes next."""
+    return _throat(jaws), _cheeks(jaws, bored)
 
 
 def _lies(jaws: Answered) -> str:
@@ -75,7 +75,7 @@ def _throat(jaws: Answered) -> Step:
     )
 
 
-def _cheeks(jaws: Answered) -> Step:
+def _cheeks(jaws: Answered, bored: bool) -> Step:
     """The cheeks themselves, put on the heel that is cut for them."""
     say, bevelled = jaws.brief, abs(jaws["bevel_off"]) > 0
     sits = (
@@ -104,8 +104,9 @@ def _cheeks(jaws: Answered) -> Step:
                 if bevelled
                 else "Cut: the outline, the throat with it; ease its edges."
             ),
-            f"Clamp the cheeks on, and bore for the rods through both and the spar together: {rods}. Each rod is "
-            f"{say('rod')} thick and {say('rod_length')} long.",
+            f"Clamp the cheeks on. The rods go through both and the spar together: {rods}. Each rod is {say('rod')} "
+            f"thick and {say('rod_length')} long. "
+            + ("Bore for them in the next step." if bored else "Bore for them from both sides, to meet in the middle."),
             f"Leather {say('leather_length')} by {say('leather_width')}; parrel {say('parrel_length')} from horn to "
             f"horn, {say('bead_count')} beads of {say('bead_diameter')}.",
         ),

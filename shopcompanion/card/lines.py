@@ -14,6 +14,7 @@ from .step import Step
 BODY = " " * 8
 LEFT_OUT = "LEFT OUT, because the profile has a fault there. Mend it before you work by this:"
 WRITE = "_________"  # room for what was measured
+_LEAST = 8  # characters of it
 # Heads of columns where the label is too long for one line.
 _HEADS = {
     "half": "each side\nof centre",
@@ -92,6 +93,7 @@ class Paper(NamedTuple):
             start = len(parts) + 1
             parts += [again, *rows]
             stop = len(parts)
+            parts += [self.folded(line, BODY) for line in self.roundings(table)]
         parts += [self.folded(line, "  check ") for line in step.checks]
         parts += [self.folded(line, "   CARE ") for line in step.cautions]
         return Block(tuple(parts), f"    {title}", again, start, stop)
@@ -105,7 +107,8 @@ class Paper(NamedTuple):
         heads, rows = self.grid(table)
         again = (*heads, self.line)
         parts = ((title, "", *again), *rows)
-        return Block(parts, title, again, 1, len(parts))
+        said = tuple(map(self.folded, self.roundings(table)))
+        return Block((*parts, *said), title, again, 1, len(parts))
 
     def grid(self, table: Table, indent: str = "") -> tuple[list[str], list[tuple[str, ...]]]:
         """The lines of the heads, and those of every row; what is to be measured has room to write at its end.
@@ -114,18 +117,38 @@ class Paper(NamedTuple):
         """
         heads, rows = self.cells(table)
         made = gridded(heads, rows, indent, self.wide)
-        if table.columns[-1].name == "note" and any(len(line) > self.wide for row in made[1] for line in row):
+        if table.name == "measured" and _sticks_out(made[1], self.wide):  # less room to write
+            rows = [[*row[:-2], WRITE[:_LEAST], WRITE[:_LEAST]] for row in rows]
+            made = gridded([*heads[:-1], "other\nway"], rows, indent, self.wide)
+        if table.columns[-1].name == "note" and _sticks_out(made[1], self.wide):
             return gridded(heads[:-1], [row[:-1] for row in rows], indent, self.wide)
         return made
 
     def cells(self, table: Table) -> tuple[list[str], list[list[str]]]:
         """The heads (`\\n` breaks them) and the cells of every row as they are printed."""
-        heads = [_HEADS.get(one.name, one.kind.label[:1].lower() + one.kind.label[1:]) for one in table.columns]
+        heads = list(map(_head, table.columns))
         rows = [list(map(self.cell, table.columns, row)) for row in table.rows]
         if table.name == "measured":
             heads += ["measured", "other way"]
             rows = [[*row, WRITE, WRITE] for row in rows]
         return heads, rows
+
+    def roundings(self, table: Table) -> tuple[str, ...]:
+        """Which columns do not show the nearest mark, where that makes a difference."""
+        said = []
+        for way in ("down", "up"):
+            names = [
+                _head(column).replace("\n", " ")
+                for place, column in enumerate(table.columns)
+                if column.kind.way == way and any(self._is_rounded(column, row[place]) for row in table.rows)
+            ]
+            said += [f"Rounded {way} to a mark: {', '.join(names)}."] if names else []
+        return (" ".join(said),) if said else ()
+
+    def _is_rounded(self, column: Column, value: Value) -> bool:
+        if not isinstance(column.kind, Length) or not isinstance(value, float):
+            return False
+        return on_rule(value, self.rule, column.kind.way).lean.startswith("rounded")
 
     def cell(self, column: Column, value: Value) -> str:
         """A value in a table: a length as it stands on the rule without its unit, `f` for full and `b` for bare."""
@@ -140,6 +163,14 @@ class Paper(NamedTuple):
         sign = "-" if found.negative else ""
         feet = f"{found.feet} ft " if found.feet else ""
         return f"{sign}{feet}{found.number}{lean}"
+
+
+def _sticks_out(rows: Sequence[Sequence[str]], wide: int) -> bool:
+    return any(len(line) > wide for row in rows for line in row)
+
+
+def _head(column: Column) -> str:
+    return _HEADS.get(column.name, column.kind.label[:1].lower() + column.kind.label[1:])
 
 
 def whose(step: Step, rule: Rule) -> str:

@@ -1,4 +1,4 @@
-"""How a stick is ripped to its size: in one pass or two, through each of its sides."""
+"""The stick as it comes from the saw: its sides, how many are made, and how it is ripped, in one pass or in two."""
 
 from collections.abc import Sequence
 
@@ -12,6 +12,11 @@ def sawn_sides(plan: Plan) -> tuple[float, ...]:
     """The sides of the blank as it is sawn from one stick, mm, bow and planing with them: one where it is square."""
     blank = whole(plan.job.boat, plan.spar, plan.rule)
     return tuple(dict.fromkeys((blank.thickness, blank.width)))
+
+
+def many(plan: Plan) -> str:
+    """How many are made, where it is more than the one."""
+    return f" Make {plan.spar.count}, all alike." if plan.spar.count > 1 else ""
 
 
 def ripped(plan: Plan, through: Sequence[float]) -> tuple[Answered, ...]:

@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 
+from ..spar.tables import PUBLISHED
 from ..stock.blanks import whole
 from .ask import Answered, spelled
 from .hollow import hollow, is_hollow, true_halves
 from .joints import apart, joined, marked
 from .plan import Plan
-from .sawing import ripped, ripping, sawn_sides
+from .sawing import many, ripped, ripping, sawn_sides
 from .step import Step, questions, unique
 
 MANY = 6  # places, to be named in a line
@@ -113,8 +114,7 @@ def _sawn(plan: Plan) -> tuple[str, ...]:
     sides = tuple(map(plan.job.length, sawn_sides(plan)))
     size = f"{sides[0]} square" if len(sides) == 1 else " by ".join(sides)
     long = plan.job.length(blank.length)
-    many = f" Make {plan.spar.count}, all alike." if plan.spar.count > 1 else ""
-    return (f"As it is sawn, bow and waste at both ends with it, it is {size} and {long} long.{many}",)
+    return (f"As it is sawn, bow and waste at both ends with it, it is {size} and {long} long.{many(plan)}",)
 
 
 def _face(plan: Plan) -> str:
@@ -162,10 +162,22 @@ def _halves(plan: Plan, one: Answered) -> str:
     return f"{one.say('half_at')} at {plan.place(one.asked.at)}, the {most} place, and so on by the table"
 
 
-def _joined(plan: Plan) -> str:
+def _batten(plan: Plan, one: Answered) -> str:
+    """How far a natural batten would leave the curve of a faired spar if it went by the plan's own stations alone."""
+    if one["batten_off"] is None:
+        return ""
+    off, whose = one["batten_off"], "book" if plan.spar.law in PUBLISHED else "plan"
+    by = plan.job.small(abs(off))
+    return (
+        f" Through the {whose}'s own stations alone it would lie {by} {'outside' if off > 0 else 'inside'} at "
+        f"{plan.place(one['batten_at'])}: use every mark."
+    )
+
+
+def _joined(plan: Plan, one: Answered) -> str:
     """How the marks are joined to a line."""
     if not plan.untapered and plan.spar.law != "straight":
-        return "Bend a batten fair through the marks and draw along it."
+        return f"Bend a batten fair through the marks and draw along it.{_batten(plan, one)}"
     inner = [] if plan.untapered else [one.at for one in plan.spar.stations[1:-1]]
     where = _places(plan, inner) if len(inner) <= MANY else "every station of the plan"
     corner = f"; the line has a corner at {where}" if inner else ""
@@ -184,7 +196,7 @@ def _first(plan: Plan) -> Step:
         _worked(plan, "first", "B and D"),
         (
             f"On A and C set off half the width on each side of the centre line: {_halves(plan, plan.taper)}. "
-            f"{_joined(plan)}",
+            f"{_joined(plan, plan.taper)}",
             "Saw a little outside the lines and plane to them, square to A. The table has what comes off each face.",
             *keep,
         ),
@@ -222,7 +234,7 @@ def _second(plan: Plan) -> Step:
         "second-faces",
         _worked(plan, "second", "A and C"),
         (
-            f"Half the {what} on each side of the centre line: {_halves(plan, side)}. {_joined(plan)}",
+            f"Half the {what} on each side of the centre line: {_halves(plan, side)}. {_joined(plan, side)}",
             f"Saw a little outside the lines{on}, and plane to them, square to B.",
         ),
         (plan.of_stations("at", *names),),

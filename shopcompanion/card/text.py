@@ -15,6 +15,7 @@ from ..profile.records import Boat, Spar
 from .good_for import good_for
 from .head import cover, head
 from .lines import Paper
+from .measured import measured_block
 from .pages import FEED, Block, pages
 from .plan import Plan
 from .step import Step
@@ -89,6 +90,8 @@ def _blocks(plan: Plan, steps: Sequence[Step], paper: Paper, foot: tuple[str, ..
     yield from head(plan, paper)
     for table, title in station_tables(plan):
         yield paper.table(table, title)
+    if log := measured_block(plan, paper):
+        yield log
     if worth := good_for(plan, paper):
         yield worth
     *before, last = steps

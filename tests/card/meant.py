@@ -78,7 +78,7 @@ class Meant:
         return CORNERS.get(finer, 99) > 8 and (fuller == finer or part == 1)
 
     def middle(self, fitting: Fitting) -> float:
-        reach = max(fitting.length or 0.0, fitting.hole or 0.0, fitting.barrel or 0.0) / 2
+        reach = max(one or 0.0 for one in (fitting.length, fitting.hole, fitting.barrel, fitting.slot_long)) / 2
         return min(max(fitting.at, reach), self.length - reach)
 
 

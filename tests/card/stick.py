@@ -8,7 +8,7 @@ import re
 
 import shapely
 
-from shopcompanion.profile.records import Fitting, Spar
+from shopcompanion.profile.records import Boat, Fitting, Spar
 
 from .meant import CORNERS, Meant
 from .written import IN_WORDS, Row, Written, WrittenStep, WrittenTable
@@ -26,8 +26,10 @@ def need(holds: bool, why: str) -> None:
 class Stick:
     """The wood at every station of the card, and what is marked on it; the operations are the steps."""
 
-    def __init__(self, card: Written, spar: Spar) -> None:
+    def __init__(self, card: Written, spar: Spar, boat: Boat) -> None:
         self.card, self.spar, self.meant = card, spar, Meant(spar)
+        mast = next((one for one in boat.spars if one.kind == "mast"), None)
+        self.mast = mast and max(station.width for station in mast.stations)  # what its jaws go round
         self.near = 0.75 * card.division  # how far a printed size may be from what is meant
         edges = [edge for start, end, _, out in self.meant.regions for edge in (start - out, start, end, end + out)]
         places = [one.at for one in (*spar.joints, *spar.stations)] + list(map(self.meant.middle, spar.fittings))

@@ -90,7 +90,7 @@ def test_the_heel_is_cut_to_the_throat_before_the_jaws_go_on() -> None:
     told = words(steps["throat"])
     assert "Hollow it between the cheeks' seats to a radius of 53 mm, 7 mm bare deep" in told
     assert "Set the saw to 45° off square, for a spar peaked to 45°: through the spar that is 60 mm" in told
-    assert "Leave 37 mm on beyond it" in told  # 60/2 and 6.8
+    assert "Leave 37 mm bare on beyond it" in told  # 60/2 and 6.8
     assert "Saw off the waste beyond the head, square: 3000 mm from the bottom of the throat" in words(steps["ends"])
     assert "heel stays flat" not in words(steps["ends"])
 
@@ -120,9 +120,9 @@ def test_a_slot_is_cut_through_its_faces_from_end_to_end() -> None:
     slot = 'fittings = [{ at = "2.9 m", kind = "sheave", slot = "12 mm", slot_long = "60 mm", face = "B" }]'
     steps = of(one_spar(TAPERED + slot))
     (row,) = steps["slots"].tables[0].rows
-    assert row[:5] == ("a", 2900, 2870, 2930, 12)
-    assert row[5] == pytest.approx((60 - 20 * 2900 / 3000) / 2 / math.cos(math.radians(1)))
-    assert row[6] == "B to D, sheave"
+    assert row[:4] == ("a", 2900, 12, 60)
+    assert row[4] == pytest.approx((60 - 20 * 2900 / 3000) / 2 / math.cos(math.radians(1)))
+    assert row[5] == "B to D, sheave"
     assert steps["flats"].tables[0].rows[0][3] == 12
     assert "holes" not in steps
 
@@ -191,7 +191,7 @@ def test_a_flat_shallower_than_the_taper_runs_out_and_is_told() -> None:
     fitting = 'fittings = [{ at = "500 mm", kind = "cleat", length = "150 mm", flat = "1 mm" }]'
     step = of(one_spar(STEEP + fitting), MM_01)["fit-cleat-500"]
     assert "the floor 19 mm over the centre line, which is 1 mm below the crown in its middle" in step.says[1]
-    assert "saw the deeper end to the depth first" in step.says[2]
+    assert "saw at 425 mm not quite to the depth" in step.says[2]
     rows = step.tables[0].rows
     assert [(row[1], row[2]) for row in rows] == [
         (pytest.approx(425), pytest.approx(2.5, abs=0.001)),

@@ -137,7 +137,10 @@ def texts_of(result: dict[str, Any], rule: Rule) -> Iterator[str]:
     for one in (*result["inputs"].values(), *result["answers"].values()):
         yield from NUMBER.findall(str(one["text"]))
         yield str(one["text"])
-        yield str(one["text"]).partition(", rounded")[0]
+        if "rounded" in str(one["text"]) and isinstance(one["value"], float):
+            yield show(one["value"], rule)  # in a sentence, by the nearest mark
+    if "batten_off" in result["answers"]:  # said as outside or inside
+        yield from (text.removeprefix("-") for text in [str(result["answers"]["batten_off"]["text"])])
     calculator = load(result["calculator"])
     known = {one.name: one.kind for one in (*calculator.input_fields, *calculator.answer_fields)}
     for table in result["tables"].values():

@@ -222,7 +222,7 @@ def test_the_wall_is_never_thinner_than_is_asked_for() -> None:
     rule = RULES[2]
     step = of(one_spar(HOLLOW), rule)["hollow"]
     table, paper = step.tables[0], Paper(rule)
-    assert "rounded down" in words(step)
+    assert paper.roundings(table) == ("Rounded down to a mark: bore, deep in each half.",)
     for row in table.rows:
         bore, deep = (float(read(paper.cell(*pair), "in")) for pair in zip(table.columns[1:], row[1:], strict=True))
         outside = 60 - row[0] / 150

@@ -22,13 +22,13 @@ def printed(of: Boat, one: Spar) -> str:
     return card(of, one, rule=of.rule, source="trial.toml", version="0.1.0", date="2026-05-02").text
 
 
-def walk(text: str, one: Spar) -> None:
-    Walk(read_card(text), one).walk()
+def walk(text: str, one: Spar, of: Boat) -> None:
+    Walk(read_card(text), one, of).walk()
 
 
 @pytest.mark.parametrize(("name", "of"), spars())
 def test_the_card_of_an_example_makes_its_spar(name: str, of: str) -> None:
-    walk(printed(boat(name), spar(name, of)), spar(name, of))
+    walk(printed(boat(name), spar(name, of)), spar(name, of), boat(name))
 
 
 # Any spar
@@ -37,13 +37,19 @@ SHOP = """[shop]
 planing = "3 mm"
 kerf = "3 mm"
 """
+MAST_OF_THE_BOAT = """[[spar]]
+name = "the mast"
+kind = "mast"
+length = "5 m"
+stations = [{ at = "0", width = "90 mm" }, { at = "5 m", width = "60 mm" }]
+"""
 KINDS = ("mast", "boom", "gaff", "yard", "bowsprit", "bitt", "other")
 FITTED = ("cleat", "gooseneck", "hounds", "eye", "sheave", "band", "pin", "bolt", "step", "outhaul")
 
 
 @st.composite
 def profiles(draw: st.DrawFn) -> str:
-    """The text of a boat of one spar: any section, law, regions with run-outs, joints and fittings."""
+    """The text of a boat of one spar and its mast: any section, law, regions with run-outs, joints, fittings, log."""
     length = 1000 * draw(st.integers(2, 6))
     section = draw(st.sampled_from(["round", "round", "square", "eight", "oval", "hollow"]))
     law = draw(st.sampled_from(["straight", "bowed", "faired", "steel 1794 yard"]))
@@ -72,11 +78,12 @@ def profiles(draw: st.DrawFn) -> str:
         *_regions(draw, length),
         *_joints(draw, length),
         *_fittings(draw, length),
+        *_log(draw, length, section, wide),
+        f"count = {draw(st.sampled_from([1, 1, 2]))}",
     ]
     units = draw(st.sampled_from(["mm", "in"]))
-    return f'format = 1\n[boat]\nname = "Trial"\nunits = "{units}"\n{SHOP}\n[[spar]]\nname = "stick"\n' + "\n".join(
-        lines
-    )
+    head = f'format = 1\n[boat]\nname = "Trial"\nunits = "{units}"\n{SHOP}\n[[spar]]\nname = "stick"\n'
+    return head + "\n".join(lines) + "\n" + MAST_OF_THE_BOAT
 
 
 def _regions(draw: st.DrawFn, length: int) -> list[str]:
@@ -105,14 +112,51 @@ def _joints(draw: st.DrawFn, length: int) -> list[str]:
 def _fittings(draw: st.DrawFn, length: int) -> list[str]:
     found = []
     for part in draw(st.sets(st.sampled_from([0.0, 0.01, 0.2, 0.55, 0.8, 0.99, 1.0]), max_size=3)):
-        one = f'at = "{part * length:.0f} mm", kind = "{draw(st.sampled_from(FITTED))}"'
-        one += f', face = "{draw(st.sampled_from(["A", "B", "A and C"]))}"'
-        if draw(st.booleans()):
-            one += f', length = "{draw(st.integers(40, 150))} mm", flat = "{draw(st.integers(1, 4))} mm"'
-        if draw(st.booleans()):
-            one += f', hole = "{draw(st.integers(4, 9))} mm"'
-        found.append(f"{{ {one} }}")
+        one = f'at = "{part * length:.0f} mm", face = "{draw(st.sampled_from(["A", "B", "A and C"]))}", '
+        found.append(f"{{ {one}{draw(st.sampled_from([_plain, _bar, _slot]))(draw)} }}")
+    if draw(st.booleans()):  # at a joint, where there is one
+        found.append(f'{{ at = "{0.3 * length:.0f} mm", face = "{draw(st.sampled_from("AB"))}", {_hinge(draw)} }}')
+    if draw(st.integers(0, 3)) == 0:
+        found.append(f'{{ at = "{draw(st.sampled_from([0, 0, length]))} mm", {_jaws(draw)} }}')
     return [f"fittings = [{', '.join(found)}]"]
+
+
+def _plain(draw: st.DrawFn) -> str:
+    one = f'kind = "{draw(st.sampled_from(FITTED))}"'
+    if draw(st.booleans()):
+        one += f', length = "{draw(st.integers(40, 150))} mm", flat = "{draw(st.integers(1, 4))} mm"'
+    return one + (f', hole = "{draw(st.integers(4, 9))} mm"' if draw(st.booleans()) else "")
+
+
+def _bar(draw: st.DrawFn) -> str:
+    bar, deep = draw(st.integers(6, 20)), draw(st.integers(3, 7))
+    return f'kind = "bar", length = "{draw(st.integers(60, 300))} mm", bar = "{bar} mm", bar_deep = "{deep} mm"'
+
+
+def _slot(draw: st.DrawFn) -> str:
+    return f'kind = "sheave", slot = "{draw(st.integers(5, 12))} mm", slot_long = "{draw(st.integers(30, 80))} mm"'
+
+
+def _hinge(draw: st.DrawFn) -> str:
+    flat = draw(st.integers(1, 8))
+    one = f'kind = "hinge", length = "{draw(st.integers(100, 180))} mm", flat = "{flat} mm"'
+    if draw(st.booleans()):
+        one += f', barrel = "{draw(st.integers(8, 12))} mm", barrel_deep = "{flat + draw(st.integers(2, 5))} mm"'
+    return one
+
+
+def _jaws(draw: st.DrawFn) -> str:
+    one = f'kind = "jaws", face = "B and D", length = "{draw(st.integers(150, 300))} mm"'
+    one += f', flat = "{draw(st.integers(2, 4))} mm"' if draw(st.booleans()) else ""
+    return one + (f', hole = "6 mm", holes = {draw(st.integers(1, 3))}' if draw(st.booleans()) else "")
+
+
+def _log(draw: st.DrawFn, length: int, section: str, wide: int) -> list[str]:
+    """Measures a little over or under the width at the heel, and at half length, where they are within reason."""
+    if section == "oval" or draw(st.booleans()):
+        return []
+    sizes = [wide + draw(st.sampled_from([-2, -0.2, 0, 0.3, 3])) for _ in range(2)]
+    return [f'log = [{{ at = "0", widths = ["{sizes[0]} mm", "{sizes[1]} mm"], when = 2026-05-02 }}]']
 
 
 @given(profiles())
@@ -124,12 +168,14 @@ def test_any_card_makes_its_spar(text: str) -> None:
         paper = printed(reading.boat, reading.boat.spars[0])
     except CompanionError:  # told in a line, and no paper
         assume(False)
-    walk(paper, reading.boat.spars[0])
+    walk(paper, reading.boat.spars[0], reading.boat)
 
 
 # The walk can fail: cards that are wrong on purpose
 
 MAST, MIZZEN, HOLLOW = ("saltmarsh-yawl", "main mast"), ("saltmarsh-yawl", "mizzen mast"), ("oddments", "hollow mast")
+GAFF, BITT, LUGGER = ("saltmarsh-yawl", "gaff"), ("saltmarsh-yawl", "bowsprit bitt"), ("fjord-lugger", "mast")
+STEEP = ("oddments", "steep sprit")
 Spoiled = Callable[[Written], Written]
 
 
@@ -204,6 +250,42 @@ def station(at: str, **cells: str) -> Spoiled:
     return spoil
 
 
+def titled(title: str, now: str, then: str) -> Spoiled:
+    """Another title of a step."""
+
+    def spoil(paper: Written) -> Written:
+        steps = [
+            step._replace(title=step.title.replace(now, then)) if step.title.startswith(title) else step
+            for step in paper.steps
+        ]
+        assert steps != paper.steps
+        return paper._replace(steps=steps)
+
+    return spoil
+
+
+def measured(place: int, **cells: str) -> Spoiled:
+    """Other cells in a row of what was measured."""
+
+    def spoil(paper: Written) -> Written:
+        words, (first, *others) = paper.log
+        rows = list(first.rows)
+        changed = {name.replace("_", " "): cell for name, cell in cells.items()}
+        assert all(rows[place][name] != cell for name, cell in changed.items())
+        rows[place] = {**rows[place], **changed}
+        return paper._replace(log=(words, [first._replace(rows=rows), *others]))
+
+    return spoil
+
+
+def both(first: Spoiled, then: Spoiled) -> Spoiled:
+    return lambda paper: then(first(paper))
+
+
+def unmeasured(paper: Written) -> Written:
+    return paper._replace(log=("", []))
+
+
 @pytest.mark.parametrize(
     ("of", "spoil", "why"),
     [
@@ -244,6 +326,68 @@ def station(at: str, **cells: str) -> Spoiled:
         (MAST, said("Round it", "of the 32 sides", "of the 16 sides"), "16 sides are rounded, 32 are there"),
         (MIZZEN, said("Take the sixteen corners", "to 8 ft [^:]+:", "to 6 ft:"), "proud at"),
         (MIZZEN, said("Let in the hinge", "9/16 in below", "1/2 in below"), "no barrel_deep of 14.3 mm"),
+        # what the spar was measured to be, and how many are made
+        (MIZZEN, measured(1, to_come_off="1/8"), "to come off at 1524"),
+        (MIZZEN, measured(2, each_face="1/16"), "off each face at 2438"),
+        (MIZZEN, measured(0, **{"is": "thin"}), "it is called 'thin'"),
+        (MIZZEN, unmeasured, "the card has nothing of it"),
+        (MIZZEN, lambda paper: paper._replace(log=("Too thin at 5 ft.", paper.log[1])), "it is not too thin"),
+        (MAST, lambda paper: paper._replace(log=("Measured.", [])), "a spar that was not measured"),
+        (BITT, said("True the blank", "Make 2, all alike", "Make it"), "no step says to make 2, all alike"),
+        (BITT, lambda paper: paper._replace(head=paper.head.replace("2, all alike", "")), "the head does not say"),
+        # flats, slots, and the hinge
+        (MAST, titled("Let in the cleat", "4 ft 10 in", "4 ft 9 in"), "the station in the title"),
+        (MAST, row("Let in the hounds", 0, below_crown="1/4"), "flat at 4801"),
+        (STEEP, said("Let in the cleat", "The flat runs out at", "It ends at"), "and nothing says so"),
+        (STEEP, said("Let in the cleat", "runs out at 21-21/32 in bare", "runs out at 20-1/2 in"), "the crown at 521"),
+        (LUGGER, row("Cut the slots", 0, long="60"), "length of the slot of the sheave"),
+        (LUGGER, row("Cut the slots", 0, wide="11"), "slot of the sheave"),
+        (LUGGER, row("Cut the slots", 0, middle="5270"), "no slot for the sheave at 5280"),
+        (LUGGER, dropped("Cut the slots"), "the slot of the sheave is not cut"),
+        (MIZZEN, said("Let in the hinge", "the first 9/16", "the first 1/2"), "too near to the barrel"),
+        (MIZZEN, said("Let in the hinge", "the last 2-5/8", "the last 2-3/4"), "too near to the end of its leaf"),
+        (
+            MIZZEN,
+            both(
+                said("Let in the hinge", "two rows 23/32 in bare", "two rows 1-1/4 in"),
+                row("Join the parts", 0, on_a_circle_of="0", thick="1/8"),
+            ),
+            "too near to the edge",
+        ),
+        (MIZZEN, row("Join the parts", 0, thick="1-7/16", on_a_circle_of="31/32"), "lies in what the hinge takes"),
+        (MIZZEN, row("Join the parts", 0, on_a_circle_of="5/8"), "where the holes of the hinge go through"),
+        # jaws
+        (
+            GAFF,
+            said("Cut the heel", "to a radius of 2-3/16 in full", "to a radius of 2-1/2 in"),
+            "the throat's template",
+        ),
+        (GAFF, said("Cut the heel", "1/4 in bare deep", "3/8 in deep"), "how deep the heel is hollowed"),
+        (
+            GAFF,
+            said("Cut the heel", "through the spar that is 2-1/4", "through the spar that is 2"),
+            "the bevel through",
+        ),
+        (
+            GAFF,
+            said("Make the jaws", "Between the horns 4-3/8 in full", "Between the horns 4 in"),
+            "the throat's radius",
+        ),
+        (GAFF, said("Make the jaws", "each 14-1/4 in full long", "each 13 in long"), "length of a cheek"),
+        (GAFF, said("Make the jaws", "10 in of it on the spar", "9 in of it on the spar"), "length of a cheek"),
+        (GAFF, said("Make the jaws", "2-3/16 in full wide across", "2 in wide across"), "width of a cheek"),
+        (GAFF, said("Make the jaws", "flats 1/8 in deep", "flats 1/4 in deep"), "flats of the jaws"),
+        (GAFF, said("Make the jaws", "2 rods", "3 rods"), "3 rods, the profile has 2"),
+        (GAFF, said("Make the jaws", "the first 2-1/2 in", "the first 2 in"), "the rods along the cheeks"),
+        (
+            GAFF,
+            said("Make the jaws", "1/4 in thick and 7 in bare", "1/4 in thick and 6 in"),
+            "shorter than what it goes",
+        ),
+        (GAFF, said("Make the jaws", "1/4 in thick", "5/16 in thick"), "rods of the jaws"),
+        (GAFF, row("Bore the holes", 1, station="8 in"), "rod 2 of the jaws: 203.20"),
+        (GAFF, row("Bore the holes", 0, hole="3/8"), "not bored at 64"),
+        (GAFF, moved("Make the jaws", "Cut the heel"), "when the jaws are on"),
         (HOLLOW, moved("True the two halves", "True the blank"), "straightened before they are hollowed"),
         (HOLLOW, moved("Hollow", "Strike the centre"), "glued before it is hollowed"),
         (HOLLOW, row("Hollow", 4, bore="2-3/8"), "thinner than asked for"),
@@ -256,13 +400,13 @@ def station(at: str, **cells: str) -> Spoiled:
 def test_a_wrong_card_is_caught(of: tuple[str, str], spoil: Spoiled, why: str) -> None:
     one = spar(*of)
     paper = read_card(printed(boat(of[0]), one))
-    Walk(paper, one).walk()
+    Walk(paper, one, boat(of[0])).walk()
     with pytest.raises(WalkFault, match=re.escape(why)):
-        Walk(spoil(paper), one).walk()
+        Walk(spoil(paper), one, boat(of[0])).walk()
 
 
 def test_steps_that_are_out_of_number_are_caught() -> None:
     one = spar(*MAST)
     paper = read_card(printed(boat(MAST[0]), one))
     with pytest.raises(WalkFault, match="comes as the"):
-        Walk(paper._replace(steps=paper.steps[1:]), one).walk()
+        Walk(paper._replace(steps=paper.steps[1:]), one, boat(MAST[0])).walk()

@@ -2,16 +2,18 @@
 
 import re
 from collections.abc import Callable
+from math import pi
 
-from shopcompanion.profile.records import Fitting
-
+from .fitting_out import FittedOut
 from .meant import CORNERS
-from .shaping import APART, RIDGE, Rounded
+from .shaping import APART, RIDGE
 from .stick import WalkFault, need
-from .written import IN_WORDS, Row, WrittenStep, is_length
+from .written import IN_WORDS, WrittenStep, is_length
+
+TOLERANCE = 0.4  # mm, of what was measured
 
 
-class Walk(Rounded):
+class Walk(FittedOut):
     """All of the card; the last steps are here."""
 
     def walk(self) -> None:
@@ -40,6 +42,8 @@ class Walk(Rounded):
             self._close(2 * self.mm(row["each side of centre"]), self.width[at], f"half at {at:.0f}", 2 * self.near)
             if "depth" in row:
                 self._close(self.depth[at], self.meant.depth_at(real), f"depth at {at:.0f}")
+        self._measured()
+        self._counted()
         for joint in self.spar.joints:
             need(any(abs(at - joint.at) <= self.near for at in self.ats), f"no station at the {joint.kind}")
         for start, end, kind, run_out in self.meant.regions:
@@ -49,6 +53,45 @@ class Walk(Rounded):
                 met = edge == start and any(region[1] == start for region in self.meant.regions)
                 for at in (edge, edge if met else out):
                     need(any(abs(one - at) <= self.near for one in self.ats), f"no station at {at:.0f}, by the {kind}")
+
+    def _counted(self) -> None:
+        """Spars that are made alike: so many, at the head and where the first stick is made."""
+        if self.spar.count == 1:
+            return
+        many = f"{self.spar.count}, all alike"
+        need(f"Make {many}" in self.card.head, f"the head does not say to make {many}")
+        need(f"Make {many}" in self.card.steps[0].words or f"Make {many}" in self.card.steps[1].words,
+             f"no step says to make {many}")  # fmt: skip
+
+    def _measured(self) -> None:
+        """The log: every place that was measured, what is to come off there, and where it is too thin already."""
+        words, tables = self.card.log
+        if not self.spar.log:
+            need(not words, "measures of a spar that was not measured")
+            return
+        if "cannot be held against the spar" in words:
+            return
+        need(bool(tables), "the spar was measured, and the card has nothing of it")
+        rows, oval = list(tables[0].rows), self.spar.section == "oval"
+        thin = False
+        for way in ("across", "deep") if oval else ("",):
+            own = [row for row in rows if row.get("measured") != way] if not oval else [
+                row for row in rows if way in row.values()]  # fmt: skip
+            for one in {round(one.at, 3): one for one in self.spar.log}.values():
+                sizes = ((one.widths or ())[("across", "deep").index(way) :: 2] if oval else one.widths) or (
+                    (one.girth or 0.0) / pi,
+                )
+                meant = (self.meant.depth_at if way == "deep" else self.meant.width_at)(min(one.at, self.spar.length))
+                row = next((row for row in own if abs(self.mm(row["station"]) - one.at) <= self.near), None)
+                need(row is not None, f"what was measured at {one.at:.0f} is not on the card")
+                assert row
+                off = sum(sizes) / len(sizes) - meant
+                self._close(self.mm(row["to come off"]), off, f"to come off at {one.at:.0f}")
+                self._close(self.mm(row["each face"]), off / 2, f"off each face at {one.at:.0f}")
+                is_thin = min(sizes) < meant - TOLERANCE
+                need((row["is"] == "thin") == is_thin, f"at {one.at:.0f} it is called '{row['is']}'")
+                thin = thin or is_thin
+        need(thin == ("Too thin at" in words), "nothing says that it is too thin" if thin else "it is not too thin")
 
     def part(self, step: WrittenStep) -> None:
         need("sand" in self.done or "round_it" in self.done, "the parts are sawn before they are shaped as one")
@@ -67,121 +110,9 @@ class Walk(Rounded):
         need(bool(left), "the length after the saw is not said")
         self._close(self.mm(left[0]), self.spar.length, "heel to head after the saw")
 
-    def mark_fittings(self, step: WrittenStep) -> None:
-        need("part" in self.done or not any(one.kind in APART for one in self.spar.joints),
-             "fittings are marked while the kerf is still to come off")  # fmt: skip
-        table = self._table(step)
-        need(len(table.rows) == len(self.spar.fittings), f"{len(table.rows)} fittings of {len(self.spar.fittings)}")
-        for fitting in self.spar.fittings:
-            rows = [row for row in table.rows if re.match(rf"{fitting.kind}\b", row["fitting"])]
-            at = self.meant.middle(fitting)
-            row = next((row for row in rows if abs(self._at(row) - at) <= self.near), None)
-            need(row is not None, f"the {fitting.kind} at {at:.0f} is not marked where its middle is")
-            assert row
-            for name, size in (("long", fitting.length), ("flat deep", fitting.flat), ("hole", fitting.hole)):
-                if size:
-                    need(is_length(row.get(name, "")), f"the {fitting.kind} at {at:.0f} has no '{name}'")
-                    self._close(self.mm(row[name]), size, f"{name} of the {fitting.kind}")
-        self.lines.add(("fittings", "all round"))
-
-    def _at(self, row: Row) -> float:
-        return self.mm(row.get("middle") or row["station"])
-
-    def let_in_step(self, step: WrittenStep) -> None:
-        need(("fittings", "all round") in self.lines, "it is let in before it is marked")
-        low, high = self._range(step)
-        fitting = next((one for one in self.spar.fittings if self._is_let_in(one) and one not in self.let_in
-                        and abs(self.meant.middle(one) - (low + high) / 2) <= 2 * self.near
-                        and f"the {one.kind}" in step.title), None)  # fmt: skip
-        need(fitting is not None, f"'{step.title}' is let in for nothing that the profile has there")
-        assert fitting
-        self._close(high - low, fitting.length or 0.0, "how long it is let in", 2 * self.near)
-        need(-self.near <= low and high <= self.spar.length + self.near, "it is let in beyond an end")
-        need(f"face {fitting.face[0]}" in step.words, f"it is let in in another face than {fitting.face}")
-        if " and " in fitting.face:
-            need(f"The same on {fitting.face[-1]}" in step.words, f"nothing is cut in {fitting.face[-1]}")
-        self._deep_enough(step, fitting)
-        self.let_in.append(fitting)
-
-    def _deep_enough(self, step: WrittenStep, fitting: Fitting) -> None:
-        """Flat, bar and barrel are as deep as the profile has them."""
-        middle = self.meant.middle(fitting)
-        size = self.meant.depth_at if fitting.face[0] in "AC" else self.meant.width_at
-        floor = re.search(rf"the floor ({IN_WORDS}) over the centre line", step.words)
-        half = (fitting.length or 0.0) / 2
-        ends = [size(min(max(middle + way * half, 0.0), self.spar.length)) for way in (-1, 1)]
-        if fitting.flat and fitting.flat < (size(middle) - min(ends)) / 2:
-            return  # a plane that does not reach the thinner end: it is marked where it runs out
-        if fitting.flat and floor:
-            self._close(self.mm(floor[1]), size(middle) / 2 - fitting.flat, "floor of the flat", self.card.division)
-        elif fitting.flat:
-            need(self._says(step, fitting.flat), "nothing says how deep the flat is")
-        floors = [self.mm(said) for said in re.findall(rf"its floor ({IN_WORDS}) below the crown", step.words)]
-        for name in ("bar_deep", "barrel_deep"):
-            if value := getattr(fitting, name):
-                need(any(abs(one - value) <= self.near for one in floors), f"no {name} of {value:.1f} mm is said")
-        for name in ("bar", "barrel"):
-            if value := getattr(fitting, name):
-                need(self._says(step, value), f"nothing says the {name} of the {fitting.kind}, {value:.1f} mm")
-
-    @staticmethod
-    def _is_let_in(fitting: Fitting) -> bool:
-        return bool(fitting.flat or fitting.bar or fitting.barrel)
-
-    def _range(self, step: WrittenStep) -> tuple[float, float]:
-        said = re.search(rf"from ({IN_WORDS}) to ({IN_WORDS})", step.words)
-        need(said is not None, f"'{step.title}' says not from where to where")
-        assert said
-        return self.place(said[1]), self.place(said[2])
-
-    def holes(self, step: WrittenStep) -> None:
-        need(("fittings", "all round") in self.lines, "holes are bored before they are marked")
-        table = self._table(step)
-        bored = [one for one in self.spar.fittings if one.hole and one.kind != "jaws"]
-        if any(step.title.startswith("Cut the slots") for step in self.card.steps):
-            bored = [one for one in bored if one.kind != "sheave"]
-        others = [row for row in table.rows if not row["for"].endswith("jaws")]
-        need(len(others) == len(bored), f"{len(others)} holes, the profile has {len(bored)}")
-        self._rods([row for row in table.rows if row not in others])
-        for fitting in bored:
-            at = self.meant.middle(fitting)
-            row = next((one for one in table.rows if abs(self._at(one) - at) <= self.near
-                        and abs(self.mm(one["hole"]) - (fitting.hole or 0)) <= self.near), None)  # fmt: skip
-            need(row is not None, f"the hole of the {fitting.kind} is not bored at {at:.0f}, where its middle is")
-            assert row
-            way = "B to D" if fitting.face[0] in "BD" else "A to C"
-            need(way in row["for"], f"the hole of the {fitting.kind} goes not {way}")
-            need((fitting.hole or 0) / 2 <= self._at(row) + self.near, "a hole in the end grain")
-            need(self._at(row) + (fitting.hole or 0) / 2 <= self.spar.length + self.near, "a hole in the end grain")
-        self.done.add("holes")
-
-    def _rods(self, rows: list[Row]) -> None:
-        """The rods of the jaws: through the cheeks, so within their length on the spar, as thick as the profile has."""
-        for fitting in (one for one in self.spar.fittings if one.kind == "jaws" and one.hole):
-            need(bool(rows), "no rod goes through the jaws")
-            middle, half = self.meant.middle(fitting), (fitting.length or 0.0) / 2
-            for row in rows:
-                self._close(self.mm(row["hole"]), fitting.hole or 0.0, "rod of the jaws")
-                at = self._at(row)
-                need(at > self.near and abs(at - middle) <= half + self.near, f"a rod at {at:.0f}, off the jaws")
-
     def before_sanding(self, step: WrittenStep) -> None:
         need("sand" not in self.done, "it is measured before sanding when it is sanded already")
         need("second" in self.done or not self._comes_off(), "it is measured before it is to size")
-
-    def slots(self, step: WrittenStep) -> None:
-        need(("fittings", "all round") in self.lines, "slots are cut before they are marked")
-        for fitting in (one for one in self.spar.fittings if one.kind == "sheave"):
-            at = self.meant.middle(fitting)
-            need(any(abs(self._at(row) - at) <= self.near for table in step.tables for row in table.rows)
-                 or self._says(step, at), f"no slot for the sheave at {at:.0f}")  # fmt: skip
-
-    def throat(self, step: WrittenStep) -> None:
-        need(any(one.kind == "jaws" for one in self.spar.fittings), "a heel is cut for jaws that it has not")
-        need("jaws" not in self.done, "the heel is cut to the throat when the jaws are on")
-
-    def jaws(self, step: WrittenStep) -> None:
-        need(any(one.kind == "jaws" for one in self.spar.fittings), "jaws are made for a spar without any")
 
     def ends(self, step: WrittenStep) -> None:
         need("sand" in self.done, "it is sawn to length before it is shaped: the marks hang on the waste")
@@ -217,6 +148,7 @@ class Walk(Rounded):
         for fitting in self.spar.fittings:
             need(("fittings", "all round") in self.lines, f"the {fitting.kind} is nowhere on the card")
             need(not self._is_let_in(fitting) or fitting in self.let_in, f"the {fitting.kind} is not let in")
+            need(not fitting.slot or "slots" in self.done, f"the slot of the {fitting.kind} is not cut")
             need(not fitting.hole or "holes" in self.done, f"the hole of the {fitting.kind} is not bored")
         for joint in self.spar.joints:
             need("part" in self.done or joint.kind not in APART, f"the {joint.kind} is not sawn")

@@ -5,7 +5,8 @@ from typing import NamedTuple
 
 _STEP = re.compile(r"^\[[ x]\] +([0-9]+)  (.*)$")
 _LENGTH = re.compile(
-    r"(?:(?P<ft>[0-9]+) ft)? ?(?:(?P<whole>[0-9]+)(?:-(?P<num>[0-9]+)/(?P<den>[0-9]+))?|(?P<n>[0-9]+)/(?P<d>[0-9]+)"
+    r"(?P<sign>-)?(?:(?P<ft>[0-9]+) ft)? ?"
+    r"(?:(?P<whole>[0-9]+)(?:-(?P<num>[0-9]+)/(?P<den>[0-9]+))?|(?P<n>[0-9]+)/(?P<d>[0-9]+)"
     r"|(?P<decimal>[0-9]+\.[0-9]+))?(?: ?(?P<unit>in|mm))?(?: (?P<lean>f|b|full|bare))?"
 )
 IN_WORDS = (
@@ -16,7 +17,7 @@ IN_WORDS = (
 _HEAD = re.compile(
     "of centre|for 8|for 16|on the line|circle of|from the end|flat deep|deep in each half|each part|at most"
     "|off the corner|on A and C|on the four between|on B and D|off, by A and C|off, by B and D|other way|below crown"
-    "|width of the cut"
+    "|width of the cut|to come off|each face|new target|less by"
     r"|through both|to the axis|left across|left of width|left of depth|then proud|new facet|saw tilt|of 8|of 16|\S+"
 )
 Row = dict[str, str]
@@ -42,6 +43,7 @@ class Written(NamedTuple):
     """A whole card of one spar. `stations` are the rows of the station table, an oval's depths beside its widths."""
 
     head: str
+    log: tuple[str, list[WrittenTable]]  # what is said of the measures, and their tables
     stations: list[Row]
     steps: list[WrittenStep]
     division: float  # of the rule, mm
@@ -62,7 +64,8 @@ def length(text: str, unit: str, division: float) -> float:
         whole += int(found["num"] or found["n"]) / int(found["den"] or found["d"])
     per = 25.4 if (found["unit"] or unit) == "in" or found["ft"] else 1.0
     lean = {"f": 0.25, "full": 0.25, "b": -0.25, "bare": -0.25}.get(found["lean"] or "", 0.0)
-    return int(found["ft"] or 0) * 304.8 + whole * per + lean * division
+    size = int(found["ft"] or 0) * 304.8 + whole * per + lean * division
+    return -size if found["sign"] else size
 
 
 def is_length(text: str) -> bool:
@@ -82,7 +85,7 @@ def read_card(text: str) -> Written:
     before = lines[: starts[0]]
     ends = [*starts[1:], next((k for k, line in enumerate(lines) if line.startswith("Computed from")), len(lines))]
     steps = [_step(lines[start:end]) for start, end in zip(starts, ends, strict=True)]
-    return Written(" ".join(" ".join(before).split()), _stations(before), steps, division, rule[4])
+    return Written(" ".join(" ".join(before).split()), _log(before), _stations(before), steps, division, rule[4])
 
 
 def _stations(before: list[str]) -> list[Row]:
@@ -106,6 +109,25 @@ def _stations(before: list[str]) -> list[Row]:
     return list(merged.values())
 
 
+def _log(before: list[str]) -> tuple[str, list[WrittenTable]]:
+    """The part under the title "As measured"; nothing where there is none."""
+    start = next((k for k, line in enumerate(before) if line == "As measured"), None)
+    if start is None:
+        return "", []
+    end = next(
+        (k for k, line in enumerate(before) if k > start and line.startswith("What it is good for")), len(before)
+    )
+    words, blocks = [], [[]]
+    for line in before[start + 1 : end]:
+        if re.match(r"[A-Z]|[0-9]+ places? measured", line) and not re.search(r"\S  +\S", line):
+            words.append(line)
+        elif re.search(r"\S  +\S", line):
+            blocks[-1].append(line)
+        elif blocks[-1]:
+            blocks.append([])
+    return " ".join(words), [table for block in blocks if block for table in _tables(block)]
+
+
 def _step(lines: list[str]) -> WrittenStep:
     first = _STEP.match(lines[0])
     assert first
@@ -114,10 +136,7 @@ def _step(lines: list[str]) -> WrittenStep:
     for line in lines[1:]:
         if not line or line.startswith("─") or re.match(r"^ {4}\S.*, continued$", line):
             continue
-        if (
-            re.match(r"^ {9,}\S|^ {8}\S.*\S  +\S|^ {8}[0-9/ -]+(?: [fb]| in| mm| ft)*$", line)
-            and "check " not in line[:9]
-        ):
+        if _in_table(line, bool(block)) and "check " not in line[:9]:
             block.append(line)
             continue
         if block:
@@ -134,7 +153,7 @@ def _step(lines: list[str]) -> WrittenStep:
 
 def _in_table(line: str, goes_on: bool) -> bool:
     """Whether a line is of a table: its heads are set in or part its words widely, its rows begin with a length."""
-    if re.match(r"^ {9,}\S|^ {8}\S.*\S  +\S|^ {8}[0-9/ -]+(?: [fb]| in| mm| ft)*$", line):
+    if re.match(r"^ {9,}\S|^ {8}\S(?:.*\S)?  +\S|^ {8}[0-9/ -]+(?: [fb]| in| mm| ft)*$", line):
         return True
     row = r"^ {8}(?:[a-z*] )?(?:[0-9]+ ft )?(?:[0-9]+ (?:ft|in|mm)|[0-9/-]+(?:/[0-9]+)? (?:in|mm)|0)(?: [fb])? [0-9]"
     return goes_on and bool(re.match(row, line))

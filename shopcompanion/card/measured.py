@@ -1,0 +1,68 @@
+"""What was measured on the spar, held against its sizes: what is still to come off, and what is too thin already."""
+
+from typing import NamedTuple
+
+from ..calculator import Table
+from ..errors import CompanionError
+from .ask import Answered, reason_of
+from .lines import Paper
+from .pages import Block
+from .plan import Plan
+
+TITLE = "As measured"
+_TABLES = ("stations", "target")  # of the log's
+
+
+class Measured(NamedTuple):
+    """The log in words, and its tables: station by station, and where it is too thin the widths that it can have."""
+
+    says: tuple[str, ...]
+    tables: tuple[Table, ...] = ()
+
+
+def as_measured(plan: Plan) -> Measured | None:
+    """The spar's log against its sizes; None where nothing was measured."""
+    if not plan.spar.log:
+        return None
+    try:
+        found = plan.job.ask("log")
+    except CompanionError as fault:
+        return Measured((f"What the log has cannot be held against the spar: {reason_of(fault, plan.rule)}.",))
+    tables = {table.name: table for table in found.result.tables}
+    return Measured(_says(plan, found), tuple(tables[name] for name in _TABLES if name in tables))
+
+
+def measured_block(plan: Plan, paper: Paper) -> Block | None:
+    """The same as it stands behind the station table."""
+    found = as_measured(plan)
+    if found is None:
+        return None
+    parts: list[tuple[str, ...]] = [(TITLE, paper.line), *map(paper.folded, found.says)]
+    for table in found.tables:
+        heads, rows = paper.grid(table)
+        said = map(paper.folded, paper.roundings(table))
+        parts += [("", *heads), *rows, *said]
+    return Block(tuple(parts), TITLE)
+
+
+def _says(plan: Plan, found: Answered) -> tuple[str, ...]:
+    days = sorted({one.when for one in plan.spar.log if one.when})
+    last = f", the last on {days[-1]}" if days else ""
+    many = len(plan.spar.log)
+    says = [f"{many} {'place' if many == 1 else 'places'} measured{last}. {_comes_off(plan, found)}"]
+    if found["line"] in ("humped", "hollow"):
+        says.append(f"Its line is {found['line']} at {plan.place(found['hump_at'])}, by {found.say('hump')}.")
+    if found["verdict"] == "too thin":
+        says.append(
+            f"Too thin at {plan.place(found['under_at'])}, by {found.say('under')}: take nothing more off there. The "
+            f"steps below work to the sizes meant, which it cannot reach. The second table has the widths of the "
+            "largest fair spar that is left in it: put them on the spar, or on a copy, and print this again."
+        )
+    return tuple(says)
+
+
+def _comes_off(plan: Plan, found: Answered) -> str:
+    if found["to_come_off_at"] is None:
+        return "Nothing is still to come off."
+    off, face = found.say("to_come_off"), found.say("each_face")
+    return f"Most to come off: {off}, {face} from each face, at {plan.place(found['to_come_off_at'])}."
