@@ -98,7 +98,7 @@ def _drives(plan: Plan, drum: Answered) -> str:
 
 def _ends(plan: Plan) -> Step:
     """Both ends to length, and rounded where nothing bears on them."""
-    tips = {end: found for end in ("heel", "head") if (found := _tip(plan, end))}
+    tips = {end: found for end in ("heel", "head") if (found := tip_of(plan, end))}
     length = plan.job.length(plan.spar.length)
     throat = jaws_of(plan) is not None
     says = [
@@ -130,7 +130,7 @@ def _ends(plan: Plan) -> Step:
     )
 
 
-def _tip(plan: Plan, end: str) -> tuple[Answered, Answered | None] | None:
+def tip_of(plan: Plan, end: str) -> tuple[Answered, Answered | None] | None:
     """The rounding of an end, and of an oval's the other way, as long; None for an end that stays flat."""
     at = 0.0 if end == "heel" else plan.spar.length
     close = [one.kind for one in plan.spar.fittings if abs(one.at - at) <= CLOSE * plan.outline.width_at(at)]

@@ -76,6 +76,30 @@ COMMANDS = (
         ),
     ),
     Command(
+        "templates",
+        "Templates of a spar at full size: gauges, marking strips, what is let in, jaws, ends. Without a file: a list.",
+        _of("templates", "made"),
+        (
+            Option("boat", "the boat, as 'list' shows it", "BOAT"),
+            Option("spar", "the spar", "SPAR"),
+            Option("only", "these kinds alone, with commas between: gauges, strips, flats and so on", "KINDS"),
+            _PDF,
+            _PAPER,
+            Option(
+                "measured",
+                "what the 100 mm bars measure on the last sheet, as '98.7 mm', or across and along as '98.7 mm & 99.4 "
+                "mm': what is printed now comes out right",
+                "LENGTHS",
+            ),
+            Option("svg", "a drawing of each, as SVG, in this folder", "DIR"),
+            Option("dxf", "a drawing of each, as DXF in millimetres, in this folder; needs ezdxf", "DIR"),
+            Option("date", "the day that stands on the sheets, as 2026-05-02", "DAY"),
+            Option("units", "unit of the words: in or mm; by default the boat's", "UNIT", UNITS),
+            Option("rule", "the rule that lengths are shown on, as '1/32 in' or '0.5 mm'", "RULE"),
+            _PROFILES,
+        ),
+    ),
+    Command(
         "stock",
         "Plan the timber of a boat: what to buy, and how every timber is sawn. Searches until no plan is cheaper.",
         _of("stock", "planned"),

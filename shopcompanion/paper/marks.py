@@ -127,6 +127,19 @@ def moved(marks: Iterable[Mark], x: float, y: float) -> tuple[Mark, ...]:
     return tuple(found)
 
 
+def turned(marks: Iterable[Mark]) -> tuple[Mark, ...]:
+    """The same marks a quarter turn further, counter-clockwise about the origin, with y upwards."""
+    found: list[Mark] = []
+    for mark in marks:
+        if isinstance(mark, Stroke):
+            found.append(mark._replace(points=tuple((-y, x) for x, y in mark.points)))
+        elif isinstance(mark, Words):
+            found.append(mark._replace(x=-mark.y, y=mark.x, turn=mark.turn + 90))
+        else:
+            found.append(Arc(-mark.y, mark.x, mark.radius_y, mark.radius_x, mark.start + 90, mark.end + 90, mark.pen))
+    return tuple(found)
+
+
 def flipped(marks: Iterable[Mark], left: float, top: float, by: Point = (1.0, 1.0)) -> tuple[Mark, ...]:
     """Marks with y upwards put on a sheet, whose y runs down: their origin at `left` and `top`, stretched `by` as much
     across and along. Arcs become strokes.

@@ -1,13 +1,13 @@
 """A spar drawn for paper: its section in the blank, what comes off hatched, and the spar seen from two sides."""
 
 from collections.abc import Callable, Iterator
-from math import sqrt
 from typing import NamedTuple
 
 from ..card.plan import Plan
 from ..profile.records import Fitting
 from ..spar.along import Fitting as Placed
-from ..spar.section import EIGHT
+from ..spar.seat import chord
+from ..spar.section import EIGHT, Section
 from .faces import POINT
 from .marks import Arc, Mark, Point, Stroke, Words, along, flipped, hatched, line, loop, rectangle
 from .typeset import SMALL
@@ -31,7 +31,7 @@ def outline_points(kind: str, width: float, depth: float) -> tuple[Point, ...]:
     return along(Arc(0, 0, x, y))[:-1]
 
 
-class Section(NamedTuple):
+class SectionDrawn(NamedTuple):
     """The drawing of a section, `high` mm of a page from the top down, and what it is."""
 
     marks: tuple[Mark, ...]
@@ -39,7 +39,7 @@ class Section(NamedTuple):
     caption: str
 
 
-def section(plan: Plan, room: float, most: float) -> Section:
+def section(plan: Plan, room: float, most: float) -> SectionDrawn:
     """The section where it is largest, to scale within its blank, at most `room` wide and `most` high."""
     at = plan.widest_at
     kind = plan.body.section_at(at).headward.kind if plan.sides > 4 else "square"
@@ -70,7 +70,7 @@ def section(plan: Plan, room: float, most: float) -> Section:
     ratio = f"1 to {1 / scale:.3g}" if scale < 1 else f"{scale:.3g} to 1"
     comes_off = "" if kind == "square" and abs(blank_wide - wide) < 1e-6 else "; what comes off is hatched"
     caption = f"{size} at {plan.place(at)}, in its blank of {say(blank_wide)}; {ratio}{comes_off}."
-    return Section(flipped(grown, room / 2, half_deep + margin), 2 * (half_deep + margin), caption)
+    return SectionDrawn(flipped(grown, room / 2, half_deep + margin), 2 * (half_deep + margin), caption)
 
 
 def _times(points: tuple[Point, ...], scale: float) -> tuple[Point, ...]:
@@ -200,25 +200,16 @@ def _edge(at: float, half: Callable[[float], float], fittings: list[Placed], len
     return edge
 
 
-def chord(across: float, deep: float, width: float) -> float:
-    """How wide a flat is that lies `deep` below the crown of an oval, `across` thick and `width` wide.
-
-    >>> round(chord(100, 50, 100), 6), round(chord(2, 0.5, 2), 5)
-    (100.0, 1.73205)
-    """
-    return width * 2 * sqrt(max(0.0, deep * (across - deep))) / across
-
-
 def _let_in(
     one: Placed, half: Callable[[float], float], other: Callable[[float], float], length: float, pen: str
 ) -> Iterator[Mark]:
     """A flat, bar or barrel seen from above."""
     middle = one.middle(length)
-    across, deep = 2 * half(middle), 2 * other(middle)
+    whole = Section("round", 2 * half(middle), 2 * other(middle))
     for reach, wide in (
-        (one.length / 2, chord(deep, one.flat, across) if one.flat else 0.0),
+        (one.length / 2, chord(whole, one.flat) if one.flat else 0.0),
         (one.length / 2, one.bar),
-        (one.barrel / 2, chord(deep, one.barrel_deep, across) if one.barrel else 0.0),
+        (one.barrel / 2, chord(whole, one.barrel_deep) if one.barrel else 0.0),
     ):
         if reach and wide:
             yield rectangle((middle - reach, -wide / 2, middle + reach, wide / 2), pen)  # type: ignore[arg-type]

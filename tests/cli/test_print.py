@@ -8,6 +8,7 @@ import pytest
 
 from tests.paper.reading import sheets
 
+PROFILE = Path(__file__).parents[2] / "profiles" / "saltmarsh-yawl.toml"
 MIZZEN = ["card", "--boat", "saltmarsh-yawl", "--spar", "mizzen mast", "--date", "2026-05-02"]
 
 
@@ -45,7 +46,7 @@ def test_the_cards_of_a_boat_in_one_file_behind_a_list(run, tmp_path):
 def test_what_is_left_out_stands_on_top_and_the_status_says_so(run, tmp_path):
     path = tmp_path / "boats" / "faulty.toml"
     path.parent.mkdir()
-    text = Path("profiles/saltmarsh-yawl.toml").read_text(encoding="utf-8")
+    text = PROFILE.read_text(encoding="utf-8")
     path.write_text(text.replace('species = "Spruce, Sitka"', 'species = "Spruce, Stika"', 1), encoding="utf-8")
     card = ["card", "--boat", "faulty", "--spar", "main mast"]
     said = run(*card, "--pdf", str(tmp_path / "card.pdf"))
@@ -100,3 +101,73 @@ def test_a_full_disk_leaves_nothing_behind_and_the_old_file_as_it_was(run, tmp_p
     assert said.err == f"shopcompanion: could not write {path}: the disk is full\n"
     assert [one.name for one in tmp_path.iterdir()] == ["mizzen.pdf"]
     assert path.read_bytes() == b"%PDF-old"
+
+
+# --- templates --------------------------------------------------------------------------------------------------------
+
+TEMPLATES = ["templates", "--boat", "saltmarsh-yawl", "--spar", "mizzen mast"]
+
+
+def test_templates_are_listed_without_a_file(run):
+    said = run(*TEMPLATES, "--only", "gauges, spar-gauge")
+    assert (said.status, said.err) == (0, "")
+    assert "gauge-1524-round  Gauge, round. mizzen mast, at 5 ft: 2-7/16 in bare." in said.out
+    assert "spar-gauge " in said.out
+    assert "strip-" not in said.out
+
+
+def test_templates_on_sheets(run, tmp_path):
+    path = tmp_path / "mizzen.pdf"
+    said = run(*TEMPLATES, "--pdf", str(path), "--measured", "98.7 mm", "--date", "2026-05-02")
+    assert (said.status, said.err) == (0, "")
+    assert "Drawn 101.32 % across and 101.32 % along" in sheets(path.read_bytes())[0].text()
+
+
+@pytest.mark.parametrize("kind", ["svg", "dxf"])
+def test_templates_as_drawings(run, tmp_path, kind):
+    folder = tmp_path / "drawings"
+    said = run(*TEMPLATES, "--only", "flats,tips", f"--{kind}", str(folder))
+    assert (said.status, said.out, said.err) == (0, f"{folder}: 2 drawings\n", "")
+    assert sorted(one.name for one in folder.iterdir()) == [f"flat-e-1524.{kind}", f"tip-head.{kind}"]
+    assert run(*TEMPLATES, "--only", "flats,tips", f"--{kind}", str(folder)).status == 0
+
+
+def test_no_drawing_takes_the_place_of_something_else(run, tmp_path):
+    (tmp_path / "tip-head.svg").write_text("mine")
+    said = run(*TEMPLATES, "--svg", str(tmp_path))
+    assert (said.status, said.out) == (2, "")
+    assert [one.name for one in tmp_path.iterdir()] == ["tip-head.svg"]
+    assert (tmp_path / "tip-head.svg").read_text() == "mine"
+
+
+@pytest.mark.parametrize(
+    ("argv", "told"),
+    [
+        (["--only", "gauge"], "--only: 'gauge' is none of strips, spar-gauge, gauges"),
+        (["--only", "jaws"], "the mizzen mast asks for no template of jaws"),
+        (["--measured", "98 mm"], "--measured: is for sheets"),
+        (["--pdf", "x.pdf", "--measured", "80 mm"], "--measured: '80 mm' is too far from the bar's 100 mm"),
+        (["--pdf", "x.pdf", "--measured", "a bit"], "--measured: "),
+        (["--pdf", "x.pdf", "--svg", "y"], "give --pdf or --svg, not both"),
+        (["--paper", "a4"], "--paper: is for sheets"),
+    ],
+)
+def test_what_templates_refuse(run, argv, told, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    said = run(*TEMPLATES, *argv)
+    assert (said.status, said.out) == (2, "")
+    assert said.err.startswith(f"shopcompanion: {told}")
+    assert said.err.count("\n") == 1
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_templates_say_what_is_left_out(run, tmp_path):
+    path = tmp_path / "boats" / "faulty.toml"
+    path.parent.mkdir()
+    text = PROFILE.read_text(encoding="utf-8")
+    path.write_text(text.replace('kind = "hounds"', 'kind = "hownds"', 1), encoding="utf-8")
+    wanted = ["templates", "--boat", "faulty", "--spar", "main mast", "--only", "flats"]
+    assert run(*wanted).status == 3
+    assert "left out for a fault" in run(*wanted).out
+    assert run(*wanted, "--pdf", str(tmp_path / "flats.pdf")).status == 3
+    assert "left out for a fault" in sheets((tmp_path / "flats.pdf").read_bytes())[0].text()

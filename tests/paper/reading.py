@@ -108,6 +108,29 @@ def _word(letters: list[LTChar], high: float) -> Word:
     )
 
 
+def out_of_place(page: Sheet, margin: float) -> list[tuple[Word, ...]]:
+    """Words that lie in the margin, and pairs of words that lie on one another; turned ones are not looked at."""
+    words = sorted((word for word in page.words if word.upright), key=lambda word: word.y)
+    found: list[tuple[Word, ...]] = [
+        (word,)
+        for word in words
+        if word.x < margin - 0.01 or word.x + word.wide > page.width - margin + 0.01
+        or _top(word) < margin - 0.01 or word.y > page.height - margin + 0.01
+    ]  # fmt: skip
+    for place, word in enumerate(words):
+        for other in words[place + 1 :]:
+            if other.y - word.y > 12:
+                break
+            apart = other.x >= word.x + word.wide - 0.05 or word.x >= other.x + other.wide - 0.05
+            if not apart and _top(other) < word.y - 0.05:
+                found.append((word, other))
+    return found
+
+
+def _top(word: Word) -> float:
+    return word.y - 0.6 * word.size * MM
+
+
 def bookmarks(data: bytes) -> list[tuple[int, str, int]]:
     """How deep, the words, and the number of the page, of every bookmark."""
     reader = PdfReader(BytesIO(data))

@@ -1,0 +1,56 @@
+"""The cradle that holds a spar square under the drill: its end board, cut to the spar at each hole."""
+
+from collections.abc import Iterator
+from math import cos, pi, sin
+
+from ...card.plan import Plan
+from ...errors import CompanionError
+from ...profile.records import Fitting
+from ..marks import Arc, Mark, Stroke, line
+from .template import Template, note
+
+_ASIDE = 18.0  # mm of board beside the V
+
+
+def cradles(plan: Plan) -> Iterator[Template]:
+    """A board with its V for every station where a hole is bored right through a round."""
+    done: set[float] = set()
+    for letter, one in plan.lettered:
+        if not isinstance(one, Fitting) or not one.hole:
+            continue
+        middle = plan.middle(one)
+        across = plan.size(middle).across
+        if round(across, 2) in done or plan.oval or plan.body.section_at(middle).headward.kind == "square":
+            continue
+        try:
+            found = plan.job.ask("bore", middle, hole=f"{one.hole:.6f} mm")
+        except CompanionError:
+            continue
+        done.add(round(across, 2))
+        yield Template(
+            f"cradle-{letter}-{middle:.0f}",
+            f"Cradle for boring ({letter})",
+            (
+                f"{plan.spar.name}, at {plan.place(middle)}: {plan.job.length(across)} across, the V "
+                f"{found.say('v_deep')} deep, its corner {found.say('block_height')} above the table",
+                "Two boards alike under a spar of one size; where it tapers, cut each to the size above it, so that "
+                "the dashed axis stands at one height.",
+            ),
+            tuple(_board(across / 2, found["block_height"], found["v_deep"], found["v_angle"])),
+        )
+
+
+def _board(radius: float, height: float, deep: float, angle: float) -> Iterator[Mark]:
+    """Looking along the spar: the table at 0, the V open above, the round lying in it."""
+    half = angle / 2 * pi / 180
+    axis = height + radius / sin(half)
+    top = height + deep
+    side = deep * sin(half) / cos(half)
+    wide = side + _ASIDE
+    yield Stroke(
+        ((-side, top), (-wide, top), (-wide, 0.0), (wide, 0.0), (wide, top), (side, top), (0.0, height)), "cut", True
+    )
+    yield Arc(0.0, axis, radius, radius, pen="scribe")
+    yield line(-wide, axis, wide, axis, "scribe")
+    yield line(0.0, 0.0, 0.0, axis + radius + 4.0, "centre")
+    yield note(0.0, 2.0, "table")

@@ -1,0 +1,107 @@
+"""What is let in, seen square on to its face: flats, bars, barrels, slots and holes of the fittings."""
+
+from collections.abc import Iterator
+
+from ...card.joints import hinge_of
+from ...card.plan import Plan
+from ...profile.records import Fitting
+from ...spar.seat import chord, turned
+from ..marks import Arc, Mark, line, loop, rectangle
+from .template import EDGE, Template, note
+
+_PARTS = 24  # of a flat's sides
+
+
+def flats(plan: Plan) -> Iterator[Template]:
+    """A template for every fitting that takes wood, once for its faces."""
+    for letter, one in plan.lettered:
+        if isinstance(one, Fitting) and one.placed.takes_wood and one.kind != "lap":
+            yield _of(plan, letter, one)
+
+
+def _of(plan: Plan, letter: str, one: Fitting) -> Template:
+    say, placed = plan.job.length, one.placed
+    middle = plan.middle(one)
+    sizes = [
+        f"{words} {say(size)}"
+        for words, size in (
+            ("long", one.length), ("flat deep", one.flat), ("hole", one.hole), ("slot wide", one.slot),
+            ("slot long", one.slot_long), ("bar wide", one.bar), ("bar's floor below the crown", one.bar_deep),
+            ("barrel along", one.barrel), ("barrel's floor below the crown", one.barrel_deep),
+        )
+        if size
+    ]  # fmt: skip
+    faces = one.face.replace("and", "and on")
+    called = f"{one.kind}: {one.name}" if one.name else one.kind
+    return Template(
+        f"flat-{letter}-{middle:.0f}",
+        f"Cut for the {called} ({letter})",
+        (
+            f"{plan.spar.name}, middle at {plan.place(middle)}, on face {faces}: {', '.join(sizes)}",
+            "Cut out along the full line. Centre line on the spar's, arrow to the head; knife round it"
+            + (", then scribe the dashed lines." if placed.barrel or placed.bar or placed.hole or placed.slot else "."),
+        ),
+        tuple(_marks(plan, one, middle)),
+    )
+
+
+def _marks(plan: Plan, one: Fitting, middle: float) -> Iterator[Mark]:
+    placed = one.placed
+    reach = max(placed.reach, 10.0)
+    across = plan.size(middle).across if one.face[0] in "AC" or not plan.oval else plan.depth(middle).across
+    if placed.flat and placed.length:
+        half = placed.length / 2
+        ats = [middle - half + placed.length * k / _PARTS for k in range(_PARTS + 1)]
+        sides = [(at - middle, flat_across(plan, one, at, placed.flat) / 2) for at in ats]
+        yield loop([*sides, *((x, -y) for x, y in reversed(sides))], "cut")
+    else:
+        yield rectangle((-reach - EDGE / 2, -across / 2, reach + EDGE / 2, across / 2), "cut")
+    if placed.bar and placed.length:
+        yield rectangle((-placed.length / 2, -placed.bar / 2, placed.length / 2, placed.bar / 2), "scribe")
+    if placed.barrel:
+        wide = flat_across(plan, one, middle, placed.barrel_deep)
+        yield rectangle((-placed.barrel / 2, -wide / 2, placed.barrel / 2, wide / 2), "scribe")
+    yield from _bolts(plan, one, middle)
+    if placed.slot:
+        yield rectangle((-placed.slot_long / 2, -placed.slot / 2, placed.slot_long / 2, placed.slot / 2), "scribe")
+    if placed.hole:
+        for off in placed.bored_at:
+            yield Arc(off, 0.0, placed.hole / 2, placed.hole / 2, pen="scribe")
+            yield line(off, -placed.hole / 2 - 2.5, off, placed.hole / 2 + 2.5)
+    end = reach + 8.0
+    yield line(-end, 0.0, end, 0.0, "centre")
+    yield line(end - 3.0, 1.2, end, 0.0)
+    yield line(end - 3.0, -1.2, end, 0.0)
+    yield note(end - 2.0, 2.2, "head")
+    yield line(0.0, -across / 2 - 3.0, 0.0, -across / 2 + 1.0)
+
+
+def _bolts(plan: Plan, one: Fitting, middle: float) -> Iterator[Mark]:
+    """Where the holes of a hinge's leaves may be: a line for each row, from the first to the last."""
+    found = hinge_of(plan, middle, one) if one.kind == "hinge" else ""
+    if isinstance(found, str) or found["first_hole"] is None or found["last_hole"] is None:
+        return
+    apart = found["rows_apart"] or 0.0
+    for y in {apart / 2, -apart / 2}:
+        for way in (-1, 1):
+            first, last = way * found["first_hole"], way * found["last_hole"]
+            yield line(first, y, last, y, "scribe")
+            for x in (first, last):
+                yield Arc(x, y, found["hole"] / 2, found["hole"] / 2, pen="scribe")
+    yield note(
+        found["last_hole"] / 2 + found["first_hole"] / 2, apart / 2 + 4.0, "holes along these, or as your hinge has"
+    )
+
+
+def flat_across(plan: Plan, one: Fitting, at: float, deep: float) -> float:
+    """How wide a floor is at a station that lies `deep` below the crown in the fitting's middle, parallel to the centre
+    line.
+    """
+    at = min(max(at, 0.0), plan.spar.length)
+    higher = (_through(plan, one, at) - _through(plan, one, plan.middle(one))) / 2
+    here = plan.body.section_at(at)
+    return here.each(lambda section: chord(turned(section, one.face[0]), deep + higher))
+
+
+def _through(plan: Plan, one: Fitting, at: float) -> float:
+    return plan.depth(at).across if plan.oval and one.face[0] in "AC" else plan.size(at).across

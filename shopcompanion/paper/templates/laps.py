@@ -1,0 +1,44 @@
+"""Half laps: the lines of the shoulders on the face that is cut, and how deep on the faces beside it."""
+
+from collections.abc import Iterator
+
+from ...card.plan import Plan
+from ...profile.records import Fitting
+from ..marks import Mark, line, rectangle
+from .template import Template, note
+
+_BEYOND = 20.0  # mm of the wrap beyond a shoulder
+
+
+def laps(plan: Plan) -> Iterator[Template]:
+    """A wrap for every lap: three faces side by side, to be folded round the stock and pricked through."""
+    for letter, one in plan.lettered:
+        if isinstance(one, Fitting) and one.kind == "lap" and one.flat and one.length:
+            middle, say = plan.middle(one), plan.job.length
+            size = plan.size(middle).across
+            yield Template(
+                f"lap-{letter}-{middle:.0f}",
+                f"Half lap ({letter})",
+                (
+                    f"{plan.spar.name}, middle at {plan.place(middle)}, cut in face {one.face[0]}: "
+                    f"{say(one.length)} wide, {say(one.flat)} deep",
+                    "Fold along the long dashes over the edges of the face that is cut, its middle on the station; "
+                    "knife the dashed lines: both shoulders, and the floor on the faces beside it.",
+                ),
+                tuple(_wrap(one.length, one.flat, size)),
+            )
+
+
+def _wrap(wide: float, deep: float, stock: float) -> Iterator[Mark]:
+    half, edge = wide / 2, stock / 2
+    yield rectangle((-half - _BEYOND, -edge - stock, half + _BEYOND, edge + stock), "cut")
+    for y in (-edge, edge):
+        yield line(-half - _BEYOND, y, half + _BEYOND, y, "centre")
+    for x in (-half, half):
+        yield line(x, -edge - deep, x, edge + deep, "scribe")
+    for y in (-edge - deep, edge + deep):
+        yield line(-half, y, half, y, "scribe")
+    yield line(0.0, -edge, 0.0, edge)
+    yield note(0.0, 0.0, "comes out")
+    yield note(-half - _BEYOND / 2, 0.0, "stays")
+    yield note(half + _BEYOND / 2, 0.0, "stays")

@@ -1,0 +1,404 @@
+"""Templates read back from paper, SVG and DXF, and held against the plan's own numbers to a twentieth of a mm."""
+
+from functools import cache
+from io import StringIO
+from itertools import pairwise
+from math import hypot, pi, tan
+from xml.etree import ElementTree
+
+import ezdxf
+import pytest
+
+from shopcompanion.card.origin import Origin
+from shopcompanion.card.plan import Plan
+from shopcompanion.errors import InputFault
+from shopcompanion.paper.dxf import dxf
+from shopcompanion.paper.full_size import TRUE, Correction, correction, drawing, sheets_of
+from shopcompanion.paper.marks import Arc, Mark, Point, Stroke, along
+from shopcompanion.paper.pdf import pdf
+from shopcompanion.paper.sheets import MARGIN, SHEETS, Sheet
+from shopcompanion.paper.templates.every import KINDS, Templates, templates
+from shopcompanion.paper.templates.template import Template
+from tests.card.boats import boat, one_spar, spars
+from tests.paper.reading import Drawn, out_of_place, sheets
+from tests.paper.reading import Sheet as Printed
+
+NEAR = 0.05  # mm
+IN = 25.4
+CUT, SCRIBE = 0.35, 0.25  # mm, the widths of the lines
+
+
+@cache
+def of(name: str, spar: str, *only: str) -> Templates:
+    its = boat(name)
+    return templates(Plan(its, its.spar(spar), its.rule), only)
+
+
+def printed(found: Templates, paper: Sheet = SHEETS["a4"], by: Correction = TRUE) -> list[Printed]:
+    pages = sheets_of(found, paper, "trial", Origin(boat("saltmarsh-yawl").rule, "boat.toml", "9.9", "2026-05-02"), by)
+    return sheets(pdf(pages, "trial", "2026-05-02"))
+
+
+def called(found: Templates, name: str) -> Template:
+    [one] = [one for one in found.all if one.name == name]
+    return one
+
+
+def lines(template: Template, pen: str) -> list[tuple[Point, ...]]:
+    return [along(mark) if isinstance(mark, Arc) else _closed(mark) for mark in template.marks
+            if isinstance(mark, Arc | Stroke) and mark.pen == pen]  # fmt: skip
+
+
+def _closed(mark: Mark) -> tuple[Point, ...]:
+    assert isinstance(mark, Stroke)
+    return (*mark.points, mark.points[0]) if mark.closed else mark.points
+
+
+def alone(template: Template) -> Templates:
+    return Templates("spar", (template,), (), ())
+
+
+def bars(page: Printed) -> tuple[float, float]:
+    """How long the two check bars are on the sheet."""
+    full = [one.points for one in page.drawn if len(one.points) == 2 and abs(one.width - CUT) < 0.01]
+    across = [abs(b[0] - a[0]) for a, b in full if abs(a[1] - b[1]) < 1e-6 and a[1] > page.height - 30]
+    up = [abs(b[1] - a[1]) for a, b in full if abs(a[0] - b[0]) < 1e-6 and a[0] < MARGIN + 6]
+    [wide] = [size for size in across if size > 50]
+    [high] = [size for size in up if size > 50]
+    return wide, high
+
+
+# --- true size --------------------------------------------------------------------------------------------------------
+
+
+def test_the_check_bars_are_a_hundred_millimetres_on_every_sheet() -> None:
+    for name, sheet in SHEETS.items():
+        for page in printed(of("saltmarsh-yawl", "mizzen mast", "strips", "flats"), sheet):
+            assert bars(page) == pytest.approx((100.0, 100.0), abs=NEAR), name
+            assert "measure this: 100 mm" in page.text()
+            assert "100 mm = 3-15/16 in" in page.text()
+
+
+def test_a_printer_that_draws_small_is_put_right_each_way() -> None:
+    """Drawn so much larger that on a printer that makes 98.7 of 100 across and 99.4 along it comes out as 100."""
+    by = correction("98.7 mm & 99.4 mm", "in")
+    template = called(of("saltmarsh-yawl", "mizzen mast", "gauges"), "gauge-1524-round")
+    [page] = printed(alone(template), by=by)
+    wide, high = bars(page)
+    assert wide * 0.987 == pytest.approx(100.0, abs=NEAR)
+    assert high * 0.994 == pytest.approx(100.0, abs=NEAR)
+    [arc] = [one.points for one in page.drawn if len(one.points) > 60]
+    xs, ys = zip(*arc, strict=True)
+    assert (max(xs) - min(xs)) * 0.987 == pytest.approx(mizzen_at(5) * IN, abs=NEAR)
+    assert (max(ys) - min(ys)) * 0.994 == pytest.approx(mizzen_at(5) * IN / 2, abs=NEAR)
+    assert correction("3-15/16", "in") == pytest.approx((1.0, 1.0), abs=2e-4)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("80 mm", "'80 mm' is too far from the bar's 100 mm"),
+        ("4", "'4' is too far"),  # in millimetres
+        ("98.7 mm & 120 mm", "'120 mm' is too far"),
+        ("0", "'0' is too far"),
+        ("98 mm & 99 mm & 99 mm", "one length, or two"),
+        ("about right", ""),
+    ],
+)
+def test_what_no_bar_measures(text: str, told: str) -> None:
+    with pytest.raises(InputFault) as fault:
+        correction(text, "mm")
+    assert fault.value.field == "measured"
+    assert fault.value.reason.startswith(told)
+
+
+def test_a_sheet_that_is_too_small() -> None:
+    with pytest.raises(InputFault, match="80 by 90 mm has no room"):
+        printed(of("saltmarsh-yawl", "mizzen mast", "strips"), Sheet("small", 80.0, 90.0))
+
+
+# --- each kind, against the plan's numbers ----------------------------------------------------------------------------
+
+
+def mizzen_at(feet: float) -> float:
+    """The mizzen's width in inches beyond 2 ft, by the plan's two sizes: 2-3/4 in there, 1-3/4 in at 11 ft 3 in."""
+    return 2.75 - (feet - 2) * (2.75 - 1.75) / (11.25 - 2)
+
+
+def test_the_gauge_for_5_ft_fits_the_mizzen() -> None:
+    """Cut out of the sheet, its hollow is a half round of 2.4257 in, a bare 2-7/16."""
+    found = of("saltmarsh-yawl", "mizzen mast", "gauges")
+    template = called(found, "gauge-1524-round")
+    assert template.title == "Gauge, round"
+    assert template.says[0] == "mizzen mast, at 5 ft: 2-7/16 in bare"
+    [page] = printed(alone(template))
+    assert "mizzen mast, at 5 ft: 2-7/16 in bare" in page.text()
+    [arc] = [one.points for one in page.drawn if len(one.points) > 60]
+    size = mizzen_at(5) * IN
+    middle = ((arc[0][0] + arc[-1][0]) / 2, (arc[0][1] + arc[-1][1]) / 2)
+    assert abs(arc[-1][0] - arc[0][0]) == pytest.approx(size, abs=NEAR)
+    assert all(hypot(x - middle[0], y - middle[1]) == pytest.approx(size / 2, abs=NEAR) for x, y in arc)
+
+
+@pytest.mark.parametrize("sides", [8, 16])
+def test_the_gauges_for_facets_touch_every_facet(sides: int) -> None:
+    """The sides of a regular polygon are all half of its width from the middle, and as long as geometry says."""
+    points = lines(called(of("saltmarsh-yawl", "mizzen mast", "gauges"), f"gauge-1524-{sides}"), "cut")[1]
+    assert len(points) == sides // 2 + 2
+    size = mizzen_at(5) * IN
+    for (x1, y1), (x2, y2) in pairwise(points[1:-1]):
+        long = hypot(x2 - x1, y2 - y1)
+        assert abs(x1 * y2 - x2 * y1) / long == pytest.approx(size / 2, abs=1e-3)
+        assert long == pytest.approx(size * tan(pi / sides), abs=1e-3)
+    assert points[0] == pytest.approx((-size / 2, 0.0), abs=1e-3)
+
+
+def test_every_station_of_the_table_has_its_gauge() -> None:
+    """The square heel to 14 in, the round beyond it; a mast that keeps its size has one gauge for all of that."""
+    said = " ".join(one.says[0] for one in of("saltmarsh-yawl", "mizzen mast", "gauges").all)
+    for station in ("the heel", "12 in", "2 ft", "3 ft", "10 ft", "11 ft", "the head"):
+        assert f"at {station}:" in said
+    titles = [one.title for one in of("saltmarsh-yawl", "mizzen mast", "gauges").all if "at 7 ft:" in one.says[0]]
+    assert titles == ["Gauge, eight sides", "Gauge, sixteen sides", "Gauge, round"]
+    main = [one for one in of("saltmarsh-yawl", "main mast", "gauges").all if "to 9 ft" in one.says[0]]
+    assert {one.says[0] for one in main} == {"main mast, at 2 ft 7 in to 9 ft: 3-3/4 in"}
+
+
+def test_a_marking_strip_has_both_edges_and_the_lines_for_eight() -> None:
+    """0.29289 of the width from either edge (geometry of the octagon)."""
+    template = called(of("saltmarsh-yawl", "mizzen mast", "strips"), "strip-1524")
+    size = mizzen_at(5) * IN
+    [page] = printed(alone(template))
+    upright = [one for one in page.drawn if len(one.points) == 2 and abs(one.points[0][0] - one.points[1][0]) < 1e-6
+               and one.points[0][1] < 60]  # fmt: skip
+    [middle] = [one.points[0][0] for one in upright if one.dash and one.dash[0] > 5]
+    marks = sorted(one.points[0][0] - middle for one in upright if one.dash and one.dash[0] < 5)
+    assert marks == pytest.approx([-(0.5 - 0.292893) * size, (0.5 - 0.292893) * size], abs=NEAR)
+    edges = sorted(one.points[0][0] - middle for one in upright if not one.dash)
+    assert edges == pytest.approx([-size / 2, size / 2], abs=NEAR)
+
+
+def test_the_strip_of_the_spar_gauge_has_its_pins_and_pencils() -> None:
+    """Pins as far apart as the calculator sets them, and each pencil so that w = 2-3/4 in is marked 0.29289 in."""
+    plan = Plan(boat("saltmarsh-yawl"), boat("saltmarsh-yawl").spar("mizzen mast"), boat("saltmarsh-yawl").rule)
+    gauge = plan.job.ask("gauge")
+    rings = [mark for mark in of("saltmarsh-yawl", "mizzen mast", "spar-gauge").all[0].marks if isinstance(mark, Arc)]
+    xs = [ring.x for ring in rings]
+    pin = gauge["pin"]
+    assert xs[3] - xs[0] == pytest.approx(gauge["pin_spacing"], abs=NEAR)
+    assert [2 * ring.radius_x for ring in rings][::3] == [pin, pin]
+    widest = 2.75 * IN
+    lean = (widest + pin) / (xs[3] - xs[0])  # the sine of the angle at which both pins touch
+    for pencil, start, way in ((xs[1], xs[0], 1), (xs[2], xs[3], -1)):
+        assert way * (pencil - start) * lean - pin / 2 == pytest.approx(0.292893 * widest, abs=NEAR)
+
+
+def test_the_flat_of_the_hinge_and_its_barrel() -> None:
+    """A flat 3/8 in deep at 5 ft on the round, its chord 2·√(h(D − h)); 6 in long, wider towards the heel."""
+    template = of("saltmarsh-yawl", "mizzen mast", "flats").all[0]
+    assert template.title == "Cut for the hinge: fold (e)"
+    [outline] = lines(template, "cut")
+    for feet, x in ((4.75, -3.0), (5.0, 0.0), (5.25, 3.0)):
+        wide = mizzen_at(feet)
+        floor = mizzen_at(5) / 2 - 0.375
+        half = max(y for a, y in outline if abs(a - x * IN) < 1e-6)
+        assert half == pytest.approx(((wide / 2) ** 2 - floor**2) ** 0.5 * IN, abs=NEAR)
+    barrel = next(line for line in lines(template, "scribe") if len(line) == 5)
+    assert max(x for x, _ in barrel) - min(x for x, _ in barrel) == pytest.approx(0.375 * IN, abs=NEAR)
+    deep = mizzen_at(5)
+    assert max(y for _, y in barrel) == pytest.approx((0.5625 * (deep - 0.5625)) ** 0.5 * IN, abs=NEAR)
+
+
+def test_the_holes_of_a_fitting_lie_where_the_profile_has_them() -> None:
+    """Two holes of 1/4 in spread evenly over 10 in: 2-1/2 in to either side of the middle."""
+    template = next(one for one in of("saltmarsh-yawl", "gaff", "flats").all if "jaws" in one.title)
+    rings = [mark for mark in template.marks if isinstance(mark, Arc)]
+    assert sorted(ring.x for ring in rings) == pytest.approx([-2.5 * IN, 2.5 * IN], abs=NEAR)
+    assert {round(2 * ring.radius_x, 3) for ring in rings} == {6.35}
+
+
+def test_the_cheek_of_the_jaws() -> None:
+    """The throat is half of the opening in radius, and its bevel of 45° runs the plank's 1 in from face to face."""
+    its = boat("saltmarsh-yawl")
+    from shopcompanion.card.jaws import jaws_of
+
+    jaws = jaws_of(Plan(its, its.spar("gaff"), its.rule))
+    assert jaws is not None
+    [template] = of("saltmarsh-yawl", "gaff", "jaws").all
+    upper, lower = (next(m for m in template.marks if isinstance(m, Arc) and m.pen == pen) for pen in ("cut", "scribe"))
+    assert upper.radius_x == lower.radius_x == pytest.approx(jaws["opening"] / 2)
+    assert lower.x - upper.x == pytest.approx(1.0 * IN * tan(pi / 4), abs=NEAR)
+    outline = next(line for line in lines(template, "cut") if len(line) == 7)
+    xs = [x for x, _ in outline]
+    assert max(xs) - min(xs) == pytest.approx(jaws["cheek_length"], abs=NEAR)
+    assert outline[0][1] == pytest.approx(jaws["opening"] / 2, abs=NEAR)
+    assert outline[2][1] - outline[1][1] == pytest.approx(jaws["horn_used"], abs=NEAR)
+    assert outline[4][1] - outline[5][1] == pytest.approx(jaws["cheek_width"], abs=NEAR)
+    assert "Grain along the arrows" in template.says[1]
+
+
+def test_the_tip_has_its_first_chamfer_where_practice_has_it() -> None:
+    """A 45° chamfer begins 0.5858 of the radius back from the end (common practice, no source)."""
+    [template] = of("saltmarsh-yawl", "mizzen mast", "tips").all
+    [arc] = [mark for mark in template.marks if isinstance(mark, Arc)]
+    radius = 0.875 * IN
+    assert (arc.radius_x, arc.radius_y) == pytest.approx((radius, radius), abs=NEAR)
+    flats = [line for line in lines(template, "scribe") if len(line) == 2]
+    leaning = [line for line in flats if abs(abs(line[0][0] - line[1][0]) - abs(line[0][1] - line[1][1])) < 1e-6]
+    assert leaning
+    for (x1, y1), _ in leaning:  # the plane of a 45° flat: x + |y| = radius·√2
+        assert x1 + abs(y1) == pytest.approx(radius * 2**0.5, abs=NEAR)
+        assert radius - (radius * 2**0.5 - radius) == pytest.approx(0.5858 * radius, abs=NEAR)
+
+
+def test_a_cradle_holds_the_round_on_its_axis() -> None:
+    """A round of radius r in a V of 90° lies r·√2 above the corner of the V."""
+    template = of("saltmarsh-yawl", "main mast", "cradles").all[0]
+    [ring] = [mark for mark in template.marks if isinstance(mark, Arc)]
+    [board] = [line for line in lines(template, "cut") if len(line) == 8]
+    corner = min((p for p in board if abs(p[0]) < 1e-9), key=lambda p: p[1])
+    assert ring.y - corner[1] == pytest.approx(ring.radius_x * 2**0.5, abs=NEAR)
+    assert 2 * ring.radius_x == pytest.approx(IN * (3.75 - (14.75 - 9) * 0.375 / 6), abs=NEAR)
+
+
+def test_a_scarf_and_a_lap() -> None:
+    """12 to 1 on a stick of 60 mm is 720 mm; a lap of 40 mm, 15 mm deep in a stock of 50 mm."""
+    stick = 'length = "3 m"\nsection = "square"\nstations = [{at = 0, width = "50"}, {at = "3 m", width = "50"}]\n'
+    stick += 'blank = "60"\njoints = [{at = "1500", kind = "scarf"}]\n'
+    its = one_spar(stick + 'fittings = [{at = "600", kind = "lap", length = "40", flat = "15"}]')
+    plan = Plan(its, its.spars[0], its.rule)
+    [wedge] = templates(plan, ["scarfs"]).all
+    [outline] = lines(wedge, "cut")
+    long, thick = max(x for x, _ in outline), max(y for _, y in outline)
+    assert long / thick == pytest.approx(12.0, abs=1e-9)
+    assert thick == pytest.approx(plan.job.ask("scarf", 1500.0)["scarf_length"] / 12, abs=NEAR)
+    [lap] = templates(plan, ["laps"]).all
+    knife = lines(lap, "scribe")
+    assert {round(abs(line[0][0]), 3) for line in knife} == {20.0}
+    floors = {abs(line[0][1]) for line in knife if line[0][1] == line[1][1]}
+    assert floors == {50.0 / 2 + 15.0}
+
+
+# --- on sheets --------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("name", "spar"), spars())
+def test_the_sheets_of_a_spar(name: str, spar: str) -> None:
+    """Every template is there with its words, nothing lies on anything else, and everything is within the margins."""
+    found = of(name, spar)
+    pages = printed(found, SHEETS["letter"])
+    text = " ".join(page.text() for page in pages)
+    for one in found.all:
+        assert one.title in text
+        for said in one.says:
+            assert said.replace("  ", " ") in text, said
+    for page in pages:
+        assert bars(page) == pytest.approx((100.0, 100.0), abs=NEAR)
+        assert out_of_place(page, MARGIN) == []
+        for one in page.drawn:
+            for x, y in one.points:
+                assert MARGIN - 0.3 <= x <= page.width - MARGIN + 0.3, one
+                assert MARGIN - 0.3 <= y <= page.height - MARGIN + 0.3, one
+    names = [one.name for one in found.all]
+    assert len(set(names)) == len(names)
+
+
+def test_what_is_larger_than_a_sheet_is_put_together_by_its_crosses() -> None:
+    """The cheek over two sheets: laid with the crosses A1 and A2 on one another, its outline is whole."""
+    [template] = of("saltmarsh-yawl", "gaff", "jaws").all
+    first, second = printed(alone(template))
+    assert "Sheet A of 2" in first.text()
+    assert "Sheet B of 2" in second.text()
+    shifts = [_cross(second, name)[1] - _cross(first, name)[1] for name in ("A1", "A2")]
+    aside = [_cross(second, name)[0] - _cross(first, name)[0] for name in ("A1", "A2")]
+    assert shifts[0] == pytest.approx(shifts[1], abs=0.01)
+    assert aside == pytest.approx([0.0, 0.0], abs=0.01)
+    points = [p for one in _cuts(first) for p in one.points]
+    points += [(x, y - shifts[0]) for one in _cuts(second) for x, y in one.points]
+    left, low, right, high = template.box
+    wide = max(x for x, _ in points) - min(x for x, _ in points)
+    long = max(y for _, y in points) - min(y for _, y in points)
+    [outline] = [line for line in lines(template, "cut") if len(line) == 7]
+    xs, ys = zip(*outline, strict=True)
+    assert long == pytest.approx(max(xs) - min(xs), abs=NEAR)
+    assert wide == pytest.approx(max(ys) - min(ys), abs=NEAR)
+    assert high - low < right - left
+
+
+def _cuts(page: Printed) -> list[Drawn]:
+    bars_ = [one for one in page.drawn if abs(one.width - CUT) < 0.01 and not one.dash]
+    return [one for one in bars_ if all(p[1] < page.height - 27 and p[0] > MARGIN + 8 for p in one.points)]
+
+
+def _cross(page: Printed, name: str) -> Point:
+    """The middle of the cross that has this name beside it."""
+    [word] = [one for one in page.words if one.text == name]
+    arms = [one.points for one in page.drawn if len(one.points) == 2]
+    level = [(a, b) for a, b in arms if abs(a[1] - b[1]) < 1e-6 and abs(abs(a[0] - b[0]) - 8.0) < 0.02]
+    return min((((a[0] + b[0]) / 2, a[1]) for a, b in level), key=lambda p: hypot(p[0] - word.x, p[1] - word.y))
+
+
+def test_the_same_every_time() -> None:
+    found = of("saltmarsh-yawl", "gaff")
+    origin = Origin(boat("saltmarsh-yawl").rule, "boat.toml", "9.9", "2026-05-02")
+    once, again = (pdf(sheets_of(found, SHEETS["a4"], "x", origin), "x", "2026-05-02") for _ in range(2))
+    assert once == again
+
+
+# --- SVG and DXF ------------------------------------------------------------------------------------------------------
+
+
+def test_a_drawing_as_svg_is_in_millimetres() -> None:
+    template = called(of("saltmarsh-yawl", "mizzen mast", "gauges"), "gauge-1524-round")
+    root = ElementTree.fromstring(drawing(template))
+    assert root.get("width", "").endswith("mm")
+    assert root.get("viewBox") == f"0 0 {root.get('width', '')[:-2]} {root.get('height', '')[:-2]}"
+    space = "{http://www.w3.org/2000/svg}"
+    path = next(one.get("d", "") for one in root.iter(f"{space}path") if one.get("d", "").count("L") > 60)
+    xs = [float(part.split()[0]) for part in path[1:].split("L")]
+    assert max(xs) - min(xs) == pytest.approx(mizzen_at(5) * IN, abs=NEAR)
+    assert "mizzen mast, at 5 ft: 2-7/16 in bare" in [one.text for one in root.iter(f"{space}text")]
+    assert {one.get("class") for one in root.iter(f"{space}path")} >= {"cut", "centre"}
+
+
+def test_a_name_is_no_markup_in_svg() -> None:
+    template = called(of("saltmarsh-yawl", "mizzen mast", "gauges"), "gauge-1524-round")
+    root = ElementTree.fromstring(drawing(template._replace(title='<b onload="x">&amp;')))
+    assert '<b onload="x">&amp;' in [one.text for one in root.iter("{http://www.w3.org/2000/svg}text")]
+
+
+@pytest.mark.parametrize("kind", sorted(KINDS))
+def test_a_drawing_as_dxf_reads_back(kind: str) -> None:
+    """By ezdxf's own reader and audit: millimetres, a layer for each pen, arcs as arcs, the same sizes."""
+    try:
+        found = of("saltmarsh-yawl", "gaff", kind)
+    except InputFault:
+        return
+    for template in found.all[:3]:
+        text = dxf(template)
+        assert text == dxf(template)
+        read = ezdxf.read(StringIO(text))
+        assert read.header["$INSUNITS"] == 4
+        assert not read.audit().errors
+        space = read.modelspace()
+        rings = [
+            size for one in space if one.dxftype() in ("ARC", "CIRCLE") for size in (one.dxf.center.x, one.dxf.radius)
+        ]
+        assert rings == pytest.approx(
+            [size for m in template.marks if isinstance(m, Arc) for size in (m.x, m.radius_x)]
+        )
+        cuts = [p for one in space.query("LWPOLYLINE") if one.dxf.layer == "CUT" for p in one.get_points("xy")]
+        wanted = [p for m in template.marks if isinstance(m, Stroke) and m.pen == "cut" for p in m.points]
+        assert [c for p in cuts for c in p] == pytest.approx([c for p in wanted for c in p])
+        assert read.layers.get("SCRIBE").dxf.linetype == "DASHED"
+        assert template.title in [one.dxf.text for one in space.query("TEXT")]
+
+
+def test_an_oval_is_an_ellipse_in_dxf() -> None:
+    template = next(one for one in of("fjord-lugger", "boom", "gauges").all if one.title == "Gauge, oval")
+    read = ezdxf.read(StringIO(dxf(template)))
+    [ellipse] = read.modelspace().query("ELLIPSE")
+    ends = [ellipse.start_point, ellipse.end_point]
+    [arc] = [mark for mark in template.marks if isinstance(mark, Arc)]
+    assert sorted(round(one.x, 3) for one in ends) == [round(-arc.radius_x, 3), round(arc.radius_x, 3)]
+    assert min(p.y for p in ellipse.flattening(0.01)) == pytest.approx(-arc.radius_y, abs=0.02)
