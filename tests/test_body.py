@@ -80,10 +80,10 @@ def test_the_corners_are_cut_evenly_deeper_in_a_run_out() -> None:
     for part in (0.0, 0.25, 0.5, 1.0):
         at, radius = 400 + 200 * part, 40 * part
         assert spar.corners_off(at, 8) == spar.corners_off(at, 16) == part
-        assert spar.area_at(at) == pytest.approx(80 * 80 - (4 - pi) * radius**2)
-        assert spar.perimeter_at(at) == pytest.approx(320 - (8 - 2 * pi) * radius)
+        assert spar.left_at(at).area == pytest.approx(80 * 80 - (4 - pi) * radius**2)
+        assert spar.section_at(at).perimeter == pytest.approx(320 - (8 - 2 * pi) * radius)
     assert spar.corners_off(399.999, 8) == 0
-    assert spar.perimeter_at(100.0) == pytest.approx(320)
+    assert spar.section_at(100.0).perimeter == pytest.approx(320)
     assert spar.volume(400.0, 600.0) == pytest.approx(200 * (6400 - (4 - pi) * 1600 / 3), rel=1e-12)
 
 
@@ -117,14 +117,14 @@ def test_at_a_shoulder_the_side_counts_where_more_is_cut() -> None:
 
 def test_without_a_run_out_the_section_changes_at_the_shoulder() -> None:
     spar = Body(PLAIN, regions=(Region(0.0, 400.0, "square"),))
-    assert spar.area_at(399.999) == pytest.approx(6400)
-    assert spar.area_at(400.0) == pytest.approx(pi * 1600)  # at a break, towards the head
+    assert spar.left_at(399.999).area == pytest.approx(6400)
+    assert spar.left_at(400.0).area == pytest.approx(pi * 1600)  # at a break, towards the head
     assert spar.volume() == pytest.approx(400 * 6400 + 2600 * pi * 1600, rel=1e-12)
 
 
 @pytest.mark.parametrize("at", [-0.1, 3000.1])
 def test_beyond_either_end_is_refused(at: float) -> None:
-    for look in (Body(PLAIN).section_at, Body(PLAIN).area_at, Body(PLAIN).width_at):
+    for look in (Body(PLAIN).section_at, Body(PLAIN).left_at, Body(PLAIN).width_at):
         with pytest.raises(InputFault, match="lies beyond the"):
             look(at)
 
@@ -143,8 +143,8 @@ def test_an_oval_with_a_square_heel_and_its_two_sizes() -> None:
     depths = Outline(((0.0, 100.0), (1000.0, 100.0), (3000.0, 70.0)))
     spar = Body(TAPERED, depths, "oval", regions=(Region(0.0, 500.0, "square"),))
     assert (spar.width_at(500.0), spar.depth_at(500.0)) == (85, 100)
-    assert spar.area_at(250.0) == pytest.approx(82.5 * 100)
-    assert spar.area_at(3000.0) == pytest.approx(pi / 4 * 50 * 70)
+    assert spar.left_at(250.0).area == pytest.approx(82.5 * 100)
+    assert spar.left_at(3000.0).area == pytest.approx(pi / 4 * 50 * 70)
     assert spar.end_area == pytest.approx(80 * 100 + pi / 4 * 50 * 70)
 
 
@@ -153,7 +153,7 @@ def test_the_volume_is_the_sum_of_thin_slices(spar: Body) -> None:
     found = 0.0
     for low, high in pairwise(spar.breaks):
         step = (high - low) / 200
-        found += sum(spar.area_at(low + (k + 0.5) * step) for k in range(200)) * step
+        found += sum(spar.left_at(low + (k + 0.5) * step).area for k in range(200)) * step
     assert spar.volume() == pytest.approx(found, rel=2e-5)
 
 
@@ -170,7 +170,7 @@ def test_parts_of_the_spar_make_the_whole(spar: Body, one: float, other: float) 
 @given(bodies(), st.floats(0, 1))
 def test_what_is_left_is_between_nothing_and_the_whole(spar: Body, part: float) -> None:
     at = part * spar.length
-    assert 0 < spar.area_at(at) <= spar.section_at(at).area + 1e-9
+    assert 0 < spar.left_at(at).area <= spar.section_at(at).area + 1e-9
     low, high = sorted(section.area for section in spar.section_at(at)[:2])
     assert low - 1e-9 <= spar.section_at(at).area <= high + 1e-9
 
@@ -179,10 +179,10 @@ def test_a_hole_takes_its_cylinder() -> None:
     pin = Fitting(1000.0, "pin", hole=16.0)
     spar = Body(PLAIN, section="square", fittings=(pin,))
     assert spar.taken() == pytest.approx(pi * 8**2 * 80, rel=1e-9)
-    assert spar.area_at(1000.0) == pytest.approx(80 * 80 - 16 * 80)
+    assert spar.left_at(1000.0).area == pytest.approx(80 * 80 - 16 * 80)
     assert spar.taken(1000.0) == pytest.approx(pi * 8**2 * 80 / 2, rel=1e-9)
     through_round = Body(PLAIN, fittings=(pin,))
-    assert through_round.area_at(1000.0) == pytest.approx(pi * 1600 - 80 * 16 * (1 - 8**2 / (6 * 40**2)), abs=0.2)
+    assert through_round.left_at(1000.0).area == pytest.approx(pi * 1600 - 80 * 16 * (1 - 8**2 / (6 * 40**2)), abs=0.2)
     assert through_round.taken() < pi * 8**2 * 80
 
 
@@ -190,8 +190,8 @@ def test_a_flat_takes_its_segment_along_its_length() -> None:
     cleat = Fitting(1000.0, "cleat", 200.0, flat=40 * (1 - 1 / sqrt(2)))  # a segment of 90°
     spar = Body(PLAIN, fittings=(cleat,))
     segment = 40**2 * (pi / 4 - 1 / 2)
-    assert spar.area_at(900.0) == pytest.approx(pi * 1600 - segment)
-    assert spar.area_at(899.9) == pytest.approx(pi * 1600)
+    assert spar.left_at(900.0).area == pytest.approx(pi * 1600 - segment)
+    assert spar.left_at(899.9).area == pytest.approx(pi * 1600)
     assert spar.volume() == pytest.approx(pi * 1600 * 3000 - 200 * segment, rel=1e-9)
 
 
@@ -205,7 +205,7 @@ def test_a_fitting_at_an_end_lies_against_it() -> None:
     jaws = Fitting(0.0, "jaws", 200.0, flat=10.0)
     spar = Body(PLAIN, section="square", fittings=(jaws,))
     assert jaws.middle(3000.0) == 100
-    assert spar.area_at(200.0) == pytest.approx(80 * 70)
+    assert spar.left_at(200.0).area == pytest.approx(80 * 70)
     assert spar.volume() == pytest.approx(80 * 80 * 3000 - 10 * 80 * 200, rel=1e-9)
     assert Fitting(3000.0, "outhaul", 100.0).middle(3000.0) == 2950
 
@@ -223,12 +223,12 @@ def test_parts_lie_between_joints() -> None:
 
 def test_a_hollow_is_solid_where_its_wall_is_too_thick() -> None:
     spar = Body(TAPERED, section="hollow", wall=30.0)
-    assert spar.area_at(3000.0) == pytest.approx(pi / 4 * 2500)
-    assert spar.area_at(1000.0) == pytest.approx(pi / 4 * (8100 - 900))
+    assert spar.left_at(3000.0).area == pytest.approx(pi / 4 * 2500)
+    assert spar.left_at(1000.0).area == pytest.approx(pi / 4 * (8100 - 900))
     assert spar.wall_fault() == ("{} leaves no hollow at {}, where the spar is {}", (30.0, 3000.0, 50.0))
     assert Body(TAPERED, section="hollow", wall=20.0).wall_fault() is None
     solid_ends = Body(TAPERED, section="hollow", wall=20.0, regions=(Region(2800.0, 3000.0, "round"),))
-    assert solid_ends.area_at(2900.0) == pytest.approx(pi / 4 * 52**2)
+    assert solid_ends.left_at(2900.0).area == pytest.approx(pi / 4 * 52**2)
     assert solid_ends.wall_fault() is None
 
 

@@ -30,16 +30,16 @@ def test_an_ovals_faces_of_the_depth_are_its_sides() -> None:
     oval = Body(Outline(((0.0, 60.0), (3000.0, 60.0))), PLAIN, "square", fittings=(
         Fitting(1000.0, "cleat", 100.0, 10.0, face="B"), Fitting(2000.0, "pin", hole=10.0, face="B"),
     ))  # fmt: skip
-    assert oval.area_at(1000.0) == pytest.approx(80 * 50)
-    assert oval.area_at(2000.0) == pytest.approx(60 * 70)
+    assert oval.left_at(1000.0).area == pytest.approx(80 * 50)
+    assert oval.left_at(2000.0).area == pytest.approx(60 * 70)
 
 
 def test_a_hinge_with_its_flats_its_barrel_and_its_bolt() -> None:
     """Let in from both sides: flats 6 mm deep over 200 mm, a barrel 20 mm deep over 30 mm, a bolt of 10 mm."""
     spar = square(Fitting(1000.0, "hinge", 200.0, 6.0, 10.0, barrel=30.0, barrel_deep=20.0, face="B and D"))
-    assert spar.area_at(950.0) == pytest.approx(80 * 68)
-    assert spar.area_at(1010.0) == pytest.approx(80 * 40)
-    assert spar.area_at(1000.0) == pytest.approx(70 * 40)  # the bolt goes through from B to D
+    assert spar.left_at(950.0).area == pytest.approx(80 * 68)
+    assert spar.left_at(1010.0).area == pytest.approx(80 * 40)
+    assert spar.left_at(1000.0).area == pytest.approx(70 * 40)  # the bolt goes through from B to D
     assert spar.taken() == pytest.approx(170 * 80 * 12 + 30 * 80 * 40 + pi * 5**2 * 40, rel=1e-9)
 
 
@@ -54,7 +54,7 @@ def test_a_bar_lies_along_its_length_in_both_faces() -> None:
 
 def test_two_in_one_place_take_no_wood_twice() -> None:
     spar = square(Fitting(1000.0, "cleat", 200.0, 10.0), Fitting(1050.0, "block", 200.0, 6.0))
-    assert spar.area_at(1075.0) == pytest.approx(80 * 70)
+    assert spar.left_at(1075.0).area == pytest.approx(80 * 70)
     assert spar.taken() == pytest.approx(80 * (200 * 10 + 50 * 6), rel=1e-9)
     moments = 80 * 3000**2 / 2 - 10 * 200 * 1000 - 6 * 50 * 1125
     assert spar.moment() == pytest.approx(80 * moments, rel=1e-12)
@@ -75,8 +75,8 @@ def test_a_fitting_that_cuts_nothing_takes_nothing() -> None:
 
 def test_a_slot_goes_right_through_its_face_and_no_further_than_it_is_long() -> None:
     spar = square(Fitting(1000.0, "sheave", slot=12.0, slot_long=60.0, face="B"))
-    assert spar.area_at(1029.0) == pytest.approx(80 * 68)
-    assert spar.area_at(1031.0) == pytest.approx(80 * 80)
+    assert spar.left_at(1029.0).area == pytest.approx(80 * 68)
+    assert spar.left_at(1031.0).area == pytest.approx(80 * 80)
     assert spar.left_at(1000.0).second_depth == pytest.approx(80 * (80**3 - 12**3) / 12)  # out of the middle, B to D
     assert spar.taken() == pytest.approx(60 * 12 * 80, rel=1e-9)
     end = square(Fitting(2990.0, "sheave", slot=12.0, slot_long=60.0))
@@ -90,9 +90,9 @@ def test_holes_are_spread_evenly_along_the_fitting(holes: int) -> None:
     assert spar.taken() == pytest.approx(holes * pi * 4**2 * 80, rel=1e-9)
     for number in range(holes):
         middle = (number + 0.5) * 300 / holes
-        assert spar.area_at(middle) == pytest.approx(80 * 72)
-        assert spar.area_at(middle + 4.001) == pytest.approx(80 * 80)
-        assert spar.area_at(middle - 3) == pytest.approx(80 * 80 - 80 * 2 * (16 - 9) ** 0.5)
+        assert spar.left_at(middle).area == pytest.approx(80 * 72)
+        assert spar.left_at(middle + 4.001).area == pytest.approx(80 * 80)
+        assert spar.left_at(middle - 3).area == pytest.approx(80 * 80 - 80 * 2 * (16 - 9) ** 0.5)
 
 
 BAR = {"length": 50.0, "bar": 9.0, "bar_deep": 5.0}

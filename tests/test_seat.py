@@ -72,8 +72,8 @@ def test_put_on_the_spar_it_takes_what_its_calculator_said(name: str, asked, pla
     kept = load(name).fitting(result.inputs, result.answers)
     on = replace(CONE, fittings=(Fitting(**kept),))
     left = {row[0]: row[1] for row in result.as_json()["tables"]["left"]["rows"]}
-    assert on.area_at(500.0) == pytest.approx(left[place], rel=1e-9)
+    assert on.left_at(500.0).area == pytest.approx(left[place], rel=1e-9)
     for end in ("heelward end", "headward end") if name != "inlay" else ():  # a bar's floor follows the face
         at = next(row[1] for row in result.as_json()["tables"]["places"]["rows"] if row[0] == end)
         within = 1e-6 if at < 500 else -1e-6
-        assert on.area_at(at + within) == pytest.approx(left[end], rel=1e-6)
+        assert on.left_at(at + within).area == pytest.approx(left[end], rel=1e-6)

@@ -77,10 +77,6 @@ class Plan:
             found.append(stretch)
         return tuple(stretch for stretch in found if stretch.sides[0] < stretch.sides[1])
 
-    def sides_at(self, at: float) -> int:
-        """The sides it is finished with at a station: in a run-out, at a shoulder, those of the side with more."""
-        return next((most for sides, most in ((16, ROUND), (8, 8)) if self.body.corners_off(at, sides)), 4)
-
     def full(self, sides: int) -> tuple[float, ...]:
         """The stations where the corners that go in making that many sides are cut all of the way."""
         return tuple(at for at in self.ats if self.body.corners_off(at, sides) == 1)

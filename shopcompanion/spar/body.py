@@ -162,14 +162,6 @@ class Body(Thing):
         """What the fittings leave of the section at a station; in a run-out every figure changes as the area does."""
         return self._left(at, [one for one in self.fittings if self._off(one, at) <= one.reach])
 
-    def area_at(self, at: float) -> float:
-        """Area of the wood at a station, mm², without what the fittings take."""
-        return self.left_at(at).area
-
-    def perimeter_at(self, at: float) -> float:
-        """All the way round the outside, as if nothing were fitted."""
-        return self.section_at(at).perimeter
-
     def volume(self, start: float = 0.0, end: float | None = None) -> float:
         """The wood between two stations, mm³, without what the fittings take."""
         return _wood(self, start, end)[0]

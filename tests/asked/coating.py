@@ -84,7 +84,7 @@ def side_area(result: Result) -> None:
         for start, end in pairwise(spar.breaks):
             marks = [start + (end - start) * k / 40 for k in range(41)]
             for low, high in pairwise(marks):
-                part = [spar.perimeter_at(at) for at in (low + 1e-9, high - 1e-9)]
+                part = [spar.section_at(at).perimeter for at in (low + 1e-9, high - 1e-9)]
                 fall = (spar.width_at(low) - spar.width_at(high) + spar.depth_at(low) - spar.depth_at(high)) / 4
                 known += count * sum(part) / 2 * hypot(high - low, fall)
     assert result.answers.side_area == pytest.approx(known, rel=2e-4)
@@ -96,7 +96,7 @@ def end_area(result: Result) -> None:
     for count, spar in _spars(result):
         bare = Body(spar.outline, spar.depths, spar.section, spar.wall, spar.regions)
         ends = [0.0, spar.length, *(one.at for one in spar.joints for _ in "ab")]
-        known += count * sum(bare.area_at(at) for at in ends)
+        known += count * sum(bare.left_at(at).area for at in ends)
     assert result.answers.end_area == pytest.approx(known, rel=1e-6)
 
 

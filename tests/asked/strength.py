@@ -91,7 +91,7 @@ def moment(result: Result, at: float, *, bare: bool = False) -> float:
             found += load.size if load.kind == "moment" else load.size * (load.start - at)
     if case.weighs == "across":
         heavy = case.density * 1e-9 * GRAVITY
-        found += quad(lambda x: heavy * case.body.area_at(x) * (x - at), at, case.body.length, epsrel=1e-7)[0]
+        found += quad(lambda x: heavy * case.body.left_at(x).area * (x - at), at, case.body.length, epsrel=1e-7)[0]
     pushes = [one for one in case.pushes if one.at > at]
     return found + sum(one.force * (proof.deflection_at(one.at) - proof.deflection_at(at)) for one in pushes)
 
@@ -269,7 +269,9 @@ def mass(result: Result) -> None:
     asked, _, _ = solved(result.inputs)
     species = find(result.inputs.species)
     body = asked.case.body
-    wood = sum(quad(body.area_at, a, b, epsrel=1e-6, limit=100)[0] for a, b in pairwise(body.breaks))
+    wood = sum(
+        quad(lambda at: body.left_at(at).area, a, b, epsrel=1e-6, limit=100)[0] for a, b in pairwise(body.breaks)
+    )
     assert result.answers.mass == pytest.approx(wood * density(species.sg12, 12) * 1e-9, rel=1e-4)
 
 

@@ -125,7 +125,7 @@ def test_a_wall_may_be_there_before_the_hollow() -> None:
     """So that both can be set one after the other."""
     assert told(spar(wall="1/2 in")) == []
     found = read(spar(wall="1/2 in", section="hollow", regions=[SQUARE])).boat.spar("boom")
-    assert found.body().area_at(0.0) == pytest.approx(found.stations[0].width ** 2)
+    assert found.body().left_at(0.0).area == pytest.approx(found.stations[0].width ** 2)
 
 
 def test_the_body_of_a_demo_spar_has_all_that_is_on_it() -> None:
@@ -134,7 +134,7 @@ def test_the_body_of_a_demo_spar_has_all_that_is_on_it() -> None:
     assert body.regions == (Region(0.0, 400.0, "square", 60.0), Region(5200.0, 5400.0, "eight", 50.0))
     assert [(part.start, part.end) for part in body.parts] == [(0, 2700), (2700, 5400)]
     assert {400.0, 460.0, 620.0, 1900.0, 5150.0, 5200.0, 960.0, 1140.0, 5245.0, 5315.0} <= set(body.breaks)
-    assert body.area_at(1050.0) < body.section_at(1050.0).area
+    assert body.left_at(1050.0).area < body.section_at(1050.0).area
     assert body.volume() < body.volume(0.0, 2700.0) + body.volume(2700.0, 5400.0) + 1e-3
 
 
