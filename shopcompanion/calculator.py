@@ -12,10 +12,11 @@ from types import UnionType
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from .errors import InputFault
-from .fields import Kind, Value
+from .fields import ASKED, Kind, Value
 from .lengths import RULES, Rule, Unit, show
 
 if TYPE_CHECKING:
+    from .drawing.bend import Bend
     from .drawing.shapes import Drawing
 
 # What a field may follow beside an earlier field of its own form: name -> how a pane says it.
@@ -109,6 +110,11 @@ class Field(NamedTuple):
         return self.default is MISSING
 
 
+def rank(field: Field) -> int:
+    """Where a field stands in a form, by how soon it is asked."""
+    return ASKED.index(field.kind.asked)
+
+
 class Column(NamedTuple):
     name: str
     kind: Kind
@@ -174,8 +180,8 @@ class Calculator:
     at its `{}`, or None. `fitting` gives what can be put on the spar of a profile,
     or None where nothing can: values by the keys of a fitting there, without its name, and with its place only where
     the question has one of its own; several in a tuple, each with its place. `target` gives other widths for the spar,
-    or None where there is nothing to change. `slow` ones take longer than a key may and
-    are worked out beside the keys.
+    or None where there is nothing to change. `bend` gives how far the spar goes along its length, for its strip.
+    `slow` ones take longer than a key may and are worked out beside the keys.
     """
 
     name: str
@@ -190,6 +196,7 @@ class Calculator:
     drawing: Callable[[Any, Any], "Drawing | None"] = lambda inputs, answers: None
     fitting: Callable[[Any, Any], Fitted] | None = None
     target: Callable[[Any, Any], Target | None] | None = None
+    bend: "Callable[[Any, Any], Bend] | None" = None
     slow: bool = False
     formulas: Callable[[Any], Mapping[str, str]] = lambda inputs: {}
     input_fields: tuple[Field, ...] = field(init=False)
@@ -209,8 +216,8 @@ class Calculator:
 
     @property
     def typed_fields(self) -> tuple[Field, ...]:
-        """The inputs that can be typed."""
-        return tuple(one for one in self.input_fields if one.kind.typed)
+        """The inputs that can be typed, those that are asked first before the others."""
+        return tuple(sorted((one for one in self.input_fields if one.kind.typed), key=rank))
 
     def _faults(self) -> list[str]:
         faults = []

@@ -9,11 +9,14 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import KW_ONLY, dataclass
-from typing import Any, ClassVar
+from typing import Any, ClassVar, Literal
 
 from . import lengths
 from .errors import InputFault, nearest, printable
 from .lengths import Rule, Way
+
+Asked = Literal["first", "without a spar", "seldom"]  # whether a pane shows the field before it is asked for more
+ASKED: tuple[Asked, ...] = ("first", "without a spar", "seldom")
 
 
 class Thing:
@@ -35,7 +38,7 @@ class Kind:
 
     Bounds are in the kind's own unit. `way` is how an answer is brought to the rule. `called` is what the working calls
     the field where its label will not do in a sum. Answers of the same `row` may stand side by side under their
-    `column`s.
+    `column`s. `asked`: a pane shows a field first, or only without a spar to follow, or when it is asked for more.
     """
 
     label: str
@@ -51,6 +54,7 @@ class Kind:
     way: Way = "nearest"
     row: str = ""
     column: str = ""
+    asked: Asked = "first"
     digits: int = 3  # significant figures shown, where it is no length
 
     unit: ClassVar[str | None] = None

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any, Literal, NamedTuple
 
-from .calculator import FOLLOWS, Calculator, Field
+from .calculator import FOLLOWS, Calculator, Field, rank
 from .errors import InputFault, InputFaults
 from .fields import Value
 from .lengths import Rule
@@ -40,8 +40,8 @@ class Form(NamedTuple):
 
     @property
     def typed(self) -> tuple[Entry, ...]:
-        """The entries of the fields that can be typed."""
-        return tuple(entry for entry in self.entries if entry.field.kind.typed)
+        """The entries of the fields that can be typed, those that are asked first before the others."""
+        return tuple(sorted((one for one in self.entries if one.field.kind.typed), key=lambda one: rank(one.field)))
 
     def inputs(self, calculator: Calculator) -> Any:
         """The calculator's inputs. InputFaults with all that stands in the way."""

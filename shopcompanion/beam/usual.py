@@ -113,8 +113,8 @@ def assumed(kind: str, *, halyard: bool, stays: float | None) -> str:
     """What is taken for granted of a spar's load, in words; `stays` is their angle to it, degrees."""
     words = [_ASSUMED.get(kind, "the sail presses evenly along it")]
     words += ["its halyard presses as hard down it"] * halyard
-    words += [] if stays is None else [f"its stays, at {stays:g}° to it, press it"]
-    return "; ".join(words)
+    words += [] if stays is None else [f"its stays press it at {stays:g}° to it"]
+    return ", ".join(words)
 
 
 _ASSUMED = {

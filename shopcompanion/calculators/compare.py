@@ -22,7 +22,7 @@ _TABLE = "the table of variants"
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs(LoadInputs):
     other: Annotated[str | None, Named("Other timber")] = None
-    wall_ratio: Annotated[float, Ratio("Wall of a hollow, of its width", called="wall ratio", above=0, below=0.5)] = 0.2
+    wall_ratio: Annotated[float, Ratio("Wall, part of width", called="wall ratio", above=0, below=0.5)] = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -29,13 +29,13 @@ class Inputs:
     whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     species: Annotated[str | None, Named("Timber", follows="spar.species")] = None
-    mass: Annotated[float | None, Mass("What is lifted weighs", above=0)] = None
+    mass: Annotated[float | None, Mass("Weight lifted", above=0)] = None
     balance_at: Annotated[float | None, Length("It balances at", above=0)] = None
     length: Annotated[float | None, Length("Length", above=0, follows="spar.length")] = None
     hinge_at: Annotated[float | None, Length("It turns about", at_least=0)] = None
-    aloft: Annotated[float, Mass("Rigging and sail aloft", at_least=0)] = 0.0
+    aloft: Annotated[float, Mass("Rig and sail aloft", at_least=0)] = 0.0
     aloft_at: Annotated[float | None, Length("Aloft, at", above=0)] = None
-    start_angle: Annotated[float, Angle("It lies, above level, at", at_least=0, below=85)] = 0.0
+    start_angle: Annotated[float, Angle("Starting angle", at_least=0, below=85)] = 0.0
     hand_at: Annotated[float | None, Length("Hands are at", above=0)] = None
     line_at: Annotated[float | None, Length("Line is fast at", above=0)] = None
     lead_ahead: Annotated[float | None, Length("Lead is ahead by", above=0)] = None

@@ -41,59 +41,89 @@ class SparInputs:
     whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     species: Annotated[str | None, Named("Timber", follows="spar.species")] = None
-    thinner: Annotated[float, Length("Thinner at its widest by", at_least=-500, at_most=500)] = 0.0
-    as_built: Annotated[str, Choice("As it was measured", options=("no", "yes"))] = "no"
+    thinner: Annotated[float, Length("Thinner at widest", at_least=-500, at_most=500)] = 0.0
+    as_built: Annotated[str, Choice("As measured", options=("no", "yes"))] = "no"
     outline: Annotated[
         Rows | None,
-        Pairs("Widths", above=0, at_most=2000, columns=("station", "width"), follows="spar.outline"),
+        Pairs(
+            "Widths",
+            above=0,
+            at_most=2000,
+            columns=("station", "width"),
+            follows="spar.outline",
+            asked="without a spar",
+        ),
     ] = None
-    law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law")] = "straight"
-    length: Annotated[float | None, Length("Length, plain taper", above=0)] = None
-    butt: Annotated[float | None, Length("Width at the heel", above=0, at_most=2000)] = None
-    head: Annotated[float | None, Length("Width at the head", above=0, at_most=2000)] = None
-    section: Annotated[str, Choice("Section", options=SECTIONS, follows="spar.section")] = "round"
-    depth: Annotated[float | None, Length("Heel depth, oval", above=0, at_most=2000)] = None
-    wall: Annotated[float | None, Length("Wall, if hollow", at_least=0, at_most=1000)] = None
-    measured: Annotated[tuple[Measure, ...] | None, Measures("Measured", above=0, at_most=2000, follows="spar.log")] = (
-        None
+    law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law", asked="without a spar")] = (
+        "straight"
     )
-    modulus: Annotated[float | None, Stress("Modulus of elasticity", above=0)] = None
-    rupture: Annotated[float | None, Stress("Modulus of rupture", above=0)] = None
+    length: Annotated[float | None, Length("Length, plain taper", above=0, asked="without a spar")] = None
+    butt: Annotated[float | None, Length("Width at the heel", above=0, at_most=2000, asked="without a spar")] = None
+    head: Annotated[float | None, Length("Width at the head", above=0, at_most=2000, asked="without a spar")] = None
+    section: Annotated[str, Choice("Section", options=SECTIONS, follows="spar.section", asked="without a spar")] = (
+        "round"
+    )
+    depth: Annotated[float | None, Length("Heel depth, oval", above=0, at_most=2000, asked="without a spar")] = None
+    wall: Annotated[float | None, Length("Wall, if hollow", at_least=0, at_most=1000, asked="without a spar")] = None
+    measured: Annotated[
+        tuple[Measure, ...] | None, Measures("Measured", above=0, at_most=2000, follows="spar.log", asked="seldom")
+    ] = None
+    modulus: Annotated[float | None, Stress("Modulus of elasticity", above=0, asked="seldom")] = None
+    rupture: Annotated[float | None, Stress("Modulus of rupture", above=0, asked="seldom")] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadInputs(SparInputs):
     """A spar with what holds it and what works on it: typed, or by its kind and the boat's sail."""
 
-    kind: Annotated[str, Choice("Kind of spar", options=SPARS, follows="spar.kind")] = "other"
-    supports: Annotated[tuple[Support, ...] | None, Supports("Held at", follows="spar.supports")] = None
-    loads: Annotated[tuple[Load, ...] | None, Loads("Loads across it", follows="spar.loads")] = None
-    push: Annotated[tuple[Push, ...] | None, Pushes("Pushed along it", follows="spar.push")] = None
-    own_weight: Annotated[str | None, Choice("Own weight counts", options=("yes", "no"))] = None
-    plane: Annotated[str | None, Choice("Bent in the plane of its", options=PLANES)] = None
-    sail_area: Annotated[float | None, SailArea("Sail that it carries", above=0, follows="spar.sail_area")] = None
-    sail_from: Annotated[float | None, Length("Sail, from", at_least=0, follows="spar.sail_from")] = None
-    sail_to: Annotated[float | None, Length("Sail, to", above=0, follows="spar.sail_to")] = None
-    share: Annotated[float | None, Ratio("Its share of the sail's force", above=0, at_most=10)] = None
-    pull_angle: Annotated[float | None, Angle("Pull's angle to the spar", at_least=3, at_most=90)] = None
-    halyard_share: Annotated[
-        float, Ratio("Halyard presses, of the sail's force", called="halyard's share", at_least=0, at_most=10)
-    ] = usual.HALYARD
-    wind: Annotated[float, Wind("Wind", above=0, at_most=60, follows="boat.wind")] = 10.0
-    force_coefficient: Annotated[float, Ratio("Force coefficient of the sail", above=0, at_most=3)] = 1.2
-    righting_moment: Annotated[
-        float | None, Moment("Righting moment, most", above=0, follows="boat.righting_moment")
+    kind: Annotated[str, Choice("Kind of spar", options=SPARS, follows="spar.kind", asked="seldom")] = "other"
+    supports: Annotated[
+        tuple[Support, ...] | None, Supports("Held at", follows="spar.supports", asked="without a spar")
     ] = None
-    crew: Annotated[float | None, Mass("Crew", above=0, follows="boat.crew")] = None
-    sits_out: Annotated[float | None, Length("Crew sits out by", above=0, follows="boat.sits_out")] = None
-    effort_height: Annotated[
-        float | None, Length("Sail's centre over the hull's", above=0, follows="boat.effort_height")
+    loads: Annotated[
+        tuple[Load, ...] | None, Loads("Loads across it", follows="spar.loads", asked="without a spar")
     ] = None
-    all_sails: Annotated[float | None, SailArea("Sails set with it, in all", called="all sails", above=0)] = None
-    brace_at: Annotated[tuple[float, ...] | None, Lengths("Stays press it at", at_least=0, follows="spar.brace_at")] = (
+    push: Annotated[tuple[Push, ...] | None, Pushes("Pushed along it", follows="spar.push", asked="without a spar")] = (
         None
     )
-    brace_angle: Annotated[float | None, Angle("Stay's angle to the spar", at_least=3, at_most=89)] = None
+    own_weight: Annotated[str | None, Choice("Own weight counts", options=("yes", "no"), asked="seldom")] = None
+    plane: Annotated[str | None, Choice("Bent in the plane of its", options=PLANES, asked="seldom")] = None
+    sail_area: Annotated[float | None, SailArea("Sail area carried", above=0, follows="spar.sail_area")] = None
+    sail_from: Annotated[float | None, Length("Sail, from", at_least=0, follows="spar.sail_from", asked="seldom")] = (
+        None
+    )
+    sail_to: Annotated[float | None, Length("Sail, to", above=0, follows="spar.sail_to", asked="seldom")] = None
+    share: Annotated[float | None, Ratio("Its share of the sail's force", above=0, at_most=10, asked="seldom")] = None
+    pull_angle: Annotated[float | None, Angle("Pull's angle to the spar", at_least=3, at_most=90, asked="seldom")] = (
+        None
+    )
+    halyard_share: Annotated[
+        float,
+        Ratio("Halyard presses, of the sail's force", called="halyard's share", at_least=0, at_most=10, asked="seldom"),
+    ] = usual.HALYARD
+    wind: Annotated[float, Wind("Wind", above=0, at_most=60, follows="boat.wind")] = 10.0
+    force_coefficient: Annotated[float, Ratio("Force coefficient of the sail", above=0, at_most=3, asked="seldom")] = (
+        1.2
+    )
+    righting_moment: Annotated[
+        float | None, Moment("Righting moment, most", above=0, follows="boat.righting_moment", asked="seldom")
+    ] = None
+    crew: Annotated[float | None, Mass("Crew", above=0, follows="boat.crew", asked="seldom")] = None
+    sits_out: Annotated[float | None, Length("Crew sits out by", above=0, follows="boat.sits_out", asked="seldom")] = (
+        None
+    )
+    effort_height: Annotated[
+        float | None, Length("Sail's centre over the hull's", above=0, follows="boat.effort_height", asked="seldom")
+    ] = None
+    all_sails: Annotated[
+        float | None, SailArea("Sails set with it, in all", called="all sails", above=0, asked="seldom")
+    ] = None
+    brace_at: Annotated[
+        tuple[float, ...] | None, Lengths("Stays press it at", at_least=0, follows="spar.brace_at", asked="seldom")
+    ] = None
+    brace_angle: Annotated[float | None, Angle("Stay's angle to the spar", at_least=3, at_most=89, asked="seldom")] = (
+        None
+    )
 
 
 class Timber(NamedTuple):

@@ -9,6 +9,7 @@ from typing import Annotated
 from ..beam import usual
 from ..beam.proof import PLANES, Proof, prove
 from ..calculator import Calculator, Column, Table
+from ..drawing.bend import Bend
 from ..drawing.shapes import Dimension, Drawing, Label, Line, Shape
 from ..errors import InputFault
 from ..fields import Choice, Length, Ratio, Text, Value
@@ -18,12 +19,13 @@ from . import proving
 from .proving import Asked, LoadInputs
 
 _SOLVED = "Euler–Bernoulli beam in pieces with cubic shapes, EI summed inside each, second order in the push"
+_ALONG = 64  # parts in which its bend is drawn
 _TAKEN = 6  # a drawing is that much longer than it is high
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs(LoadInputs):
-    station_step: Annotated[float, Length("A row every", above=0, follows="rule.station_step")] = 500.0
+    station_step: Annotated[float, Length("A row every", above=0, follows="rule.station_step", asked="seldom")] = 500.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -261,7 +263,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     length = asked.case.body.length
     high = length / _TAKEN
     scale = high / max(answers.most_deflection, 1e-9)
-    ats = [length * k / 64 for k in range(65)]
+    ats = [length * k / _ALONG for k in range(_ALONG + 1)]
     sign = 1 if proof.farthest[1] >= 0 else -1
     shapes: list[Shape] = [Line(0.0, 0.0, length, 0.0, "light")]
     bent = [(at, sign * scale * proof.deflection_at(at)) for at in ats]
@@ -279,6 +281,13 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     shapes += [Label(answers.worst_at, floor + 0.8 * high, "worst"), Label(length, floor, "stress")]
     title = f"how it bends, {scale:.0f} times too far; below, the stress; its length to scale"
     return Drawing(title, tuple(shapes))
+
+
+def bend(inputs: Inputs, answers: Answers) -> Bend:
+    """How far it goes along its length, and where it is worked hardest."""
+    asked, proof, _ = solved(inputs)
+    ats = [asked.case.body.length * k / _ALONG for k in range(_ALONG + 1)]
+    return Bend(tuple((at, proof.deflection_at(at)) for at in ats), answers.worst_at)
 
 
 def too_near(inputs: Inputs, answers: Answers) -> str | None:
@@ -340,6 +349,7 @@ CALCULATOR = Calculator(
     headline="factor",
     tables=tables,
     drawing=drawing,
+    bend=bend,
     formulas=formulas,
     slow=True,
     cautions=(proving.GUIDANCE, too_near, crew_alone, crushing, heel_alone, joined, unweighed, undone),

@@ -22,11 +22,11 @@ _STRONG = "the same MOR·modulus of section, which goes with its width to the th
 class Inputs:
     whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
-    species: Annotated[str, Named("Timber it was drawn for", follows="spar.species")]
+    species: Annotated[str, Named("Timber drawn for", follows="spar.species")]
     other: Annotated[str | None, Named("Other timber")] = None
     width: Annotated[float, Length("Width of it", above=0, at_most=2000, follows="spar.largest")]
     length: Annotated[float | None, Length("Length", above=0, follows="spar.length")] = None
-    wall_ratio: Annotated[float, Ratio("Wall of a hollow, of its width", called="wall ratio", above=0, below=0.5)] = 0.2
+    wall_ratio: Annotated[float, Ratio("Wall, part of width", called="wall ratio", above=0, below=0.5)] = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

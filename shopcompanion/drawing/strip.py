@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 from ..lengths import Rule
 from ..spar.outline import Outline
 
-Role = Literal["wood", "wood-turned", "square", "square-turned", "cursor", "scale", "mark", "air"]
+Role = Literal["wood", "wood-turned", "square", "square-turned", "cursor", "hardest", "scale", "mark", "air"]
 Run = tuple[str, Role]  # a piece of a line and what it is; `-turned` is drawn with front and back changed over
 
 _EIGHTHS = " ▁▂▃▄▅▆▇█"
@@ -39,19 +39,20 @@ def strip(
     marks: Sequence[Mark] = (),
     slots: Sequence[tuple[float, float]] = (),
     low: bool = False,
+    ascii_only: bool = False,
 ) -> Strip:
     """Five lines (marks, three of wood, scale), or with `low` two (wood, scale), each of `columns` characters.
 
     `slots` are cut right through, from a station to another; with `low` there is no room to show them.
     """
     length, widest = outline.length, outline.widest
-    here = _column(at, length, columns)
+    here = column_of(at, length, columns)
     rows = 1 if low else 3
     wood: list[list[Run]] = [[] for _ in range(rows)]
     slotted = {
         column
         for start, end in slots
-        for column in range(_column(start, length, columns), _column(end, length, columns) + 1)
+        for column in range(column_of(start, length, columns), column_of(end, length, columns) + 1)
     }
     for column in range(columns):
         middle = (column + 0.5) / columns * length
@@ -62,13 +63,24 @@ def strip(
             cell[1] = (_SLOT, False)
         for row, (letter, turned) in zip(wood, cell, strict=True):
             role: Role = "cursor" if column == here else f"{kind}-turned" if turned else kind  # type: ignore[assignment]
-            _add(row, letter, role)
-    scale = _scale(length, rule, columns, here)
-    lines = [*wood, scale] if low else [_marks(length, columns, marks), *wood, scale]
+            add_to(row, letter, role)
+    scale = scale_line(length, rule, columns, here)
+    lines = [*wood, scale] if low else [marks_line(length, columns, marks), *wood, scale]
+    lines = [in_ascii(line) for line in lines] if ascii_only else lines
     return Strip(lines, rows * 2 * length / columns / widest)
 
 
-def _column(at: float, length: float, columns: int) -> int:
+def in_ascii(line: list[Run]) -> list[Run]:
+    """A line of a strip in plain letters, columns as they are; what is less than half a row of wood is its edge."""
+    return [(text.translate(_TURNED if role.endswith("-turned") else _UPRIGHT), role) for text, role in line]
+
+
+_SIGNS = {"◇": "o", "▾": "v", "▲": "^", "╵": "|", "×": "x", "■": "#", "━": "=", _SLOT: "0"}
+_UPRIGHT = str.maketrans({**_SIGNS, **dict(zip(_EIGHTHS[1:], "___#####", strict=True))})
+_TURNED = str.maketrans({**_SIGNS, **dict(zip(_EIGHTHS, "#####''' ", strict=True))})
+
+
+def column_of(at: float, length: float, columns: int) -> int:
     return min(columns - 1, int(at / length * columns))
 
 
@@ -82,7 +94,7 @@ def _cell(part: float, low: bool) -> list[tuple[str, bool]]:
     return [(_EIGHTHS[min(edge, 8)], False), ("█", False), (_EIGHTHS[8 - min(edge, 8)], True)]
 
 
-def _add(runs: list[Run], text: str, role: Role) -> None:
+def add_to(runs: list[Run], text: str, role: Role) -> None:
     if runs and runs[-1][1] == role:
         runs[-1] = (runs[-1][0] + text, role)
     else:
@@ -102,10 +114,10 @@ def _room(line: list[str], start: int, text: str, own: int = -1) -> bool:
     )
 
 
-def _marks(length: float, columns: int, marks: Sequence[Mark]) -> list[Run]:
+def marks_line(length: float, columns: int, marks: Sequence[Mark]) -> list[Run]:
     """Every sign at its place, or beside one that stands there; then the names, and the ends, where there is room."""
     line = [" "] * columns
-    own = [_column(mark.at, length, columns) for mark in marks]
+    own = [column_of(mark.at, length, columns) for mark in marks]
     placed: list[tuple[int, Mark]] = []
     for column, mark in zip(own, marks, strict=True):
         beside = (one for one in (column + 1, column - 1) if 0 <= one < columns and one not in own)
@@ -123,19 +135,36 @@ def _marks(length: float, columns: int, marks: Sequence[Mark]) -> list[Run]:
     return [("".join(line), "mark")]
 
 
-def _scale(length: float, rule: Rule, columns: int, here: int) -> list[Run]:
+def scale_line(
+    length: float, rule: Rule, columns: int, here: int, *, note: str = "", sign: tuple[int, str] | None = None
+) -> list[Run]:
+    """The station and the lengths under the spar; a `note` at an end that the station leaves free, and a sign at a
+    column, or beside the station's.
+    """
     line = [" "] * columns
     line[here] = "▲"
+    if sign is not None:
+        column = sign[0] if sign[0] != here else here - 1 if here else here + 1
+        line[column] = sign[1]
+    if note and len(note) + 2 < columns:
+        first = columns - len(note)
+        if "".join(line[first - 1 :]).strip():
+            first = 0
+        if not "".join(line[first : first + len(note) + 1]).strip():
+            line[first : first + len(note)] = note
     step = next((s for s in _STEPS[rule.unit] if s / length * columns >= 8), _STEPS[rule.unit][-1])
     for k in range(int(length / step) + 1):
         at = k * step
         word = "0" if not k else f"{at / 304.8:.0f} ft" if rule.unit == "in" else f"{at / 1000:g} m"
-        column = _column(at, length, columns)
-        if line[column] == " ":
+        column = column_of(at, length, columns)
+        around = "".join(line[max(0, column - 1) : column + 1])
+        if line[column] == " " and not (note and around.strip()):
             line[column] = "╵"
+        elif note:
+            continue
         if not "".join(line[column + 1 : column + 2 + len(word)]).strip() and column + 1 + len(word) <= columns:
             line[column + 1 : column + 1 + len(word)] = word
     runs: list[Run] = []
     for column, letter in enumerate(line):
-        _add(runs, letter, "cursor" if column == here else "scale")
+        add_to(runs, letter, "cursor" if column == here else "scale")
     return runs

@@ -6,7 +6,7 @@ from ..lengths import Rule, show
 from .shapes import Arc, Dimension, Drawing, Label, Line, Shape
 
 # Dot (column, row) of a braille cell to its bit, per the Unicode block U+2800.
-_BITS = ((0x01, 0x02, 0x04, 0x40), (0x08, 0x10, 0x20, 0x80))
+BITS = ((0x01, 0x02, 0x04, 0x40), (0x08, 0x10, 0x20, 0x80))
 
 
 def render(drawing: Drawing, columns: int, rows: int, rule: Rule, ascii_only: bool = False) -> list[str]:
@@ -35,7 +35,7 @@ def render(drawing: Drawing, columns: int, rows: int, rule: Rule, ascii_only: bo
                 continue
             if 0 <= x < dots_x and 0 <= y < dots_y:
                 key = (x // across, y // up)
-                cells[key] = cells.get(key, 0) | _BITS[x % across][y % up]
+                cells[key] = cells.get(key, 0) | BITS[x % across][y % up]
         if isinstance(shape, Dimension):
             x, y = place((shape.x1 + shape.x2) / 2, (shape.y1 + shape.y2) / 2)
             words.append((x // across, y // up, show(shape.value, rule)))

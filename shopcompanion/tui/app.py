@@ -14,7 +14,7 @@ from textual.theme import Theme
 from textual.timer import Timer
 
 from .. import version
-from ..catalog import STAGES, load
+from ..catalog import NAMES, STAGES, load
 from ..errors import CompanionError, InputFault
 from ..fields import Text
 from ..lengths import read
@@ -27,6 +27,7 @@ from .guard import last_words, line_of
 from .help import help_text
 from .idle import Idle
 from .keys import ACTIONS, show_key
+from .legend import legend
 from .picker import Choice, Line, Picker
 from .reader import Reader
 from .session import Session
@@ -183,6 +184,15 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
             self._cutting = (session.state.text, Cutting(session.boat))
         self.push_screen(StockPage(session, self._cutting[1], version()), lambda _: self.bench.renew())
 
+    def action_legend(self) -> None:
+        """What lies on the spar, by its signs."""
+        session = self.session
+        if session.spar is None:
+            self.tell("no spar is chosen", wrong=True)
+            return
+        words = legend(session.spar, session.at, session.rule, max(1, self.size.width - 2))
+        self.push_screen(Reader("On the spar", words))
+
     def _show_timbers(self) -> None:
         self.push_screen(Reader("Timbers", timbers_text(self.session.boat.own, self.session.rule)))
 
@@ -199,6 +209,10 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
         self.session.calculator = name
         self.bench.view.page = "answers"
         self.bench.renew()
+
+    def action_calculator(self, by: int) -> None:
+        """Walk the list of calculators, each with its answers; from either end on to the other."""
+        self._open_calculator(NAMES[(NAMES.index(self.session.calculator) + by) % len(NAMES)])
 
     # --- the station and the rule ---------------------------------------------------------------------------------
 

@@ -115,7 +115,7 @@ class Bench(Screen[None]):
         if key in self._does:
             self.app.do(self._does[key])
         elif key in _MOVES:
-            self.move(_MOVES[key])
+            self.move(_MOVES[key], goes_on=key == "enter")
         elif event.is_printable and letter and letter not in _PASSED_ON:
             self.write(letter)
         elif not self.view.hides_form(self.size.width) and self.view.fields:
@@ -158,17 +158,22 @@ class Bench(Screen[None]):
         else:
             self.canvas.paint()
 
-    def move(self, by: int) -> None:
-        """To the next field; past the last one the page scrolls, and back. On a table by stations, to the next one."""
+    def move(self, by: int, *, goes_on: bool = False) -> None:
+        """To the next field; past the last one the page scrolls, and back. On a table by stations, to the next one.
+
+        What `goes_on` past the last one has the fields that are asked seldom, where there are some.
+        """
         view = self.view
         if view.hides_form(self.size.width):
             if view.page == "table" and view.shown and pages.by_station(view.shown):
                 self.app.action_station(by)
                 return
             view.scroll("page", _SCROLLED * by)
-        elif view.in_hand != len(view.fields) - 1 or not view.scroll("page", _SCROLLED * by):
+        elif view.fields:
+            last = view.in_hand == view.asked()[-1]
+            if not (last and ((goes_on and view.ask_all()) or view.scroll("page", _SCROLLED * by))):
+                view.go(by)
             self.session.end_run()
-            view.in_hand = min(max(0, view.in_hand + by), len(view.fields) - 1)
         self.canvas.paint()
 
     def follow_again(self) -> None:

@@ -21,10 +21,13 @@ class Action(NamedTuple):
 
 ACTIONS = (
     Action("find", "ctrl+f", "find", "Find a calculator, a spar, a boat or anything to do"),
+    Action("calculator(-1)", "ctrl+up,f8", "", "The calculator before this one in the list, with its answers", False),
+    Action("calculator(1)", "ctrl+down,f9", "", "The next calculator in the list, with its answers", False),
     Action("station(-1)", "pageup,less_than_sign", "", "Station towards the heel", False),
     Action("station(1)", "pagedown,greater_than_sign", "station", "Station towards the head", False, ("station(-1)",)),
     Action("go_to", "ctrl+g", "", "Go to a station by its distance from the heel"),
     Action("spars", "ctrl+l", "spar", "Choose another spar of this boat"),
+    Action("legend", "f5,ctrl+left", "", "What lies on the spar: its sections, joints and fittings, each by its sign"),
     Action("sheet", "ctrl+d", "sheet", "The spar's sheet: stations, measuring, and changing the spar"),
     Action("job", "ctrl+k", "job", "The steps of the spar in order, to tick off, and its card for the bench"),
     Action("stock", "f6,ctrl+end", "", "The boat's timber: what to buy, how each is sawn, and the page for the yard"),
@@ -53,6 +56,7 @@ _TAKEN = {
     **dict.fromkeys((f"ctrl+{letter}" for letter in "aeuwxcv"), "is for editing in a field"),
     **dict.fromkeys(("up", "down", "left", "right", "home", "end"), "is for moving in a field"),
 }
+_ARROWS = {"up": "↑", "down": "↓", "left": "←", "right": "→"}
 _NAMES = {
     "pageup": "PgUp", "pagedown": "PgDn", "insert": "Ins", "escape": "Esc",
     "less_than_sign": "<", "greater_than_sign": ">", "question_mark": "?",
@@ -66,7 +70,8 @@ def show_key(key: str) -> str:
     ('^F', 'PgDn', 'F1')
     """
     if key.startswith("ctrl+"):
-        return "^" + key.removeprefix("ctrl+").upper()
+        rest = key.removeprefix("ctrl+")
+        return "^" + _ARROWS.get(rest, rest.upper())
     return _NAMES.get(key, key.upper() if re.fullmatch("f[0-9]+", key) else key)
 
 

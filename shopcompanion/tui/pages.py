@@ -7,7 +7,7 @@ from ..drawing.terminal import render
 from ..fields import Length, Text
 from ..lengths import Rule, decimal, on_rule
 from .figures import large
-from .paint import Row, Rows, fitted, row, rows, stack
+from .paint import Row, Rows, fitted, row, rows, size_of, stack
 from .session import Shown
 
 PAGES = ("answers", "working", "drawing", "table")
@@ -16,7 +16,7 @@ PAGES = ("answers", "working", "drawing", "table")
 def headline(shown: Shown, width: int, plain: bool = False) -> Rows:
     """The one number that matters, in large figures; the fraction first, the decimal small beside it.
 
-    `plain`, for a page of few rows: one row of bold letters.
+    `plain`, for a page of few rows: bold letters, in one row where there is room.
     """
     calculator, result = shown.calculator, shown.result
     field = next(one for one in calculator.answer_fields if one.name == calculator.headline)
@@ -43,7 +43,9 @@ def headline(shown: Shown, width: int, plain: bool = False) -> Rows:
         text = field.kind.show(value, result.rule)
     role = "quiet" if shown.stale else "bold accent"
     if plain:
-        return stack(title, [row((text, role), *(f"  {small}" for small in beside if small))])
+        value_row = row((text, role), *(f"  {small}" for small in beside if small))
+        one = (*(span for line in title for span in (*line, ("  ", ""))), *value_row)
+        return Rows([one]) if size_of(one) <= width else stack(title, [value_row])
     beside = [f"  {small}" if small else "" for small in beside]
     room = width - max(map(len, beside))
     words = [text] if len(large(text)[0]) <= room else text.split(" ")
@@ -99,6 +101,8 @@ def _list(result: Result, fields: list[Field], width: int) -> list[str]:
         start = max(label, len(one.kind.label) + 2)
         if start + len(text) <= width:
             lines.append(f"{one.kind.label:<{start}}{text}")
+        elif len(one.kind.label) + 2 + len(text) <= width:
+            lines.append(one.kind.label + text.rjust(width - len(one.kind.label)))
         else:
             parts = (line for part in text.split(";") for line in wrap(part, max(1, width - 4)))
             lines += [one.kind.label, *(f"    {line}" for line in parts)]

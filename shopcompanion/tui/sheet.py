@@ -205,7 +205,8 @@ class Sheet(FullScreen):
         titles = [(f"[{one.title}]" if one is self.page else f" {one.title} ", "bold") for one in self.pages]
         names = row(*(span for title in titles for span in (title, " ")))
         top = stack(
-            [top_row([where, session.spar_name], [""], [saved], width)], spar_rows(session, width, height < LOW)
+            [top_row([where, session.spar_name], [""], [saved], width)],
+            spar_rows(session, width, height < LOW, ascii_only=self.app.config.ascii_only),
         )
         told = self.reason or self.page.waits or self.page.shut
         said = [row((f"✗ {told}", "error"))] if told else []

@@ -4,10 +4,12 @@
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import partial
 from typing import NamedTuple
 
-from ..calculator import Field
+from ..calculator import Field, rank
 from ..catalog import STAGES, load
+from ..drawing.bend import Bend, bent_strip
 from ..drawing.strip import Mark, strip
 from ..fields import Choice, Value
 from ..form import Entry
@@ -26,29 +28,38 @@ LIST, LEFT, SIDE, TABLE = 14, 35, 44, 58  # columns of the parts
 _BLANK: Row = (("", ""),)
 
 
-def spar_rows(session: Session, width: int, low: bool) -> Rows:
-    """The spar with its station, a column in from either edge: five rows, or two where there are few."""
+def spar_rows(session: Session, width: int, low: bool, *, shown: Shown | None = None, ascii_only: bool = False) -> Rows:
+    """The spar with its station, a column in from either edge: five rows, or two where there are few. It is drawn bent
+    where the calculator that is shown says how.
+    """
     spar, high = session.spar, 2 if low else 5
     if spar is None or width < 22:
         return Rows([_BLANK] * high)
     marks = [Mark(one.at, "◇", one.kind) for one in spar.joints]
     marks += [Mark(one.at, "▾", one.name or one.kind) for one in spar.fittings]
-    drawn = strip(
-        spar.outline(),
-        session.at,
-        session.rule,
-        width - 2,
-        square_to=spar.length if spar.section == "square" else spar.square_to or 0,
-        marks=marks,
-        slots=[one.placed.slotted(spar.length) for one in spar.fittings if one.slot],
-        low=low,
-    )
+    square_to = spar.length if spar.section == "square" else spar.square_to or 0
+    slots = [one.placed.slotted(spar.length) for one in spar.fittings if one.slot]
+    bend = _bend(shown, spar.length)
+    draw = partial(strip, slots=slots) if bend is None else partial(bent_strip, bend=bend)
+    drawn = draw(
+        spar.outline(), session.at, session.rule, width - 2,
+        square_to=square_to, marks=marks, low=low, ascii_only=ascii_only,
+    )  # fmt: skip
     return Rows(((" ", ""), *((text, _ROLES[role]) for text, role in line)) for line in drawn.lines)
+
+
+def _bend(shown: Shown | None, length: float) -> Bend | None:
+    """How the spar bends by what is shown; None where that says nothing of it, or is of another spar."""
+    result = shown.result if shown else None
+    if result is None or result.calculator.bend is None:
+        return None
+    bend = result.calculator.bend(result.inputs, result.answers)
+    return bend if abs(bend.line[-1][0] - length) < 1e-6 else None
 
 
 _ROLES = {
     "wood": "wood", "wood-turned": "wood reverse", "square": "squared", "square-turned": "squared reverse",
-    "cursor": "accent bold", "scale": "quiet", "mark": "quiet", "air": "",
+    "cursor": "accent bold", "hardest": "error bold", "scale": "quiet", "mark": "quiet", "air": "",
 }  # fmt: skip
 
 
@@ -100,6 +111,7 @@ class BenchView:
         self.fields: list[Field] = []
         self.edits: list[Edit] = []  # what is typed in each
         self.in_hand = 0  # which field has the cursor
+        self.all_asked = False  # whether fields stand there that are asked seldom
         self.tops = {"page": 0, "side": 0, "form": 0}
         self.furthest = {"page": 0, "side": 0, "form": 0}
         self.shown: Shown | None = None
@@ -121,7 +133,7 @@ class BenchView:
         """Take up another calculator, spar or boat."""
         self.fields = list(load(self.session.calculator).typed_fields)
         self.edits = [Edit() for _ in self.fields]
-        self.in_hand = 0
+        self.in_hand, self.all_asked = 0, False
         self.tops = dict.fromkeys(self.tops, 0)
         self._kept = {}
         if self._of != self.session.calculator:
@@ -161,6 +173,31 @@ class BenchView:
         """Whether another page stands in place of the form."""
         return width < WIDE and self.page != "answers"
 
+    def asked(self) -> list[int]:
+        """The places of the fields that stand in the form: those asked first, those typed over, those with a fault."""
+        faulty = {fault.field for fault in self.shown.faults} if self.shown else set()
+        most = 0 if self.session.spar else 1
+        return [
+            place
+            for place, (field, edit) in enumerate(zip(self.fields, self.edits, strict=True))
+            if self.all_asked or rank(field) <= most or edit.text or field.name in faulty or place == self.in_hand
+        ]
+
+    def ask_all(self) -> bool:
+        """Let the fields stand there that are asked seldom, the first of them in hand; False when they do."""
+        hidden = sorted(set(range(len(self.fields))) - set(self.asked()))
+        if hidden:
+            self.all_asked, self.in_hand = True, hidden[0]
+        return bool(hidden)
+
+    def go(self, by: int) -> bool:
+        """To the next field that stands in the form; False at its end."""
+        asked = self.asked()
+        to = asked.index(self.in_hand) + by
+        if 0 <= to < len(asked):
+            self.in_hand = asked[to]
+        return 0 <= to < len(asked)
+
     def scroll(self, page: str, by: int) -> bool:
         """Scroll a page; False when it is at its end."""
         to = min(max(0, self.tops[page] + by), self.furthest[page])
@@ -182,7 +219,11 @@ class BenchView:
         here = self.session.spar, self.session.at, self.session.rule
         of = *here, self.session.state.text, self.session.opened, self.session.unsaved, width
         parts = {"top": self._unchanged("top", of, lambda: Rows([self._top(width)]))}
-        parts["strip"] = self._unchanged("strip", (*here, width, low), lambda: spar_rows(self.session, width, low))
+        bent = shown.result if shown.calculator.bend else None
+        parts["strip"] = self._unchanged(
+            "strip", (*here, width, low, bent),
+            lambda: spar_rows(self.session, width, low, shown=shown, ascii_only=self.ascii_only),
+        )  # fmt: skip
         parts["cautions"] = self._cautions(shown)
         most = max(1, height // 5)
         parts["keys"] = self._unchanged("keys", (self.session.calculator, width, most), lambda: self._keys(width, most))
@@ -276,7 +317,8 @@ class BenchView:
         if hidden:
             pane = self._page(page, shown, work, high, parts)
         elif wide or narrow:
-            left = self._form(shown, work, high * 6 // 10, parts, narrow=narrow)  # the answers keep their rows
+            share = 4 if high < FEW else 6  # tenths: the answers keep their rows
+            left = self._form(shown, work, max(1, high * share // 10), parts, narrow=narrow)
             left = left if narrow else [*left, _BLANK]
             pane = [*left, *self._page(page, shown, work, max(1, high - len(left)), parts)]
         else:
@@ -314,6 +356,7 @@ class BenchView:
         lines: list[Row] = []
         labels: list[Row] = []
         notes: list[Row] = []
+        asked = self.asked()
         for place, (entry, edit) in enumerate(zip(shown.form.typed, self.edits, strict=True)):
             fault = entry.field.name in faulty
             sign, words = self._note(entry, fault)
@@ -321,14 +364,21 @@ class BenchView:
             note = row((f"{sign} {words}".rstrip() if wide else sign, role))
             labels.append(row(entry.field.kind.label))
             notes.append(note)
+            if place not in asked:
+                continue
             name = row(f"{fitted(entry.field.kind.label, label - 1):<{label}}")
             typed = self._field(entry, edit, field, fault or entry.fault is not None, place == self.in_hand)
             lines.append(fit((*name, *typed, (" ", ""), *fit(note, max(0, width - label - field - 1))), width))
         parts["labels"], parts["notes"] = Rows(labels), Rows(notes)
         parts["told"] = self._told(shown, wide)
+        if len(asked) < len(self.fields):
+            more = f"… {len(self.fields) - len(asked)} more: enter at the last one"
+            lines.append(fit(row((more, "quiet italic")), width))
         told = self._keeping("told", folded(parts["told"], width), max(1, height // 2))
+        if narrow and not shown.faults and height < LEAST + len(told):  # the fields before what is said of them
+            told = Rows()
         most = max(1, min(5 if narrow else height, height - len(told)))
-        seen = window(lines, self.tops["form"], most, self.in_hand)
+        seen = window(lines, self.tops["form"], most, asked.index(self.in_hand))
         self.tops["form"] = seen.top
         gap = [_BLANK] if wide else []
         return [*seen.lines, *gap, *told]

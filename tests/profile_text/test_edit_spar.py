@@ -159,11 +159,11 @@ def test_the_head_goes_along_with_the_length(written: str) -> None:
 
 
 def test_ticks_come_and_go(written: str) -> None:
-    first = tick(written, "boom", "bow", True)
+    first = tick(written, "boom", "true-blank", True)
     both = tick(first, "boom", "first-faces", True)
-    assert spars(both)[1].done == ("bow", "first-faces")
-    assert tick(tick(both, "boom", "first-faces", False), "boom", "bow", False) == written
-    assert spars(tick(both, "boom", "bow", False))[1].done == ("first-faces",)
+    assert spars(both)[1].done == ("true-blank", "first-faces")
+    assert tick(tick(both, "boom", "first-faces", False), "boom", "true-blank", False) == written
+    assert spars(tick(both, "boom", "true-blank", False))[1].done == ("first-faces",)
 
 
 def test_a_measure_takes_the_place_of_the_one_before(written: str) -> None:

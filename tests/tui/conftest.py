@@ -7,6 +7,7 @@ import stat
 import tomllib
 from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from time import monotonic
@@ -68,6 +69,15 @@ class Desk:
             busy = any(one.message_queue_size or one._next_callbacks for one in pumps)
             left = any(getattr(screen, f"_{what}") for what in UNDONE)
             quiet = 0 if busy or left else quiet + 1
+
+    async def answered(self) -> None:
+        """Wait until a slow answer, which is worked out beside the keys, stands on the screen."""
+        await self.settle()
+        end = monotonic() + 60
+        while (shown := self.app.bench.view.shown) is not None and shown.pending is not None:
+            assert monotonic() < end, "the answer does not come"
+            await self.app.workers.wait_for_complete()
+            await self.settle()
 
     async def write(self, text: str, *keys: str) -> None:
         """Type a text letter by letter, then press keys."""
@@ -166,7 +176,9 @@ async def opened(
 ) -> AsyncIterator[Desk]:
     """The app on a boat, a spar and a station; with `corner`, what is told is on the screen as well."""
     listing = find(home, boat) if isinstance(boat, str) else boat
-    app = Companion(home, listing, spar if boat is not None else None, config or read_config(""))
+    config = config or read_config("")
+    config = config if config.theme else replace(config, theme="lamplight")  # whatever colours the tests' terminal has
+    app = Companion(home, listing, spar if boat is not None else None, config)
     app.animation_level = "none"
     async with app.run_test(size=size, notifications=corner) as pilot:
         if at is not None and app.session.spar is not None:

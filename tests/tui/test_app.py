@@ -253,3 +253,20 @@ async def test_a_metric_boat(desk: Opener) -> None:
         assert "in bare" not in it.text
         await it.press(">")
         assert "2500 mm" in it.lines[0]
+
+
+async def test_the_list_is_walked_by_keys_with_answers_at_once(desk: Opener) -> None:
+    async with desk() as it:
+        seen = [it.session.calculator]
+        for _ in range(4):
+            await it.press("ctrl+down")
+            seen.append(it.session.calculator)
+            assert load(seen[-1]).question in " ".join(it.text.split())
+            assert it.session.shown().result is not None
+        assert seen == list(NAMES[:5])
+        await it.press(*["ctrl+up"] * 5)
+        assert it.session.calculator == NAMES[-1]
+        await it.press("f9")
+        assert it.session.calculator == NAMES[0]
+        await it.press("f8")
+        assert it.session.calculator == NAMES[-1]

@@ -82,8 +82,7 @@ async def test_keys_go_on_while_it_is_worked_out_and_the_answer_comes(desk: Open
     own_copy(home, LUGGER)
     async with desk(LUGGER, spar="mast") as it:
         await it.find("strength")
-        await it.app.workers.wait_for_complete()
-        await it.settle()
+        await it.answered()
         assert "FACTOR AGAINST BREAKING" in it.text
         assert it.session.shown().result.answers.governs == "bending, at the partners"
         await it.find("swap")
