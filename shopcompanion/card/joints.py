@@ -102,7 +102,7 @@ def joined(plan: Plan) -> Step:
     dowels = [_dowels_at(plan, joint, hinge) for joint, hinge in zip(joints, hinges, strict=True)]
     saw = saws[0]
     says = [
-        f"From one stick, if it is long enough, they need no dowels. The saw takes {saw.say('kerf')} at each joint "
+        f"From one stick, if it is long enough, they need no dowels. The saw takes {_kerf(plan, saw)} at each joint "
         f"when the spar is round, so until then the stick is {saw.say('stick_length')} from heel to head.",
         f"From several: leave each part {saw.brief('part_longer')} longer at a joint, square the ends that meet, and "
         "strike both centre lines across them."
@@ -200,6 +200,11 @@ def marked(plan: Plan) -> tuple[tuple[str, ...], str, tuple[Answered, ...]]:
     return says, check, saws
 
 
+def _kerf(plan: Plan, saw: Answered) -> str:
+    """The kerf in words; that it is assumed, where nobody entered the saw's."""
+    return saw.say("kerf") + (" (assumed, none was entered)" if plan.job.boat.shop.kerf is None else "")
+
+
 def part(plan: Plan) -> Step:
     """The parts sawn apart and laid end to end again, before anything is let in across a joint."""
     joints = apart(plan)
@@ -208,7 +213,7 @@ def part(plan: Plan) -> Step:
         f"from {saw.say('saw_from')} to {saw.say('saw_to')} ({joint.kind})"
         for joint, saw in zip(joints, saws, strict=True)
     )
-    kerf = f"Saw between the two lines: the kerf is {saws[0].say('kerf')}"
+    kerf = f"Saw between the two lines: the kerf is {_kerf(plan, saws[0])}"
     trued = f", and {saws[0].say('trued')} is left on each end to plane to the line" if saws[0]["trued"] else ""
     says = [
         f"Measured from the heel before the first cut: {where}. Square the lines round again, and strike a mark across "

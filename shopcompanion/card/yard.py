@@ -68,7 +68,8 @@ def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
         yield _wanted(job, plan, paper)
     said = [paper.folded(printable(note, 400), "Note  ") for note in job.notes]
     marks = "Sizes are thickness x width x length; f, full, is a little over the mark, b, bare, a little under."
-    saw = f"The saw takes {show(job.problem.kerf, paper.rule)} between strips and between blanks."
+    kerf = show(job.problem.kerf, paper.rule) + (" (assumed, none was entered)" if job.kerf_assumed else "")
+    saw = f"The saw takes {kerf} between strips and between blanks."
     order = "Rip first, cut to length, then bring each to its own size."
     yield Block((*said, paper.folded(f"{order} {saw} {marks}"), *(paper.folded(one, "CARE  ") for one in CAUTIONS)))
 

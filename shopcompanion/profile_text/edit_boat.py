@@ -9,12 +9,11 @@ from dataclasses import replace
 
 from .. import lengths
 from ..errors import InputFault, printable
-from ..profile.fields import check_field, declared
+from ..profile.fields import check_field
 from ..profile.names import folded
 from ..profile.parse import read
 from ..profile.records import Head, Preset
-from .rewrite import Data, past_mark, spliced, toml, with_inner_key, with_key
-from .scan import sections
+from .rewrite import Data, past_mark
 from .text_edit import Work
 
 
@@ -82,30 +81,13 @@ def set_boat(text: str, key: str, value: str) -> str:
     if key == "units" and "rule" in work.data.get("boat", {}) and value != boat.units:
         leaves["rule"] = str(lengths.DEFAULT_RULES["in" if value == "in" else "mm"])
     for name, leaf in leaves.items():
-        work.text = _with_head(work.text, name, leaf)
-    work.data["boat"] = {**work.data.get("boat", {}), **leaves}
+        work.put("boat", 0, name, leaf)
     work.compare()
     after = read(work.text).boat
     if key == "units" and replace(after, units=boat.units, rule=boat.rule) != boat:
         reason = "some lengths in the file are bare numbers, which would change their meaning: write their unit first"
         raise InputFault(reason, key)
     return work.text
-
-
-def _with_head(text: str, key: str, value: str) -> str:
-    """`text` with a key of `[boat]` set, wherever that table is written; a new one comes after what has no header."""
-    order = [one.name for one in declared(Head)]
-    root = sections(text)[0]
-    head = next((one for one in sections(text) if one.path == ("boat",) and not one.is_row), None)
-    if head is not None:
-        part = text[head.start : head.content_end]
-        return spliced(text, head.start, head.content_end, with_key(part, key, toml(value), order))
-    part = text[: root.content_end]
-    changed = with_inner_key(f"\n{part}", "boat", key, toml(value))  # as if the root had a header
-    if changed is None:
-        at = root.content_end
-        return spliced(text, at, at, f"[boat]\n{key} = {toml(value)}\n")
-    return spliced(text, 0, root.content_end, changed[1:])
 
 
 def _place(data: Data, calculator: str, name: str, spar: str | None) -> int | None:

@@ -10,8 +10,8 @@ from ..lengths import Unit
 from ..profile.fields import declared
 from ..profile.records import Fitting
 from .rewrite import past_mark
-from .row_texts import Texts, fields_by_name, length_of, spelled_down, written
-from .text_edit import Change, Work, spar_row
+from .row_texts import Change, Texts, fields_by_name, length_of, spelled_down, written
+from .text_edit import Work, spar_row
 
 _FIELDS = declared(Fitting)
 

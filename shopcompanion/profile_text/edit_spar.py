@@ -19,8 +19,8 @@ from ..profile.parse import read
 from ..profile.records import Spar, Station
 from ..spar.tables import PUBLISHED
 from .rewrite import past_mark
-from .row_texts import SAME, Texts, fields_by_name, length_of, matched, shown, spelled_down, written
-from .text_edit import Change, Work, rows_of, spar_row
+from .row_texts import SAME, Change, Texts, compared, length_of, shown, spelled_down, written
+from .text_edit import Work, rows_of, spar_row
 
 _NEAR = Fraction(1, 100)  # mm: a station that is written in decimals
 _SPAR = {one.name: one for one in declared(Spar)}
@@ -156,6 +156,13 @@ def _by_another_law(work: Work, place: int, old: object, new: object) -> None:
     work.put_rows(place, "stations", wanted)
 
 
+def values(text: str, spar: str) -> Texts:
+    """The single values of the spar as texts by key, spelled with their unit."""
+    work = Work(text)
+    found = work.texts_of(Spar, work.data["spar"][spar_row(work.data, spar)])
+    return {key: value for key, value in found.items() if not isinstance(_SPAR[key].kind, Rows | Words)}
+
+
 def rows(text: str, spar: str, key: str) -> tuple[Texts, ...]:
     """The stations, regions, joints, fittings or log of the spar, each as texts by column, spelled with their unit.
 
@@ -186,37 +193,7 @@ def set_rows(text: str, spar: str, key: str, rows: Sequence[Mapping[str, str]], 
 def _put_texts(work: Work, place: int, key: str, given: Sequence[Mapping[str, str]], unit: Unit) -> list[int]:
     """Put the rows; which of those given each row is now. What is as it was need not read."""
     of, _ = rows_of(key)
-    old = work.texts(place, key)
-    texts: list[Texts] = []
-    values: list[Change] = []
-    faults: dict[tuple[int, str], InputFault] = {}
-    for n, row in enumerate(given):
-        fields = fields_by_name(declared(of), row, f"{key} {n + 1}")
-        texts.append({})
-        values.append({})
-        for name, field in fields.items():
-            if not (word := row.get(name, "").strip()):
-                continue
-            try:
-                values[n][name] = written(field, word, unit, f"{key} {n + 1}, {name}")
-                texts[n][name] = shown(values[n][name], field.kind, unit)
-            except InputFault as fault:
-                texts[n][name], faults[n, name] = word, fault
-    origins = matched(old, texts)
-    wanted: list[tuple[int | None, Change]] = []
-    for n, origin in enumerate(origins):
-        before = {} if origin is None else old[origin]
-        change: Change = {}
-        for one in declared(of):
-            if before.get(one.name) == texts[n].get(one.name) and not (origin is None and one.required):
-                continue
-            if (n, one.name) in faults:
-                raise faults[n, one.name]
-            if one.required and one.name not in texts[n]:
-                raise InputFault(f"missing, as {one.kind.example or 'one of the list'!r}", f"{key} {n + 1}, {one.name}")
-            if one.name in before or one.name in values[n]:
-                change[one.name] = values[n].get(one.name)
-        wanted.append((origin, change))
+    texts, wanted = compared(of, work.texts(place, key), given, key, unit)
     order = list(range(len(texts)))
     ats = [length_of(row.get("at"), unit) for row in texts]
     if key == "stations" and None not in ats:

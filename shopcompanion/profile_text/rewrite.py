@@ -130,6 +130,39 @@ def tables(text: str, key: str) -> list[Table]:
     return [Table(one.start, one.end, []) for one in items(text, *place).items]
 
 
+def single(text: str, key: str) -> list[Table]:
+    """The one table of that key, under `[key]` or within braces; none when it is not there, or is not written so."""
+    found = sections(text)
+    head = next((one for one in found if one.path == (key,) and not one.is_row), None)
+    if head is not None:
+        return [Table(head.start, head.content_end, [one for one in found if one.path[:1] == (key,)])]
+    place = _list(text, key)
+    return [Table(*place, [])] if place and text.startswith("{", place[0]) else []
+
+
+def with_table(text: str, key: str) -> str:
+    """`text` with an empty table of that key, behind `[boat]` or, where that has no header, the keys without one."""
+    found = sections(text)
+    boat = [one.content_end for one in found if one.path[:1] == ("boat",)]
+    at = boat[-1] if boat else found[0].content_end
+    gap = "" if not text[:at] else "\n" if text[:at].endswith("\n") else "\n\n"
+    return spliced(text, at, at, f"{gap}[{key}]\n")
+
+
+def with_table_key(text: str, table: str, key: str, value: str | None, order: Iterable[str]) -> str:
+    """`text` with a key of the one table of that name set to `value`, in TOML, or taken out with None, wherever that
+    table is written; a new table comes behind `[boat]`.
+    """
+    if whole := single(text, table):
+        start, end, _ = whole[0]
+        return spliced(text, start, end, with_key(text[start:end], key, value, order))
+    root = sections(text)[0]
+    changed = with_inner_key(f"\n{text[: root.content_end]}", table, key, value)  # as if the root had a header
+    if changed is not None:
+        return spliced(text, 0, root.content_end, changed[1:])
+    return text if value is None else with_table_key(with_table(text, table), table, key, value, order)
+
+
 def _list(text: str, key: str) -> tuple[int, int] | None:
     head = sections(text)[0]
     return next(((one.value, one.end) for one in pairs(text, head.start, head.end) if one.key == (key,)), None)

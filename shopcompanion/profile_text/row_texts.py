@@ -1,4 +1,4 @@
-"""The fields of a spar and of its rows as texts: from TOML to what a person sees and types, and back."""
+"""The fields of a record and of its rows as texts: from TOML to what a person sees and types, and back."""
 
 from collections import defaultdict, deque
 from collections.abc import Callable, Mapping, Sequence
@@ -13,9 +13,11 @@ from ..calculator import Field
 from ..errors import InputFault, printable
 from ..fields import Kind, Length
 from ..lengths import DEFAULT_RULES, RULES, Rule, Unit
-from ..profile.fields import Day, Sizes
+from ..profile.fields import Day, Rows, Sizes, declared
 
 Texts = dict[str, str]
+Change = dict[str, Any]  # of a row: column -> its value in the file, None to take it out
+_TO = " to "
 _FINEST: dict[Unit, Rule] = {"in": RULES[3], "mm": RULES[6]}
 _FIGURES: dict[Unit, int] = {"in": 10_000, "mm": 1000}  # a unit's parts where no rule has the mark
 SAME = Fraction(1, 10**6)  # mm: one length, but for float noise
@@ -27,23 +29,28 @@ def shown(raw: object, kind: Kind, unit: Unit) -> str:
     """A value of the file in the user's own spelling, `unit` put to lengths that lean on it; total on any value."""
     if isinstance(raw, list):
         return "; ".join(shown(one, kind, unit) for one in raw)
-    if isinstance(raw, bool):
-        return str(raw).lower()
-    text = raw.isoformat() if isinstance(raw, date) else str(raw).strip()
-    if isinstance(kind, Length):
-        try:
-            return spelled(text, unit)
-        except InputFault:  # shown as it is, to be mended
-            return text
-    return text
+    if isinstance(raw, dict) and isinstance(kind, Rows):
+        return _TO.join(shown(raw.get(one.name, "?"), one.kind, unit) for one in declared(kind.of))
+    text = str(raw).lower() if isinstance(raw, bool) else raw.isoformat() if isinstance(raw, date) else str(raw).strip()
+    own = spelled if isinstance(kind, Length) else getattr(kind, "spelled", None)
+    if own is None or isinstance(raw, bool):
+        return text
+    try:
+        return str(own(text, unit))
+    except InputFault:  # shown as it is, to be mended
+        return text
 
 
 def written(one: Field, text: str, unit: Unit, name: str) -> Any:
     """What a person typed as it goes into the file. InputFault, its field `name`, when it does not read."""
+    if isinstance(one.kind, Rows):
+        return [_stretch(one.kind, part, unit, name) for part in text.split(";") if part.strip()]
     try:
         value = one.kind.read(text, DEFAULT_RULES[unit])
     except InputFault as fault:
         raise InputFault(fault.template, name, fault.lengths) from None
+    if own := getattr(one.kind, "spelled", None):
+        return str(own(text, unit))
     if isinstance(one.kind, Sizes):
         return [spelled(part, unit) for part in text.split(";") if part.strip()]
     if isinstance(one.kind, Length):
@@ -51,6 +58,14 @@ def written(one: Field, text: str, unit: Unit, name: str) -> Any:
     if isinstance(one.kind, Day):
         return date.fromisoformat(str(value))
     return value if isinstance(value, str | int) else text.strip()
+
+
+def _stretch(kind: Rows, text: str, unit: Unit, name: str) -> dict[str, Any]:
+    """A row of two columns written in one text, as `2 ft to 2 ft 3 in`."""
+    fields, parts = declared(kind.of), [part.strip() for part in text.split(_TO)]
+    if len(parts) != len(fields):
+        raise InputFault("written as 2 ft to 2 ft 3 in, several with ; between them", name)
+    return {one.name: written(one, part, unit, name) for one, part in zip(fields, parts, strict=True)}
 
 
 def length_of(raw: object, unit: Unit) -> Fraction | None:
@@ -117,3 +132,45 @@ def matched(old: Sequence[Texts], new: Sequence[Texts]) -> list[int | None]:
     pair(lambda row: [row[first]] if first in row else [])
     pair(lambda row: [(name, frozenset(row.items() - {(name, row[name])})) for name in row if len(row) > 1])
     return found
+
+
+def compared(
+    record: type, old: Sequence[Texts], given: Sequence[Mapping[str, str]], name: str, unit: Unit
+) -> tuple[list[Texts], list[tuple[int | None, Change]]]:
+    """Rows of texts as a person left them against those there were: what each says, and which of the old ones it is,
+    None for a new one, with what changes in it. What is as it was need not read.
+
+    InputFault, its field as `stations 2, width` counted in the rows given under `name`, when one does not read or lacks
+    what it cannot be without.
+    """
+    texts: list[Texts] = []
+    values: list[Change] = []
+    faults: dict[tuple[int, str], InputFault] = {}
+    for n, row in enumerate(given):
+        fields = fields_by_name(declared(record), row, f"{name} {n + 1}")
+        texts.append({})
+        values.append({})
+        for key, field in fields.items():
+            if not (word := row.get(key, "").strip()):
+                continue
+            try:
+                values[n][key] = written(field, word, unit, f"{name} {n + 1}, {key}")
+                texts[n][key] = shown(values[n][key], field.kind, unit)
+            except InputFault as fault:
+                texts[n][key], faults[n, key] = word, fault
+    wanted: list[tuple[int | None, Change]] = []
+    for n, origin in enumerate(matched(old, texts)):
+        before = {} if origin is None else old[origin]
+        change: Change = {}
+        for one in declared(record):
+            if before.get(one.name) == texts[n].get(one.name) and not (origin is None and one.required):
+                continue
+            if (n, one.name) in faults:
+                raise faults[n, one.name]
+            if one.required and one.name not in texts[n]:
+                example = one.kind.example or "one of the list"
+                raise InputFault(f"missing, as {example!r}", f"{name} {n + 1}, {one.name}")
+            if one.name in before or one.name in values[n]:
+                change[one.name] = values[n].get(one.name)
+        wanted.append((origin, change))
+    return texts, wanted

@@ -10,7 +10,7 @@ from ..errors import InputFault, nearest, printable
 from ..profile.fields import Rows, check_field, declared
 from ..profile.names import folded
 from ..profile.parse import ProfileFault, read
-from ..profile.records import ROWS, Spar
+from ..profile.records import ROWS, TABLES, Spar
 from .rewrite import (
     BY_HAND,
     Data,
@@ -21,6 +21,7 @@ from .rewrite import (
     indent_in,
     regrouped,
     relisted,
+    single,
     spliced,
     tables,
     toml,
@@ -28,12 +29,12 @@ from .rewrite import (
     with_inner_key,
     with_key,
     with_row,
+    with_table,
+    with_table_key,
     without_row,
 )
-from .row_texts import Texts, shown
+from .row_texts import Change, Texts, shown
 from .scan import Section, items
-
-Change = dict[str, Any]  # of a row: column -> its value in the file, None to take it out
 
 
 def spar_row(data: Data, name: str) -> int:
@@ -48,14 +49,19 @@ def spar_row(data: Data, name: str) -> int:
     return found[0]
 
 
-def rows_of(key: str) -> tuple[type, list[str]]:
-    """The record that a row of `key` is, and its columns. InputFault when a spar has no such rows."""
-    kinds = {one.name: one.kind for one in declared(Spar)}
-    kind = kinds.get(key)
-    if not isinstance(kind, Rows):
+def rows_of(key: str, kind: str = "spar") -> tuple[type, list[str]]:
+    """The record of a row of `key` in a table of that kind, and its columns. InputFault when it has no such rows."""
+    kinds = {one.name: one.kind for one in declared(record_of(kind))}
+    rows = kinds.get(key)
+    if not isinstance(rows, Rows):
         known = [name for name, one in kinds.items() if isinstance(one, Rows)]
         raise InputFault(f"'{printable(key)}' is none of {', '.join(known)}")
-    return kind.of, [one.name for one in declared(kind.of)]
+    return rows.of, [one.name for one in declared(rows.of)]
+
+
+def record_of(kind: str) -> type:
+    """The record that a table of that kind is."""
+    return TABLES.get(kind) or ROWS[kind]
 
 
 class Work:
@@ -84,16 +90,17 @@ class Work:
 
     # --- whole tables ---------------------------------------------------------------------------------------------
 
-    def add(self, kind: str, row: Data) -> None:
-        """A new row behind the last; a spar goes before the presets."""
+    def add(self, kind: str, row: Data, place: int | None = None) -> None:
+        """A new row at `place`, or behind the last; a spar goes before the presets."""
         lines = [
             f"{key} = {relisted('[]', [(None, toml(one)) for one in value]) if key == 'stations' else toml(value)}\n"
             for key, value in row.items()
         ]
-        place = len(self.data.get(kind, []))
+        old = self.data.get(kind, [])
+        place = len(old) if place is None else place
         before = "preset" if kind == "spar" else ""
         self.text = with_row(self.text, kind, place, (f"[[{kind}]]\n{''.join(lines)}", toml(row)), before)
-        self.data[kind] = [*self.data.get(kind, []), row]
+        self.data[kind] = [*old[:place], row, *old[place:]]
 
     def copy(self, place: int, name: str) -> None:
         """The spar at `place` once more, behind it."""
@@ -111,11 +118,30 @@ class Work:
         del self.data[kind][place]
 
     # --- keys and rows --------------------------------------------------------------------------------------------
+    # A table of the profile is given by its kind and, where there is a list of them, its place there, from 0.
+
+    def table_data(self, kind: str, place: int = 0) -> Data:
+        """What a table holds; a table that is not there holds nothing. InputFault when there is something else."""
+        found = self.data.get(kind, {}) if kind in TABLES else self.data[kind][place]
+        if not isinstance(found, dict):
+            raise InputFault(f"'{kind}' is not what it should be in the file, mend it first", kind)
+        return found
+
+    def _hold(self, kind: str, place: int, change: Change) -> None:
+        changed = _changed(self.table_data(kind, place), change)
+        if kind in TABLES:
+            self.data[kind] = changed
+        else:
+            self.data[kind][place] = changed
 
     def put(self, kind: str, place: int, key: str, value: Any) -> None:
         """One key set; None takes it out."""
-        self._part(kind, place, lambda part: with_key(part, key, None if value is None else toml(value), _order(kind)))
-        self.data[kind][place] = _changed(self.data[kind][place], {key: value})
+        new = None if value is None else toml(value)
+        if kind in TABLES:
+            self.text = with_table_key(self.text, kind, key, new, _order(kind))
+        else:
+            self._part(kind, place, lambda part: with_key(part, key, new, _order(kind)))
+        self._hold(kind, place, {key: value})
 
     def put_inner(self, kind: str, place: int, outer: str, key: str, value: str | None) -> None:
         """One key of a table in a row set; None takes it out."""
@@ -138,34 +164,38 @@ class Work:
             self.text = spliced(self.text, table.start, table.end, part if changed is None else changed)
         self.data[kind][place] = _changed(row, {outer: _changed(inside, {key: value})})
 
-    def rows(self, place: int, key: str) -> list[Data]:
-        """The rows of a spar. InputFault when there is something else."""
-        found = self.data["spar"][place].get(key, [])
+    def rows(self, place: int, key: str, kind: str = "spar") -> list[Data]:
+        """The rows of a table. InputFault when there is something else."""
+        found = self.table_data(kind, place).get(key, [])
         if not isinstance(found, list) or not all(isinstance(one, dict) for one in found):
             raise InputFault(f"'{key}' is not what it should be in the file, mend it first", key)
         return found
 
-    def texts(self, place: int, key: str) -> list[Texts]:
+    def texts(self, place: int, key: str, kind: str = "spar") -> list[Texts]:
         """The known columns of the rows as texts."""
-        of, _ = rows_of(key)
-        kinds = {one.name: one.kind for one in declared(of)}
-        return [
-            {name: shown(row[name], kind, self.units) for name, kind in kinds.items() if name in row}
-            for row in self.rows(place, key)
-        ]
+        of, _ = rows_of(key, kind)
+        return [self.texts_of(of, row) for row in self.rows(place, key, kind)]
 
-    def put_rows(self, place: int, key: str, wanted: Sequence[tuple[int | None, Change]]) -> None:
-        """The rows of a spar in the wanted order: which one it was, None for a new one, and what changes in it."""
-        old = self.rows(place, key)
-        _, order = rows_of(key)
-        under = _grouped([one for one in self._table("spar", place).parts if one.path[:2] == ("spar", key)])
-        spans = under or self._items(place, key)
+    def texts_of(self, record: type, row: Data) -> Texts:
+        """The known keys of a table of the file as texts."""
+        return {one.name: shown(row[one.name], one.kind, self.units) for one in declared(record) if one.name in row}
+
+    def put_rows(self, place: int, key: str, wanted: Sequence[tuple[int | None, Change]], kind: str = "spar") -> None:
+        """The rows of a table in the wanted order: which one it was, None for a new one, and what changes in it."""
+        old = self.rows(place, key, kind)
+        if not old and not wanted:
+            return
+        _, order = rows_of(key, kind)
+        if kind in TABLES and kind not in self.data:
+            self.text, self.data[kind] = with_table(self.text, kind), {}
+        under = _grouped([one for one in self._table(kind, place).parts if one.path[:2] == (kind, key)])
+        spans = under or self._items(kind, place, key)
         if len(spans) != len(old):
             raise InputFault(BY_HAND)
 
         def body(origin: int | None, change: Change) -> str:
             if origin is None:
-                return self._headed(key, spans[0], change) if under else toml(change)
+                return self._headed(f"{kind}.{key}", spans[0], change) if under else toml(change)
             part = self.text[slice(*spans[origin])]
             for name, value in change.items():
                 part = with_key(part, name, None if value is None else toml(value), order)
@@ -175,41 +205,42 @@ class Work:
         if under:
             self.text = regrouped(self.text, under, bodies)
         else:
-            self._relist(place, key, bodies)
+            self._relist(kind, place, key, bodies)
         new = [_changed({} if origin is None else old[origin], change) for origin, change in wanted]
-        self.data["spar"][place] = _changed(self.data["spar"][place], {key: new or None})
+        self._hold(kind, place, {key: new or None})
 
     def put_words(self, place: int, key: str, wanted: Sequence[tuple[int | None, str]]) -> None:
         """The words of a list of the spar: which one it was, None for a new one."""
-        old = self._items(place, key)
-        self._relist(place, key, [(n, toml(word) if n is None else self.text[slice(*old[n])]) for n, word in wanted])
-        self.data["spar"][place] = _changed(self.data["spar"][place], {key: [word for _, word in wanted] or None})
+        old = self._items("spar", place, key)
+        bodies = [(n, toml(word) if n is None else self.text[slice(*old[n])]) for n, word in wanted]
+        self._relist("spar", place, key, bodies)
+        self._hold("spar", place, {key: [word for _, word in wanted] or None})
 
-    def _items(self, place: int, key: str) -> list[tuple[int, int]]:
-        table = self._table("spar", place)
+    def _items(self, kind: str, place: int, key: str) -> list[tuple[int, int]]:
+        table = self._table(kind, place)
         at = value_in(self.text[table.start : table.end], key)
         found = items(self.text, table.start + at[0], table.start + at[1]).items if at else []
         return [(one.start, one.end) for one in found]
 
-    def _relist(self, place: int, key: str, wanted: Wanted) -> None:
+    def _relist(self, kind: str, place: int, key: str, wanted: Wanted) -> None:
         def change(part: str) -> str:
             at = value_in(part, key)
             new = relisted(part[slice(*at)] if at else "[]", wanted, indent_in(part), part.startswith("{"))
             if not wanted and "#" not in new:
-                return with_key(part, key, None, _order("spar"))
-            return part[: at[0]] + new + part[at[1] :] if at else with_key(part, key, new, _order("spar"))
+                return with_key(part, key, None, _order(kind))
+            return part[: at[0]] + new + part[at[1] :] if at else with_key(part, key, new, _order(kind))
 
-        self._part("spar", place, change)
+        self._part(kind, place, change)
 
-    def _headed(self, key: str, like: tuple[int, int], row: Data) -> str:
+    def _headed(self, path: str, like: tuple[int, int], row: Data) -> str:
         """A new row under a header of its own, standing in as far as the others."""
         part = self.text[slice(*like)]
         deep = part[: len(part) - len(part.lstrip(" \t"))]
         lines = [f"{indent_in(part)}{name} = {toml(value)}\n" for name, value in row.items()]
-        return f"{deep}[[spar.{key}]]\n{''.join(lines)}"
+        return f"{deep}[[{path}]]\n{''.join(lines)}"
 
     def _table(self, kind: str, place: int) -> Table:
-        found = tables(self.text, kind)
+        found = single(self.text, kind) if kind in TABLES else tables(self.text, kind)
         if place >= len(found):
             raise InputFault(BY_HAND)
         return found[place]
@@ -245,7 +276,7 @@ class Work:
 
 
 def _order(kind: str) -> list[str]:
-    return [one.name for one in declared(ROWS[kind])]
+    return [one.name for one in declared(record_of(kind))]
 
 
 def _changed(row: Data, change: Change) -> Data:

@@ -17,19 +17,17 @@ from ..spar.along import APART
 from ..spar.outline import Outline
 from ..timber.sizes import Sold
 from ..timber.species import find
+from .assumed import KEEP, KERF, TRIM
 from .pieces import Blank, Need, Problem, Timber
 
-# By the unit of the boat, mm, where the shop does not say: a common blade, and an inch, or nearly, as trim at each end
-# and as the narrowest offcut worth keeping. Each stands on a mark of the rule.
-KERF = {"in": 3.175, "mm": 3.0}
-TRIM = KEEP = {"in": 25.4, "mm": 25.0}
 MANY = 64  # ways to make one spar; with more joints than give so many, only those nearest to the middle are parted
 
 
 class Task(NamedTuple):
     """The problem with what is to be said of it: notes, the currency of its prices, and what of the boat it lacks.
 
-    `spars` are all those of the profile, `lost` the names of those that are not in the problem for a fault.
+    `spars` are all those of the profile, `lost` the names of those that are not in the problem for a fault;
+    `kerf_assumed` when nobody entered the saw's.
     """
 
     problem: Problem
@@ -38,6 +36,7 @@ class Task(NamedTuple):
     left_out: tuple[LeftOut, ...] = ()
     spars: int = 0
     lost: tuple[str, ...] = ()
+    kerf_assumed: bool = False
 
 
 def task(boat: Boat, rule: Rule) -> Task:
@@ -45,29 +44,31 @@ def task(boat: Boat, rule: Rule) -> Task:
     needs = tuple(_needs(boat, rule))
     left_out = for_plan(boat)
     if not needs:
-        raise InputFault(f"the boat has no spar and no [[piece]], so there is nothing to cut{because(left_out)}")
+        raise InputFault(f"the boat has no spar and no other piece, so there is nothing to cut{because(left_out)}")
     timbers = (*_on_hand(boat), *_sold(boat, needs))
     if not timbers:
         raise InputFault(
-            "the boat has no timber that can be used: add [[timber]] for what is on hand, or [[yard]] for what is sold"
+            "the boat has no timber that can be used: enter what is on hand ([[timber]]) or what is sold ([[yard]])"
             + because([one for one in left_out if one.table in ("timber", "yard")])
         )
     shop = boat.shop
     problem = Problem(needs, timbers, _kerf(boat), shop.keep or KEEP[boat.rule.unit])
     currency = next((one.price.currency for one in boat.yard), shop.currency or "")
     lost = lost_spars(boat)
-    return Task(problem, tuple(_notes(boat, problem, rule)), currency, left_out, len(boat.spars) + len(lost), lost)
+    spars = len(boat.spars) + len(lost)
+    notes = tuple(_notes(boat, problem, rule))
+    return Task(problem, notes, currency, left_out, spars, lost, kerf_assumed=shop.kerf is None)
 
 
 def _notes(boat: Boat, problem: Problem, rule: Rule) -> Iterator[str]:
     shop = boat.shop
     if shop.kerf is None:
         kerf = show(_kerf(boat), rule)
-        yield f'[shop] has no kerf: {kerf} is used; write yours as kerf = "{kerf}".'
+        yield f"The kerf of the saw was never entered: {kerf} is assumed."
     if shop.planing is None and any(spar.blank is None for spar in boat.spars):
-        yield "[shop] has no planing allowance: blanks without a size of their own have nothing to plane off."
+        yield "No planing allowance was entered: blanks without a size of their own have nothing to plane off."
     if shop.trim is None:
-        yield f"[shop] has no trim: {show(_trim(boat), rule)} is left on at each end."
+        yield f"What is left on at each end was never entered: {show(_trim(boat), rule)} is assumed."
     rows: tuple[OnHand | YardRow, ...] = (*boat.timbers, *boat.yard)
     for row in rows:
         if row.nominal is not None:

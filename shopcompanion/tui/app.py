@@ -1,6 +1,7 @@
 """The app: one session, the bench, and everything that a key does."""
 
 import sys
+from collections import deque
 from collections.abc import Callable
 from contextlib import suppress
 from functools import partial
@@ -26,19 +27,22 @@ from .files import Files, newest_first
 from .guard import last_words, line_of
 from .help import help_text
 from .idle import Idle
-from .keys import ACTIONS, show_key
+from .keyed import FullScreen
+from .keys import ACTIONS, first_key
 from .legend import legend
 from .picker import Choice, Line, Picker
-from .reader import Reader
+from .reader import HELP, Reader
 from .session import Session
 from .spars import Spars
 from .themes import THEMES, usual
 from .timbers import timbers_text
+from .view import Message
 
 if TYPE_CHECKING:
     from .stock import Cutting
 
 
+SHORT, LONG = 5.0, 9.0  # seconds that a message stands, and a refusal
 AGAIN = 5.0  # seconds until a recovery copy that could not be written is tried again
 
 
@@ -59,6 +63,9 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
         self._cutting: tuple[str, Cutting] | None = None  # with the boat's text that it is of
         self._trying: Timer | None = None  # while the recovery copy cannot be written
         self.idle: Idle | None = None  # in the real program only
+        self.told: deque[str] = deque(maxlen=50)  # every message, the newest last
+        self.message: Message | None = None  # the one that stands
+        self._silence: Timer | None = None  # when it goes
         self.last_words = ""  # what is said when the app ended by a fault of its own
         self.theme = config.theme or usual(self.console.color_system)
         self.bench = Bench(self.session, config.keys, config.ascii_only)
@@ -82,8 +89,26 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
     # --- saying things --------------------------------------------------------------------------------------------
 
     def tell(self, words: str, wrong: bool = False) -> None:
-        """One line at the corner, gone by itself."""
-        self.notify(words, severity="error" if wrong else "information", timeout=4, markup=False)
+        """One line at the foot of the screen, in the place of the keys, gone by itself."""
+        self.told.append(words)
+        self._show_message(Message(words, wrong))
+        if self._silence is not None:
+            self._silence.stop()
+        self._silence = self.set_timer(LONG if wrong else SHORT, self.silence)
+
+    def silence(self) -> None:
+        """Take away what stands at the foot."""
+        if self._silence is not None:
+            self._silence.stop()
+            self._silence = None
+            self._show_message(None)
+
+    def _show_message(self, message: Message | None) -> None:
+        self.message = self.bench.view.message = message
+        self.bench.canvas.paint_if_shown()
+        for screen in self.screen_stack:
+            if isinstance(screen, FullScreen):
+                screen.draw()
 
     def attempt(self, act: Callable[[], object]) -> bool:
         """Do something that may be refused; the reason is told."""
@@ -139,6 +164,23 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
         act = getattr(self, f"action_{word}")
         act(int(given.removesuffix(")"))) if given else act()
 
+    def home(self, then: Callable[[], object]) -> None:
+        """Back to the bench, when what is half done on a screen over it is settled; then go on."""
+
+        def there() -> None:
+            while self.screen is not self.bench:
+                self.screen.dismiss(None)
+            then()
+
+        self._settled(there)
+
+    def _settled(self, then: Callable[[], object]) -> None:
+        screen = self.screen
+        if isinstance(screen, FullScreen):
+            screen.settle(then)
+        else:
+            then()
+
     # --- finding --------------------------------------------------------------------------------------------------
 
     def action_find(self) -> None:
@@ -159,7 +201,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
                 self._key_of(action.name),
             )
             for action in ACTIONS
-            if action.in_finder
+            if action.in_finder and "bench" in action.where
         ]
         choices.append(Choice("species", "all timbers, their figures and where those are from", self._show_timbers))
         choices.append(Choice("keep rule", f"measure this boat by {self.session.rule} from now on", self._keep_rule))
@@ -182,7 +224,8 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
             raise InputFault("no boat is open; open or make one first")
         if self._cutting is None or self._cutting[0] != session.state.text:
             self._cutting = (session.state.text, Cutting(session.boat))
-        self.push_screen(StockPage(session, self._cutting[1], version()), lambda _: self.bench.renew())
+        page = StockPage(session, self._cutting[1], version())
+        self.home(lambda: self.push_screen(page, lambda _: self.bench.renew()))
 
     def action_legend(self) -> None:
         """What lies on the spar, by its signs."""
@@ -201,14 +244,16 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
         self.tell(f"{self.session.boat.name} is measured by {self.session.rule}; {self._key_of('save')} saves it")
 
     def _key_of(self, name: str) -> str:
-        keys = self.config.keys[name]
-        return show_key(keys.split(",")[0]) if keys else ""
+        return first_key(self.config.keys, name)
 
     def _open_calculator(self, name: str) -> None:
-        self.session.end_run()
-        self.session.calculator = name
-        self.bench.view.page = "answers"
-        self.bench.renew()
+        def there() -> None:
+            self.session.end_run()
+            self.session.calculator = name
+            self.bench.view.page = "answers"
+            self.bench.renew()
+
+        self.home(there)
 
     def action_calculator(self, by: int) -> None:
         """Walk the list of calculators, each with its answers; from either end on to the other."""
@@ -324,6 +369,12 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
             self._trying = None
             self.tell("the recovery copy is written again")
 
+    def undo_here(self, renew: Callable[[], object]) -> None:
+        """Undo on a screen of the whole boat."""
+        what = self.session.undo()
+        self.tell(f"undone: {what}" if what else "nothing to undo")
+        renew()
+
     def undo_under(self, screen: Screen[None], spar: str, renew: Callable[[], object]) -> None:
         """Undo on a screen of the spar `spar`, which goes when the spar does."""
         what = self.session.undo()
@@ -348,7 +399,8 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
             self.bench.renew_texts()
 
     def action_help(self) -> None:
-        self.push_screen(Reader("Help", help_text(self.config.keys)))
+        place = self.screen.place if isinstance(self.screen, FullScreen) else "bench"
+        self.push_screen(Reader(HELP, help_text(self.config.keys, place)))
 
 
 def main(places: Places, boat: str | None, spar: str | None) -> int:

@@ -1,6 +1,6 @@
 """The bench: keys in, what they do to the view and the session, and the view painted."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from textual import events
@@ -14,7 +14,7 @@ from . import pages
 from .beside import Beside
 from .canvas import Canvas
 from .editing import one_line
-from .keys import ACTIONS
+from .keys import bound
 from .paint import Row, Rows
 from .session import Session
 from .view import WIDE, BenchView
@@ -41,7 +41,7 @@ class Bench(Screen[None]):
         self.canvas = Canvas(self.draw)
         session.beside = self._beside = Beside()
         self._working = False  # on a slow answer, beside the keys
-        self._does = {key: action.name for action in ACTIONS for key in keys[action.name].split(",") if key}
+        self._does = bound(keys, "bench")
 
     def compose(self) -> ComposeResult:
         yield self.canvas
@@ -99,6 +99,10 @@ class Bench(Screen[None]):
         """Show everything as the session has it now."""
         self.view.look()
         self.canvas.paint()
+
+    def settle(self, then: Callable[[], object]) -> None:
+        """Nothing is half done at the bench: what is typed is the session's at once."""
+        then()
 
     # --- keys -----------------------------------------------------------------------------------------------------
 

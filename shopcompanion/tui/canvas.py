@@ -77,6 +77,11 @@ class Canvas(Widget):
         if self.size and (changed := self._take()):
             self.refresh(*(Region(0, y, self.size.width, 1) for y in changed))
 
+    def paint_if_shown(self) -> None:
+        """The same, where the canvas stands on a screen already."""
+        if self.is_mounted:
+            self.paint()
+
     def _take(self) -> list[int]:
         """Take the rows; which of them are others than before."""
         width, height = self.size

@@ -33,6 +33,8 @@ class Files:
     ask_line: Callable[..., None]
     push_screen: Callable[..., Any]
     exit: Callable[..., None]
+    home: Callable[[Callable[[], object]], None]
+    _settled: Callable[[Callable[[], object]], None]
 
     def write_out(self, what: str, text: str) -> None:
         """Write pages to print beside the boats, named by the boat and `what` they are; where, is told."""
@@ -111,8 +113,11 @@ class Files:
         self.pick("Boats", choices, picked, extra=extra, describe=_about)
 
     def _open(self, listing: Listing) -> None:
-        self.take_up(listing)
-        self.bench.renew()
+        def there() -> None:
+            self.take_up(listing)
+            self.bench.renew()
+
+        self.home(there)
 
     def _new(self, _: Listing) -> None:
         def made(name: str) -> None:
@@ -200,11 +205,15 @@ class Files:
                     lambda _: self._conflict(conflict, then),
                 )
             else:
-                session.open(store.open_boat(opened.listing))
-                self.bench.renew()
+                theirs = store.open_boat(opened.listing)
+                self.home(lambda: self._take_theirs(theirs))
                 store.recovery_done(self.places, opened.listing)
 
         self.pick(str(conflict), choices, picked)
+
+    def _take_theirs(self, theirs: store.Opened) -> None:
+        self.session.open(theirs)
+        self.bench.renew()
 
     def action_versions(self) -> None:
         self.attempt(self._versions)
@@ -259,7 +268,7 @@ class Files:
         self.pick(f"{self.session.boat.name} is not saved", choices, picked)
 
     def action_quit(self) -> None:
-        self.leaving(self.exit)
+        self._settled(lambda: self.leaving(self.exit))
 
 
 def check_name(name: str) -> None:

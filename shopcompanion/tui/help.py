@@ -2,13 +2,23 @@
 
 from collections.abc import Mapping
 
-from .keys import ACTIONS, show_key
+from .keys import ACTIONS, EVERYWHERE, PLACES, first_key, show_key
 from .paint import Row, Rows, row
 
-_MOVING = (
-    ("↑ ↓ ⏎", "From field to field; past the last one the answers scroll"),
-    ("← →", "In a field of choices, the next choice"),
-)
+_MOVING = {
+    "bench": (
+        ("↑ ↓ ⏎", "From field to field; past the last one the answers scroll"),
+        ("← →", "In a field of choices, the next choice"),
+    ),
+    "sheet": (
+        ("↑ ↓ ⏎", "Put in what is typed, and go to the row above or below"),
+        ("tab", "Put in what is typed, and go to the next column"),
+        ("← →", "In a cell of choices, the next choice"),
+    ),
+    "job": (("↑ ↓", "From step to step"), ("PgUp PgDn", "Read on in the step")),
+    "timber": (("↑ ↓ PgUp PgDn", "Scroll"), ("tab", "To the next timber")),
+    "page": (("↑ ↓ PgUp PgDn", "Scroll"),),
+}
 _SIGNS = (
     ("⇠", "the field follows the boat: the station, the spar, the shop. Type over it, and the link is cut"),
     ("=", "what was read from what you typed, and what the boat says instead"),
@@ -24,15 +34,14 @@ _LENGTHS = (
 )
 
 
-def help_text(keys: Mapping[str, str]) -> Rows:
-    """Everything on one scrolling page."""
-    rows = [("  ".join(map(show_key, keys[a.name].split(","))), a.says) for a in ACTIONS if keys[a.name]]
-    finder = show_key(keys["find"].split(",")[0]) if keys["find"] else "the finder"
-    lines = [row(("Keys", "bold"))]
-    lines += [_row(*row) for row in (*_MOVING, *rows)]
+def help_text(keys: Mapping[str, str], place: str = "bench") -> Rows:
+    """Everything on one scrolling page; the screen where it was asked for comes before the others."""
+    finder = first_key(keys, "find") or "the finder"
+    lines = [row(("Keys, on every screen", "bold")), *_keys(keys, EVERYWHERE), *_section(keys, place)]
     lines += [row(f"Themes, versions and everything else: {finder} and some letters of the name.")]
-    lines += [row(""), row(("Signs", "bold")), *[_row(*row) for row in _SIGNS]]
+    lines += [row(""), row(("Signs", "bold")), *[_pair(one) for one in _SIGNS]]
     lines += [row(""), row(("Lengths", "bold")), *map(row, _LENGTHS)]
+    lines += [line for other in PLACES if other != place for line in _section(keys, other)]
     lines += [
         row(""),
         row(("Care", "bold")),
@@ -44,5 +53,19 @@ def help_text(keys: Mapping[str, str]) -> Rows:
     return Rows(lines)
 
 
-def _row(key: str, says: str) -> Row:
-    return row((f"{key:<12}", "bold accent"), says)
+def _section(keys: Mapping[str, str], place: str) -> list[Row]:
+    return [row(""), row((PLACES[place], "bold")), *map(_pair, _MOVING[place]), *_keys(keys, (place,))]
+
+
+def _keys(keys: Mapping[str, str], where: tuple[str, ...]) -> list[Row]:
+    """The actions that have a key just there; with one place, those of several too that are not everywhere."""
+    here = [
+        one
+        for one in ACTIONS
+        if keys[one.name] and (one.where == where or (len(where) == 1 and where[0] in one.where != EVERYWHERE))
+    ]
+    return [_pair(("  ".join(map(show_key, keys[one.name].split(","))), one.says)) for one in here]
+
+
+def _pair(pair: tuple[str, str]) -> Row:
+    return row((f"{pair[0]:<12}", "bold accent"), pair[1])

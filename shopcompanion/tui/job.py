@@ -2,7 +2,6 @@
 
 from collections.abc import Callable
 from datetime import date
-from typing import TYPE_CHECKING
 
 from textual import events
 
@@ -16,21 +15,14 @@ from .keyed import FullScreen
 from .paint import Row, Rows, fitted, row, rows, stack, window
 from .reader import Reader
 from .session import Session
-from .view import bar_rows, top_row
-
-if TYPE_CHECKING:
-    from .app import Companion
-
-_KEYS = (
-    ("↑↓", "step"), ("space", "done"), ("⏎", "done, next"), ("PgUp PgDn", "read on"), ("c", "card"),
-    ("w", "write the card"), ("^Z", "undo"), ("^S", "save"), ("esc", "back"),
-)  # fmt: skip
+from .view import top_row
 
 
 class Job(FullScreen):
     """The steps above, the one under the cursor below with everything it needs."""
 
-    app: "Companion"
+    place = "job"
+    moves = (("↑↓", "step"), ("PgUp PgDn", "read on"))
 
     def __init__(self, session: Session, changed: Callable[[], None], version: str | None) -> None:
         super().__init__()
@@ -52,24 +44,15 @@ class Job(FullScreen):
 
     # --- keys -----------------------------------------------------------------------------------------------------
 
-    def take_key(self, event: events.Key) -> None:
+    def take_other(self, event: events.Key) -> None:
         does: dict[str, Callable[[], object]] = {
-            "escape": lambda: self.dismiss(None),
-            "ctrl+q": lambda: self.dismiss(None),
             "up": lambda: self._move(-1),
             "down": lambda: self._move(1),
-            "space": self._tick,
-            "enter": self._tick_and_on,
             "pagedown": lambda: self._scroll(1),
             "pageup": lambda: self._scroll(-1),
-            "c": self._card,
-            "w": self._write,
-            "ctrl+z": self._undo,
-            "ctrl+s": self.app.action_save,
         }
         if event.key in does:
             does[event.key]()
-            self.draw()
 
     def _move(self, by: int) -> None:
         self.at, self.top = max(0, min(self.at + by, len(self.steps) - 1)), 0
@@ -77,19 +60,19 @@ class Job(FullScreen):
     def _scroll(self, by: int) -> None:
         self.top = min(max(0, self.top + by * self.page), self.furthest)
 
-    def _tick(self) -> None:
+    def do_tick(self) -> None:
         step, spar = self.steps[self.at], self.session.spar_name
         on = step.id not in self._done()
         said = f"{step.title}: {'done' if on else 'not done'}"
         self.app.attempt(lambda: self.session.edit(said, lambda text: edit_spar.tick(text, spar, step.id, on)))
         self.changed()
 
-    def _tick_and_on(self) -> None:
+    def do_tick_on(self) -> None:
         if self.steps[self.at].id not in self._done():
-            self._tick()
+            self.do_tick()
         self._move(1)
 
-    def _undo(self) -> None:
+    def do_undo(self) -> None:
         self.app.undo_under(self, self.spar_name, self._renew)
 
     def _renew(self) -> None:
@@ -103,11 +86,11 @@ class Job(FullScreen):
         today = date.today().isoformat()
         return card(session.boat, session.spar, rule=session.rule, source=source, version=self.version, date=today).text
 
-    def _card(self) -> None:
+    def do_card(self) -> None:
         pages = self._text().replace("\f", "\n")
         self.app.push_screen(Reader(f"Card of {self.session.spar_name}", rows(pages.split("\n"))))
 
-    def _write(self) -> None:
+    def do_write(self) -> None:
         self.app.write_out(f"{store.slug(self.session.spar_name)}-card", self._text())
 
     # --- drawing --------------------------------------------------------------------------------------------------
@@ -132,7 +115,7 @@ class Job(FullScreen):
         where = f"{session.boat.name} › {session.spar_name}"
         count = f"{far.done} of {far.of} steps done"
         top = Rows([top_row([where, session.spar_name], [count], [saved], width)])
-        foot = bar_rows(_KEYS, width, max(1, height // 5))
+        foot = self.foot(width, max(1, height // 5))
         if height < 8:
             foot = Rows()
         listed = []

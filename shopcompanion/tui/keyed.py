@@ -1,12 +1,20 @@
 """Screens that take a key when it comes, not when its own turn does; and those that fill the terminal with rows."""
 
+from collections.abc import Callable
+from typing import TYPE_CHECKING, ClassVar
+
 from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
 
 from .canvas import Canvas
 from .editing import one_line
-from .paint import Row
+from .keys import WRITTEN_IN, bound, on_bar
+from .paint import Row, Rows
+from .view import foot_rows
+
+if TYPE_CHECKING:
+    from .app import Companion
 
 
 class Keyed:
@@ -28,19 +36,54 @@ class Keyed:
 
 
 class FullScreen(Keyed, Screen[None]):
-    """A screen of rows alone: `rows` is asked for them at every change."""
+    """A screen of rows alone: `rows` is asked for them at every change.
+
+    A key of the table of keys does what it says there for this `place`: the screen's own `do_…` of that name, else the
+    app's action. Other keys go to `take_other`. `moves` are what the bar says of those.
+    """
 
     AUTO_FOCUS = ""
+    app: "Companion"
+    place: ClassVar[str] = "page"
+    moves: ClassVar[tuple[tuple[str, str], ...]] = ()
 
     def __init__(self) -> None:
         super().__init__()
         self.canvas = Canvas(self.rows)
+        self.without: tuple[str, ...] = ()  # actions of this place that do nothing as it stands
 
     def compose(self) -> ComposeResult:
         yield self.canvas
 
+    # --- keys -----------------------------------------------------------------------------------------------------
+
+    def take_key(self, event: events.Key) -> None:
+        name = bound(self.app.config.keys, self.place).get(event.key)
+        if name is None or (self.place in WRITTEN_IN and event.is_printable):  # a letter is text there
+            self.take_other(event)
+        else:
+            getattr(self, f"do_{name}", lambda: self.app.do(name))()
+        self.draw()
+
+    def take_other(self, event: events.Key) -> None:
+        """A key that is none of the table's."""
+
+    def do_back(self) -> None:
+        self.dismiss(None)
+
+    def settle(self, then: Callable[[], object]) -> None:
+        """Go on when nothing is half done here, or when the user has said what is to become of it."""
+        then()
+
+    # --- drawing --------------------------------------------------------------------------------------------------
+
     def rows(self, width: int, height: int) -> list[Row]:
         raise NotImplementedError
+
+    def foot(self, width: int, most: int) -> Rows:
+        """The keys of this screen, or what there is to tell."""
+        keys = on_bar(self.app.config.keys, self.place, self.moves, self.without)
+        return foot_rows(self.app.message, keys, width, most)
 
     def draw(self) -> None:
         """Paint what has changed."""

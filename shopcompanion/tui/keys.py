@@ -1,14 +1,27 @@
 """What can be done by a key, declared once: bindings, the bar at the foot, the finder and the help all read this."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from ..errors import InputFault, nearest, printable
 
+PLACES = {  # the screens, as the help calls them
+    "bench": "At the bench, with a calculator",
+    "sheet": "In a sheet: of the spar, or of shop and timber",
+    "job": "At the job",
+    "timber": "At the plan of the timber",
+    "page": "On a page to read: help, card, plan",
+}
+EVERYWHERE = tuple(PLACES)
+AT_WORK = ("bench", "sheet", "job", "timber")
+WRITTEN_IN = ("bench", "sheet")  # where a letter is text
+
 
 class Action(NamedTuple):
-    """`name` is the app's `action_…` and the word in the config file; `keys` are as Textual names them."""
+    """`name` is the app's `action_…`, or the screen's own `do_…`, and the word in the config file; `keys` are as
+    Textual names them; `where` are the screens on which they do it.
+    """
 
     name: str
     keys: str
@@ -17,40 +30,60 @@ class Action(NamedTuple):
     in_finder: bool = True
     beside: tuple[str, ...] = ()  # actions whose keys stand before its own on the bar
     of_a_fitting: bool = False  # on the bar only where the open calculator makes something that goes on a spar
+    where: tuple[str, ...] = ("bench",)
+    on_narrow: bool = True  # whether it is on the bar of a narrow bench too
 
 
 ACTIONS = (
-    Action("find", "ctrl+f", "find", "Find a calculator, a spar, a boat or anything to do"),
+    Action("find", "ctrl+f", "find", "Find a calculator, a spar, a boat or anything to do", where=EVERYWHERE),
     Action("calculator(-1)", "ctrl+up,f8", "", "The calculator before this one in the list, with its answers", False),
     Action("calculator(1)", "ctrl+down,f9", "", "The next calculator in the list, with its answers", False),
     Action("station(-1)", "pageup,less_than_sign", "", "Station towards the heel", False),
     Action("station(1)", "pagedown,greater_than_sign", "station", "Station towards the head", False, ("station(-1)",)),
     Action("go_to", "ctrl+g", "", "Go to a station by its distance from the heel"),
-    Action("spars", "ctrl+l", "spar", "Choose another spar of this boat"),
+    Action("spars", "ctrl+l", "spar", "Choose another spar of this boat", where=EVERYWHERE),
     Action("legend", "f5,ctrl+left", "", "What lies on the spar: its sections, joints and fittings, each by its sign"),
-    Action("sheet", "ctrl+d", "sheet", "The spar's sheet: stations, measuring, and changing the spar"),
-    Action("job", "ctrl+k", "job", "The steps of the spar in order, to tick off, and its card for the bench"),
-    Action("stock", "f6,ctrl+end", "", "The boat's timber: what to buy, how each is sawn, and the page for the yard"),
+    Action("sheet", "ctrl+d", "sheet", "The spar's sheet: stations, measuring, and changing the spar",
+           where=EVERYWHERE),
+    Action("job", "ctrl+k", "job", "The steps of the spar in order, to tick off, and its card for the bench",
+           where=EVERYWHERE),
+    Action("shop", "f3,ctrl+b", "shop", "The shop, timber, yard, pieces and species of this boat, to be entered",
+           where=EVERYWHERE, on_narrow=False),
+    Action("stock", "f6,ctrl+end", "", "The boat's timber: what to buy, how each is sawn, and the page for the yard",
+           where=EVERYWHERE),
     Action("fit", "f4,insert", "fit", "Put this fitting, or these widths, on the spar", of_a_fitting=True),
-    Action("save", "ctrl+s", "save", "Save the boat"),
-    Action("boats", "ctrl+o", "boat", "Open, make, copy or rename a boat"),
+    Action("save", "ctrl+s", "save", "Save the boat", where=AT_WORK),
+    Action("boats", "ctrl+o", "boat", "Open, make, copy or rename a boat", where=EVERYWHERE),
     Action("presets", "ctrl+p", "preset", "Presets: keep what is typed here, or call it back"),
     Action("units", "ctrl+t", "units", "Inches or millimetres"),
     Action("rule", "ctrl+r", "", "The next finer rule"),
-    Action("turn_page", "ctrl+y", "page", "Turn the page: answers, working, drawing, table"),
+    Action("turn_page", "ctrl+y", "page", "Turn the page: answers, working, drawing, table; in a sheet its next page",
+           where=("bench", "sheet")),
     Action("cares", "f7,ctrl+home", "", "On a low screen: every caution of this calculator, or one line again"),
-    Action("undo", "ctrl+z", "undo", "Undo the last change"),
+    Action("undo", "ctrl+z", "undo", "Undo the last change", where=("bench", "sheet", "job")),
     Action("redo", "ctrl+n", "", "Do again what was undone"),
     Action("follow", "escape", "", "Let this field follow the boat again", False),
-    Action("help", "f1,question_mark", "help", "All keys, and what the signs mean"),
+    Action("new_row", "ctrl+n", "new row", "A new row under this one", False, where=("sheet",)),
+    Action("drop_row", "ctrl+x", "drop row", "Drop this row", False, where=("sheet",)),
+    Action("adopt", "ctrl+a", "adopt", "Adopt the widths that are still in the wood", False, where=("sheet",)),
+    Action("tick", "space", "done", "The step is done, or not done", False, where=("job",)),
+    Action("tick_on", "enter", "done, next", "The step is done; go to the next one", False, where=("job",)),
+    Action("card", "c", "card", "Look at the card as it is printed", False, where=("job",)),
+    Action("search", "space", "stop or go on", "Stop looking for a better plan, or go on", False, where=("timber",)),
+    Action("yard_page", "p", "page", "Look at the page for the yard as it is printed", False, where=("timber",)),
+    Action("write", "w", "write", "Write the card, or the page for the yard, to a file", False,
+           where=("job", "timber")),
+    Action("back", "escape", "back", "Back to the bench", False, where=("sheet", "job", "timber", "page")),
+    Action("help", "f1,question_mark", "help", "All keys, and what the signs mean", where=EVERYWHERE),
     Action("versions", "", "", "Go back to an earlier version of this boat"),
     Action("faults", "", "", "What is wrong in this boat's file"),
-    Action("quit", "ctrl+q,f10", "quit", "Leave the companion"),
-)
+    Action("quit", "ctrl+q,f10", "quit", "Leave the companion", where=EVERYWHERE),
+)  # fmt: skip
 _KEY = re.compile(  # what a terminal sends, and what may stand in no length
     r"ctrl\+[a-z]|((ctrl|shift)\+)?(f[1-9]|f1[0-2]|pageup|pagedown|home|end|insert|up|down|left|right)|escape"
     r"|less_than_sign|greater_than_sign|question_mark"
 )
+_LETTER = re.compile("[a-z0-9]|space|enter")  # where nothing is written
 _TAKEN = {
     **dict.fromkeys(("ctrl+h", "ctrl+i", "ctrl+j", "ctrl+m"), "reaches the program as another key"),
     **dict.fromkeys((f"ctrl+{letter}" for letter in "aeuwxcv"), "is for editing in a field"),
@@ -58,7 +91,7 @@ _TAKEN = {
 }
 _ARROWS = {"up": "↑", "down": "↓", "left": "←", "right": "→"}
 _NAMES = {
-    "pageup": "PgUp", "pagedown": "PgDn", "insert": "Ins", "escape": "Esc",
+    "pageup": "PgUp", "pagedown": "PgDn", "insert": "Ins", "escape": "esc", "enter": "⏎",
     "less_than_sign": "<", "greater_than_sign": ">", "question_mark": "?",
 }  # fmt: skip
 
@@ -75,27 +108,69 @@ def show_key(key: str) -> str:
     return _NAMES.get(key, key.upper() if re.fullmatch("f[0-9]+", key) else key)
 
 
+def first_key(keys: Mapping[str, str], name: str) -> str:
+    """The key of an action that is shown; "" when it has none."""
+    return show_key(keys[name].split(",")[0]) if keys[name] else ""
+
+
+def bound(keys: Mapping[str, str], place: str) -> dict[str, str]:
+    """What every key does on a screen: the action's name by the key."""
+    return {key: one.name for one in ACTIONS if place in one.where for key in keys[one.name].split(",") if key}
+
+
+_ON_EVERY_BAR = ("find", "spars", "turn_page", "undo", "save", "help", "quit")
+
+
+def on_bar(
+    keys: Mapping[str, str], place: str, moves: Iterable[tuple[str, str]], without: Collection[str]
+) -> Iterator[tuple[str, str]]:
+    """Keys and words for the bar of a screen that is no bench: how to move there, its own keys, and the commonest;
+    not those of the actions that are to be left out.
+    """
+    yield from moves
+    here = [one for one in ACTIONS if place in one.where and one.short and keys[one.name] and one.name not in without]
+    for common in (False, True):
+        for one in here:
+            if one.name in _ON_EVERY_BAR if common else "bench" not in one.where:
+                yield first_key(keys, one.name), one.short
+
+
 def keymap(wanted: Mapping[str, object]) -> tuple[dict[str, str], list[InputFault]]:
     """The keys in force by action name: our own, with `wanted` put over them where it can be; and what cannot be.
 
     A fault names its action: an action that is none of ours, a key no terminal sends or a field needs, a clash.
     """
     keys = {action.name: action.keys for action in ACTIONS}
+    actions = {action.name: action for action in ACTIONS}
     faults: list[InputFault] = []
     for name, asked in wanted.items():
         if name not in keys:
             faults.append(InputFault(f"no such action{nearest(name, list(keys))}", f"keys.{printable(name)}"))
             continue
         parts = [part.strip() for part in asked.split(",")] if isinstance(asked, str) else [""]
-        bad = next((part for part in parts if not _KEY.fullmatch(part) or part in _TAKEN), None)
+        writes = set(actions[name].where) & set(WRITTEN_IN)
+        bad = next((part for part in parts if not _may_be(part, name, bool(writes))), None)
         if bad is not None:
             why = _TAKEN.get(bad, "is no key to bind, try ctrl+f, f2 or pageup")
             faults.append(InputFault(f"'{printable(bad)}' {why}", f"keys.{name}"))
             continue
-        others = {key: other for other, held in keys.items() if other != name for key in held.split(",")}
+        others = {
+            key: other
+            for other, held in keys.items()
+            if other != name and set(actions[other].where) & set(actions[name].where)
+            for key in held.split(",")
+        }
         clash = next((part for part in parts if part in others), None)
         if clash is not None:
             faults.append(InputFault(f"'{clash}' is the key of {others[clash]} already", f"keys.{name}"))
             continue
         keys[name] = ",".join(dict.fromkeys(parts))
     return keys, faults
+
+
+def _may_be(key: str, name: str, writes: bool) -> bool:
+    """Whether a key can be given to an action; where nothing is written letters can be as well."""
+    own = next(one.keys for one in ACTIONS if one.name == name).split(",")
+    if key in own or (not writes and _LETTER.fullmatch(key)):
+        return True
+    return bool(_KEY.fullmatch(key)) and key not in _TAKEN

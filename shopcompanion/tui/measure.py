@@ -18,7 +18,9 @@ _GIRTH = "girth"
 
 
 class MeasurePage:
-    """Only `measured` can be written: two to four widths with `&` between them, or `girth` and the tape's reading."""
+    """Only `measured` can be written: two to four widths with `&` between them, one for all ways alike, or `girth` and
+    the tape's reading.
+    """
 
     title = "measure"
     waits = shut = ""
@@ -40,7 +42,7 @@ class MeasurePage:
         self.rows: list[dict[str, str]] = []
         self.renew()
 
-    def gives_way(self, here: str) -> list[str]:
+    def columns_to_hide(self, here: str) -> list[str]:
         """The columns to go where it is narrow, in that order."""
         return ["mark_16", "mark_8", "off_each_face"]
 
@@ -118,6 +120,9 @@ class MeasurePage:
     def ats(self) -> list[float]:
         return self._ats
 
+    def options(self, row: int, name: str) -> tuple[str, ...]:
+        return ()
+
     def cell(self, row: int, name: str) -> str:
         return self.rows[row][name]
 
@@ -131,6 +136,8 @@ class MeasurePage:
         if said:
             girth = said[len(_GIRTH) :].strip() if said.casefold().startswith(_GIRTH) else None
             widths = None if girth is not None else [part.strip() for part in said.replace(";", "&").split("&")]
+            if widths is not None and len(widths) == 1:  # one reading: all ways alike
+                widths *= 2
             where = exact(at)
             session.edit(
                 f"measure at {show(at, session.rule)}",
@@ -164,7 +171,7 @@ class MeasurePage:
         answers, rule = self.log.answers, self.session.rule
         if answers.verdict == "nothing measured":
             return [
-                "Measured: two to four widths, as 2-11/16 & 2-45/64, or girth 8-1/4; enter goes to the next station."
+                "Measured: one to four widths, as 2-11/16 & 2-45/64, or girth 8-1/4; enter goes to the next station."
             ]
         lines = [f"The spar is: {answers.verdict}; its line is {answers.line}."]
         if answers.out_of_round:

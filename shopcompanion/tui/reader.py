@@ -6,35 +6,44 @@ from textual import events
 
 from .keyed import FullScreen
 from .paint import Row, Rows, folded, row, stack, window
-from .view import bar_rows, top_row
-
-_KEYS = (("↑↓ PgUp PgDn", "scroll"), ("esc", "back"))
-_CLOSE = ("escape", "enter", "ctrl+q", "f1", "question_mark")
+from .view import top_row
 
 
 class Reader(FullScreen):
     """`text` are its rows, each folded where the screen is too narrow for it."""
+
+    place = "page"
+    moves = (("↑↓", "scroll"),)
 
     def __init__(self, title: str, text: Iterable[Row]) -> None:
         super().__init__()
         self.heading, self.text = title, Rows(text)
         self.top, self.high, self.furthest = 0, 1, 0
 
-    def take_key(self, event: events.Key) -> None:
+    def take_other(self, event: events.Key) -> None:
         page = max(1, self.high - 2)
         by = {"up": -1, "down": 1, "pageup": -page, "pagedown": page, "space": page, "home": -self.top}
-        if event.key in _CLOSE:
+        if event.key == "enter":
             self.dismiss(None)
             return
         to = self.furthest if event.key == "end" else self.top + by.get(event.key, 0)
         self.top = min(max(0, to), self.furthest)
-        self.draw()
+
+    def do_help(self) -> None:
+        """From help back to where it was asked for; from another page to the help."""
+        if self.heading == HELP:
+            self.dismiss(None)
+        else:
+            self.app.action_help()
 
     def rows(self, width: int, height: int) -> list[Row]:
         head = [top_row([self.heading], [""], [""], width)]
-        foot = bar_rows(_KEYS, width, 1) if height > 2 else Rows()
+        foot = self.foot(width, 1) if height > 2 else Rows()
         self.high = max(1, height - len(head) - len(foot))
         inset = [((" ", ""), *line) for line in folded(self.text, max(1, width - 2))]
         seen = window(inset, self.top, self.high)
         self.top, self.furthest = seen.top, seen.furthest
         return list(stack(head, seen.lines, [row("")] * (self.high - len(seen.lines)), foot))
+
+
+HELP = "Help"

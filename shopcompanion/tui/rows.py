@@ -1,21 +1,30 @@
-"""What the sheet edits: pages of rows and columns over the profile's text. They know no screen.
+"""What the sheets edit: pages of rows and columns over the profile's text. They know no screen.
 
-A page keeps its rows as the user's own texts. A cell that is put in is taken at once when the whole makes a sound spar;
-until then the rows wait, and the reason is told. Nothing typed is thrown away.
+A page is made of the profile's own declarations: a list of records is a page of rows, the single values of a record are
+a page of keys. It keeps its rows as the user's own texts. A cell that is put in is taken at once when the whole is
+sound; until then the rows wait, and the reason is told. Nothing typed is thrown away.
 """
 
-from collections.abc import Sequence
-from typing import Any, NamedTuple
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
+from typing import NamedTuple
 
 from ..calculator import Field
-from ..errors import InputFault, printable
-from ..fields import Choice
+from ..errors import InputFault
+from ..fields import Choice, Text
+from ..lengths import Unit, show
 from ..profile.fields import Rows, declared
-from ..profile.names import folded
 from ..profile.preset import spell
-from ..profile.records import Spar
-from ..profile_text import edit_spar
+from ..profile.records import ROWS, TABLES, Spar
+from ..profile_text import edit_spar, edit_table
+from ..profile_text.row_texts import Texts
+from ..stock.assumed import assumed
+from ..timber.listing import every
+from ..timber.species import find
 from .session import Session
+
+_OF_ANOTHER_PAGE = {"boat": ("name", "units", "rule"), "spar": ("name", "done")}  # they have a key of their own
+_TITLES = {"piece": "pieces"}
 
 
 class Column(NamedTuple):
@@ -24,54 +33,80 @@ class Column(NamedTuple):
     options: tuple[str, ...] = ()
 
 
-def column(field: Field) -> Column:
+def column(field: Field, session: Session) -> Column:
     kind = field.kind
-    return Column(field.name, kind.label, kind.options if isinstance(kind, Choice) else ())
+    options = kind.options if isinstance(kind, Choice) else ()
+    if field.name == "species" and isinstance(kind, Text):
+        options = tuple(one.name for one in every(session.boat.own))
+    return Column(field.name, kind.label, options)
+
+
+def as_kept(field: Field, text: str, session: Session) -> str:
+    """A text that was typed as it goes into the profile. InputFault when it does not read."""
+    value = field.kind.read(text, session.rule)
+    if isinstance(field.kind, Choice):
+        return str(value)
+    if field.name == "species":
+        return find(text, session.boat.own).name
+    return spell(field.kind, text, session.rule.unit)
+
+
+class Place(NamedTuple):
+    """Where in the profile's text a page has its rows, and how they are put back; `said` is what undo calls it."""
+
+    read: Callable[[str], Sequence[Texts]]
+    put: Callable[[str, Sequence[Mapping[str, str]], Unit], str]
+    said: str
 
 
 class RowsPage:
-    """Stations, joints, fittings or regions of the spar: rows that can be added and dropped."""
+    """Rows that can be added and dropped: stations and fittings of a spar, bits of the shop, timber of the boat."""
 
     fixed: tuple[str, ...] = ()
 
-    def __init__(self, session: Session, key: str) -> None:
-        self.session, self.key, self.title = session, key, key
-        kind: Any = next(one.kind for one in declared(Spar) if one.name == key)
-        self._fields = declared(kind.of)
-        self.columns: Sequence[Column] = [column(one) for one in self._fields]
+    def __init__(self, session: Session, title: str, record: type, place: Place) -> None:
+        self.session, self.title, self.place = session, title, place
+        self._fields = declared(record)
         self.waits = ""  # why the rows are not taken yet
         self.shut = ""  # why the file's rows cannot be changed here
         self.rows: list[dict[str, str]] = []
         self.renew()
 
+    @property
+    def columns(self) -> Sequence[Column]:
+        return [column(one, self.session) for one in self._fields]
+
     def renew(self) -> None:
         """Take the rows as the profile has them; none when the file has something else in their place."""
         self.rows, self.waits = [], ""
         try:
-            self.rows = [dict(row) for row in edit_spar.rows(self.session.state.text, self.session.spar_name, self.key)]
+            self.rows = [dict(row) for row in self.place.read(self.session.state.text)]
             self.shut = ""
         except InputFault as fault:
             self.shut = fault.reason
 
-    def gives_way(self, here: str) -> list[str]:
+    def columns_to_hide(self, here: str) -> list[str]:
         """The columns to go where it is narrow, in that order: the empty ones, then those farthest from `here`."""
-        names = [one.name for one in self.columns]
+        names = [one.name for one in self._fields]
 
         def worth(name: str) -> tuple[bool, int]:
             return any(name in row for row in self.rows), -abs(names.index(name) - names.index(here))
 
         return sorted((name for name in names[2:] if name != here), key=worth)
 
+    def options(self, row: int, name: str) -> tuple[str, ...]:
+        return next(one for one in self.columns if one.name == name).options
+
     def cell(self, row: int, name: str) -> str:
         return self.rows[row].get(name, "")
 
     def put(self, row: int, name: str, text: str) -> None:
         """Put `text` in a cell, nothing to leave it out. InputFault when it does not read; the rows then stay."""
-        kind = next(one.kind for one in self._fields if one.name == name)
-        if text.strip():
-            rule = self.session.rule
-            value = kind.read(text, rule)
-            self.rows[row][name] = str(value) if isinstance(kind, Choice) else spell(kind, text, rule.unit)
+        field = next(one for one in self._fields if one.name == name)
+        if isinstance(field.kind, Rows):  # read with its row
+            self.rows[row] |= {name: text.strip()}
+        elif text.strip():
+            self.rows[row][name] = as_kept(field, text, self.session)
         else:
             self.rows[row].pop(name, None)
         self._take()
@@ -91,65 +126,137 @@ class RowsPage:
 
     def _take(self) -> None:
         rows = [row for row in self.rows if row]
-        text, spar, unit = self.session.state.text, self.session.spar_name, self.session.rule.unit
+        text, unit = self.session.state.text, self.session.rule.unit
         try:
-            changed = edit_spar.set_rows(text, spar, self.key, rows, unit)
+            changed = self.place.put(text, rows, unit)
         except InputFault as fault:
-            self.waits = str(fault)
+            self.waits = self._told(fault)
             return
         self.waits = ""
         if changed != text:
-            self.session.edit(f"{self.key} of {spar}", lambda _: changed)
+            self.session.edit(self.place.said, lambda _: changed)
             self.renew()
+
+    def _told(self, fault: InputFault) -> str:
+        """The fault with its column by the label that stands over it."""
+        key = (fault.field or "").rpartition(", ")[2]
+        label = next((one.kind.label for one in self._fields if one.name == key), fault.field)
+        return f"{label}: {fault.reason}" if label else fault.reason
 
 
 class KeysPage:
-    """The spar itself: one row for each of its single values."""
+    """The single values of a spar, of the shop or of the boat, a row for each."""
 
-    columns: Sequence[Column] = (Column("key", "What"), Column("value", "Value"))
-    title = "spar"
     waits = shut = ""
-    fixed = ("key",)
+    fixed = ("key", "note")
 
-    def __init__(self, session: Session) -> None:
-        self.session = session
+    def __init__(
+        self,
+        session: Session,
+        title: str,
+        record: type,
+        *,
+        read: Callable[[str], Mapping[str, str]],
+        put: Callable[[str, str, str | None, Unit], str],
+        said: str = "",
+    ) -> None:
+        self.session, self.title, self._read, self._put, self._said = session, title, read, put, said or title
         self._fields = [
-            one for one in declared(Spar) if not isinstance(one.kind, Rows) and one.name not in ("name", "done")
+            one
+            for one in declared(record)
+            if not isinstance(one.kind, Rows) and one.name not in _OF_ANOTHER_PAGE.get(title, ())
         ]
+        self.columns: Sequence[Column] = (Column("key", "What"), Column("value", "Value"))
         self.renew()
 
     def renew(self) -> None:
-        values = self._values()
-        self.rows = [{"key": one.kind.label, "value": printable(str(values.get(one.name, "")))} for one in self._fields]
+        session = self.session
+        try:
+            values = self._read(session.state.text)
+            self.shut = ""
+        except InputFault as fault:
+            values, self.shut = {}, fault.reason
+        notes = {key: show(mm, session.rule) for key, mm in assumed(session.boat).items() if self.title == "shop"}
+        self.rows = [
+            {
+                "key": one.kind.label,
+                "value": values.get(one.name, ""),
+                "note": f"{notes[one.name]} is assumed" if one.name in notes else "",
+            }
+            for one in self._fields
+        ]
+        with_notes = [Column("note", "Note")] if any(row["note"] for row in self.rows) else []
+        self.columns = (Column("key", "What"), Column("value", "Value"), *with_notes)
 
-    def _values(self) -> dict[str, Any]:
-        """The spar's single values as the profile has them."""
-        import tomllib
-
-        spars = tomllib.loads(self.session.state.text.removeprefix("\ufeff")).get("spar", [])
-        wanted = folded(self.session.spar_name)
-        tables = [one for one in spars if isinstance(one, dict)] if isinstance(spars, list) else []
-        return next((one for one in tables if folded(str(one.get("name", ""))) == wanted), {})
-
-    def gives_way(self, here: str) -> list[str]:
+    def columns_to_hide(self, here: str) -> list[str]:
         return []
 
-    def options(self, row: int) -> tuple[str, ...]:
-        return column(self._fields[row]).options
+    def options(self, row: int, name: str) -> tuple[str, ...]:
+        return column(self._fields[row], self.session).options
 
     def cell(self, row: int, name: str) -> str:
         return self.rows[row][name]
 
     def put(self, row: int, name: str, text: str) -> None:
-        """Set the value of a row, nothing to leave it out. InputFault when the spar would not be sound."""
-        session, one = self.session, self._fields[row]
-        value: str | None = None
-        if text.strip():
-            read = one.kind.read(text, session.rule)
-            value = str(read) if isinstance(one.kind, Choice) else text
-        spar = session.spar_name
+        """Set the value of a row, nothing to leave it out. InputFault when the whole would not be sound."""
+        session, field = self.session, self._fields[row]
+        value = as_kept(field, text, session) if text.strip() else None
         session.edit(
-            f"{one.kind.label.lower()} of {spar}",
-            lambda profile: edit_spar.set_key(profile, spar, one.name, value, session.rule.unit),
+            f"{field.kind.label.lower()} of {self._said}",
+            lambda profile: self._put(profile, field.name, value, session.rule.unit),
         )
         self.renew()
+
+
+def spar_pages(session: Session) -> list[RowsPage | KeysPage]:
+    """Everything of the spar that is chosen, but its log."""
+    name = session.spar_name
+
+    def page(field: Field, record: type) -> RowsPage:
+        def read(text: str) -> Sequence[Texts]:
+            return edit_spar.rows(text, name, field.name)
+
+        def put(text: str, rows: Sequence[Mapping[str, str]], unit: Unit) -> str:
+            return edit_spar.set_rows(text, name, field.name, rows, unit)
+
+        return RowsPage(session, field.name, record, Place(read, put, f"{field.name} of {name}"))
+
+    lists = [page(one, one.kind.of) for one in declared(Spar) if isinstance(one.kind, Rows) and one.name != "log"]
+    order = ("stations", "joints", "fittings", "regions")
+    lists.sort(key=lambda one: order.index(one.title) if one.title in order else len(order))
+
+    def put(text: str, key: str, value: str | None, unit: Unit) -> str:
+        return edit_spar.set_key(text, name, key, value, unit)
+
+    return [*lists, KeysPage(session, "spar", Spar, read=partial(edit_spar.values, spar=name), put=put, said=name)]
+
+
+def boat_pages(session: Session) -> list[RowsPage | KeysPage]:
+    """The shop with its lists, the boat's timber, yard, pieces and species, and its own values."""
+
+    def keys(table: str) -> KeysPage:
+        def put(text: str, key: str, value: str | None, unit: Unit) -> str:
+            return edit_table.set_value(text, table, key, value, unit)
+
+        return KeysPage(session, table, TABLES[table], read=partial(edit_table.values, table=table), put=put)
+
+    def rows_in(table: str, field: Field, record: type) -> RowsPage:
+        def read(text: str) -> Sequence[Texts]:
+            return edit_table.rows(text, table, field.name)
+
+        def put(text: str, rows: Sequence[Mapping[str, str]], unit: Unit) -> str:
+            return edit_table.set_rows(text, table, field.name, rows, unit)
+
+        return RowsPage(session, field.name, record, Place(read, put, f"{field.name} of the {table}"))
+
+    def listed(kind: str) -> RowsPage:
+        def put(text: str, rows: Sequence[Mapping[str, str]], unit: Unit) -> str:
+            return edit_table.set_listed(text, kind, rows, unit)
+
+        title = _TITLES.get(kind, kind)
+        return RowsPage(session, title, ROWS[kind], Place(partial(edit_table.listed, kind=kind), put, title))
+
+    pages: list[RowsPage | KeysPage] = [keys("shop")]
+    pages += [rows_in("shop", one, one.kind.of) for one in declared(TABLES["shop"]) if isinstance(one.kind, Rows)]
+    pages += [listed(kind) for kind in ("timber", "yard", "piece", "species")]
+    return [*pages, keys("boat")]

@@ -1,41 +1,35 @@
-"""The spar sheet: its stations as a table, to read, to measure against, and to change, with the strip above it."""
+"""A sheet: pages of a table to read, to measure against and to change; of the spar, with the strip above it, or of the
+shop and the timber.
+"""
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import TYPE_CHECKING
 
 from textual import events
 
 from ..errors import CompanionError, InputFault
 from .keyed import FullScreen
+from .keys import first_key
 from .measure import MeasurePage
 from .pages import two_lines
 from .paint import Row, Rows, Span, cells, fit, fitted, folded, row, rows, stack, window
-from .rows import Column, KeysPage, RowsPage
+from .picker import Choice
+from .rows import Column, KeysPage, RowsPage, boat_pages, spar_pages
 from .session import Session
-from .view import LOW, bar_rows, spar_rows, top_row
+from .view import LOW, spar_rows, top_row
 
-if TYPE_CHECKING:
-    from .app import Companion
-
-_KEYS = (
-    ("↑↓ ⏎", "row"), ("tab", "column"), ("^Y", "page"), ("^N", "new row"), ("^X", "drop row"), ("^A", "adopt"),
-    ("^Z", "undo"), ("^S", "save"), ("esc", "back"),
-)  # fmt: skip
+Page = MeasurePage | RowsPage | KeysPage
 
 
 class Sheet(FullScreen):
     """Cells are written in place: typing begins one anew, backspace takes it up as it is, enter puts it in."""
 
-    app: "Companion"
+    place = "sheet"
+    moves = (("↑↓ ⏎", "row"), ("tab", "column"))
 
-    def __init__(self, session: Session, changed: Callable[[], None]) -> None:
+    def __init__(self, session: Session, changed: Callable[[], None], of_spar: bool = True) -> None:
         super().__init__()
-        self.session, self.changed, self.spar_name = session, changed, session.spar_name
-        self.pages: list[MeasurePage | RowsPage | KeysPage] = [
-            MeasurePage(session),
-            *(RowsPage(session, key) for key in ("stations", "joints", "fittings", "regions")),
-            KeysPage(session),
-        ]
+        self.session, self.changed, self.of_spar, self.spar_name = session, changed, of_spar, session.spar_name
+        self.pages: list[Page] = [MeasurePage(session), *spar_pages(session)] if of_spar else list(boat_pages(session))
         self.page, self.row, self.column = self.pages[0], 0, 0
         self.top = 0  # the first row of the table that is seen
         self.writing: str | None = None
@@ -45,10 +39,8 @@ class Sheet(FullScreen):
 
     # --- keys -----------------------------------------------------------------------------------------------------
 
-    def take_key(self, event: events.Key) -> None:
+    def take_other(self, event: events.Key) -> None:
         does: dict[str, Callable[[], object]] = {
-            "escape": self._leave,
-            "ctrl+q": self._leave,
             "enter": lambda: self._put(1),
             "down": lambda: self._put(1),
             "up": lambda: self._put(-1),
@@ -56,22 +48,18 @@ class Sheet(FullScreen):
             "shift+tab": lambda: self._across(-1),
             "left": lambda: self._turn(-1),
             "right": lambda: self._turn(1),
-            "ctrl+y": self._next_page,
-            "ctrl+z": self._undo,
-            "ctrl+s": self.app.action_save,
-            "ctrl+n": self._new_row,
-            "ctrl+x": self._drop_row,
-            "ctrl+a": self._adopt,
             "backspace": lambda: self._edit((self._cell() if self.writing is None else self.writing)[:-1]),
             "delete": lambda: self._edit(""),
         }
         if event.key in does:
             does[event.key]()
         elif event.is_printable and event.character:
-            self._edit((self.writing or "") + event.character)
-        self.draw()
+            self.take_text(event.character)
 
     def take_text(self, text: str) -> None:
+        """Write into the cell; on a page without rows the first letter makes the first row."""
+        if text.strip() and isinstance(self.page, RowsPage) and not self.page.rows:
+            self.do_new_row()
         self._edit((self.writing or "") + text)
         self.draw()
 
@@ -115,9 +103,7 @@ class Sheet(FullScreen):
 
     def _turn(self, by: int) -> None:
         """In a cell of choices the arrows turn to the next; elsewhere they go across."""
-        options = (
-            self.page.options(self.row) if isinstance(self.page, KeysPage) else self._columns()[self.column].options
-        )
+        options = self.page.options(self.row, self._columns()[self.column].name) if self.page.rows else ()
         if not options or not self.page.rows:
             self._across(by)
             return
@@ -125,10 +111,18 @@ class Sheet(FullScreen):
         found = options.index(now) if now in options else -1
         self.writing = options[(found + by) % len(options)]
 
-    def _undo(self) -> None:
-        self.app.undo_under(self, self.spar_name, self._renew)
+    def do_undo(self) -> None:
+        """What is half done goes first; then the last change is taken back."""
+        if self.writing is not None:
+            self.writing, self.reason = None, ""
+        elif self.page.waits:
+            self._as_the_boat_has_them()
+        elif self.of_spar:
+            self.app.undo_under(self, self.spar_name, self._renew)
+        else:
+            self.app.undo_here(self._renew)
 
-    def _new_row(self) -> None:
+    def do_new_row(self) -> None:
         page = self.page
         if isinstance(page, RowsPage) and self._put(0) and self._try(lambda: self._add_to(page)):
             self.column = 0
@@ -136,35 +130,72 @@ class Sheet(FullScreen):
     def _add_to(self, page: RowsPage) -> None:
         self.row = page.add(self.row)
 
-    def _drop_row(self) -> None:
+    def do_drop_row(self) -> None:
         if isinstance(self.page, RowsPage) and self.page.rows:
             self.writing = None
             self.page.drop(self.row)
             self._changed()
 
-    def _adopt(self) -> None:
+    def do_adopt(self) -> None:
         if isinstance(self.page, MeasurePage) and self._put(0) and self._try(self.page.adopt):
-            self.app.tell("the new target is the spar's own now; ^Z takes it back")
+            self.app.tell(f"the new target is the spar's own now; {self._key('undo')} takes it back")
             self._changed()
 
-    def _leave(self) -> None:
+    def do_back(self) -> None:
         if self.writing is not None:
             self.writing, self.reason = None, ""
-        elif self.page.waits:
-            self.page.renew()
-            self.row = min(self.row, max(0, len(self.page.rows) - 1))
-            self.app.tell("the rows are as the boat has them again")
         else:
-            self.dismiss(None)
+            self.settle(lambda: self.dismiss(None))
+
+    def settle(self, then: Callable[[], object]) -> None:
+        """A cell that is being written is put in; of rows that are not whole the user says what becomes of them."""
+        waiting = next((page for page in self.pages if page.waits), None)
+        if self.writing is not None and not self._put(0):
+            why = self.reason
+        elif waiting is not None:
+            why = f"{waiting.title}: {waiting.waits}"
+        else:
+            then()
+            return
+
+        def picked(value: str) -> None:
+            if value == "drop":
+                self.writing, self.reason = None, ""
+                for page in self.pages:
+                    if page.waits:
+                        page.renew()
+                self._changed()
+                then()
+            elif waiting is not None and waiting is not self.page:
+                self._show(waiting)
+            self.draw()
+
+        choices = [
+            Choice("complete it", "go on writing it", "stay"),
+            Choice("leave it out", "the rest is kept", "drop"),
+        ]
+        self.app.pick("A row is not whole", choices, picked, message=why)
+
+    def _as_the_boat_has_them(self) -> None:
+        self.page.renew()
+        self.row = min(self.row, max(0, len(self.page.rows) - 1))
+        self.app.tell("the rows are as the boat has them again")
+
+    def _key(self, name: str) -> str:
+        return first_key(self.app.config.keys, name)
 
     # --- pages ----------------------------------------------------------------------------------------------------
 
-    def _next_page(self) -> None:
-        if not self._put(0):
-            return
-        self.page = self.pages[(self.pages.index(self.page) + 1) % len(self.pages)]
-        self.page.renew()
-        self.row, self.writing, self.reason = self._row_here(), None, ""
+    def do_turn_page(self) -> None:
+        """The next page; rows that are not whole stay as they are on theirs."""
+        if self._put(0):
+            self._show(self.pages[(self.pages.index(self.page) + 1) % len(self.pages)])
+
+    def _show(self, page: Page) -> None:
+        self.page = page
+        if not page.waits:
+            page.renew()
+        self.row, self.writing, self.reason, self.top = self._row_here(), None, "", 0
         self.column = self._first_column()
 
     def _columns(self) -> list[Column]:
@@ -193,7 +224,6 @@ class Sheet(FullScreen):
 
     def _renew(self) -> None:
         self.page.renew()
-        self.writing, self.reason = None, ""
         self._changed()
 
     # --- drawing --------------------------------------------------------------------------------------------------
@@ -201,17 +231,19 @@ class Sheet(FullScreen):
     def rows(self, width: int, height: int) -> list[Row]:
         session = self.session
         saved = "not saved ●" if session.unsaved else "saved"
-        where = f"{session.boat.name} › {session.spar_name}"
-        titles = [(f"[{one.title}]" if one is self.page else f" {one.title} ", "bold") for one in self.pages]
-        names = row(*(span for title in titles for span in (title, " ")))
-        top = stack(
-            [top_row([where, session.spar_name], [""], [saved], width)],
-            spar_rows(session, width, height < LOW, ascii_only=self.app.config.ascii_only),
-        )
+        name = session.boat.name
+        wheres = [f"{name} › {session.spar_name}", session.spar_name] if self.of_spar else [f"{name} › shop", "shop"]
+        top = Rows([top_row(wheres, [""], [saved], width)])
+        if self.of_spar:
+            top = stack(top, spar_rows(session, width, height < LOW, ascii_only=self.app.config.ascii_only))
+        names = self._titles(width - 2)
+        self.without = ("new_row", "drop_row", "adopt")[0 if isinstance(self.page, KeysPage) else 2 :]
+        if isinstance(self.page, MeasurePage):
+            self.without = ("new_row", "drop_row")
         told = self.reason or self.page.waits or self.page.shut
         said = [row((f"✗ {told}", "error"))] if told else []
         said += map(row, self.page.summary() if isinstance(self.page, MeasurePage) else ())
-        foot = stack(_inset(folded(said, width - 2)), bar_rows(_KEYS, width, max(1, height // 5)))
+        foot = stack(_inset(folded(said, width - 2)), self.foot(width, max(1, height // 5)))
         head = stack(top, [fit(row(" ", *names), width)])
         if height - len(head) - len(foot) < 4:
             head = Rows(top[:1])
@@ -220,11 +252,22 @@ class Sheet(FullScreen):
         table = _inset(self._table(max(1, width - 2), room))
         return [*head, *table, *[row("")] * (room - len(table)), *foot]
 
+    def _titles(self, width: int) -> Row:
+        """The names of the pages, the one in hand in brackets, about it where there is no room for all."""
+        here = self.pages.index(self.page)
+        words = [f"[{one.title}]" if one is self.page else f" {one.title} " for one in self.pages]
+        first, last = 0, len(words)
+        while last - first > 1 and len(" ".join(words[first:last])) + 2 * (last - first < len(words)) > width:
+            first, last = (first + 1, last) if here - first > last - 1 - here else (first, last - 1)
+        around = (("‹ " if first else "", ""), (" ›" if last < len(words) else "", ""))
+        spans = [span for text in words[first:last] for span in ((text, "bold"), (" ", ""))]
+        return (around[0], *spans[:-1], around[1])
+
     def _table(self, width: int, height: int) -> Rows:
         """The page's table about the row in hand: heads, as many rows as there is room for, and what is left out."""
         page = self.page
         if not page.rows:
-            return rows(["" if page.shut else "no rows yet; ^N begins one"])
+            return rows(["" if page.shut else f"no rows yet; type, or {self._key('new_row')}, to begin one"])
         columns = self._columns()
         here = columns[self.column].name
         texts = {one.name: [self._written(place, one.name) for place in range(len(page.rows))] for one in columns}
@@ -253,7 +296,7 @@ class Sheet(FullScreen):
         self, columns: list[Column], texts: Mapping[str, list[str]], width: int
     ) -> tuple[list[Column], list[int]]:
         """The columns for which there is room, and how wide each is."""
-        hidden = self.page.gives_way(columns[self.column].name)
+        hidden = self.page.columns_to_hide(columns[self.column].name)
         while True:
             wide = [max(map(cells, (*two_lines(one.label), *texts[one.name]))) for one in columns]
             if sum(wide) + 2 * len(wide) <= width or not hidden:

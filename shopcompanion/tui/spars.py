@@ -7,6 +7,7 @@ from .. import version
 from ..catalog import load
 from ..errors import InputFault
 from ..lengths import read
+from .keyed import FullScreen
 from .picker import Choice
 from .session import Session
 
@@ -28,6 +29,8 @@ class Spars:
     note_change: Callable[[], None]
     attempt: Callable[[Callable[[], object]], bool]
     _key_of: Callable[[str], str]
+    home: Callable[[Callable[[], object]], None]
+    screen: Any
 
     def action_spars(self) -> None:
         """The spars of the boat, to choose from and to change."""
@@ -54,8 +57,19 @@ class Spars:
         self.pick(f"Spars of {session.boat.name}", choices, picked, extra=extra, start=start)
 
     def open_spar(self, name: str) -> None:
-        self.session.choose_spar(name)
-        self.bench.renew()
+        """Take up a spar; a screen of another one gives way to the same of this one."""
+        here = self.screen
+        again = here.place if isinstance(here, FullScreen) and here.place in ("sheet", "job") else ""
+        if again == "sheet" and not getattr(here, "of_spar", True):
+            again = ""
+
+        def there() -> None:
+            self.session.choose_spar(name)
+            self.bench.renew()
+            if again:
+                self._open_screen(again)
+
+        self.home(there)
 
     def action_fit(self) -> None:
         """Ask what the fitting of the open calculator is for, and put it on the spar."""
@@ -154,33 +168,38 @@ class Spars:
 
     def _edit_spars(self, what: str, then_open: str, change: Callable[[str], str]) -> None:
         self.session.edit(what, change)
-        if then_open:
-            self.session.choose_spar(then_open)
         self.note_change()
-        self.bench.renew()
+        self.open_spar(then_open or self.session.spar_name)
 
     def action_sheet(self) -> None:
         """The spar's stations as a table: measured, to come off; and everything of the spar, to be changed."""
-        from .sheet import Sheet
-
-        if self.session.spar is None:
-            self.tell("no spar is chosen", wrong=True)
-            return
-
-        def closed(_: object) -> None:
-            self.bench.renew()
-
-        self.push_screen(Sheet(self.session, self.note_change), closed)
+        self._on_the_spar("sheet")
 
     def action_job(self) -> None:
         """The steps of the spar in order, to be ticked off, and its card."""
-        from .job import Job
+        self._on_the_spar("job")
 
+    def _on_the_spar(self, place: str) -> None:
         if self.session.spar is None:
-            self.tell("no spar is chosen", wrong=True)
+            self.tell(f"no spar is chosen; {self._key_of('spars')} adds one", wrong=True)
             return
+        self.home(lambda: self.attempt(lambda: self._open_screen(place)))
 
-        def closed(_: object) -> None:
-            self.bench.renew()
+    def action_shop(self) -> None:
+        """The shop, the timber, the yard, pieces and species of the boat, to be entered and changed."""
+        if self.session.opened is None:
+            self.tell(f"no boat is open; {self._key_of('boats')} opens or makes one", wrong=True)
+            return
+        self.home(lambda: self._open_screen("shop"))
 
-        self.push_screen(Job(self.session, self.note_change, version()), closed)
+    def _open_screen(self, place: str) -> None:
+        """A screen over the bench; what was changed on it is on the bench afterwards."""
+        from .job import Job
+        from .sheet import Sheet
+
+        makes: dict[str, Callable[[], Any]] = {
+            "sheet": lambda: Sheet(self.session, self.note_change),
+            "shop": lambda: Sheet(self.session, self.note_change, of_spar=False),
+            "job": lambda: Job(self.session, self.note_change, version()),
+        }
+        self.push_screen(makes[place](), lambda _: self.bench.renew())

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable
 from datetime import date
-from typing import TYPE_CHECKING
 
 from textual import events
 from textual.message import Message
@@ -18,15 +17,8 @@ from .keyed import FullScreen
 from .paint import Row, Rows, fitted, folded, row, rows, stack, window
 from .reader import Reader
 from .session import Session
-from .view import bar_rows, top_row
+from .view import top_row
 
-if TYPE_CHECKING:
-    from .app import Companion
-
-_KEYS = (
-    ("↑↓ PgUp PgDn", "scroll"), ("tab", "next timber"), ("space", "stop or go on"), ("p", "page"),
-    ("w", "write the page"), ("esc", "back"),
-)  # fmt: skip
 _WIDEST = 100  # characters of a line that is read with ease
 
 
@@ -60,7 +52,8 @@ def _worth(plan: Plan) -> tuple[float, ...]:
 class StockPage(FullScreen):
     """Head and progress above, the plan below."""
 
-    app: "Companion"
+    place = "timber"
+    moves = (("↑↓ PgUp PgDn", "scroll"), ("tab", "next timber"))
 
     class Found(Message):
         """The search has a plan, or with None has ended; `fault` says why if it did not end well."""
@@ -109,7 +102,7 @@ class StockPage(FullScreen):
             self.app.tell(found.fault, wrong=True)
         self.draw()
 
-    def _stop_or_go_on(self) -> None:
+    def do_search(self) -> None:
         if not self.cutting.over:
             self.cutting.search.stop()
             self.cutting.over = self.cutting.stopped = True
@@ -118,24 +111,17 @@ class StockPage(FullScreen):
 
     # --- keys -----------------------------------------------------------------------------------------------------
 
-    def take_key(self, event: events.Key) -> None:
+    def take_other(self, event: events.Key) -> None:
         does: dict[str, Callable[[], object]] = {
-            "escape": lambda: self.dismiss(None),
-            "ctrl+q": lambda: self.dismiss(None),
             "up": lambda: self._scroll(-1),
             "down": lambda: self._scroll(1),
             "pageup": lambda: self._scroll(2 - self.high),
             "pagedown": lambda: self._scroll(self.high - 2),
             "tab": lambda: self._turn(1),
             "shift+tab": lambda: self._turn(-1),
-            "space": self._stop_or_go_on,
-            "p": self._page,
-            "w": self._write,
-            "ctrl+s": self.app.action_save,
         }
         if event.key in does:
             does[event.key]()
-            self.draw()
 
     def _scroll(self, by: int) -> None:
         self.top = min(max(0, self.top + by), self.furthest)
@@ -156,10 +142,10 @@ class StockPage(FullScreen):
             date=date.today().isoformat(), ascii_only=self.app.config.ascii_only,
         )  # fmt: skip
 
-    def _page(self) -> None:
+    def do_yard_page(self) -> None:
         self.app.push_screen(Reader("Page for the yard", rows(self._text().replace("\f", "\n").split("\n"))))
 
-    def _write(self) -> None:
+    def do_write(self) -> None:
         self.app.write_out("timber", self._text())
 
     # --- drawing --------------------------------------------------------------------------------------------------
@@ -187,7 +173,7 @@ class StockPage(FullScreen):
         where, count = f"{self.session.boat.name} › timber", f"{len(plan.sawn)} timbers, {money(plan.cost, job)}{left}"
         told = Rows(((" ", ""), *line) for line in folded([row(self._progress())], width - 2))
         head = stack([top_row([where, "timber"], [count], [""], width)], told, rows([""]))
-        foot = bar_rows(_KEYS, width, max(1, height // 5))
+        foot = self.foot(width, max(1, height // 5))
         if height - len(head) - len(foot) < 4:
             head, foot = Rows(head[:1]), Rows()
         lines = [row((f" {fitted(line, width - 2)}", _role(line))) for line in self._lines()]

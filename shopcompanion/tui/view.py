@@ -16,7 +16,7 @@ from ..form import Entry
 from ..lengths import show
 from . import pages
 from .editing import Edit
-from .keys import ACTIONS, show_key
+from .keys import ACTIONS, first_key, show_key
 from .paint import Row, Rows, beside, cells, fit, fitted, folded, on_ground, row, rows, stack, window, words_of
 from .session import Session, Shown
 
@@ -81,6 +81,28 @@ def bar_rows(keys: Iterable[tuple[str, str]], width: int, most: int) -> Rows:
     return Rows(on_ground(fit(tuple(line), width), "bar") for line in lines)
 
 
+class Message(NamedTuple):
+    """What is told for a while, at the foot of the screen, where it covers no answer."""
+
+    words: str
+    wrong: bool = False
+
+
+def foot_rows(message: Message | None, keys: Iterable[tuple[str, str]], width: int, most: int) -> Rows:
+    """The keys of a screen, or in their place, and in no more rows, what there is to tell."""
+    bar = bar_rows(keys, width, most)
+    if message is None or not bar:
+        return bar
+    said = folded([row((f"{'✗' if message.wrong else '·'} {message.words}", ""))], max(1, width - 2))
+    high = max(len(bar), min(2, most))
+    if len(said) > high:
+        rest = " ".join(words_of(line).strip() for line in said[high - 1 :])
+        said = Rows((*said[: high - 1], row(fitted(rest, width - 2))))
+    role = "bold error" if message.wrong else "bold"
+    lines = [row((f" {words_of(line)}", role)) for line in said] + [_BLANK] * (high - len(said))
+    return Rows(on_ground(fit(line, width), "bar") for line in lines)
+
+
 def top_row(lefts: Iterable[str], middles: Iterable[str], rights: Iterable[str], width: int) -> Row:
     """The first row of a screen: of every part the fullest wording that there is room for."""
     room = width - 2
@@ -124,6 +146,7 @@ class BenchView:
         self.all_cares = True  # or one line of them, on a low screen
         self._cared_for: set[str] = set()  # the calculators whose cautions were all shown once
         self._of = ""  # the calculator that was taken up last
+        self.message: Message | None = None
         self.behind = False  # whether the side has yet to catch up with the answers
         self.renew()
 
@@ -226,7 +249,8 @@ class BenchView:
         )  # fmt: skip
         parts["cautions"] = self._cautions(shown)
         most = max(1, height // 5)
-        parts["keys"] = self._unchanged("keys", (self.session.calculator, width, most), lambda: self._keys(width, most))
+        of_the_keys = (self.session.calculator, width, most, self.message)
+        parts["keys"] = self._unchanged("keys", of_the_keys, lambda: self._keys(width, most))
         head = stack(parts["top"], parts["strip"])
         told = parts["cautions"] if self.all_cares or height > FOLDED else self._one_line(parts["cautions"], width - 2)
         cares = Rows(((" ", ""), *line) for line in folded(told, width - 2))
@@ -280,25 +304,24 @@ class BenchView:
 
     def _one_line(self, cares: Rows, width: int) -> Rows:
         """The first of several cautions, how many there are and the key that shows them all."""
-        key = (
-            show_key(self.keys["cares"].split(",")[0]) if self.keys["cares"] else show_key(self.keys["find"]) + " cares"
-        )
+        key = first_key(self.keys, "cares") or f"{first_key(self.keys, 'find')} cares"
         if len(cares) < 2:
             return cares
         first = words_of(cares[0]).removeprefix("⚠ ")
         return rows([fitted(f"⚠ {len(cares)} cares, {key} shows all: {first}", width)], "warning")
 
     def _keys(self, width: int, most: int) -> Rows:
-        """Every key with a short name that does something here."""
+        """Every key with a short name that does something here, or what there is to tell."""
         calculator = load(self.session.calculator)
         fits = calculator.fitting is not None or calculator.target is not None
         shown = []
         for action in ACTIONS:
             names = (action.name,) if width < NARROW else (*action.beside, action.name)
             keys = " ".join(show_key(self.keys[name].split(",")[0]) for name in names if self.keys[name])
-            if action.short and keys and (fits or not action.of_a_fitting):
+            here = "bench" in action.where and (fits or not action.of_a_fitting)
+            if action.short and keys and here and (action.on_narrow or width >= NARROW):
                 shown.append((keys, action.short))
-        return bar_rows(shown, width, most)
+        return foot_rows(self.message, shown, width, most)
 
     def _body(self, shown: Shown, width: int, height: int, whole: bool, parts: dict[str, Rows]) -> list[Row]:
         """List, form, answers and side, a column in from either edge. The parts that it makes are put in `parts`."""
@@ -342,8 +365,7 @@ class BenchView:
                 self._chosen = len(lines) if here else self._chosen
                 lines.append(row((f"{'›' if here else ' '} {name}", "bold accent" if here else "")))
             if stage == "Timber":
-                key = show_key(self.keys["stock"].split(",")[0]) if self.keys["stock"] else ""
-                lines.append(row(f"  stock … {key}"))
+                lines.append(row(f"  stock … {first_key(self.keys, 'stock')}"))
         return Rows(lines)
 
     # --- the form -------------------------------------------------------------------------------------------------
@@ -402,9 +424,14 @@ class BenchView:
         if entry.origin == "missing":
             return "wanted"
         shown = "" if value is None else kind.show(value, rule)
-        if len(shown) > room:  # the unit stands at the top of the screen too
+        assumed = " assumed" if shown and self._assumed(entry) else ""
+        if len(shown + assumed) > room:  # the unit stands at the top of the screen too
             shown = shown.replace(f" {rule.unit}", "")
-        return fitted(shown, room)
+        return fitted(shown + assumed, room)
+
+    def _assumed(self, entry: Entry) -> bool:
+        """Whether a value of the shop is taken that nobody entered."""
+        return entry.origin == "default" and entry.field.kind.follows.startswith("shop.") and entry.value is not None
 
     def _note(self, entry: Entry, faulty: bool) -> tuple[str, str]:
         """The sign beside a field, and what it says."""
@@ -416,6 +443,8 @@ class BenchView:
             return "=", f"{kind.show(entry.value, rule)}{was}"
         if entry.origin == "follows":
             return "⇠", entry.follows
+        if self._assumed(entry):
+            return "·", f"assumed; {first_key(self.keys, 'shop')} enters yours"
         return "·", "optional" if entry.value is None else "default"
 
     def _told(self, shown: Shown, wide: bool) -> Rows:

@@ -109,7 +109,7 @@ def test_a_boat_with_a_yard_alone_and_one_with_timber_alone(stock, boat):
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        (POLE, "add [[timber]] for what is on hand, or [[yard]]"),
+        (POLE, "enter what is on hand ([[timber]]) or what is sold ([[yard]])"),
         (YARD, "nothing to cut"),
     ],
 )

@@ -107,7 +107,12 @@ class Desk:
     @property
     def told(self) -> list[str]:
         """What was told at the corner, the newest last."""
-        return [one.message for one in self.app._notifications]
+        return list(self.app.told)
+
+    async def quiet(self) -> None:
+        """Take the message at the foot away, as time does."""
+        self.app.silence()
+        await self.settle()
 
     def sign(self, label: str) -> str:
         """The sign that stands beside the field called `label`."""

@@ -1,6 +1,7 @@
 """The keys: one declaration for the bindings, the bar, the finder and the help; a keymap of one's own is checked."""
 
 import re
+from collections.abc import Mapping
 
 import pytest
 from hypothesis import given
@@ -8,20 +9,36 @@ from hypothesis import strategies as st
 
 from shopcompanion.tui.app import Companion
 from shopcompanion.tui.help import help_text
-from shopcompanion.tui.keys import ACTIONS, keymap, show_key
+from shopcompanion.tui.job import Job
+from shopcompanion.tui.keyed import FullScreen
+from shopcompanion.tui.keys import ACTIONS, PLACES, keymap, show_key
+from shopcompanion.tui.reader import Reader
+from shopcompanion.tui.sheet import Sheet
+from shopcompanion.tui.stock import StockPage
 
 from .conftest import NORMAL, SMALL, WIDE, Opener
 
 OURS = {action.name: action.keys for action in ACTIONS}
 
 
-def test_every_action_is_an_action_of_the_app_and_the_other_way_round() -> None:
+SCREENS = {"sheet": (Sheet,), "job": (Job,), "timber": (StockPage,), "page": (Reader,)}
+
+
+def has(of: type, name: str) -> bool:
+    return hasattr(of, name)
+
+
+def test_every_action_is_one_of_the_app_or_of_each_of_its_screens_and_the_other_way_round() -> None:
+    for action in ACTIONS:
+        name = action.name.partition("(")[0]
+        for place in action.where:
+            assert has(Companion, f"action_{name}") or all(has(one, f"do_{name}") for one in SCREENS[place]), name
     named = {action.name.partition("(")[0] for action in ACTIONS}
-    there = {name.removeprefix("action_") for name in vars(Companion) if name.startswith("action_")}
     for base in Companion.__mro__:
         if base.__module__.startswith("shopcompanion"):
-            there |= {name.removeprefix("action_") for name in vars(base) if name.startswith("action_")}
-    assert named == there
+            assert {name.removeprefix("action_") for name in vars(base) if name.startswith("action_")} <= named
+    for screen in (*(one for of in SCREENS.values() for one in of), FullScreen):
+        assert {name.removeprefix("do_") for name in vars(screen) if name.startswith("do_")} <= named
 
 
 def test_no_action_needs_alt_or_a_function_key_alone() -> None:
@@ -33,13 +50,19 @@ def test_no_action_needs_alt_or_a_function_key_alone() -> None:
 
 def test_no_key_is_one_that_a_terminal_sends_as_another_or_that_edits_a_field() -> None:
     held = {key for action in ACTIONS for key in action.keys.split(",")}
-    assert not held & {"ctrl+h", "ctrl+j", "ctrl+m", "ctrl+i", *(f"ctrl+{letter}" for letter in "aeuwxcv")}
-    assert not held & {"up", "down", "left", "right", "home", "end", "enter", "tab", "backspace", "delete"}
+    assert not held & {"ctrl+h", "ctrl+j", "ctrl+m", "ctrl+i", "up", "down", "left", "right", "home", "tab"}
+    at_the_bench = {key for action in ACTIONS if "bench" in action.where for key in action.keys.split(",")}
+    assert not at_the_bench & {*(f"ctrl+{letter}" for letter in "aeuwxcv"), "enter", "space", "backspace", "delete"}
 
 
-def test_no_key_has_two_meanings() -> None:
-    held = [key for action in ACTIONS for key in action.keys.split(",") if key]
-    assert len(held) == len(set(held))
+def assert_one_meaning(keys: Mapping[str, str]) -> None:
+    for place in PLACES:
+        held = [key for one in ACTIONS if place in one.where for key in keys[one.name].split(",") if key]
+        assert len(held) == len(set(held)), place
+
+
+def test_no_key_has_two_meanings_on_a_screen() -> None:
+    assert_one_meaning(OURS)
 
 
 def test_what_has_no_key_is_in_the_finder() -> None:
@@ -52,9 +75,9 @@ def test_our_own_keys_pass_our_own_check() -> None:
 
 
 def test_a_key_of_ones_own() -> None:
-    keys, wrong = keymap({"save": "f2,f2", "boats": "ctrl+b , f3"})
+    keys, wrong = keymap({"save": "f2,f2", "boats": "ctrl+o , f12"})
     assert not wrong
-    assert (keys["save"], keys["boats"]) == ("f2", "ctrl+b,f3")
+    assert (keys["save"], keys["boats"]) == ("f2", "ctrl+o,f12")
     assert {name: held for name, held in keys.items() if name not in ("save", "boats")} == {
         name: held for name, held in OURS.items() if name not in ("save", "boats")
     }
@@ -64,6 +87,18 @@ def test_an_action_may_take_a_key_that_another_one_gave_up() -> None:
     keys, wrong = keymap({"rule": "f11", "redo": "ctrl+r"})
     assert not wrong
     assert (keys["rule"], keys["redo"]) == ("f11", "ctrl+r")
+
+
+def test_a_letter_is_a_key_only_where_nothing_is_written() -> None:
+    keys, wrong = keymap({"card": "v", "tick": "f2,space", "new_row": "ctrl+b"})
+    assert (keys["card"], keys["tick"]) == ("v", "f2,space")
+    assert [str(fault) for fault in wrong] == ["keys.new_row: 'ctrl+b' is the key of shop already"]
+    _, wrong = keymap({"new_row": "n", "card": "w", "find": "f"})
+    assert [str(fault) for fault in wrong] == [
+        "keys.new_row: 'n' is no key to bind, try ctrl+f, f2 or pageup",
+        "keys.card: 'w' is the key of write already",
+        "keys.find: 'f' is no key to bind, try ctrl+f, f2 or pageup",
+    ]
 
 
 @pytest.mark.parametrize(
@@ -103,8 +138,7 @@ def test_a_key_that_cannot_be_is_told_and_left_out(wanted: dict[str, object], sa
 @given(st.dictionaries(st.sampled_from([*OURS, "nothing"]), st.text(max_size=8) | st.sampled_from(list(OURS.values()))))
 def test_whatever_is_asked_for_no_key_comes_to_have_two_meanings(wanted: dict[str, str]) -> None:
     keys, wrong = keymap(wanted)
-    held = [key for asked in keys.values() for key in asked.split(",") if key]
-    assert len(held) == len(set(held))
+    assert_one_meaning(keys)
     assert all(str(fault).isprintable() for fault in wrong)
     assert set(keys) == set(OURS)
 
@@ -115,7 +149,7 @@ def test_keys_as_they_stand_on_the_bar() -> None:
         "PgUp",
         "F10",
         "<",
-        "Esc",
+        "esc",
     ]
 
 
@@ -135,7 +169,7 @@ async def test_the_bar_shows_every_action_that_has_a_short_name(desk: Opener, si
         await it.find("lap")  # one with a fitting
         bar = " ".join(it.lines[-4:])
         for action in ACTIONS:
-            if action.short:
+            if action.short and "bench" in action.where and (action.on_narrow or size != SMALL):
                 beside = () if size == SMALL else action.beside
                 shown = " ".join(show_key(OURS[one].split(",")[0]) for one in (*beside, action.name))
                 assert f"{shown} {action.short}" in bar

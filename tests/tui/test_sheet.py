@@ -127,7 +127,12 @@ async def test_rows_that_make_no_spar_wait_and_can_be_given_up(desk: Opener) -> 
         assert "✗" in it.text
         assert it.session.state.text == before
         await it.press("escape")
+        assert "A row is not whole" in it.text
+        await it.press("escape")
+        assert len(sheet(it).page.rows) == 2  # as it was left
+        await it.press("ctrl+z")
         assert [row["at"] for row in sheet(it).page.rows] == ["0", "2 ft", "11 ft 3 in"]
+        assert it.session.state.text == before
 
 
 async def test_a_fitting_is_added_and_choices_turn_by_arrows(desk: Opener) -> None:

@@ -167,4 +167,4 @@ async def test_a_boat_without_timber_says_what_to_add(desk: Opener) -> None:
         it.session.edit("no timber", lambda _: cut)
         await it.press("f6")
         assert it.app.screen is it.app.bench
-        assert "add [[timber]] for what is on hand, or [[yard]] for what is sold" in it.told[-1]
+        assert "enter what is on hand ([[timber]]) or what is sold ([[yard]])" in it.told[-1]

@@ -47,8 +47,13 @@ async def test_the_first_row_of_an_empty_page(desk: Opener, home: Places, page: 
         assert len(sheet.page.rows) == 1
         assert sheet.page.cell(0, sheet.page.columns[0].name) in ("9", "9 in")
         assert "✗" in it.text  # what is still to come
-        await it.press("escape")
-        assert sheet.page.rows == []
+        await it.press("ctrl+y", "escape")  # on whichever page
+        assert "A row is not whole" in it.text
+        await it.press("enter")
+        assert sheet.page.cell(0, sheet.page.columns[0].name) in ("9", "9 in")
+        await it.press("escape", "down", "enter")
+        assert it.app.screen is it.app.bench
+        assert it.session.state.text == BARE
 
 
 async def test_a_row_after_the_last_one_was_dropped(desk: Opener, home: Places) -> None:

@@ -276,7 +276,7 @@ run()
     [
         (("app", "Companion", "action_units"), ctrl("t")),
         (("sheet", "Sheet", "rows"), ctrl("d")),
-        (("job", "Job", "_tick"), ctrl("k") + " "),
+        (("job", "Job", "do_tick"), ctrl("k") + " "),
         (("reader", "Reader", "rows"), "?"),
         (("bench", "Bench", "turn_page"), ctrl("y")),
     ],
