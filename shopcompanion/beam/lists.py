@@ -157,22 +157,36 @@ class Supports(_Listed):
 
 
 class Loads(_Listed):
-    """Rows as `6 m = 500 N; 0 to 3 m = 100 N/m; 2 m = 40 N m`; a tuple of Load. A minus is the other way.
+    """Rows as `6 m = 500 N; 0 to 3 m = 100 N/m; 3 to 6 m = 100 to 20 N/m; 2 m = 40 N m`; a tuple of Load. One of two
+    sizes changes evenly from the one to the other. A minus is the other way.
 
-    >>> Loads("Loads").read("0 to 3 m = 100 N/m", lengths.RULES[0])
-    (Load(kind='spread', start=0.0, end=3000.0, size=0.1, last=0.1),)
+    >>> Loads("Loads").read("0 to 3 m = 100 to 20 N/m", lengths.RULES[0])
+    (Load(kind='spread', start=0.0, end=3000.0, size=0.1, last=0.02),)
     """
 
     of = Load
-    example = "6 m = 500 N; 0 to 3 m = 100 N/m"
+    example = "6 m = 500 N; 0 to 3 m = 100 to 20 N/m"
 
     def _parse(self, text: str, rule: Rule) -> Value:
         rows = []
         for ats, what in self._rows(text):
             places = [float(lengths.read(at, rule.unit)) for at in ats]
-            found = self._amount(ats, what, rule.unit)
-            rows.append(Load(found.measures, places[0], places[-1], found.value, found.value))
+            first, last = self._ends(ats, what, rule.unit)
+            rows.append(Load(first.measures, places[0], places[-1], first.value, last.value))
         return tuple(rows)
+
+    def _ends(self, ats: list[str], what: str, unit: Unit) -> tuple[Amount, Amount]:
+        """What a load is at either end of its stretch; one without a unit has the other's."""
+        sizes = [self._amount(ats, size, unit) for size in re.split(r"\s+to\s+", what, maxsplit=1)]
+        if len(sizes) > len(ats):
+            raise InputFault(f"'{printable(what)}' wants a stretch that it changes along, try {self.example}")
+        named = next((size.unit for size in sizes if not size.bare), sizes[0].unit)
+        first, last = (size._replace(unit=named) if size.bare else size for size in (sizes[0], sizes[-1]))
+        return first, last
+
+    def _named(self, ats: list[str], what: str, unit: Unit) -> str:
+        bare = all(self._amount(ats, size, unit).bare for size in re.split(r"\s+to\s+", what))
+        return f"{what} {self._ends(ats, what, unit)[0].unit}" if bare else what
 
     def _amount(self, ats: list[str], what: str, unit: Unit) -> Amount:
         if len(ats) > 1:
@@ -183,7 +197,9 @@ class Loads(_Listed):
         rows = []
         for row in value:
             ends = (row.start, row.end) if row.kind == "spread" else (row.start,)
-            size = shown(row.size, row.kind, rule.unit)
+            size, last = (shown(end, row.kind, rule.unit) for end in (row.size, row.last))
+            if row.size != row.last:
+                size = f"{size.partition(' ')[0]} to {last}"
             rows.append(f"{' to '.join(lengths.show(at, rule) for at in ends)} = {size}")
         return "; ".join(rows)
 

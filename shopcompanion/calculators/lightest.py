@@ -20,7 +20,8 @@ from .proving import Asked, LoadInputs, Rows
 
 _FOUND = "found by a search (SLSQP, scipy), and held against a second run of strength: not proved to be the least"
 _COARSE = 40  # pieces, while it searches
-_THIN = 0.35  # of today's width: no place is made thinner than that
+_THIN = 0.7  # of today's width: no place is made thinner than that, for tenons, holes and shear, which are not counted
+_WIDER = 1.05  # of today's widest: where nothing is said of it, it may be that much
 _NOISE = 1e-6  # of a limit: the last digits of the solver, so that today's spar is within its own limits
 _STILL = 1e-3  # mm: a spar that goes no further does not bend
 _SLACK = 1e-3  # of a limit: so near it is at it
@@ -125,7 +126,7 @@ class _Shape:
             outline.widest_at,
             *([] if self.by_book else [body.length] * (outline.widest_at < body.length)),
         ]
-        most = inputs.most_width if inputs.most_width is not None else outline.widest
+        most = inputs.most_width if inputs.most_width is not None else _WIDER * outline.widest
         if most < outline.narrowest:
             raise InputFault("{} is less than its narrowest now, {}", "most_width", (most, outline.narrowest))
         least = inputs.least_width or 0.0
@@ -270,6 +271,8 @@ def governs(inputs: Inputs, then: Standing, limits: Limits, body: Body) -> str:
         at.append("the factor against breaking")
     if limits.load_factor is not None and (then.load_factor or 0.0) <= limits.load_factor * (1 + 5 * _SLACK):
         at.append("the factor against buckling")
+    if body.outline.widest >= (inputs.most_width or _WIDER * lightest(inputs)[3].outline.widest) * (1 - _SLACK):
+        at.append("how wide it may be")
     if inputs.least_width is not None and body.width_at(body.length) <= inputs.least_width * (1 + _SLACK):
         at.append("the least width at the head")
     return " and ".join(at) or "its fittings, or how thin a place may be"
@@ -341,7 +344,7 @@ CALCULATOR = Calculator(
     cautions=(
         proving.GUIDANCE,
         weaker,
-        "Its widest stays within today's unless most_width allows more; fittings must fit.",
+        "Its widest may be a twentieth over today's unless most_width says how much: partners and fittings must fit.",
     ),
     sources=(
         "Search: sequential quadratic programming (SLSQP, scipy) over heel, widest place, head and wall.",

@@ -1,7 +1,7 @@
 """Strength: how far a spar bends under its load, where it would break first, and how near it is to buckling."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import Annotated
@@ -40,6 +40,13 @@ class Answers:
     ]
     tip_deflection: Annotated[float, Length("Head goes", source=_SOLVED)]
     governs: Annotated[str, Text("Gives first", longest=200, source="the lesser factor")]
+    factor_drawn: Annotated[
+        float | None, Ratio("Factor as drawn", source="the same spar, neither thinner nor as built")
+    ]
+    tip_drawn: Annotated[
+        float | None, Length("Head goes as drawn", source="the same spar, neither thinner nor as built")
+    ]
+    mass_drawn: Annotated[float | None, Mass("Weighs as drawn", source="the same spar, neither thinner nor as built")]
     worst_at: Annotated[float, Length("Worked hardest at", source=_SOLVED)]
     worst_stress: Annotated[float, Stress("Worst stress", source=_SOLVED)]
     most_deflection: Annotated[float, Length("Goes most", source=_SOLVED)]
@@ -135,6 +142,18 @@ def solved(inputs: LoadInputs) -> tuple[Asked, Proof, Proof | None]:
     return asked, proof, prove(asked.case.bare())
 
 
+def drawn(inputs: Inputs) -> tuple[float | None, float | None, float | None]:
+    """Factor, how far its head goes and what it weighs as it is drawn, where it is made thinner or as it was measured.
+    None where it is not, or where that one buckles."""
+    if not inputs.thinner and inputs.as_built == "no":
+        return None, None, None
+    try:
+        asked, proof, _ = solved(replace(inputs, thinner=0.0, as_built="no"))
+    except InputFault:
+        return None, None, None
+    return factor_of(asked, proof), abs(proof.tip), proving.mass_of(asked)
+
+
 def factor_of(asked: Asked, proof: Proof) -> float | None:
     rupture = asked.timber.rupture
     return None if rupture is None else rupture / proof.worst_stress
@@ -146,6 +165,7 @@ def work(inputs: Inputs) -> Answers:
         raise InputFault("nothing bends it or presses it: a load of more than nothing is wanted", "loads")
     force, gives, rupture = asked.force, proof.gives, asked.timber.rupture
     factor, (most_at, most) = factor_of(asked, proof), proof.farthest
+    factor_drawn, tip_drawn, mass_drawn = drawn(inputs)
     return Answers(
         factor=factor,
         governs=governs(asked, proof),
@@ -172,6 +192,9 @@ def work(inputs: Inputs) -> Answers:
         mode=gives and f"in the plane of its {gives.plane}, most {proving.place_words(asked, gives.at)}",
         mode_at=gives and gives.at,
         bent_plane=proof.plane,
+        factor_drawn=factor_drawn,
+        tip_drawn=tip_drawn,
+        mass_drawn=mass_drawn,
         factor_whole=rupture / bare.worst_stress if bare and rupture is not None else None,
         worst_stress_whole=bare.worst_stress if bare else None,
         tip_deflection_whole=abs(bare.tip) if bare else None,

@@ -25,12 +25,21 @@ def test_with_room_at_the_wall_a_cantilever_gives_its_wood_to_the_root() -> None
 def test_bound_by_its_strength_alone_a_cone_thins_to_two_thirds() -> None:
     """A cone with a load at its tip is worked hardest at its root as long as that is no more than one and a half times
     its tip (outside checks, proved): from 90 mm at the root the lightest of the same strength ends in 60 mm."""
-    answers = ask("lightest", **_PLAIN, deflection_ok=1e6, least_width=20.0).answers
+    answers = ask("lightest", **_PLAIN, deflection_ok=1e6, least_width=20.0, most_width=90.0).answers
     assert answers.new_widths[0][1] == pytest.approx(90, rel=1e-4)
     assert answers.new_widths[-1][1] == pytest.approx(60, rel=2e-3)
     frustum = pi / 12 * 4000 * (90**2 + 90 * 60 + 60**2) * 448e-9
     assert answers.mass_then == pytest.approx(frustum, rel=2e-3)
     assert answers.governs == "the factor against breaking"
+
+
+def test_it_may_be_a_twentieth_wider_and_no_place_a_third_thinner_where_nothing_is_said() -> None:
+    answers = ask("lightest", **_PLAIN).answers
+    assert answers.saved > 0
+    now = dict(_PLAIN["outline"])
+    assert all(0.7 * now[at] <= width <= 1.05 * 90 + 1e-6 for at, width in answers.new_widths)
+    kept = ask("lightest", **_PLAIN, most_width=90.0).answers
+    assert max(width for _, width in kept.new_widths) <= 90 + 1e-6
 
 
 def test_the_head_keeps_its_least_width() -> None:

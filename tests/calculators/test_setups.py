@@ -220,7 +220,7 @@ def test_a_mizzen_alone_may_bear_all_that_the_boat_carries() -> None:
 def test_what_is_assumed_is_said() -> None:
     mast = strength("mast", 6, *STAYED)
     assert mast.answers.assumes == (
-        "the sail presses evenly along it; its halyard presses as hard down it; its stays, at 12° to it, press it"
+        "the sail presses evenly along it, its halyard presses as hard down it, its stays press it at 12° to it"
     )
     assert {step.name: step.formula for step in mast.working()}["stay_push"] == "stay_pull / tan(12°)"
     sprit = strength("bowsprit", 2, (0.6, "gammoning", ""), (2, "band", "tack"), more=JIB)

@@ -114,6 +114,8 @@ def test_thinner_is_weaker_and_bends_further() -> None:
     assert less.worst_stress == pytest.approx(now.worst_stress / ratio**3, rel=0.01)
     assert less.tip_deflection == pytest.approx(now.tip_deflection / ratio**4, rel=0.02)
     assert less.mass < now.mass
+    assert (less.factor_drawn, less.tip_drawn, less.mass_drawn) == (now.factor, now.tip_deflection, now.mass)
+    assert (now.factor_drawn, now.tip_drawn, now.mass_drawn) == (None, None, None)
 
 
 def test_as_built_takes_what_was_measured() -> None:
@@ -148,6 +150,18 @@ def test_an_oval_is_stiffer_in_the_plane_of_its_depth() -> None:
     assert ask("strength", **asked).answers.bent_plane == "width"
 
 
+def test_a_load_that_changes_evenly_is_read_and_said() -> None:
+    kind = next(one.kind for one in load("strength").typed_fields if one.name == "loads")
+    for text in ("0 to 3 m = 100 to 20 N/m", "0 to 3 m = 100 N/m to 20", "0 to 3 m = 100 N/m to 0.02 N/mm"):
+        value = kind.read(text, MM_01)
+        assert value == (Load("spread", 0.0, 3000.0, 0.1, 0.02),)
+        assert kind.show(value, MM_01) == "0 mm to 3000 mm = 100 to 20 N/m"
+        assert kind.read(kind.show(value, MM_01), MM_01) == value
+    answers = typed("strength", MM_01, **{**BEAM, "loads": "0 to 6 m = 100 to 0 N/m"}).answers
+    assert answers.load == pytest.approx(300)
+    assert answers.worst_moment >= 0.1 * 6000**2 / 6 * 0.5
+
+
 def test_typed_lists_are_spelled_with_their_units() -> None:
     from shopcompanion.profile.preset import spell
 
@@ -157,6 +171,9 @@ def test_typed_lists_are_spelled_with_their_units() -> None:
     )
     assert spell(kinds["loads"], "12 = 40; 0 to 12 = 3; 6 = 5 N m", "in") == (
         "12 in = 40 lbf; 0 to 12 in = 3 lbf/ft; 6 in = 5 N m"
+    )
+    assert spell(kinds["loads"], "0 to 12 = 3 to 1; 0 to 9 = 3 to 1 N/m; 0 to 9 = 3 N/m to 1", "in") == (
+        "0 to 12 in = 3 to 1 lbf/ft; 0 to 9 in = 3 to 1 N/m; 0 to 9 in = 3 N/m to 1"
     )
     assert spell(kinds["push"], "12 = 40", "mm") == "12 mm = 40 N"
 
@@ -209,6 +226,8 @@ def test_what_cannot_be_is_told_in_one_line(texts: dict[str, str], field: str, w
         ("loads", "6 m = 500 N/m", "0 to 3 m = 100 N/m"),
         ("loads", "0 to 3 m = 500 N", "100 N/m"),
         ("loads", "6 m = lots", "is not understood"),
+        ("loads", "6 m = 500 to 100 N", "wants a stretch"),
+        ("loads", "0 to 3 m = 5 to lots N/m", "is not understood"),
         ("push", "6 m = 2 kN m", "2 kN"),
     ],
 )  # fmt: skip

@@ -5,7 +5,7 @@ from math import pi
 import numpy as np
 import pytest
 
-from shopcompanion.beam.model import Push, Support
+from shopcompanion.beam.model import Load, Push, Support
 from shopcompanion.beam.proof import Case, prove
 from shopcompanion.spar.body import Body
 from shopcompanion.spar.outline import Outline
@@ -92,6 +92,28 @@ def test_a_propped_cantilever() -> None:
     assert abs(bent.fixing[0]) == pytest.approx(whole * LENGTH / 8, rel=1e-6)
     most = 0.0054161 * whole * LENGTH**3 / (MODULUS * second(100))
     assert np.max(bent.deflection) == pytest.approx(most, rel=2e-4)
+
+
+@pytest.mark.parametrize(("first", "last", "part"), [(0.3, 0.0, 1 / 30), (0.0, 0.3, 11 / 120), (0.3, 0.3, 1 / 8)])
+def test_a_load_that_changes_evenly_along_a_cantilever(first: float, last: float, part: float) -> None:
+    """A wedge of load, w at its thick end: tip w·L⁴/30EI with that at the wall, 11·w·L⁴/120EI with it at the tip;
+    w·L²/6 and w·L²/3 at the wall. Any handbook of beams; from memory, and each follows from integrations."""
+    load = [Load("spread", 0.0, LENGTH, first, last)]
+    bent = round_beam(LENGTH, 100, 100, [Support(0, FIXED)], load).bent(load)
+    assert bent.deflection[-1] == pytest.approx(part * 0.3 * LENGTH**4 / (MODULUS * second(100)), rel=1e-6)
+    assert abs(bent.fixing[0]) == pytest.approx((first / 6 + last / 3) * LENGTH**2, rel=1e-8)
+    assert abs(bent.reactions[0]) == pytest.approx((first + last) / 2 * LENGTH, rel=1e-8)
+
+
+def test_a_load_that_changes_evenly_between_pins() -> None:
+    """Most moment w·L²/(9·√3), at L/√3 from the thin end; from memory, and by differentiation."""
+    load = [Load("spread", 0.0, LENGTH, 0.0, 0.3)]
+    beam = round_beam(LENGTH, 100, 100, [Support(0, PINNED), Support(LENGTH, PINNED)], load)
+    bent = beam.bent(load)
+    most = np.max(np.abs(bent.moment))
+    assert most == pytest.approx(0.3 * LENGTH**2 / (9 * 3**0.5), rel=2e-4)
+    where = bent.nodes[int(np.argmax(np.abs(bent.moment[:, 0])))]
+    assert where == pytest.approx(LENGTH / 3**0.5, abs=LENGTH / 100)
 
 
 def test_an_overhanging_beam() -> None:
