@@ -30,7 +30,7 @@ def test_bound_by_its_strength_alone_a_cone_thins_to_two_thirds() -> None:
     assert answers.new_widths[-1][1] == pytest.approx(60, rel=2e-3)
     frustum = pi / 12 * 4000 * (90**2 + 90 * 60 + 60**2) * 448e-9
     assert answers.mass_then == pytest.approx(frustum, rel=2e-3)
-    assert answers.governs == "the factor against breaking"
+    assert answers.governs == "the factor against breaking and how wide it may be"
 
 
 def test_it_may_be_a_twentieth_wider_and_no_place_a_third_thinner_where_nothing_is_said() -> None:
