@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from itertools import groupby
 from math import ceil
+from typing import NamedTuple
 
 from ..calculator import Column
 from ..errors import InputFault, printable
@@ -33,12 +34,21 @@ _UNPROVED = {
         "its longest offcut is at most that much shorter than the best",
     ),
 }
+TO_BUY, NO_PLACE, LEFT_OVER, BLANKS = "To buy", "Could not be placed", "Left over", "The blanks"
 CAUTIONS = (
     "Look at every board at the yard: sight along it, turn it over, and judge its knots, wind and slope of grain "
     "yourself: the plan knows only what was typed.",
     "Rip with guard, riving knife, push block and feather board; wedge a two-pass kerf open, so that it cannot close "
     "on the blade. The saw's manual comes first.",
 )
+
+
+class Listed(NamedTuple):
+    """A list of the plan as heads and cells, and a sentence below it."""
+
+    heads: list[str]
+    rows: list[list[str]]
+    said: str = ""
 
 
 def page(
@@ -67,11 +77,16 @@ def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
     if plan.sawn:
         yield _wanted(job, plan, paper)
     said = [paper.folded(printable(note, 400), "Note  ") for note in job.notes]
+    order = paper.folded(in_order(job, paper.rule))
+    yield Block((*said, order, *(paper.folded(one, "CARE  ") for one in CAUTIONS)))
+
+
+def in_order(job: Task, rule: Rule) -> str:
+    """The order of the saw, what it takes, and how sizes are written."""
     marks = "Sizes are thickness x width x length; f, full, is a little over the mark, b, bare, a little under."
-    kerf = show(job.problem.kerf, paper.rule) + (" (assumed, none was entered)" if job.kerf_assumed else "")
+    kerf = show(job.problem.kerf, rule) + (" (assumed, none was entered)" if job.kerf_assumed else "")
     saw = f"The saw takes {kerf} between strips and between blanks."
-    order = "Rip first, cut to length, then bring each to its own size."
-    yield Block((*said, paper.folded(f"{order} {saw} {marks}"), *(paper.folded(one, "CARE  ") for one in CAUTIONS)))
+    return f"Rip first, cut to length, then bring each to its own size. {saw} {marks}"
 
 
 def lines(job: Task, plan: Plan, paper: Paper) -> list[str]:
@@ -148,36 +163,47 @@ def _grid(heads: list[str], rows: list[list[str]], paper: Paper) -> tuple[list[s
 
 
 def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
+    to_buy = shopping(job, plan, paper)
+    if not to_buy.rows:
+        return Block(((to_buy.said,),))
+    heads, lines = _grid(to_buy.heads, to_buy.rows, paper)
+    again = (*heads, paper.line)
+    return Block(((TO_BUY, *again), *lines, paper.folded(to_buy.said)), TO_BUY, again, 1, len(lines) + 1)
+
+
+def shopping(job: Task, plan: Plan, paper: Paper) -> Listed:
+    """What to buy; without a row what is said of that."""
     found = bought(job.problem, plan)
-    title = "To buy"
+    heads = ["", "size", "each", job.currency or "together", "what"]
     if not found:
         sold = any(one.price is not None for one in job.problem.timbers)
         helpless = (
             "nothing that the yard sells helps" if sold else "nothing: no [[yard]] of the profile says what is sold"
         )
         none = "nothing: the timber on hand will do" if plan.sawn and not plan.missing else helpless
-        return Block(((f"{title}: {none}.",),))
+        return Listed(heads, [], f"{TO_BUY}: {none}.")
     rows = [
         [str(of.times), size(paper, one.thickness, one.width, one.length), figures(one.price or 0), figures(of.price),
          printable(one.name)]
         for of in found for one in (of.timber,)
     ]  # fmt: skip
-    heads, lines = _grid(["", "size", "each", job.currency or "together", "what"], rows, paper)
     feet, cubic = volumes(found)
-    total = f"Total {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres."
-    again = (*heads, paper.line)
-    return Block(((title, *again), *lines, paper.folded(total)), title, again, 1, len(lines) + 1)
+    return Listed(heads, rows, f"Total {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres.")
 
 
 def _missing(job: Task, plan: Plan, paper: Paper) -> Block:
-    parts: list[tuple[str, ...]] = [("Could not be placed",)]
+    parts = [(NO_PLACE,), *(paper.folded(line, "- ") for line in without_place(job, plan, paper.rule))]
+    return Block(tuple(parts), NO_PLACE)
+
+
+def without_place(job: Task, plan: Plan, rule: Rule) -> list[str]:
+    """What could not be placed, why, and the least purchase that would help."""
+    lines = []
     for one in plan.missing:
-        reason = InputFault(one.reason, None, one.lengths).told(lambda mm: _told(mm, paper.rule)).reason
-        cure = f" {_cured(one.cure, job, paper.rule)}" if one.cure else ""
-        parts.append(
-            paper.folded(f"{printable(job.problem.needs[one.need].name)}: {printable(reason, 200)}.{cure}", "- ")
-        )
-    return Block(tuple(parts), parts[0][0])
+        reason = InputFault(one.reason, None, one.lengths).told(lambda mm: _told(mm, rule)).reason
+        cure = f" {_cured(one.cure, job, rule)}" if one.cure else ""
+        lines.append(f"{printable(job.problem.needs[one.need].name)}: {printable(reason, 200)}.{cure}")
+    return lines
 
 
 def _told(mm: float, rule: Rule) -> str:
@@ -207,14 +233,21 @@ def as_sold(thickness: float, width: float, length: float, rule: Rule) -> str:
 
 def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
     """One timber: its head, its drawing, and its cuts in the order of the saw."""
+    title, how, rows = sawing(job, plan, place, paper)
+    drawn = picture(job.problem, plan, place, paper.wide, paper.ascii_only)
+    _, lines = _grid([""] * 5, rows, paper)
+    return Block((paper.folded(f"{title}{how}"), tuple(drawn), *lines), title)
+
+
+def sawing(job: Task, plan: Plan, place: int, paper: Paper) -> tuple[str, str, list[list[str]]]:
+    """The name of a timber of the plan, its size and how it is ripped, and a row for every cut in their order."""
     sawn = plan.sawn[place]
     timber = job.problem.timbers[sawn.timber]
     whose = "on hand" if timber.price is None else "buy"
     title = f"Timber {place + 1}: {printable(timber.name)}"
     sizes = size(paper, timber.thickness, timber.width, timber.length)
     whole = abs(sum(strip.width for strip in sawn.strips) - timber.width) < 2 * _TENTHS
-    head = paper.folded(f"{title}, {sizes} ({whose}). " + ("Not ripped." if whole else _rips(sawn, paper)))
-    drawn = picture(job.problem, plan, place, paper.wide, paper.ascii_only)
+    how = f", {sizes} ({whose}). " + ("Not ripped." if whole else _rips(sawn, paper))
     named = iter(letters(plan)[place])
     rows = []
     for number, strip in enumerate(sawn.strips, 1):
@@ -225,8 +258,7 @@ def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
             rows.append([
                 next(named), of, along, size(paper, blank.thickness, blank.width), printable(blank.name),
             ])  # fmt: skip
-    _, lines = _grid([""] * 5, rows, paper)
-    return Block((head, tuple(drawn), *lines), title)
+    return title, how, rows
 
 
 def _rips(sawn: Sawn, paper: Paper) -> str:
@@ -241,34 +273,42 @@ def _rips(sawn: Sawn, paper: Paper) -> str:
 
 
 def _left(job: Task, plan: Plan, paper: Paper) -> Block:
+    over = left_over(job, plan, paper)
+    heads, lines = _grid(over.heads, over.rows, paper) if over.rows else ([], [])
+    head = (LEFT_OVER, "", *heads)
+    said = (*([""] if over.rows else []), *paper.folded(over.said))
+    return Block((head, *lines, said), LEFT_OVER, tuple(heads), 1, len(lines) + 1)
+
+
+def left_over(job: Task, plan: Plan, paper: Paper) -> Listed:
+    """The offcuts that are worth keeping, and in a sentence the others and the waste."""
     rows = []
     for one in sorted(plan.offcuts, key=lambda one: -one.length):
         thickness = job.problem.timbers[plan.sawn[one.sawn].timber].thickness
         rows.append([str(one.sawn + 1), size(paper, thickness, one.width, one.length), length(one.at, paper)])
     short = _SHORT[paper.rule.unit]
     kept = rows[: sum(one.length >= short for one in plan.offcuts)]
-    heads, lines = _grid(["of", "size", "begins at"], kept, paper) if kept else ([], [])
     taken = [job.problem.timbers[one.timber] for one in plan.sawn]
     part = plan.waste / sum(one.thickness * one.width * one.length for one in taken)
     others = len(rows) - len(kept)
     counted = f"{others} more" if kept else "1 offcut" if others == 1 else f"{others} offcuts"
     more = f"{counted}, shorter than {show(short, paper.rule)}. " if others else ""
-    said = paper.folded(f"{more}{100 * part:.0f} % of the timber cut is offcut or sawdust.")
-    return Block(
-        (("Left over", "", *heads), *lines, (*([""] if kept else []), *said)),
-        "Left over",
-        tuple(heads),
-        1,
-        len(lines) + 1,
+    return Listed(
+        ["of", "size", "begins at"], kept, f"{more}{100 * part:.0f} % of the timber cut is offcut or sawdust."
     )
 
 
 def _wanted(job: Task, plan: Plan, paper: Paper) -> Block:
+    listed = blanks_of(plan, paper)
+    heads, lines = _grid(listed.heads, listed.rows, paper)
+    return Block(((BLANKS, "", *heads), *lines), BLANKS, tuple(heads), 1, len(lines) + 1)
+
+
+def blanks_of(plan: Plan, paper: Paper) -> Listed:
     """Every blank that the plan cuts, and where its size comes from."""
     blanks = dict.fromkeys(cut.blank for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts)
     rows = [
         [size(paper, one.thickness, one.width, one.length), f"{printable(one.name)}: {printable(one.why, 200)}"]
         for one in blanks
     ]
-    heads, lines = _grid(["blank", "where the size comes from"], rows, paper)
-    return Block((("The blanks", "", *heads), *lines), "The blanks", tuple(heads), 1, len(lines) + 1)
+    return Listed(["blank", "where the size comes from"], rows)

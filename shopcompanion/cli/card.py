@@ -10,7 +10,7 @@ from .calculators import given_rule
 from .following import opened_boat
 from .grammar import Given
 from .output import PLAIN, say, takes
-from .print_out import keep_pdf, sheet_for
+from .print_out import keep_pdf, refuse_beside_pdf, sheet_for
 
 
 def printed(given: Given) -> int:
@@ -18,10 +18,7 @@ def printed(given: Given) -> int:
     if "boat" not in given:
         raise InputFault("is wanted: the boat whose card it is, as --boat saltmarsh-yawl", "boat")
     date = day(given["date"]) if "date" in given else None
-    if "pdf" not in given and "paper" in given:
-        raise InputFault("is for a PDF: give --pdf FILE as well", "paper")
-    if "pdf" in given and "ascii" in given:
-        raise InputFault("is for text: a PDF has its own letters", "ascii")
+    refuse_beside_pdf(given, "ascii")
     opened = opened_boat(given, given["boat"])
     boat = opened.reading.boat
     spar = boat.spar(given["spar"]) if "spar" in given else None

@@ -111,6 +111,8 @@ COMMANDS = (
             Option("units", "unit of the plan: in or mm; by default the boat's", "UNIT", UNITS),
             Option("rule", "the rule that lengths are shown on, as '1/32 in' or '0.5 mm'", "RULE"),
             Option("ascii", "in plain ASCII"),
+            _PDF,
+            _PAPER,
             _JSON,
             _PROFILES,
         ),

@@ -25,6 +25,15 @@ def sheet_for(given: Given, rule: Rule) -> "Sheet":
     return SHEETS[name] if name else usual(rule)
 
 
+def refuse_beside_pdf(given: Given, *others: str) -> None:
+    """InputFault for --paper without a PDF, and for another way of writing beside one."""
+    if "pdf" not in given and "paper" in given:
+        raise InputFault("is for a PDF: give --pdf FILE as well", "paper")
+    for name in others:
+        if "pdf" in given and name in given:
+            raise InputFault("is not for a PDF: leave it out, or --pdf", name)
+
+
 def keep_pdf(given: Given, pages: Sequence["Page"], title: str, date: str | None) -> None:
     """Make the file of `--pdf`, and say where it is. A file that is there already is replaced only if it is a PDF."""
     from ..paper.pdf import pdf

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from .. import version
 from ..card.lines import Paper
+from ..card.origin import Origin
 from ..card.yard import lines, money, page
 from ..errors import InputFault, printable
 from ..profile.left_out import INCOMPLETE
@@ -15,6 +16,7 @@ from .card import day
 from .following import opened_boat
 from .grammar import Given
 from .output import PLAIN, say, say_json, takes
+from .print_out import keep_pdf, refuse_beside_pdf, sheet_for
 
 if TYPE_CHECKING:
     from ..stock.pieces import Plan
@@ -29,12 +31,20 @@ def planned(given: Given) -> int:
     date = day(given["date"]) if "date" in given else None
     if "json" in given and "page" in given:
         raise InputFault("give --json or --page, not both")
+    refuse_beside_pdf(given, "json", "page", "ascii")
     seconds = _seconds(given["seconds"]) if "seconds" in given else None
     opened = opened_boat(given, given["boat"])
     boat = opened.reading.boat
     rule = given_rule(given) or boat.rule
     job = task(boat, boat.rule)
     plan = _best(job, seconds)
+    if "pdf" in given:
+        from ..paper.yard_page import yard_page
+
+        origin = Origin(rule, opened.listing.path.name, version(), date)
+        pages = yard_page(boat, job, plan, sheet_for(given, rule), origin)
+        keep_pdf(given, pages, f"{printable(boat.name) or 'a boat'}: timber", date)
+        return INCOMPLETE if job.left_out else 0
     ascii_only = "ascii" in given or not takes("█╳─░│")
     if "json" in given:
         from ..stock.plain import plain

@@ -159,13 +159,13 @@ def _good_for(plan: Plan, room: float) -> Block | None:
     rows = good_for_rows(plan)
     if not rows:
         return None
-    parts = _titled(GOOD_FOR, room)
+    parts = titled(GOOD_FOR, room)
     for label, text in rows:
         parts += paragraph(text, room, TEXT, label=label, indent=18)
     return Block((*parts, *paragraph(GUIDANCE, room, SMALL)), whole=True)
 
 
-def _titled(title: str, room: float, size: float = 13.0) -> list[Part]:
+def titled(title: str, room: float, size: float = 13.0) -> list[Part]:
     return [*paragraph(title, room, size, bold=True), Part(1.4, (line(0, 0.4, room, 0.4, "thin"),))]
 
 
@@ -201,7 +201,7 @@ def _stations(flow: Flow, stations: Table, title: str, paper: Paper, own_page: b
         flow.new_page()
         size = alone
     flow.bookmark(1, title)
-    title_parts = _titled(title, flow.room)
+    title_parts = titled(title, flow.room)
     lines = _large(heads, rows, notes, flow.room, size)
     again = paragraph(f"{title}, continued", flow.room, 10, bold=True)
     flow.full(Block((joined([*title_parts, lines[0]]), *lines[1:]), tuple(again)))
@@ -276,7 +276,7 @@ def _step(step: Step, number: int, done: bool, room: float, origin: Origin) -> B
     for said in step.checks:
         parts += [*paragraph(said, room, label="check", indent=_LABEL), Part(0.6)]
     for said in step.cautions:
-        parts += _care(said, room)
+        parts += care(said, room)
     again = paragraph(f"{number}  {step.title}, continued", room, TEXT, bold=True)
     return Block((joined([*title, *parts[:2]]), *parts[2:]), (*again, Part(1.0)))
 
@@ -302,7 +302,7 @@ def _step_title(step: Step, number: int, done: bool, room: float) -> Iterator[Pa
         yield Part(leading(_STEP), tuple(marks))
 
 
-def _care(said: str, room: float) -> list[Part]:
+def care(said: str, room: float) -> list[Part]:
     """A caution: a triangle and the word, a bar at its side, on grey."""
     size, left = TEXT, 5.5
     word = width("CARE", size, True) + 2.0

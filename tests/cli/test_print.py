@@ -59,7 +59,7 @@ def test_what_is_left_out_stands_on_top_and_the_status_says_so(run, tmp_path):
     [
         (["--paper", "a4"], "--paper: is for a PDF"),
         (["--pdf", "x.pdf", "--paper", "a5"], "--paper: 'a5' is none of a4, letter"),
-        (["--pdf", "x.pdf", "--ascii"], "--ascii: is for text"),
+        (["--pdf", "x.pdf", "--ascii"], "--ascii: is not for a PDF"),
         (["--pdf"], "--pdf wants a value"),
     ],
 )
