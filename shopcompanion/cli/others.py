@@ -118,6 +118,21 @@ COMMANDS = (
         ),
     ),
     Command(
+        "book",
+        "The boat's book as PDF: the boat at a glance, its timber, and for every spar its card and its templates.",
+        _of("book", "made"),
+        (
+            Option("boat", "the boat, as 'list' shows it", "BOAT"),
+            _PDF,
+            _PAPER,
+            Option("seconds", "search no longer than this for the cutting plan; by default 1", "SECONDS"),
+            Option("date", "the day that stands on the pages, as 2026-05-02", "DAY"),
+            Option("units", "unit of the book: in or mm; by default the boat's", "UNIT", UNITS),
+            Option("rule", "the rule that lengths are shown on, as '1/32 in' or '0.5 mm'", "RULE"),
+            _PROFILES,
+        ),
+    ),
+    Command(
         "species",
         "List the timbers, with their figures and where those are from.",
         _of("species", "listed"),

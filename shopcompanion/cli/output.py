@@ -47,6 +47,22 @@ def complain(line: str) -> None:
         sys.stderr.write(fit(f"shopcompanion: {shown(line)}\n", sys.stderr))
 
 
+def progress_line(said: str) -> None:
+    """How far something is, on a terminal alone, in one line of it, which the next one takes the place of."""
+    if sys.stderr is not None and sys.stderr.isatty():
+        from shutil import get_terminal_size
+
+        sys.stderr.write(f"\r\033[K{fit(shown(said), sys.stderr)[: get_terminal_size().columns - 1]}")
+        sys.stderr.flush()
+
+
+def wiped() -> None:
+    """Take that line away."""
+    if sys.stderr is not None and sys.stderr.isatty():
+        sys.stderr.write("\r\033[K")
+        sys.stderr.flush()
+
+
 def escaped(text: str) -> str:
     """`text` with every character that a terminal would obey written as TOML and JSON write it, as `\\u001b`."""
 

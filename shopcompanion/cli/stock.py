@@ -1,6 +1,5 @@
 """The command of the cutting plan: what to buy for a boat, and how it is sawn."""
 
-import sys
 from threading import Timer
 from typing import TYPE_CHECKING
 
@@ -15,7 +14,7 @@ from .calculators import given_rule
 from .card import day
 from .following import opened_boat
 from .grammar import Given
-from .output import PLAIN, say, say_json, takes
+from .output import PLAIN, progress_line, say, say_json, takes, wiped
 from .print_out import keep_pdf, refuse_beside_pdf, sheet_for
 
 if TYPE_CHECKING:
@@ -32,12 +31,12 @@ def planned(given: Given) -> int:
     if "json" in given and "page" in given:
         raise InputFault("give --json or --page, not both")
     refuse_beside_pdf(given, "json", "page", "ascii")
-    seconds = _seconds(given["seconds"]) if "seconds" in given else None
+    seconds = seconds_of(given["seconds"]) if "seconds" in given else None
     opened = opened_boat(given, given["boat"])
     boat = opened.reading.boat
     rule = given_rule(given) or boat.rule
     job = task(boat, boat.rule)
-    plan = _best(job, seconds)
+    plan = best(job, seconds)
     if "pdf" in given:
         from ..paper.yard_page import yard_page
 
@@ -63,7 +62,8 @@ def planned(given: Given) -> int:
     return INCOMPLETE if job.left_out else 0
 
 
-def _seconds(text: str) -> float:
+def seconds_of(text: str) -> float:
+    """How long a search may take. InputFault when that is no time."""
     try:
         found = float(text)
     except ValueError:
@@ -73,7 +73,7 @@ def _seconds(text: str) -> float:
     return found
 
 
-def _best(job: Task, seconds: float | None) -> "Plan":
+def best(job: Task, seconds: float | None) -> "Plan":
     """The best plan, or the best so far when the time is up or the user stops the search."""
     from ..stock.search import Search
 
@@ -90,21 +90,10 @@ def _best(job: Task, seconds: float | None) -> "Plan":
         finally:
             if clock is not None:
                 clock.cancel()
-            _wiped()
+            wiped()
         return search.plan
 
 
 def _progress(job: Task, plan: "Plan") -> None:
-    """How far the search is, on a terminal alone, in one line of it."""
-    if sys.stderr is not None and sys.stderr.isatty():
-        from shutil import get_terminal_size
-
-        said = f"{money(plan.cost, job)} so far; still open: {plan.proof.stage}; ^C stops with the best so far"
-        sys.stderr.write(f"\r\033[K{said[: get_terminal_size().columns - 1]}")
-        sys.stderr.flush()
-
-
-def _wiped() -> None:
-    if sys.stderr is not None and sys.stderr.isatty():
-        sys.stderr.write("\r\033[K")
-        sys.stderr.flush()
+    """How far the search is."""
+    progress_line(f"{money(plan.cost, job)} so far; still open: {plan.proof.stage}; ^C stops with the best so far")

@@ -15,6 +15,7 @@ LEADING = 1.17  # of the size
 _TO_WRITE = 15.0  # mm of a line to write on
 _GUTTER = 6.0  # mm between two columns
 _BESIDE = 3.0  # mm between columns of a table
+HEAD = 3.2  # mm from the margin down to the running head
 _HEADER = 8.0  # mm for the running head
 _FOOTER = 6.0
 _LONE = 34.0  # mm at the foot of a column in which no block is begun that fits whole into the next
@@ -291,7 +292,7 @@ class Flow:
 
 
 def _running(flow: Flow, place: str) -> tuple[Mark, ...]:
-    y = MARGIN + 3.2
+    y = MARGIN + HEAD
     name = flow.name
     while width(name, 10, True) > flow.room - 30 and len(name) > 8:
         name = name[:-2].rstrip("…") + "…"

@@ -32,8 +32,8 @@ from .typeset import SMALL, TEXT, Block, Flow, Part, inset, joined, paragraph, t
 _YARD = 11.0  # points of what is read at the yard
 _WIDER = 3.0  # the width of a timber against its length
 _KEY = (
-    "All to one scale, widths drawn three times. Grey with its letter, a blank; white within dashes, an offcut to keep; "
-    "hatched, waste; crossed, a knot to stay out of."
+    "All to one scale, widths drawn three times. Grey with its letter, a blank; white within dashes, an offcut to "
+    "keep; hatched, waste; crossed, a knot to stay out of."
 )
 _NARROWEST = 3.5  # mm of a strip that has words in it
 

@@ -2,6 +2,7 @@
 
 import errno
 import os
+import re
 from pathlib import Path
 
 import pytest
@@ -171,3 +172,42 @@ def test_templates_say_what_is_left_out(run, tmp_path):
     assert "left out for a fault" in run(*wanted).out
     assert run(*wanted, "--pdf", str(tmp_path / "flats.pdf")).status == 3
     assert "left out for a fault" in sheets((tmp_path / "flats.pdf").read_bytes())[0].text()
+
+
+# --- the timber and the book ------------------------------------------------------------------------------------------
+
+
+def test_the_timber_as_pdf(run, tmp_path):
+    path = tmp_path / "timber.pdf"
+    said = run("stock", "--boat", "fjord-lugger", "--seconds", "1", "--pdf", str(path), "--date", "2026-05-02")
+    assert (said.status, said.err) == (0, "")
+    assert sheets(path.read_bytes())[0].text().startswith("Fjord lugger · timber page 1 of")
+
+
+def test_the_book(run, tmp_path):
+    path = tmp_path / "book.pdf"
+    said = run("book", "--boat", "fjord-lugger", "--seconds", "0.1", "--pdf", str(path), "--date", "2026-05-02")
+    assert (said.status, said.err) == (0, "")
+    assert re.fullmatch(rf"{path}: [0-9]+ pages\n", said.out)
+    assert path.read_bytes().startswith(b"%PDF-")
+
+
+@pytest.mark.parametrize(
+    ("argv", "told"),
+    [
+        (["book", "--boat", "fjord-lugger"], "--pdf: is wanted"),
+        (["book", "--pdf", "x.pdf"], "--boat: is wanted"),
+        (
+            ["book", "--boat", "fjord-lugger", "--pdf", "x.pdf", "--seconds", "never"],
+            "--seconds: 'never' is not a number",
+        ),
+        (["stock", "--boat", "fjord-lugger", "--pdf", "x.pdf", "--json"], "--json: is not for a PDF"),
+        (["stock", "--boat", "fjord-lugger", "--paper", "a4"], "--paper: is for a PDF"),
+    ],
+)
+def test_what_timber_and_book_refuse(run, argv, told, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    said = run(*argv)
+    assert (said.status, said.out) == (2, "")
+    assert said.err.startswith(f"shopcompanion: {told}")
+    assert list(tmp_path.iterdir()) == []
