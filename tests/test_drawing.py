@@ -1,5 +1,6 @@
 """Drawings: shapes in millimetres, and the same as lines of text."""
 
+from importlib import import_module
 from pathlib import Path
 
 import pytest
@@ -23,8 +24,9 @@ CASES = {
     "drum": [{"drum": 101.6, "belt_length": 914.4, "widest": 70.0}],
     "roundover": [{"stock": 50.8, "bit_radius": 19.05}, {"stock": 50.8, "stock_other": 60.0, "bit_radius": 19.05}],
 }
-# Every calculator as it stands on a demo spar, and those cases.
-PICTURES = [(name, None) for name in NAMES] + [(name, values) for name, many in CASES.items() for values in many]
+# Every calculator that draws, as it stands on a demo spar, and those cases.
+DRAWN = [name for name in NAMES if "drawing" in vars(import_module(f"shopcompanion.calculators.{name}"))]
+PICTURES = [(name, None) for name in DRAWN] + [(name, values) for name, many in CASES.items() for values in many]
 
 
 def picture(name: str, values: dict[str, object] | None) -> Drawing:
