@@ -62,8 +62,8 @@ class Answered:
 
     def fine(self, name: str) -> str:
         """A small length in words; one that the rule cannot show is told by what it stays under."""
-        value = self[name]
-        if not _unseen(value, self.result.rule):
+        value, least = self[name], float(self.result.rule.step) / 2
+        if not 0 < abs(value) < least:
             return self.say(name)
         return f"{'minus ' if value < 0 else ''}{less_than(self.result.rule)}"
 
@@ -111,18 +111,13 @@ class Job:
         """A length of the profile itself, by the rule."""
         return show(mm, self.rule)
 
-    def small(self, mm: float) -> str:
-        """The same of one that may be too small for the rule to show."""
-        return less_than(self.rule) if _unseen(mm, self.rule) else show(mm, self.rule)
-
-
-def _unseen(mm: float, rule: Rule) -> bool:
-    """Whether a length is nearer to nothing than to the first mark."""
-    return 0 < abs(mm) < float(rule.step) / 2
+    def unseen(self, mm: float) -> bool:
+        """Whether it is too small for the rule to show."""
+        return abs(mm) < float(self.rule.step) / 2
 
 
 def less_than(rule: Rule) -> str:
-    """What is said of such a length."""
+    """What is said of a length that is nearer to nothing than to the first mark."""
     return f"less than {show(float(rule.step), rule)}"
 
 

@@ -1,6 +1,6 @@
 """From the rough round to the finished spar: run-outs, sanding, parts sawn apart, fittings, ends, and the measuring."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import partial
 
 from ..calculator import Column, Table
@@ -18,6 +18,7 @@ from .step import Step, questions, unique
 
 # What an end stands in or bears against: such an end is left flat.
 BEARS = ("gooseneck", "heel", "jaws", "pin", "step")
+_HAIR = 1e-6  # mm
 CLOSE = 2  # widths from an end: what is there bears on it
 STANDS = ("bitt", "mast", "mizzen", "topmast")  # spars whose heel is cut square
 SHAPES = {"hemisphere": "a half ball", "blunt": "a blunt round"}
@@ -39,11 +40,12 @@ def finishing(plan: Plan) -> Iterator[Step]:
 
 def _unsanded(plan: Plan) -> Step:
     """The sizes looked at while there is still wood to take off where it is wanted."""
+    sizes = "width and depth" if plan.oval else "the width"
     return Step(
         "measure-unsanded",
         "Measure before sanding",
         (
-            "Every station two ways with callipers, against the width of the station table: a hair over at most, never "
+            f"Every station two ways with callipers, against {sizes} of the station table: a hair over at most, never "
             "under. Put it in the log: that says what is still to come off, and what can be made of a place that is "
             "too thin.",
         ),
@@ -125,9 +127,24 @@ def _ends(plan: Plan) -> Step:
         tuple(says),
         tuple(tables),
         checks=("Square across both ends, before anything is rounded.",),
-        cautions=unique(*(one.result.cautions for one in answers)),
+        cautions=unique(_rounded_into(plan, tips), *(one.result.cautions for one in answers)),
         asked=questions(*answers),
     )
+
+
+def _rounded_into(plan: Plan, tips: Mapping[str, tuple[Answered, Answered | None]]) -> list[str]:
+    """What is cut into the spar so near to an end that the rounding reaches it."""
+    found = []
+    for end, (across, _) in tips.items():
+        for one in plan.spar.fittings:
+            middle = plan.middle(one)
+            near = (middle if end == "heel" else plan.spar.length - middle) - one.placed.reach
+            if one.placed.takes_wood and near < across["tip_length"] - _HAIR:
+                found.append(
+                    f"The rounding of the {end} reaches the {one.kind} at {plan.place(middle)}: round it shorter, or "
+                    "set that further in."
+                )
+    return found
 
 
 def tip_of(plan: Plan, end: str) -> tuple[Answered, Answered | None] | None:

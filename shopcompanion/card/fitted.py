@@ -30,7 +30,7 @@ def fitted(plan: Plan) -> Iterator[Step]:
             yield _seat(plan, letter, one, taken)
     jaws = jaws_of(plan)
     if jaws:
-        yield from jaws_steps(jaws, any(one.kind == "jaws" and one.hole for one in plan.spar.fittings))
+        yield from jaws_steps(plan, jaws)
     if bored := bores(plan, jaws):
         yield holes(plan, bored)
     if any(one.slot for one in plan.spar.fittings):
@@ -129,8 +129,8 @@ def _ends(name: str, found: Answered) -> Table | None:
         return None
     names = [column.name for column in table.columns]
     kept = [names.index(one) for one in _PLACES]
-    rows = tuple(tuple(row[place] for place in kept) for row in table.rows)
-    return Table(name, tuple(table.columns[place] for place in kept), rows)
+    rows = {row[1:]: row for row in (tuple(row[place] for place in kept) for row in reversed(table.rows))}
+    return Table(name, tuple(table.columns[place] for place in kept), tuple(reversed(rows.values())))  # bolts beside it
 
 
 class _Plane(NamedTuple):

@@ -3,6 +3,7 @@
 from ..calculator import Column, Table
 from ..fields import Length, Value
 from ..spar.body import SLOPE
+from .joints import saws_of
 from .plan import Plan
 from .sawing import many, ripped, ripping
 from .step import Step, questions
@@ -23,6 +24,8 @@ def true_halves(plan: Plan) -> Step:
             f"They are bowed {plan.job.length(plan.spar.bow)}: sawn, each must be thicker by the bow, or the bow does "
             "not come out of it."
         ]
+    beyond = [f"{saw.say('beyond_by')} further on beyond {plan.place(saw.asked.at)}" for saw in saws_of(plan)]
+    further = f", for the saw {' and '.join(beyond)}" if beyond else ""
     return Step(
         "true-halves",
         "True the two halves",
@@ -33,12 +36,13 @@ def true_halves(plan: Plan) -> Step:
             *bow,
             "Take all bow out now: none may be left to be planed out of a wall, or to spring the glue. Lay the hollow "
             "face down and plane it straight: that is the face to be glued. Square one edge to it.",
-            "On both faces to be glued strike the centre line and set off the stations of the table, from the heel.",
+            "On both faces to be glued strike the centre line and set off the stations of the table, from the heel"
+            f"{further}.",
         ),
         checks=("Laid face to face without a clamp: no light between them from end to end, and no rocking.",),
         cautions=("Guard, push block, feather board; hold it up past the blade.",),
         setup=ripping(rips),
-        asked=questions(plan.taper, *rips),
+        asked=questions(plan.taper, *rips, *saws_of(plan)),
     )
 
 

@@ -1,5 +1,7 @@
 """The jaws at a spar's heel: the heel cut to the throat, the cheeks made and put on."""
 
+from collections.abc import Sequence
+
 from ..errors import CompanionError
 from ..profile.asking import jaws_texts
 from ..profile.records import MASTS
@@ -38,9 +40,11 @@ def jaws_fault(plan: Plan) -> str | None:
     )
 
 
-def jaws_steps(jaws: Answered, bored: bool) -> tuple[Step, Step]:
-    """The heel cut to the throat, and the jaws made and put on it; `bored` where a step for the holes comes next."""
-    return _throat(jaws), _cheeks(jaws, bored)
+def jaws_steps(plan: Plan, jaws: Answered) -> tuple[Step, Step]:
+    """The heel cut to the throat, and the jaws made and put on it; the holes for their rods come next."""
+    fitting = next(one for one in plan.spar.fittings if one.kind == "jaws")
+    sides = fitting.placed.faces if len(fitting.placed.faces) > 1 else ["B", "D"]
+    return _throat(jaws, None if fitting.flat else sides), _cheeks(jaws, sides, fitting.hole is not None)
 
 
 def _lies(jaws: Answered) -> str:
@@ -49,13 +53,23 @@ def _lies(jaws: Answered) -> str:
     return peaked + (f", the mast raked {jaws.say('rake')}" if jaws["rake"] else "")
 
 
-def _throat(jaws: Answered) -> Step:
-    """The spar's own heel is the bottom of the throat: cut to it before the cheeks go on."""
+def _throat(jaws: Answered, seats: Sequence[str] | None) -> Step:
+    """The spar's own heel is the bottom of the throat: cut to it before the cheeks go on.
+
+    `seats` are the faces in which no step has cut the cheeks' seats yet.
+    """
     say = jaws.brief
     bevelled = abs(jaws["heel_off"]) > 0
     along = " and along the bevel" if bevelled else ""
     tilted = ", tilted as the bevel is" if bevelled else ""
+    first = []
+    if seats and jaws["seat"] == "flat":
+        first.append(
+            f"First the seats of the cheeks: a flat {say('seat_depth')} deep in {seats[0]} and another in {seats[1]}, "
+            f"each from the heel to {say('along_pole')}, in one plane parallel to the centre line."
+        )
     says = [
+        *first,
         "The heel's line, station 0, is the bottom of the throat half way through the spar. Leave "
         f"{say('heel_waste')} on beyond it until this is cut.",
         f"Set the saw to {say('throat_bevel')} off square, for a spar {_lies(jaws)}: through the spar that is "
@@ -75,14 +89,15 @@ def _throat(jaws: Answered) -> Step:
     )
 
 
-def _cheeks(jaws: Answered, bored: bool) -> Step:
+def _cheeks(jaws: Answered, sides: Sequence[str], bored: bool) -> Step:
     """The cheeks themselves, put on the heel that is cut for them."""
     say, bevelled = jaws.brief, abs(jaws["bevel_off"]) > 0
     sits = (
-        f"They sit on flats {say('seat_depth')} deep"
+        f"They sit on the flats, {say('seat_depth')} deep"
         if jaws["seat"] == "flat"
         else f"Each sits on the round with a cove of {say('cove_used')}, {say('seat_depth')} deep"
     )
+    swung = "peaked and lowered" if jaws["peak_angle"] else "raised and lowered"
     rods = f"{jaws['rods_used']} rods, the first {say('rod_first')} from the heel"
     rods += f" and then {say('rod_apart')} apart" if jaws["rod_apart"] is not None else ""
     return Step(
@@ -93,7 +108,7 @@ def _cheeks(jaws: Answered, bored: bool) -> Step:
             f"the spar, {say('cheek_width')} wide across at the heel. Between the horns {say('opening')}, the throat a "
             f"half round of {say('throat_radius')}; each horn {say('horn_used')} wide and {say('horn_length')} from "
             "throat to tip.",
-            f"{sits}, one on each side of the spar, and meet its hollowed heel in one curve.",
+            f"{sits}, one on {sides[0]} and one on {sides[1]}, and meet its hollowed heel in one curve.",
             f"Set: the saw's table or the rasp's guide to {say('throat_bevel')} for the throat, for a spar "
             f"{_lies(jaws)}."
             if bevelled
@@ -110,7 +125,7 @@ def _cheeks(jaws: Answered, bored: bool) -> Step:
             f"Leather {say('leather_length')} by {say('leather_width')}; parrel {say('parrel_length')} from horn to "
             f"horn, {say('bead_count')} beads of {say('bead_diameter')}.",
         ),
-        checks=("On the mast, peaked and lowered: it swings free, and bears in the throat.",),
+        checks=(f"On the mast, {swung}: it swings free, and bears in the throat.",),
         cautions=jaws.result.cautions,
         asked=questions(jaws),
     )

@@ -60,6 +60,11 @@ def saw_at(plan: Plan, joint: Joint) -> Answered:
     return plan.job.ask("dowels", joint.at, dowel=spelled(thin), count="1", in_each="100 mm")
 
 
+def saws_of(plan: Plan) -> tuple[Answered, ...]:
+    """The same for every joint that is sawn, from the heel."""
+    return tuple(saw_at(plan, joint) for joint in apart(plan))
+
+
 def _dowels_at(plan: Plan, joint: Joint, hinge: Answered | str | None) -> Answered | None:
     """The dowels at a joint, clear of its hinge: outside the rows of holes or between them, whichever takes the
     thicker ones; where neither takes any, short of the first hole.
@@ -97,7 +102,7 @@ def _density(plan: Plan) -> dict[str, str]:
 def joined(plan: Plan) -> Step:
     """The parts held end to end while they are shaped as one, from one stick or from several."""
     joints = apart(plan)
-    saws = [saw_at(plan, joint) for joint in joints]
+    saws = saws_of(plan)
     hinges = [hinge_of(plan, joint.at, hinge_on(plan, joint)) if joint.kind == "hinge" else None for joint in joints]
     dowels = [_dowels_at(plan, joint, hinge) for joint, hinge in zip(joints, hinges, strict=True)]
     saw = saws[0]
@@ -125,12 +130,14 @@ def joined(plan: Plan) -> Step:
 def _cautions(plan: Plan, dowels: Sequence[Answered]) -> tuple[str, ...]:
     """What all the joints' dowels warn of; what only some of them do, with the joint that it is said of."""
     said = [found.result.cautions for found in dowels]
-    lines = []
-    for found, own in zip(dowels, said, strict=True):
-        for line in own:
-            everywhere = all(line in others for others in said)
-            lines.append(line if everywhere else f"At {plan.place(found.asked.at)}: {line[0].lower()}{line[1:]}")
-    return unique(lines)
+    everywhere = [line for line in unique(*said) if all(line in own for own in said)]
+    of_one = [
+        f"At {plan.place(found.asked.at)}: {line[0].lower()}{line[1:]}"
+        for found, own in zip(dowels, said, strict=True)
+        for line in own
+        if line not in everywhere
+    ]
+    return (*of_one, *everywhere)
 
 
 def _said_of(plan: Plan, joint: Joint, hinge: Answered | str | None, dowels: Answered | None) -> list[str]:
@@ -186,7 +193,7 @@ def _dowel_table(dowels: Sequence[Answered]) -> Table:
 
 def marked(plan: Plan) -> tuple[tuple[str, ...], str, tuple[Answered, ...]]:
     """How the joints are set off along one stick: paragraphs, the check of its length, and what was asked."""
-    saws = tuple(saw_at(plan, joint) for joint in apart(plan))
+    saws = saws_of(plan)
     length = plan.job.length(plan.spar.length)
     if not saws:
         return (), f"Heel to head {length}.", ()
@@ -208,7 +215,7 @@ def _kerf(plan: Plan, saw: Answered) -> str:
 def part(plan: Plan) -> Step:
     """The parts sawn apart and laid end to end again, before anything is let in across a joint."""
     joints = apart(plan)
-    saws = [saw_at(plan, joint) for joint in joints]
+    saws = saws_of(plan)
     where = "; ".join(
         f"from {saw.say('saw_from')} to {saw.say('saw_to')} ({joint.kind})"
         for joint, saw in zip(joints, saws, strict=True)

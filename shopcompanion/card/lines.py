@@ -36,6 +36,7 @@ _HEADS = {
     "off_each_corner": "off each\ncorner",
     "girth": "tape\nreads",
     "pilot": "pilot\nat most",
+    "way": "way",
     "needed_reach": "drill\nreach",
 }
 # For letters that plain ASCII does not have; others of the user's own are left to whoever writes the card out.

@@ -49,9 +49,11 @@ def _says(plan: Plan, found: Answered) -> tuple[str, ...]:
     days = sorted({one.when for one in plan.spar.log if one.when})
     last = f", the last on {days[-1]}" if days else ""
     many = len(plan.spar.log)
-    says = [f"{many} {'place' if many == 1 else 'places'} measured{last}. {_comes_off(plan, found)}"]
+    alike = f" on one of the {plan.spar.count}" if plan.spar.count > 1 else ""
+    says = [f"{many} {'place' if many == 1 else 'places'} measured{alike}{last}. {_comes_off(plan, found)}"]
     if found["line"] in ("humped", "hollow"):
-        says.append(f"Its line is {found['line']} at {plan.place(found['hump_at'])}, by {found.say('hump')}.")
+        by = plan.job.length(abs(found["hump"]))
+        says.append(f"Its line is {found['line']} at {plan.place(found['hump_at'])}, by {by}.")
     if found["verdict"] == "too thin":
         says.append(
             f"Too thin at {plan.place(found['under_at'])}, by {found.say('under')}: take nothing more off there. The "

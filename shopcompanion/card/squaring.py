@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from ..spar.tables import PUBLISHED
 from ..stock.blanks import whole
-from .ask import Answered, spelled
+from .ask import Answered, less_than, spelled
 from .hollow import hollow, is_hollow, true_halves
 from .joints import apart, joined, marked
 from .plan import Plan
@@ -114,7 +114,8 @@ def _sawn(plan: Plan) -> tuple[str, ...]:
     sides = tuple(map(plan.job.length, sawn_sides(plan)))
     size = f"{sides[0]} square" if len(sides) == 1 else " by ".join(sides)
     long = plan.job.length(blank.length)
-    return (f"As it is sawn, bow and waste at both ends with it, it is {size} and {long} long.{many(plan)}",)
+    bow = "bow and " if plan.spar.bow else ""
+    return (f"As it is sawn, {bow}waste at both ends with it, it is {size} and {long} long.{many(plan)}",)
 
 
 def _face(plan: Plan) -> str:
@@ -167,11 +168,11 @@ def _batten(plan: Plan, one: Answered) -> str:
     if one["batten_off"] is None:
         return ""
     off, whose = one["batten_off"], "book" if plan.spar.law in PUBLISHED else "plan"
-    by = plan.job.small(abs(off))
-    return (
-        f" Through the {whose}'s own stations alone it would lie {by} {'outside' if off > 0 else 'inside'} at "
-        f"{plan.place(one['batten_at'])}: use every mark."
-    )
+    alone = f"Through the {whose}'s own stations alone it would lie"
+    if plan.job.unseen(off):
+        return f" {alone} the same, to {less_than(plan.rule)}."
+    by, way = plan.job.length(abs(off)), "outside" if off > 0 else "inside"
+    return f" {alone} {by} {way} at {plan.place(one['batten_at'])}: use every mark."
 
 
 def _joined(plan: Plan, one: Answered) -> str:

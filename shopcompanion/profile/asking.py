@@ -57,6 +57,9 @@ def jaws_texts(spar: Spar) -> dict[str, str] | None:
     for fitting in spar.fittings:
         if fitting.kind == "jaws" and fitting.placed.middle(spar.length) < spar.length / 2:
             sizes = {"on_pole": fitting.length, "rod": fitting.hole, "flat": fitting.flat}
+            depths = spar.depth_outline()
+            if depths and fitting.face == "A and C":  # the cheeks lie on its depth
+                sizes["gaff_width"] = depths.width_at(0.0)
             texts = {name: f"{round(size, 6):.12g} mm" for name, size in sizes.items() if size}
             return texts | ({"rods": str(fitting.holes)} if fitting.hole and fitting.length else {})
     return None

@@ -231,9 +231,12 @@ class FittedOut(Rounded):
         need(any(one.kind == "jaws" for one in self.spar.fittings), "a heel is cut for jaws that it has not")
         need("jaws" not in self.done, "the heel is cut to the throat when the jaws are on")
         radius, deep = self._said(step, rf"to a radius of ({IN_WORDS}), ({IN_WORDS}) deep")
+        seats = re.search(rf"a flat ({IN_WORDS}) deep in [A-D] and another in [A-D]", step.words)
+        jaws = next(one for one in self.spar.fittings if one.kind == "jaws")
+        if not jaws.flat:  # no step of its own has cut them
+            need(seats is not None, "the heel is hollowed between seats that no step has cut")
         (across,) = self._said(step, rf"A template of the throat, ({IN_WORDS}) across")
         self._close(across, 2 * radius, "the throat's template")
-        jaws = next(one for one in self.spar.fittings if one.kind == "jaws")
         width, through = self.meant.width_at(0.0), self.meant.depth_at(0.0)
         if self.spar.section != "oval" and jaws.flat:
             half = min(width / 2 - jaws.flat, radius)
@@ -266,7 +269,7 @@ class FittedOut(Rounded):
         need(horns > opening / 2, "the horns do not reach the middle of the mast")
         if jaws.length:
             self._close(along, jaws.length, "cheeks along the spar")
-        (seat,) = self._said(step, rf"({IN_WORDS}) deep, one on each side")
+        (seat,) = self._said(step, rf"({IN_WORDS}) deep, one on [A-D] and one on [A-D]")
         if jaws.flat:
             self._close(seat, jaws.flat, "flats of the jaws")
         if self.spar.section != "oval":

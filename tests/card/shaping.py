@@ -26,6 +26,17 @@ class Squared(Stick):
 
     def halves(self, step: WrittenStep) -> None:
         need(not self.wood, "the halves are there before the blank is")
+        joints = sorted(one.at for one in self.spar.joints if one.kind in APART)
+        for count, at in enumerate(joints, 1):  # so that what stays solid lies where the stick will be sawn
+            said = re.search(rf"({IN_WORDS}) further on beyond {re.escape(self._printed(at))}", step.words)
+            need(said is not None, f"nothing says where the stations beyond {at:.0f} lie on the halves")
+            assert said
+            self._close(self.mm(said[1]), count * self._kerf(None), f"stations beyond {at:.0f} on the halves")
+
+    def _printed(self, at: float) -> str:
+        """A station as the card has it in words: the one of those in its steps that is nearest."""
+        said = {text for step in self.card.steps for text in re.findall(IN_WORDS, step.words)}
+        return min((text for text in said if text[:3] != "the"), key=lambda text: abs(self.mm(text) - at))
 
     def hollow(self, step: WrittenStep) -> None:
         need("halves" in self.done, "halves are straightened before they are hollowed: what is planed off is wall")
@@ -69,7 +80,7 @@ class Squared(Stick):
         self.wood = dict.fromkeys(self.ats, shapely.box(-across / 2, -through / 2, across / 2, through / 2))
         for row in self.rows.values():
             both = self.mm(row["each side of centre"]) + self.mm(row["off each face"])
-            self._close(2 * both, across, "blank and what comes off", 2 * self.near)
+            self._close(2 * both, across, "blank and what comes off", 3 * self.near)  # it is rounded up
 
     def join(self, step: WrittenStep) -> None:
         need(bool(self.wood), "parts are joined when they are trued")

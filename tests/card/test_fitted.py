@@ -241,3 +241,30 @@ def test_jaws_for_no_mast_are_told() -> None:
     assert "No step makes the jaws: " in told
     assert "mast" in told.partition("No step makes the jaws: ")[2]
     assert "No step" not in words(of(one_spar('kind = "gaff"\n' + TAPERED + JAWS + MAST))["flats"])
+
+
+def test_jaws_without_a_flat_of_their_own_have_their_seats_cut_before_the_throat() -> None:
+    """A plank of 25.4 mm on a round of 60 mm: 30 − √(30² − 12.7²) = 2.8 mm."""
+    jaws = 'fittings = [{ at = "0", kind = "jaws", length = "240 mm" }]\n'
+    told = of(one_spar('kind = "gaff"\n' + TAPERED + jaws + MAST), MM_01)["throat"].says[0]
+    assert told.startswith("First the seats of the cheeks: a flat 2.8 mm full deep in B and another in D, ")
+    assert "from the heel to 240 mm" in told
+    assert "First the seats" not in words(of(one_spar('kind = "gaff"\n' + TAPERED + JAWS + MAST))["throat"])
+
+
+def test_cheeks_on_an_ovals_a_and_c_lie_on_its_depth() -> None:
+    """60 mm deep and 40 mm wide: with 4 mm off both sides 52 mm are between the seats, and the throat is 53 mm."""
+    oval = 'length = "3 m"\nsection = "oval"\n'
+    oval += 'stations = [{ at = "0", width = "40 mm", depth = "60 mm" }, '
+    oval += '{ at = "3 m", width = "30 mm", depth = "30 mm" }]\n'
+    steps = of(one_spar('kind = "gaff"\n' + oval + JAWS.replace("B and D", "A and C") + MAST), MM_01)
+    assert "6.8 mm full deep in the middle" in words(steps["throat"])
+    assert "one on A and one on C" in words(steps["jaws"])
+
+
+def test_what_the_rounding_of_an_end_reaches_is_told() -> None:
+    """A half ball of 40 mm begins 20 mm from the head: a hole of 8 mm at 2976 mm ends just there, at 2980 mm."""
+    eye = 'fittings = [{{ at = "{} mm", kind = "eye", hole = "8 mm" }}]'
+    near, clear = (of(one_spar(TAPERED + eye.format(at)))["ends"].cautions for at in (2977, 2976))
+    assert near[0].startswith("The rounding of the head reaches the eye at 2977 mm: ")
+    assert not any("reaches" in line for line in clear)

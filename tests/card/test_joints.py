@@ -193,3 +193,11 @@ fittings = [{ at = "500 mm", kind = "hinge", length = "160 mm", flat = "1 mm" }]
     why = "flat at joint: 1 mm is no flat from end to end; more than 2 mm would be"
     assert f"The hinge at 500 mm cannot be worked out: {why}" in words(steps["dowel"])
     assert f"Where its holes may be cannot be worked out: {why}." in words(steps["fit-hinge-500"])
+
+
+def test_the_halves_of_a_hollow_spar_have_their_stations_where_the_stick_will_be_sawn() -> None:
+    hollow = 'section = "hollow"\nwall = "8 mm"\n'
+    built = one_spar(TAPERED + hollow + JOINTS, more=SHOP.replace("[shop]\n", "[shop]\n" + KERF))
+    told = words(of(built, MM_01)["true-halves"])
+    assert "from the heel, for the saw 4 mm further on beyond 1000 mm and 8 mm further on beyond 2500 mm." in told
+    assert "further on" not in words(of(one_spar(TAPERED + hollow))["true-halves"])

@@ -175,7 +175,7 @@ def test_any_card_makes_its_spar(text: str) -> None:
 
 MAST, MIZZEN, HOLLOW = ("saltmarsh-yawl", "main mast"), ("saltmarsh-yawl", "mizzen mast"), ("oddments", "hollow mast")
 GAFF, BITT, LUGGER = ("saltmarsh-yawl", "gaff"), ("saltmarsh-yawl", "bowsprit bitt"), ("fjord-lugger", "mast")
-STEEP = ("oddments", "steep sprit")
+STEEP, POLE, BOOM = ("oddments", "steep sprit"), ("oddments", "boathook pole"), ("fjord-lugger", "boom")
 Spoiled = Callable[[Written], Written]
 
 
@@ -376,7 +376,7 @@ def unmeasured(paper: Written) -> Written:
         (GAFF, said("Make the jaws", "each 14-1/4 in full long", "each 13 in long"), "length of a cheek"),
         (GAFF, said("Make the jaws", "10 in of it on the spar", "9 in of it on the spar"), "length of a cheek"),
         (GAFF, said("Make the jaws", "2-3/16 in full wide across", "2 in wide across"), "width of a cheek"),
-        (GAFF, said("Make the jaws", "flats 1/8 in deep", "flats 1/4 in deep"), "flats of the jaws"),
+        (GAFF, said("Make the jaws", "flats, 1/8 in deep", "flats, 1/4 in deep"), "flats of the jaws"),
         (GAFF, said("Make the jaws", "2 rods", "3 rods"), "3 rods, the profile has 2"),
         (GAFF, said("Make the jaws", "the first 2-1/2 in", "the first 2 in"), "the rods along the cheeks"),
         (
@@ -387,6 +387,13 @@ def unmeasured(paper: Written) -> Written:
         (GAFF, said("Make the jaws", "1/4 in thick", "5/16 in thick"), "rods of the jaws"),
         (GAFF, row("Bore the holes", 1, station="8 in"), "rod 2 of the jaws: 203.20"),
         (GAFF, row("Bore the holes", 0, hole="3/8"), "not bored at 64"),
+        (BOOM, said("Cut the heel", r"First the seats .*? line\. ", ""), "between seats that no step has cut"),
+        (
+            POLE,
+            said("Saw to length", r"The rounding of the head reaches", "Look at"),
+            "the eye at 2121 is rounded over",
+        ),
+        (HOLLOW, said("True the two halves", r"1/4 in further on", "1/8 in further on"), "stations beyond 4877"),
         (GAFF, moved("Make the jaws", "Cut the heel"), "when the jaws are on"),
         (HOLLOW, moved("True the two halves", "True the blank"), "straightened before they are hollowed"),
         (HOLLOW, moved("Hollow", "Strike the centre"), "glued before it is hollowed"),

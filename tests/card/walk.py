@@ -124,6 +124,13 @@ class Walk(FittedOut):
         need(said is not None, "nothing says how long it is sawn")
         assert said
         self._close(self.mm(said[1]), self.spar.length, "sawn to length")
+        for end, begins in re.findall(rf"The (heel|head): [^.]*? beginning ({IN_WORDS}) from the end", step.words):
+            for fitting in (one for one in self.spar.fittings if self._is_let_in(one) or one.hole or one.slot):
+                at = self.meant.middle(fitting)
+                sizes = (fitting.length, fitting.hole, fitting.slot_long, fitting.barrel)
+                free = (at if end == "heel" else self.spar.length - at) - max(one or 0.0 for one in sizes) / 2
+                told = f"The rounding of the {end} reaches the {fitting.kind}" in step.words
+                need(told or free >= self.mm(begins) - self.near, f"the {fitting.kind} at {at:.0f} is rounded over")
 
     def measure(self, step: WrittenStep) -> None:
         need("ends" in self.done, "it is measured before it is sawn to length")
