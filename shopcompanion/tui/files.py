@@ -265,7 +265,7 @@ class Files:
     # --- leaving --------------------------------------------------------------------------------------------------
 
     def leaving(self, then: Callable[[], object], does: str = "go on") -> None:
-        """Go on, which `does` says in a word or two, when nothing is unsaved or the user has said what becomes of it."""
+        """Go on (`does` says how, in words) when nothing is unsaved, or the user has said what becomes of it."""
         if not self.session.unsaved:
             then()
             return

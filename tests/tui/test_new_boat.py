@@ -1,4 +1,4 @@
-"""A boat of one's own from nothing: three questions, then the next thing to do until spar, shop and timber are there."""
+"""A boat of one's own from nothing: three questions, then the next thing to do until all of it is there."""
 
 import pytest
 
