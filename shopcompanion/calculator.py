@@ -71,8 +71,6 @@ FOLLOWS = {
     "boat.crew": "the boat's crew",
     "boat.sits_out": "the boat's crew",
     "boat.effort_height": "the boat's sails",
-    "boat.yard": "what the yard sells",
-    "shop.trim": "the shop's allowance",
     "shop.kerf": "the shop's saw",
     "shop.saw_depth": "the shop's saw",
     "shop.saw_depth_tilted": "the shop's saw",
@@ -84,7 +82,6 @@ FOLLOWS = {
     "shop.belt_length": "the shop's belt",
     "rule.division": "the rule",
     "rule.station_step": "the units",
-    "rule.dowel": "the units",
     "rule.unit": "the units",
     "rule.tins": "the units",
 }
@@ -110,6 +107,10 @@ class Field(NamedTuple):
     @property
     def required(self) -> bool:
         return self.default is MISSING
+
+    def default_in(self, unit: Unit) -> Any:
+        """The default where `unit` is in force: round in either system, so that it stands on a mark of the rule."""
+        return self.default if unit == "in" or self.kind.metric is None else self.kind.metric
 
 
 def rank(field: Field) -> int:
@@ -413,10 +414,13 @@ def fields_of(declared: type) -> tuple[Field, ...]:
             if not optional:
                 faults.append(f"{where}.{one.name} has no value by default but is not optional")
         elif one.default is not MISSING:
-            try:
-                kind.check(one.default, RULES[3])
-            except InputFault as fault:
-                faults.append(f"{where}.{one.name} has a default out of its bounds: {fault}")
+            for default in (one.default, *(() if kind.metric is None else (kind.metric,))):
+                try:
+                    kind.check(default, RULES[3])
+                except InputFault as fault:
+                    faults.append(f"{where}.{one.name} has a default out of its bounds: {fault}")
+        if kind.metric is not None and one.default in (None, MISSING):
+            faults.append(f"{where}.{one.name} has a metric default and none in inches")
         found.append(Field(one.name, kind, one.default, optional))
     if faults:
         raise TypeError("; ".join(faults))

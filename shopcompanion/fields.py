@@ -13,7 +13,7 @@ from typing import Any, ClassVar, Literal
 
 from . import lengths
 from .errors import InputFault, nearest, printable
-from .lengths import Rule, Way
+from .lengths import Rule, Unit, Way
 
 Asked = Literal["first", "without a spar", "seldom"]  # whether a pane shows the field before it is asked for more
 ASKED: tuple[Asked, ...] = ("first", "without a spar", "seldom")
@@ -39,6 +39,7 @@ class Kind:
     Bounds are in the kind's own unit. `way` is how an answer is brought to the rule. `called` is what the working calls
     the field where its label will not do in a sum. Answers of the same `row` may stand side by side under their
     `column`s. `asked`: a pane shows a field first, or only without a spar to follow, or when it is asked for more.
+    `metric` is the default where the unit in force is the millimetre, if it is another than in inches.
     """
 
     label: str
@@ -55,11 +56,13 @@ class Kind:
     row: str = ""
     column: str = ""
     asked: Asked = "first"
+    metric: Any = None
     digits: int = 3  # significant figures shown, where it is no length
 
     unit: ClassVar[str | None] = None
     python: ClassVar[tuple[type, ...]] = (float,)
     example: ClassVar[str] = ""
+    metric_example: ClassVar[str] = ""  # where the unit in force is the millimetre, if another
     typed: ClassVar[bool] = True  # whether it can be typed; if not, it only follows
 
     def read(self, text: str, rule: Rule) -> Value:
@@ -67,6 +70,10 @@ class Kind:
         value = self._parse(text, rule)
         self.check(value, rule)
         return value
+
+    def example_in(self, unit: Unit) -> str:
+        """What could be typed where `unit` is in force."""
+        return self.metric_example if unit == "mm" and self.metric_example else self.example
 
     def show(self, value: Value, rule: Rule) -> str:
         """`value` in words for the rule in force; `—` for no value."""
@@ -136,6 +143,7 @@ class Length(Kind):
 
     unit = "mm"
     example = "3-1/2 in"
+    metric_example = "90 mm"
 
     def _parse(self, text: str, rule: Rule) -> Value:
         return float(lengths.read(text, rule.unit))
@@ -344,13 +352,14 @@ class Lengths(Length):
 
     python = (tuple,)
     example = "1/4; 1/2; 3/4"
+    metric_example = "6; 12; 20"
 
     def _parse(self, text: str, rule: Rule) -> Value:
         try:
             return tuple(float(lengths.read(part, rule.unit)) for part in parts(text))
         except InputFault:
             if ", " in text:
-                raise InputFault(f"between lengths stands a semicolon, as {self.example}") from None
+                raise InputFault(f"put a semicolon between lengths, as {self.example_in(rule.unit)}") from None
             raise
 
     def _say(self, value: Any, rule: Rule) -> str:
@@ -383,13 +392,16 @@ class Pairs(Kind):
     unit: ClassVar[str | None] = "mm"
     python: ClassVar[tuple[type, ...]] = (tuple,)
     example: ClassVar[str] = "0 = 2-1/2; 5 ft = 2-3/4"
+    metric_example: ClassVar[str] = "0 = 64; 1.5 m = 70"
 
     def _parse(self, text: str, rule: Rule) -> Value:
         rows = []
         for part in parts(text):
             first, equals, second = part.partition("=")
             if not equals and not self.alone:
-                raise InputFault(f"{printable(part)} is not {' = '.join(self.columns)}, try {self.example}")
+                raise InputFault(
+                    f"{printable(part)} is not {' = '.join(self.columns)}, try {self.example_in(rule.unit)}"
+                )
             read = float(lengths.read(second, rule.unit)) if equals else None
             rows.append((float(lengths.read(first, rule.unit)), read))
         return tuple(rows)

@@ -6,7 +6,7 @@ from typing import Any, Literal, NamedTuple
 from .calculator import FOLLOWS, Calculator, Field, rank
 from .errors import InputFault, InputFaults
 from .fields import Value
-from .lengths import Rule
+from .lengths import FINEST, Rule, Unit
 
 # Sizes of tins, litres (common practice, no source): half a pint to a gallon, and a quarter of a litre up.
 _GALLON = 3.785411784
@@ -30,6 +30,10 @@ class Entry(NamedTuple):
         name = self.field.kind.follows
         return FOLLOWS.get(name, name)
 
+    def shown(self, rule: Rule) -> str:
+        """The value in words; a default as it is, whatever the marks of the rule."""
+        return self.field.kind.show(self.value, FINEST[rule.unit] if self.origin == "default" else rule)
+
 
 class Form(NamedTuple):
     entries: tuple[Entry, ...]
@@ -50,13 +54,21 @@ class Form(NamedTuple):
         return calculator.inputs(**{entry.field.name: entry.value for entry in self.entries})
 
 
-def fill(calculator: Calculator, texts: Mapping[str, str], boat: Mapping[str, Value], rule: Rule) -> Form:
-    """The form as it stands with `texts` typed over what the fields follow; `boat` has values by names of FOLLOWS."""
+def fill(
+    calculator: Calculator,
+    texts: Mapping[str, str],
+    boat: Mapping[str, Value],
+    rule: Rule,
+    defaults: Unit | None = None,
+) -> Form:
+    """The form as it stands with `texts` typed over what the fields follow; `boat` has values by names of FOLLOWS.
+
+    The defaults are those of the unit in force, or of another.
+    """
     entries: list[Entry] = []
     own: dict[str, Value] = {
         "rule.division": float(rule.step),
         "rule.station_step": 304.8 if rule.unit == "in" else 500.0,
-        "rule.dowel": 6.35 if rule.unit == "in" else 6.0,  # the thin one of every shop
         "rule.unit": rule.unit,
         "rule.tins": TINS[rule.unit],
     }
@@ -75,9 +87,9 @@ def fill(calculator: Calculator, texts: Mapping[str, str], boat: Mapping[str, Va
                 origin, value = "follows", followed
                 one.kind.check(value, rule)
             elif one.required:
-                raise InputFault(f"{one.kind.label.lower()} is wanted, as {one.kind.example}")
+                raise InputFault(f"{one.kind.label.lower()} is needed, as {one.kind.example_in(rule.unit)}")
             else:
-                origin, value = "default", one.default
+                origin, value = "default", one.default_in(defaults or rule.unit)
         except InputFault as found:
             fault = InputFault(found.reason, one.name)
         if fault is None:
@@ -86,6 +98,12 @@ def fill(calculator: Calculator, texts: Mapping[str, str], boat: Mapping[str, Va
     return Form(tuple(entries))
 
 
-def solve(calculator: Calculator, texts: Mapping[str, str], boat: Mapping[str, Value], rule: Rule) -> Any:
-    """The Result for a form. InputFaults or InputFault when there is none."""
-    return calculator.run(fill(calculator, texts, boat, rule).inputs(calculator), rule)
+def solve(
+    calculator: Calculator,
+    texts: Mapping[str, str],
+    boat: Mapping[str, Value],
+    rule: Rule,
+    defaults: Unit | None = None,
+) -> Any:
+    """The Result for a form as `fill` makes it. InputFaults or InputFault when there is none."""
+    return calculator.run(fill(calculator, texts, boat, rule, defaults).inputs(calculator), rule)

@@ -8,7 +8,9 @@ The grammar is closed and small; the signs of a sum need a space on both sides:
     amount  = 3 | 3.5 | 3,5 | 7/8 | 3-1/2 | 3 1/2 | 3½ | ½
 
 A bare number takes the unit in force; a last `full`, `bare` or `, rounded up` is read and adds nothing. Where two
-readings are in use (`1,234`, `1'000`, `12' - 6"`) neither is taken.
+readings are in use neither is taken: three figures behind a comma (`1,234`), or behind a point in millimetres
+(`1.234 mm`), could be thousands; less than a foot behind feet and a minus (`12' - 6"`, `12 ft - 6 in`) could be the
+inches of those feet.
 Nothing is evaluated as code, and text and digits are bounded, so reading takes bounded time.
 """
 
@@ -35,6 +37,9 @@ _UNITS: dict[str, Fraction] = {
     **dict.fromkeys(["m", "metre", "metres", "meter", "meters"], Fraction(1000)),
 }
 _FOOT = 12 * INCH
+_SUMS: dict[Unit, str] = {"in": "3-1/2 + 1/16", "mm": "90 + 2"}
+_EXAMPLES: dict[Unit, str] = {"in": "3-1/2 in", "mm": "90 mm"}
+_SMALL = (Fraction(1), Fraction(10))  # millimetres and centimetres, of which nobody measures thousandths
 _OTHER_KINDS = {
     **dict.fromkeys(["kg", "g", "lb", "lbs", "oz", "t"], "a mass"),
     **dict.fromkeys(["n", "kn", "lbf", "kgf"], "a force"),
@@ -63,6 +68,7 @@ _VULGAR_PART = re.compile(f"(?:-| *)([{_VULGARS}])")
 _INCHES = re.compile(f" *-?(?=[0-9{_VULGARS}]|[.,][0-9])")
 _LEAN = re.compile(r"(?: +(?:full|bare)|, rounded (?:up|down))(?![A-Za-z])")
 _THOUSANDS = re.compile("[0-9]{3}")
+_COULD_BE_THOUSANDS = re.compile("-?0*[1-9][0-9]{0,2}[.,][0-9]{3}")
 _NUMBER = re.compile(r"[0-9]*(?:[.,][0-9]*)*")
 _OVER = re.compile(r"/([0-9]*)")
 _PART = re.compile(r"[- ] *([0-9]+)/([0-9]*)")
@@ -100,6 +106,7 @@ class Rule(NamedTuple):
 
 RULES = tuple([Rule("in", Fraction(1, n)) for n in (8, 16, 32, 64)] + [Rule("mm", Fraction(n, 10)) for n in (10, 5, 1)])
 DEFAULT_RULES: dict[Unit, Rule] = {"in": RULES[3], "mm": RULES[5]}
+FINEST: dict[Unit, Rule] = {"in": RULES[3], "mm": RULES[6]}
 
 
 def rule(text: str) -> Rule:
@@ -121,10 +128,20 @@ def read(text: str, unit: Unit = "in") -> Fraction:
     return _Reader(text, unit).whole()
 
 
+def in_millimetres(mm: float | Fraction) -> str:
+    """`mm` as text that reads back as the same length, to a millionth.
+
+    >>> in_millimetres(609.6), in_millimetres(9.525)
+    ('609.6 mm', '9.5250 mm')
+    """
+    figures = f"{float(mm):.6f}".rstrip("0").rstrip(".")
+    return f"{figures}0 mm" if _COULD_BE_THOUSANDS.fullmatch(figures) else f"{figures} mm"
+
+
 def spelled(text: str, unit: Unit) -> str:
     """`text` in the user's own spelling, with `unit` put to it where a bare number leaned on the unit in force."""
     length = read(text, unit)
-    marks = show(length, RULES[3]) if unit == "in" else f"{float(length):.9g} mm"
+    marks = show(length, RULES[3]) if unit == "in" else in_millimetres(length)
     own = text.strip()
     for spelling in (own, f"{own} {unit}", marks, f"{length / _UNITS[unit]} {unit}"):
         try:
@@ -132,7 +149,7 @@ def spelled(text: str, unit: Unit) -> str:
                 return spelling
         except LengthFault:  # too long in the other unit, or a sum that takes no unit behind it
             continue
-    return f"{float(length):.6f} mm"  # more digits than are read
+    return in_millimetres(length)  # more digits than are read
 
 
 class _Reader:
@@ -140,12 +157,12 @@ class _Reader:
 
     def __init__(self, text: str, unit: Unit) -> None:
         self.text, self.unit, self.at = text, unit, 0
-        self.lone_feet = -1  # where a foot mark without inches ended
+        self.lone_feet = -1  # where feet without inches ended
         self.inches = False  # the last length is bare or in inches
         self.folded = text.translate(_FOLD)
 
-    def fault(self, start: int, end: int, reason: str, example: str = "3-1/2 in") -> NoReturn:
-        raise LengthFault(self.text, start, max(end, start), reason, example)
+    def fault(self, start: int, end: int, reason: str, example: str = "") -> NoReturn:
+        raise LengthFault(self.text, start, max(end, start), reason, example or _EXAMPLES[self.unit])
 
     def whole(self) -> Fraction:
         if len(self.text) > TEXT_LIMIT:
@@ -159,7 +176,7 @@ class _Reader:
             self.stray()
         length = amount if is_length else amount * _UNITS[self.unit]
         if abs(length) > LONGEST:
-            self.fault(0, len(self.text), f"longer than {LONGEST // 1000} m is no spar", "12 ft 6 in")
+            self.fault(0, len(self.text), f"longer than {LONGEST // 1000} m is no spar")
         return length
 
     def skip(self) -> None:
@@ -169,7 +186,7 @@ class _Reader:
     def stray(self) -> NoReturn:
         start, rest = self.at, self.folded[self.at :]
         if rest[0] in "+-*/":
-            self.fault(start, start + 1, "a sign in a sum needs a length and a space on both sides", "3-1/2 + 1/16")
+            self.fault(start, start + 1, "a sign in a sum needs a length and a space on both sides", _SUMS[self.unit])
         if rest[0] in "'\"":
             self.fault(start, start + 1, "a second foot or inch mark", "12' 6\"")
         end = start + len(rest.split(" ")[0])
@@ -183,7 +200,7 @@ class _Reader:
             amount, other = self.product()
             if lone_feet and sign[1] == "-" and self.inches and amount < (_FOOT if other else 12):
                 self.fault(
-                    sign.start(), start, "this could be feet and inches or a subtraction", '12\'-6", or 12\' 0" - 6"'
+                    sign.start(), start, "this could be feet and inches or a subtraction", '12\' 6", or 12\' 0" - 6"'
                 )
             if other != is_length:  # a bare number beside a length takes the unit in force
                 factor = _UNITS[self.unit]
@@ -212,7 +229,9 @@ class _Reader:
         self.at += negative
         start = self.at
         amount = self.amount()
+        end = self.at
         factor = self.unit_here()
+        self.no_thousands(start, end, factor or _UNITS[self.unit])
         self.inches = factor in (None, INCH)
         if factor is not None:
             if factor == _FOOT:
@@ -226,17 +245,23 @@ class _Reader:
         """Inches may follow feet, with or without their own mark."""
         inches_at = _INCHES.match(self.folded, self.at)
         if not inches_at:
-            self.lone_feet = self.at if self.folded[self.at - 1] == "'" else -1
+            self.lone_feet = self.at
             return amount * _FOOT
         if amount.denominator != 1:
             self.fault(start, self.at, "feet with inches after them are whole", "12' 6-1/2\"")
         if inches_at[0].endswith(" -"):
-            self.fault(inches_at.end() - 1, inches_at.end(), 'write 12\'-6" close, or 12\' 0" - 6" to take away')
+            self.fault(
+                inches_at.end() - 1,
+                inches_at.end(),
+                "this could be feet and inches or a subtraction",
+                '12\' 6", or 12\' 0" - 6"',
+            )
         self.at = here = inches_at.end()
         if _THOUSANDS.match(self.folded, here):
             self.fault(start, here + 3, "this could be thousands or feet and inches", "12' 6\"")
         inches = self.amount()
         unit_at = self.at
+        self.no_thousands(here, unit_at, INCH)
         factor = self.unit_here()
         if factor not in (None, INCH):
             self.fault(unit_at, self.at, "after feet come inches", "12' 6\"")
@@ -259,7 +284,7 @@ class _Reader:
         if name not in _UNITS:
             kind = _OTHER_KINDS.get(name)
             reason = f"this is {kind}, not a length" if kind else "not a unit of length"
-            self.fault(word.start(), word.end(), reason, "3-1/2 in, 12 ft, 89 mm, 8.9 cm or 1.2 m")
+            self.fault(word.start(), word.end(), reason, "3-1/2 in, 12 ft, 90 mm, 9 cm or 1.2 m")
         self.at = word.end()
         return _UNITS[name]
 
@@ -278,7 +303,7 @@ class _Reader:
         if not digits:
             found = self.folded[start : start + 1]
             end = start + (len(self.folded[start:].split(" ")[0]) if found.isalpha() else len(found))
-            self.fault(start, end, "a number is wanted here")
+            self.fault(start, end, "a number is needed here")
         self.at = start + len(digits)
         if "." in digits or "," in digits:
             return self.decimal(digits, start)
@@ -317,11 +342,19 @@ class _Reader:
             self.fault(start, end, "more than one decimal point", "3.5")
         if not part:
             self.fault(end - 1, end, "nothing stands after the point", "3.5")
-        if "," in digits and len(part) == 3 and whole.strip("0"):
-            self.fault(start, end, "this could be thousands or a decimal", f"{whole}{part} or {whole}.{part}")
         if self.folded.startswith("/", end):
             self.fault(end, end + 1, "a fraction has whole numbers above and below", "7/8")
         return self.integer(whole + part, start, end) / Fraction(10 ** len(part))
+
+    def no_thousands(self, start: int, end: int, unit: Fraction) -> None:
+        """Fault of three figures that could be thousands: behind a comma, or behind a point where the unit is small."""
+        digits = self.folded[start:end]
+        if not _COULD_BE_THOUSANDS.fullmatch(digits) or not ("," in digits or unit in _SMALL):
+            return
+        whole, part = re.split("[.,]", digits)
+        near = part if unit not in _SMALL else part[:2] if part.endswith("0") else f"{part}0"  # no three figures
+        meant = [f"{whole}{part}"] if int(whole + part) * unit <= LONGEST else []
+        self.fault(start, end, "this could be thousands or a decimal", " or ".join([*meant, f"{whole}.{near}"]))
 
     def fraction(self, above: str, below: str, start: int, match: re.Match[str]) -> Fraction:
         self.at = match.end()

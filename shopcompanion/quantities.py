@@ -7,6 +7,12 @@ from .errors import InputFault, printable
 from .fields import THOUSANDS, Number, Value, parts, percent, significant, sum_figure
 from .lengths import Rule, Unit
 
+# For defaults that are round where the units are inches: what one is in the unit that is kept, all exact.
+LB_FT3 = 0.45359237 / 0.3048**3  # kg/m³
+OZ_FT2 = 28.349523125 / 0.3048**2  # g/m²
+PSI = 0.45359237 * 9.80665 / 25.4**2  # MPa
+KNOT = 1852 / 3600  # m/s
+
 
 class Quantity(Number):
     """A named quantity: `unit` inside, `shop` outside by the unit in force; pint knows the factors."""
@@ -29,8 +35,7 @@ class Quantity(Number):
             if bare.casefold().endswith(name.casefold()):
                 return bare[: len(bare) - len(name)].strip(), name
         if re.search("[^0-9., -]", bare):
-            known = " or ".join(dict.fromkeys(self.shop.values()))
-            raise InputFault(f"{printable(text)} is not understood, try {self.example} {known}")
+            raise InputFault(f"{printable(text)} is not understood, try {self.example_in(unit)} {self.shop[unit]}")
         return bare, self.shop[unit]
 
     def spelled(self, text: str, unit: Unit) -> str:
@@ -188,18 +193,21 @@ class Modulus(Quantity):
     shop: ClassVar[dict[str, str]] = {"in": "in^3", "mm": "mm^3"}
 
 
+# A scale of temperature behind the figures: °F, degF, deg F, F, Fahrenheit, degrees Celsius.
+_SCALE = re.compile(r"(.*?) ?(?:°|deg(?:rees?)?\.?)? ?(c|f)(?:(?<=c)elsius|(?<=c)entigrade|(?<=f)ahrenheit)?", re.I)
+
+
 class Temperature(Quantity):
     """A temperature: degrees Celsius inside."""
 
     unit = "degC"
     shop: ClassVar[dict[str, str]] = {"in": "°F", "mm": "°C"}
     example = "70"
+    metric_example = "20"
 
     def parted(self, text: str, unit: Unit) -> tuple[str, str]:
-        bare = " ".join(text.split())
-        scale = bare[-1:].upper()
-        if scale in ("C", "F"):
-            return bare[:-1].rstrip(" °"), f"°{scale}"
+        if match := _SCALE.fullmatch(" ".join(text.split())):
+            return match[1], f"°{match[2].upper()}"
         return super().parted(text, unit)
 
     def inside(self, value: float, name: str) -> float:
@@ -207,13 +215,6 @@ class Temperature(Quantity):
 
     def outside(self, value: float, name: str) -> float:
         return value * 1.8 + 32 if name == "°F" else value
-
-
-class Money(Number):
-    """An amount of the boat's currency, which stands beside it."""
-
-    def _say(self, value: Any, rule: Rule) -> str:
-        return f"{value:,.2f}".replace(",", " ")
 
 
 class Percent(Number):

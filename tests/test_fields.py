@@ -74,6 +74,36 @@ ids = [type(kind).__name__ for kind in NUMBERS]
         (Speed("Rim"), "6000 ft/min", 30.48),
         (Speed("Rim"), "6000", 30.48),
         (Area("Off"), "1 in^2", 645.16),
+        *(
+            (Temperature("Warm"), f"68 {scale}", 20.0)
+            for scale in (
+                "F",
+                "°F",
+                "° F",
+                "f",
+                "degF",
+                "deg F",
+                "deg. f",
+                "degrees F",
+                "Fahrenheit",
+                "degrees fahrenheit",
+            )
+        ),
+        *(
+            (Temperature("Warm"), f"21,5{scale}", 21.5)
+            for scale in (
+                "C",
+                " °C",
+                "°c",
+                " degC",
+                " deg C",
+                " Celsius",
+                " degrees celsius",
+                " centigrade",
+                "celsius",
+            )
+        ),
+        (Temperature("Warm"), "-4 degF", -20.0),
         (Speed("Rim"), "6 000 ft/min", 30.48),
         (Speed("Rim"), "6000ft/min", 30.48),
         (Mass("Heavy"), "2 kg", 2.0),
@@ -112,11 +142,14 @@ def test_reads(kind: Kind, text: str, value: Any) -> None:
         (Ratio("Ratio"), "1e9", "is not a number"),
         (Ratio("Ratio"), "9" * 29, "absurdly large"),
         (Ratio("Ratio"), "9" * 31, "is not a number"),
+        (Temperature("Warm"), "70 deg", "70 deg is not understood, try 70 °F"),
+        (Temperature("Warm"), "70 fc", "is not a number"),
+        (Temperature("Warm"), "70 K", "try 70 °F"),
         (Angle("Tilt"), "45 in", "is not a number, try 45"),
         (Turning("Turns at"), "17,25,1", "is not a number"),
         (Count("Passes"), "2.5", "is not a whole number"),
         (Count("Passes", at_least=1), "0", "it must be at least 1"),
-        (Speed("Rim"), "10 mph", "is not understood, try 1.5 ft/min or m/s"),
+        (Speed("Rim"), "10 mph", "is not understood, try 1.5 ft/min"),
         (Speed("Rim"), "", "empty"),
         (
             Choice("Law", options=("straight", "bowed")),
@@ -129,8 +162,8 @@ def test_reads(kind: Kind, text: str, value: Any) -> None:
         (Text("Name", longest=5), "mizzen", "longer than 5 characters"),
         (Text("Name"), "a\x1b[2Jb", "characters that cannot be shown"),
         (Lengths("Depths", above=0), "1/4; 0", "more than 0 in"),
-        (Lengths("Depths"), "1/4; x", "a number is wanted here"),
-        (Lengths("Depths"), "1/4, 1/2", "between lengths stands a semicolon, as 1/4; 1/2; 3/4"),
+        (Lengths("Depths"), "1/4; x", "a number is needed here"),
+        (Lengths("Depths"), "1/4, 1/2", "put a semicolon between lengths, as 1/4; 1/2; 3/4"),
         (Lengths("Depths"), "1;" * 3000, "the list is too long"),
         (Pairs("Widths", columns=("station", "width")), "2-1/2", "is not station = width"),
         (Pairs("Widths", columns=("station", "width")), "0 = 1 = 2", "not understood here"),

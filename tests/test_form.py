@@ -1,17 +1,21 @@
 """A form: what was typed, what follows, what stands by default, and every fault at once."""
 
 import math
+import re
 from typing import Any
 
 import pytest
 
 from shopcompanion.catalog import NAMES, load
 from shopcompanion.errors import InputFault, InputFaults
+from shopcompanion.fields import Length
 from shopcompanion.form import Entry, fill, solve
-from shopcompanion.lengths import RULES
+from shopcompanion.lengths import RULES, Rule
+from shopcompanion.quantities import Quantity
 
 from .asking import INCH_64, MM_01
 
+OTHER = {"in": "kg|g|MPa|m/s", "mm": "lb|oz|psi|knots|ft"}  # units of the other system
 TAPER = load("taper")
 SPAR = {"spar.length": 3429.0, "spar.butt": 69.85, "spar.head": 44.45, "spar.at": 1524.0, "spar.law": "bowed"}
 
@@ -40,7 +44,7 @@ def test_a_field_typed_over_keeps_what_it_would_follow_and_gets_it_back_when_emp
 def test_what_is_missing_is_asked_for_with_an_example() -> None:
     fault = entries({}, {})["length"].fault
     assert fault is not None
-    assert str(fault) == "length: length of the spar is wanted, as 3-1/2 in"
+    assert str(fault) == "length: length of the spar is needed, as 3-1/2 in"
 
 
 def test_all_faults_stand_at_once_in_the_order_of_the_fields() -> None:
@@ -91,3 +95,34 @@ def test_an_empty_form_asks_and_never_computes(name: str) -> None:
         solve(calculator, {}, {}, INCH_64)
     asked = {fault.field for fault in getattr(caught.value, "faults", [caught.value])}
     assert asked == required or (not required and len(asked & {one.name for one in calculator.typed_fields}) == 1)
+
+
+@pytest.mark.parametrize("rule", RULES, ids=str)
+@pytest.mark.parametrize("name", NAMES)
+def test_a_default_stands_on_a_mark_in_either_system(name: str, rule: Rule) -> None:
+    for entry in fill(load(name), {}, {}, rule).entries:
+        if entry.origin != "default" or entry.value is None:
+            continue
+        shown = entry.shown(rule)
+        assert not {"full", "bare"} & set(shown.split()), (entry.field.name, shown)
+        other = "mm" if rule.unit == "in" else "in"
+        assert not re.search(rf"\b({other}|{OTHER[rule.unit]})\b", shown), (entry.field.name, shown)
+        kind = entry.field.kind
+        if isinstance(kind, Length | Quantity):  # what is shown is what is used
+            assert kind.read(shown, rule) == pytest.approx(entry.value, rel=1e-12), (entry.field.name, shown)
+
+
+def test_the_defaults_of_another_unit_can_be_asked_for() -> None:
+    for rule in (INCH_64, MM_01):
+        values = [
+            next(one.value for one in fill(load("rip"), {}, {}, rule, unit).entries if one.field.name == "kerf")
+            for unit in ("in", "mm", None)
+        ]
+        assert values == [3.175, 3.0, 3.175 if rule.unit == "in" else 3.0]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_is_missing_is_asked_for_in_the_unit_in_force(name: str) -> None:
+    for rule, others in ((INCH_64, ("mm",)), (MM_01, ("in", "ft", "1/2"))):
+        for fault in fill(load(name), {}, {}, rule).faults:
+            assert not set(others) & set(re.findall(r"[a-z]+|\d/\d", fault.reason.rpartition(", as ")[2])), fault.reason

@@ -80,7 +80,11 @@ INCHES = {
     "3-1/2 - 1/16 - 1/16": F(27, 8),
     "12 / 2 / 3": F(2),
     "1/2 in * 3 + 1": F(5, 2),
-    "12 ft - 6 in": F(138),
+    "12 ft 0 in - 6 in": F(138),
+    "12 ft - 18 in": F(126),
+    "12 ft-6 in": F(150),
+    "1.125 in": F(9, 8),
+    "1.250 ft": F(15),
     "12' 0\" - 6\"": F(138),
     "12' - 18\"": F(126),
     "12' - 6'": F(72),
@@ -104,6 +108,10 @@ MILLIMETRES = {
     "1 metre": F(1000),
     "1.234 m": F(1234),
     "0,001 m": F(1),
+    "0.125 mm": F(1, 8),
+    "9.5250 mm": F(381, 40),
+    "1.00 mm": F(1),
+    "1524.125 mm": F(12193, 8),
     "1 in": F(127, 5),
     "1 ft": F(1524, 5),
 }
@@ -171,6 +179,13 @@ REFUSED = {
     "1,125": "1,125",
     "1,234.5": "1,234.5",
     "1'000": "1'000",
+    "1.000 mm": "1.000",
+    "1,000 mm": "1,000",
+    "1.250 cm": "1.250",
+    "1,250 m": "1,250",
+    "12 ft - 6 in": " - ",
+    "12 ft - 6": " - ",
+    "12 ft -6 in": "-",
     "12' - 6\"": " - ",
     "12' - 6": " - ",
     "12' -6\"": "-",
@@ -218,6 +233,25 @@ def test_refuses_with_the_place_and_an_example_that_works(text: str, marked: str
     assert fault.exit_status == 2
     for example in re.split(r", or |, | or ", fault.example.removesuffix(" to take away")):
         read(example)
+
+
+@pytest.mark.parametrize("pair", [("12' - 6\"", "12 ft - 6 in"), ("1,000 mm", "1.000 mm"), ("2,700", "2.700")])
+def test_two_spellings_of_one_doubt_are_refused_alike(pair: tuple[str, str]) -> None:
+    reasons = set()
+    for text in pair:
+        with pytest.raises(LengthFault) as caught:
+            read(text, "mm")
+        reasons.add((str(caught.value).rpartition(": ")[2], caught.value.example))
+    assert len(reasons) == 1
+
+
+@pytest.mark.parametrize("text", ["", "x", "101 m", "3+1"])
+def test_the_example_is_of_the_unit_in_force(text: str) -> None:
+    for unit, here, other in (("in", "3-1/2", "90"), ("mm", "90", "3-1/2")):
+        with pytest.raises(LengthFault) as caught:
+            read(text, unit)  # type: ignore[arg-type]
+        assert caught.value.example.startswith(here)
+        assert other not in caught.value.example
 
 
 def test_the_place_is_marked_in_the_line_that_is_shown() -> None:

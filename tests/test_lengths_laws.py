@@ -2,10 +2,11 @@
 
 from fractions import Fraction as F
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shopcompanion.lengths import LONGEST, RULES, TEXT_LIMIT, LengthFault, on_rule, read, show, spelled
+from shopcompanion.lengths import LONGEST, RULES, TEXT_LIMIT, LengthFault, in_millimetres, on_rule, read, show, spelled
 
 UNITS = st.sampled_from(["in", "mm"])
 SOUND = st.fractions(min_value=10 - LONGEST, max_value=LONGEST - 10, max_denominator=10**6)  # its marks are read too
@@ -108,3 +109,24 @@ def test_every_way_to_write_feet_and_inches_is_the_same_length(feet: int, inches
         for close in ("-", " "):
             for inch in ('"', "''", " in", "in.", "″", ""):
                 assert read(f"{feet}{foot}{inches}{close}{sixty_fourths}/64{inch}", "mm") == wanted
+
+
+@given(st.integers(1, 999), st.integers(0, 999), st.sampled_from(".,"), st.sampled_from(["mm", "cm", ""]), UNITS)
+def test_three_figures_behind_a_comma_or_a_point_are_no_millimetres(whole, part, mark, unit, in_force) -> None:
+    text = f"{whole}{mark}{part:03d} {unit}"
+    if mark == "." and not unit and in_force == "in":
+        assert read(text, in_force) == (whole + F(part, 1000)) * F(254, 10)
+        return
+    with pytest.raises(LengthFault, match="could be thousands or a decimal") as caught:
+        read(text, in_force)
+    fault = caught.value
+    assert text[fault.start : fault.end] == f"{whole}{mark}{part:03d}"
+    *thousands, near = (read(f"{example} {unit}", in_force) for example in fault.example.split(" or "))
+    assert thousands == [1000 * near] * (1000 * near <= LONGEST)
+
+
+@given(st.floats(0, 99_999), st.integers(0, 6))
+def test_millimetres_of_our_own_writing_read_back(mm: float, places: int) -> None:
+    mm = round(mm, places)
+    assert float(read(in_millimetres(mm))) == mm
+    assert float(read(in_millimetres(-mm))) == -mm

@@ -42,7 +42,7 @@ def test_a_decimal_comma_is_no_separator() -> None:
         ("4 ft = girth 10 m", "at 4 ft: .* will not do, it must be at most"),
         ("-4 ft = 2 & 2", "it must be at least 0 in"),
         ("= 2 & 2", "nothing is written here"),
-        ("4 ft = 2 & x", "»x«: a number is wanted here"),
+        ("4 ft = 2 & x", "»x«: a number is needed here"),
         ("4 ft = 2 = 2", "2 to 4 widths|not understood here"),
         ("1 = 2 & 2;" * 2001, "the list is too long"),
     ],

@@ -29,6 +29,11 @@ _SHOP: dict[Unit, dict[str, str]] = {
     "in": {"force": "lbf", "spread": "lbf/ft", "moment": "lbf ft", "spring": "lbf/in"},
     "mm": {"force": "N", "spread": "N/m", "moment": "N m", "spring": "N/mm"},
 }
+# Of a spring, a load over a stretch, any load, and a push.
+_EXAMPLES = {
+    "in": ("200 lbf/in", "6 lbf/ft", "100 lbf, 150 lbf ft, or 0 to 9 ft = 6 lbf/ft", "450 lbf"),
+    "mm": ("40 N/mm", "100 N/m", "500 N, 200 N m, or 0 to 3 m = 100 N/m", "2 kN"),
+}
 _AMOUNT = re.compile(r"(-?[0-9.,]+)\s*(.*)")
 
 
@@ -81,20 +86,20 @@ class _Listed(Kind):
     python: ClassVar[tuple[type, ...]] = (tuple,)
     of: ClassVar[type]  # what the value is a tuple of
 
-    def _rows(self, text: str) -> list[tuple[list[str], str]]:
+    def _rows(self, text: str, unit: Unit) -> list[tuple[list[str], str]]:
         """The places of each row, one or the two ends of a stretch, and what is there."""
         rows = []
         for part in parts(text):
             at, equals, what = part.partition("=")
             if not equals or not at.strip():
-                raise InputFault(f"'{printable(part.strip())}' is not place = what, try {self.example}")
+                raise InputFault(f"'{printable(part.strip())}' is not place = what, try {self.example_in(unit)}")
             rows.append((re.split(r"\s+to\s+", at.strip(), maxsplit=1), what.strip()))
         return rows
 
     def spelled(self, text: str, unit: Unit) -> str:
         """`text` with `unit` put to every length and amount that leaned on it. InputFault when it does not read."""
         rows = []
-        for ats, what in self._rows(text):
+        for ats, what in self._rows(text, unit):
             places = " to ".join(lengths.spelled(at, unit) for at in ats)
             rows.append(f"{places} = {self._named(ats, what, unit)}")
         return "; ".join(rows)
@@ -108,7 +113,7 @@ class _Listed(Kind):
 
     def check(self, value: Value, rule: Rule) -> None:
         if not isinstance(value, tuple) or not all(isinstance(row, self.of) for row in value):
-            raise InputFault(f"not a list such as {self.example}")
+            raise InputFault(f"not a list such as {self.example_in(rule.unit)}")
 
     def plain(self, value: Value) -> Any:
         """Rows by their names: mm, N, N/mm and N·mm."""
@@ -126,24 +131,25 @@ class Supports(_Listed):
     """
 
     of = Support
-    example = "0 = fixed; 2 m = pinned"
+    example = "0 = fixed; 6 ft = pinned"
+    metric_example = "0 = fixed; 2 m = pinned"
 
     def _parse(self, text: str, rule: Rule) -> Value:
         rows = []
-        for ats, what in self._rows(text):
+        for ats, what in self._rows(text, rule.unit):
             at = float(lengths.read(" to ".join(ats), rule.unit))
             if (word := what.casefold()) in HOLDS and word != _SPRING:
                 rows.append(Support(at, word))
                 continue
             stiffness = self._amount(ats, what, rule.unit).value
             if stiffness <= 0:
-                raise InputFault(f"'{printable(what)}' will not do, a spring is more than nothing")
+                raise InputFault(f"'{printable(what)}' is no spring: its stiffness is more than 0")
             rows.append(Support(at, _SPRING, stiffness))
         return tuple(rows)
 
     def _amount(self, ats: list[str], what: str, unit: Unit) -> Amount:
         words = what.removeprefix(_SPRING)
-        return amount(words, (_SPRING,), unit, "fixed, pinned or a spring as 40 N/mm")
+        return amount(words, (_SPRING,), unit, f"fixed, pinned or a spring as {_EXAMPLES[unit][0]}")
 
     def _named(self, ats: list[str], what: str, unit: Unit) -> str:
         return what if what.casefold() in HOLDS else super()._named(ats, what, unit)
@@ -165,11 +171,12 @@ class Loads(_Listed):
     """
 
     of = Load
-    example = "6 m = 500 N; 0 to 3 m = 100 to 20 N/m"
+    example = "18 ft = 100 lbf; 0 to 9 ft = 6 to 1 lbf/ft"
+    metric_example = "6 m = 500 N; 0 to 3 m = 100 to 20 N/m"
 
     def _parse(self, text: str, rule: Rule) -> Value:
         rows = []
-        for ats, what in self._rows(text):
+        for ats, what in self._rows(text, rule.unit):
             places = [float(lengths.read(at, rule.unit)) for at in ats]
             first, last = self._ends(ats, what, rule.unit)
             rows.append(Load(first.measures, places[0], places[-1], first.value, last.value))
@@ -179,7 +186,7 @@ class Loads(_Listed):
         """What a load is at either end of its stretch; one without a unit has the other's."""
         sizes = [self._amount(ats, size, unit) for size in re.split(r"\s+to\s+", what, maxsplit=1)]
         if len(sizes) > len(ats):
-            raise InputFault(f"'{printable(what)}' wants a stretch that it changes along, try {self.example}")
+            raise InputFault(f"'{printable(what)}' needs a stretch to change along, try {self.example_in(unit)}")
         named = next((size.unit for size in sizes if not size.bare), sizes[0].unit)
         first, last = (size._replace(unit=named) if size.bare else size for size in (sizes[0], sizes[-1]))
         return first, last
@@ -190,8 +197,8 @@ class Loads(_Listed):
 
     def _amount(self, ats: list[str], what: str, unit: Unit) -> Amount:
         if len(ats) > 1:
-            return amount(what, ("spread",), unit, "100 N/m")
-        return amount(what, ("force", "moment"), unit, "500 N, 200 N m, or 0 to 3 m = 100 N/m")
+            return amount(what, ("spread",), unit, _EXAMPLES[unit][1])
+        return amount(what, ("force", "moment"), unit, _EXAMPLES[unit][2])
 
     def _say(self, value: Any, rule: Rule) -> str:
         rows = []
@@ -212,16 +219,17 @@ class Pushes(_Listed):
     """
 
     of = Push
-    example = "6 m = 2 kN"
+    example = "18 ft = 450 lbf"
+    metric_example = "6 m = 2 kN"
 
     def _parse(self, text: str, rule: Rule) -> Value:
         return tuple(
             Push(float(lengths.read(" to ".join(ats), rule.unit)), self._amount(ats, what, rule.unit).value)
-            for ats, what in self._rows(text)
+            for ats, what in self._rows(text, rule.unit)
         )
 
     def _amount(self, ats: list[str], what: str, unit: Unit) -> Amount:
-        return amount(what, ("force",), unit, "2 kN")
+        return amount(what, ("force",), unit, _EXAMPLES[unit][3])
 
     def _say(self, value: Any, rule: Rule) -> str:
         return "; ".join(f"{lengths.show(row.at, rule)} = {shown(row.force, 'force', rule.unit)}" for row in value)

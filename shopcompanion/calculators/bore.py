@@ -17,9 +17,11 @@ _V = "circle between the two sides of a V"
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs:
     thickness: Annotated[float, Length("Thickness", above=0, at_most=2000, follows="spar.width_at")]
-    hole: Annotated[float, Length("Hole's diameter", above=0, at_most=500)] = 9.525
+    hole: Annotated[float, Length("Hole's diameter", above=0, at_most=500, metric=10.0)] = 9.525
     angle_error: Annotated[float, Angle("Drill may lean", called="lean of the drill", at_least=0, at_most=20)] = 1.0
-    centring: Annotated[float, Length("Centred within", called="error of centring", at_least=0, at_most=50)] = 0.5
+    centring: Annotated[
+        float, Length("Centred within", called="error of centring", at_least=0, at_most=50, metric=0.5)
+    ] = 25.4 / 64
     drill_reach: Annotated[float | None, Length("Drill's reach", above=0, at_most=2000)] = None
     bolt: Annotated[float | None, Length("Bolt or screw", above=0, at_most=500)] = None
     v_angle: Annotated[float, Angle("Angle of the cradle's V", at_least=30, at_most=150)] = 90.0

@@ -14,7 +14,7 @@ from ..drawing.shapes import Arc, Drawing, Label, Line, square
 from ..errors import InputFault
 from ..fields import Choice, Count, Length, Share, Value
 from ..lengths import LONGEST
-from ..quantities import Density, Stress
+from ..quantities import LB_FT3, PSI, Density, Stress
 
 IN_EACH = 4  # diameters of the dowel in each part
 THICKEST = 5  # a dowel by default takes no more than this part of the section
@@ -46,7 +46,7 @@ class Inputs:
     ] = 0.0
     cover: Annotated[float | None, Length("Wood outside a hole", called="cover", at_least=0, at_most=2000)] = None
     in_each: Annotated[float | None, Length("Dowel in each part", above=0, at_most=2000)] = None
-    kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf")] = 3.175
+    kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf", metric=3.0)] = 3.175
     trued: Annotated[float, Length("Trued off each end", called="truing of an end", at_least=0, at_most=50)] = 0.0
     blank: Annotated[float | None, Length("Side of the blank", above=0, at_most=2000, follows="spar.blank")] = None
     at: Annotated[
@@ -62,8 +62,8 @@ class Inputs:
             "Nearer the heel", called="joints nearer the heel", at_least=0, at_most=2000, follows="spar.joints_before"
         ),
     ] = 0
-    density: Annotated[float, Density("Density of the wood", above=0, at_most=2000)] = 500.0
-    stress: Annotated[float, Stress("Pull on a dowel", above=0, at_most=100)] = 10.0
+    density: Annotated[float, Density("Density of the wood", above=0, at_most=2000, metric=500.0)] = 31 * LB_FT3
+    stress: Annotated[float, Stress("Pull on a dowel", above=0, at_most=100, metric=10.0)] = 1500 * PSI
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

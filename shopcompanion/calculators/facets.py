@@ -43,7 +43,7 @@ class Inputs:
         float | None, Length("Depth, if different", called="depth", above=0, at_most=2000, follows="spar.depth_at")
     ] = None
     section: Annotated[str, Choice("Finished section", options=("round", "oval"), follows="spar.shape")] = "round"
-    ridge_ok: Annotated[float, Length("Ridge for sanding", at_least=0.01, at_most=20)] = 0.5
+    ridge_ok: Annotated[float, Length("Ridge for sanding", at_least=0.01, at_most=20, metric=0.5)] = 25.4 / 64
     square_within: Annotated[float, Length("Square if within", above=0, at_most=20, follows="rule.division")] = (
         25.4 / 32
     )

@@ -35,7 +35,7 @@ class Inputs:
     ]
     flat_width: Annotated[float | None, Length("Flat's width", above=0, at_most=2000)] = None
     flat_depth: Annotated[float | None, Length("Or the flat's depth", above=0, at_most=2000)] = None
-    fitting_length: Annotated[float, Length("Fitting's length", above=0)] = 101.6
+    fitting_length: Annotated[float, Length("Fitting's length", above=0, metric=100.0)] = 101.6
     barrel: Annotated[float | None, Length("Hinge's barrel", above=0, at_most=500)] = None
     pin_above: Annotated[float, Length("Pin above the flat", at_least=0, at_most=500)] = 0.0
     depth: Annotated[

@@ -50,7 +50,7 @@ class Inputs:
     narrowest: Annotated[float | None, Length("Spar's narrowest", above=0, at_most=2000, follows="spar.narrowest")] = (
         None
     )
-    pin: Annotated[float, Length("Pin diameter", above=0, at_most=200, follows="rule.dowel")] = 6.35
+    pin: Annotated[float, Length("Pin diameter", above=0, at_most=200, metric=6.0)] = 6.35
     clearance: Annotated[float, Length("Clearance", at_least=0, at_most=50, follows="rule.division")] = 25.4 / 64
     exact_at: Annotated[str, Choice("Exact where the spar is", options=("widest", "middle", "narrowest"))] = "widest"
     ratio: Annotated[str, Choice("Pencils set by", options=("true", *RATIOS))] = "true"

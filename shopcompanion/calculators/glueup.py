@@ -11,7 +11,7 @@ from ..drawing.shapes import Drawing, Label, Shape, loop
 from ..errors import InputFault
 from ..fields import Count, Length, Text, Value
 from ..lengths import LONGEST
-from ..quantities import Area, Mass, Percent, Spread
+from ..quantities import OZ_FT2, Area, Mass, Percent, Spread
 from ..timber.courses import MOST_SHORT, NOISE, Layout, Strip, Strips, layout
 
 _PRACTICE = "common practice, no source"
@@ -25,14 +25,17 @@ class Inputs:
     needed_width: Annotated[float, Length("Plank's width", above=0, at_most=2000, follows="spar.blank")]
     needed_length: Annotated[float, Length("Plank's length", above=0, at_most=LONGEST, follows="spar.length")]
     thickness: Annotated[float, Length("Plank's thickness", above=0, at_most=500, follows="needed_width")]
-    jointing: Annotated[float, Length("Jointing, each edge", called="jointing", at_least=0, at_most=50)] = 1.5875
+    jointing: Annotated[float, Length("Jointing, each edge", called="jointing", at_least=0, at_most=50, metric=1.5)] = (
+        1.5875
+    )
     planing: Annotated[
-        float, Length("Planing, each face", called="planing", at_least=0, at_most=50, follows="shop.planing")
+        float,
+        Length("Planing, each face", called="planing", at_least=0, at_most=50, follows="shop.planing", metric=3.0),
     ] = 3.175
-    trim: Annotated[float, Length("Trim at each end", at_least=0, at_most=1000)] = 12.7
-    stagger: Annotated[float, Length("Butts apart, at least", at_least=0, at_most=10000)] = 304.8
-    clamp_spacing: Annotated[float, Length("Clamps every", above=0, at_most=2000)] = 254.0
-    spread: Annotated[float, Spread("Glue spread", above=0, at_most=5000)] = 250.0
+    trim: Annotated[float, Length("Trim at each end", at_least=0, at_most=1000, metric=12.0)] = 12.7
+    stagger: Annotated[float, Length("Butts apart, at least", at_least=0, at_most=10000, metric=300.0)] = 304.8
+    clamp_spacing: Annotated[float, Length("Clamps every", above=0, at_most=2000, metric=250.0)] = 254.0
+    spread: Annotated[float, Spread("Glue spread", above=0, at_most=5000, metric=250.0)] = 0.8 * OZ_FT2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -38,23 +38,25 @@ class Inputs:
     shape: Annotated[str, Choice("Shape, if typed", options=("round", "eight", "square"))] = "round"
     face: Annotated[str, Choice("Hinge on face", options=ONE_FACE)] = "A"
     deepest: Annotated[float, Percent("Flat at most", called="flat's share at most", above=0, at_most=50)] = 15.0
-    edge_room: Annotated[float, Length("Beside the leaf", called="wood beside the leaf", at_least=0, at_most=500)] = (
-        3.175
-    )
+    edge_room: Annotated[
+        float, Length("Beside the leaf", called="wood beside the leaf", at_least=0, at_most=500, metric=3.0)
+    ] = 3.175
     leaf_width: Annotated[float | None, Length("Leaf's width", above=0, at_most=2000)] = None
     flat_at_joint: Annotated[
         float | None, Length("Or flat at the joint", called="flat at the joint", above=0, at_most=2000)
     ] = None
-    leaf_length: Annotated[float, Length("Leaf from the pin", called="length of a leaf", above=0, at_most=5000)] = 76.2
-    leaf_thickness: Annotated[float, Length("Leaf's thickness", above=0, at_most=100)] = 3.175
-    barrel: Annotated[float, Length("Barrel's diameter", above=0, at_most=200)] = 9.525
-    pin: Annotated[float, Length("Pin's diameter", above=0, at_most=200)] = 4.7625
+    leaf_length: Annotated[
+        float, Length("Leaf from the pin", called="length of a leaf", above=0, at_most=5000, metric=75.0)
+    ] = 76.2
+    leaf_thickness: Annotated[float, Length("Leaf's thickness", above=0, at_most=100, metric=3.0)] = 3.175
+    barrel: Annotated[float, Length("Barrel's diameter", above=0, at_most=200, metric=10.0)] = 9.525
+    pin: Annotated[float, Length("Pin's diameter", above=0, at_most=200, metric=5.0)] = 4.7625
     pin_above: Annotated[float, Length("Pin over the flat", at_least=0, at_most=200)] = 0.0
     fasten: Annotated[str, Choice("Fastened by", options=("bolt", "screw"))] = "bolt"
-    hole: Annotated[float, Length("Hole for it", called="hole", above=0, at_most=200)] = 4.7625
-    screw: Annotated[float, Length("Screw's length", above=0, at_most=500)] = 31.75
+    hole: Annotated[float, Length("Hole for it", called="hole", above=0, at_most=200, metric=5.0)] = 4.7625
+    screw: Annotated[float, Length("Screw's length", above=0, at_most=500, metric=30.0)] = 31.75
     edge_holes: Annotated[float, Ratio("Edge, in holes", called="edge in holes", at_least=1, at_most=10)] = 2.0
-    kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf")] = 3.175
+    kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf", metric=3.0)] = 3.175
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
 
 
@@ -263,9 +265,9 @@ def _under(inputs: Inputs) -> tuple[tuple[Place, ...], Place]:
         alone = Place(None, Across(section, section, 0.0))
         return (alone,), alone
     if spar is None:
-        raise InputFault("say how thick it is where the parts meet, as 3-1/2 in, or choose a spar", "diameter")
+        raise InputFault("say how thick it is where the parts meet, or choose a spar", "diameter")
     if at is None:
-        raise InputFault("say where the parts meet, as 5 ft: the spar has no hinge", "joint_at")
+        raise InputFault("the spar has no hinge: say where the parts meet", "joint_at")
     if at > spar.length:
         raise InputFault("{} lies beyond the head, which is at {}", "joint_at", (at, spar.length))
     found = places(spar, max(0.0, at - long), min(spar.length, at + long), inputs.face, (at,))

@@ -33,16 +33,16 @@ class Inputs:
     diameter: Annotated[
         float, Length("Diameter, or width", called="diameter", above=0, at_most=2000, follows="spar.width_at")
     ]
-    bar_width: Annotated[float, Length("Bar's width", above=0, at_most=2000)] = 19.05
-    bar_thickness: Annotated[float, Length("Bar's thickness", above=0, at_most=500)] = 4.7625
+    bar_width: Annotated[float, Length("Bar's width", above=0, at_most=2000, metric=20.0)] = 19.05
+    bar_thickness: Annotated[float, Length("Bar's thickness", above=0, at_most=500, metric=5.0)] = 4.7625
     sit: Annotated[str, Choice("Bar sits", options=("corners flush", "crown flush"))] = "corners flush"
     both: Annotated[str, Choice("A bar on both sides", options=("yes", "no"))] = "yes"
     fasten: Annotated[str, Choice("Fastened by", options=("bolt", "screw"))] = "bolt"
-    hole: Annotated[float, Length("Hole's diameter", above=0, at_most=200)] = 6.35
-    screw: Annotated[float, Length("Screw's length", above=0, at_most=500)] = 25.4
-    washer: Annotated[float, Length("Washer's thickness", at_least=0, at_most=50)] = 1.5875
-    nut: Annotated[float, Length("Nut and spare thread", at_least=0, at_most=100)] = 9.525
-    bar_length: Annotated[float, Length("Bar's length", above=0)] = 304.8
+    hole: Annotated[float, Length("Hole's diameter", above=0, at_most=200, metric=6.0)] = 6.35
+    screw: Annotated[float, Length("Screw's length", above=0, at_most=500, metric=25.0)] = 25.4
+    washer: Annotated[float, Length("Washer's thickness", at_least=0, at_most=50, metric=1.5)] = 1.5875
+    nut: Annotated[float, Length("Nut and spare thread", at_least=0, at_most=100, metric=10.0)] = 9.525
+    bar_length: Annotated[float, Length("Bar's length", above=0, metric=300.0)] = 304.8
     depth: Annotated[
         float | None, Length("Depth, if oval", called="depth", above=0, at_most=2000, follows="spar.depth_at")
     ] = None

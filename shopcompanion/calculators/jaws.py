@@ -37,9 +37,11 @@ class Inputs:
     ] = 45.0
     lowered_angle: Annotated[float, Angle("Lowered to", called="angle lowered", at_least=-45, at_most=75)] = 0.0
     rake: Annotated[float, Angle("Mast rakes aft", called="rake of the mast", at_least=-30, at_most=30)] = 0.0
-    leather: Annotated[float, Length("Leather", at_least=0, at_most=50)] = 3.0
-    clearance: Annotated[float, Length("Clearance a side", called="clearance", at_least=0, at_most=100)] = 5.0
-    plank: Annotated[float, Length("Plank of the cheeks", called="plank", above=0, at_most=500)] = 25.4
+    leather: Annotated[float, Length("Leather", at_least=0, at_most=50, metric=3.0)] = 3.175
+    clearance: Annotated[float, Length("Clearance a side", called="clearance", at_least=0, at_most=100, metric=5.0)] = (
+        4.7625
+    )
+    plank: Annotated[float, Length("Plank of the cheeks", called="plank", above=0, at_most=500, metric=25.0)] = 25.4
     seat: Annotated[str, Choice("Cheeks sit on", options=("flat", "cove"))] = "flat"
     coves: Annotated[
         tuple[float, ...] | None, Lengths("Coves on the rack", above=0, at_most=1000, follows="shop.coves")
@@ -57,12 +59,14 @@ class Inputs:
     rods: Annotated[
         int | None, Count("Rods through them", called="rods through the cheeks", at_least=1, at_most=20)
     ] = None
-    rod: Annotated[float, Length("Rod's diameter", above=0, at_most=100)] = 6.35
-    washer: Annotated[float, Length("Washer's thickness", at_least=0, at_most=20)] = 1.5
+    rod: Annotated[float, Length("Rod's diameter", above=0, at_most=100, metric=6.0)] = 6.35
+    washer: Annotated[float, Length("Washer's thickness", at_least=0, at_most=20, metric=1.5)] = 1.5875
     nut: Annotated[float | None, Length("Nut and thread end", at_least=0, at_most=100)] = None
-    bead_diameter: Annotated[float, Length("Bead's diameter", above=0, at_most=200)] = 19.05
-    bead_spacing: Annotated[float, Length("Space between beads", at_least=0, at_most=200)] = 2.0
-    turned: Annotated[float, Length("Leather turned over", called="turned over", at_least=0, at_most=100)] = 12.7
+    bead_diameter: Annotated[float, Length("Bead's diameter", above=0, at_most=200, metric=20.0)] = 19.05
+    bead_spacing: Annotated[float, Length("Space between beads", at_least=0, at_most=200, metric=2.0)] = 1.5875
+    turned: Annotated[
+        float, Length("Leather turned over", called="turned over", at_least=0, at_most=100, metric=12.0)
+    ] = 12.7
     goes_on: Annotated[str, Choice("They go on", options=(HERE, ELSEWHERE), follows="spar.jaws_on")] = HERE
 
 
@@ -248,7 +252,7 @@ def _seat(inputs: Inputs) -> tuple[float, float | None]:
                              (plank, gaff, gaff))  # fmt: skip
         return plank / 2, None
     if not inputs.coves:
-        raise InputFault("a cove bit of {} radius or less is wanted, or seat flat", "coves", (gaff / 2,))
+        raise InputFault("a cove bit of {} radius or less is needed, or seat flat", "coves", (gaff / 2,))
     cove = best_cove(inputs.coves, gaff)
     if cove is None:
         raise InputFault("each rocks on a gaff of {}; a cove of {} radius or less sits, or seat flat", "coves",

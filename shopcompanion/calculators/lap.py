@@ -58,9 +58,11 @@ class Inputs:
     end_wood: Annotated[
         float | None, Length("Least wood at end", called="least wood at an end", at_least=0, at_most=LONGEST)
     ] = None
-    kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf")] = 3.175
+    kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf", metric=3.0)] = 3.175
     cutter: Annotated[float | None, Length("Dado set, width", called="dado set", above=0, at_most=100)] = None
-    overlap: Annotated[float, Length("Passes overlap by", called="overlap", at_least=0, at_most=50)] = 0.79375
+    overlap: Annotated[float, Length("Passes overlap by", called="overlap", at_least=0, at_most=50, metric=1.0)] = (
+        0.79375
+    )
     spar_width: Annotated[
         float | None,
         Length("Spar between, wide", called="width of the spar", above=0, at_most=2000, follows="boat.bowsprit"),
@@ -69,7 +71,9 @@ class Inputs:
         float | None,
         Length("Spar between, high", called="height of the spar", above=0, at_most=2000, follows="spar_width"),
     ] = None
-    clearance: Annotated[float, Length("Clear all round", called="clearance", at_least=0, at_most=500)] = 1.5875
+    clearance: Annotated[float, Length("Clear all round", called="clearance", at_least=0, at_most=500, metric=1.5)] = (
+        1.5875
+    )
     run_past: Annotated[float | None, Length("Crossing runs past", at_least=0, at_most=5000)] = None
     chamfer: Annotated[float, Length("Chamfer off a face", called="chamfer", at_least=0, at_most=1000)] = 0.0
     chamfer_angle: Annotated[float, Angle("Chamfer angle", above=5, below=85)] = 45.0

@@ -33,8 +33,8 @@ class Inputs:
         Rows | None,
         Pairs("Depths of an oval", above=0, at_most=2000, columns=("station", "depth"), follows="spar.depths"),
     ] = None
-    tolerance: Annotated[float, Length("Tolerance", at_least=0, at_most=20)] = 0.4
-    fair_ok: Annotated[float, Length("Hump allowed", at_least=0, at_most=20)] = 0.8
+    tolerance: Annotated[float, Length("Tolerance", at_least=0, at_most=20, metric=0.5)] = 25.4 / 64
+    fair_ok: Annotated[float, Length("Hump allowed", at_least=0, at_most=20, metric=1.0)] = 25.4 / 32
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

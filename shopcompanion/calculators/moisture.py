@@ -62,10 +62,14 @@ class Inputs:
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     width: Annotated[float, Length("Width now", above=0, at_most=2000, follows="spar.width_at")]
     mc_now: Annotated[float | None, Percent("Moisture measured now", at_least=0, at_most=200)] = None
-    temp_now: Annotated[float, Temperature("Air temperature now", at_least=COLDEST, at_most=HOTTEST)] = ROOM
+    temp_now: Annotated[float, Temperature("Air temperature now", at_least=COLDEST, at_most=HOTTEST, metric=20.0)] = (
+        ROOM
+    )
     rh_now: Annotated[float, Percent("Relative humidity now", at_least=DRIEST, at_most=DAMPEST)] = 50.0
     mc_later: Annotated[float | None, Percent("Moisture measured later", at_least=0, at_most=200)] = None
-    temp_later: Annotated[float, Temperature("Air temperature later", at_least=COLDEST, at_most=HOTTEST)] = ROOM
+    temp_later: Annotated[
+        float, Temperature("Air temperature later", at_least=COLDEST, at_most=HOTTEST, metric=20.0)
+    ] = ROOM
     rh_later: Annotated[float, Percent("Relative humidity later", at_least=DRIEST, at_most=DAMPEST)] = 75.0
     radial: Annotated[
         float | None, Percent("Radial shrinkage, green to dry", called="radial shrinkage typed", above=0, below=30)

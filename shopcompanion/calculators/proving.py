@@ -11,7 +11,7 @@ from ..beam.model import Load, Push, Support
 from ..beam.proof import GRAVITY, PLANES, Bearing, Case, Proof, prove, total
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Lengths, Pairs, Ratio
-from ..quantities import Mass, Moment, SailArea, Stress, Wind
+from ..quantities import KNOT, Mass, Moment, SailArea, Stress, Wind
 from ..spar import log
 from ..spar.body import Body
 from ..spar.kinds import SPARS
@@ -101,7 +101,7 @@ class LoadInputs(SparInputs):
         float,
         Ratio("Halyard presses, of the sail's force", called="halyard's share", at_least=0, at_most=10, asked="seldom"),
     ] = usual.HALYARD
-    wind: Annotated[float, Wind("Wind", above=0, at_most=60, follows="boat.wind")] = 10.0
+    wind: Annotated[float, Wind("Wind", above=0, at_most=60, follows="boat.wind", metric=10.0)] = 20 * KNOT
     force_coefficient: Annotated[float, Ratio("Force coefficient of the sail", above=0, at_most=3, asked="seldom")] = (
         1.2
     )
@@ -376,7 +376,7 @@ def asked_of(inputs: LoadInputs, body: Body, timber: Timber) -> Asked:
     heavy = timber.density or 0.0 if weighs != "no" else 0.0
     case = Case(body, timber.modulus, supports, loads, pushes, heavy, weighs, plane, sideways=sideways)
     if not any(load.size or load.last for load in loads) and not any(push.force for push in pushes) and weighs == "no":
-        raise InputFault("nothing bends it or presses it: a load of more than nothing is wanted", "loads")
+        raise InputFault("nothing bends it or presses it: give it a load of more than 0", "loads")
     stays = None if force is None else _stays(inputs, case)
     return Asked(case if stays is None else replace(case, pushes=(*pushes, *stays[0])), timber, force, halyard,
                  stays and stays[1])  # fmt: skip

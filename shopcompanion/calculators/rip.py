@@ -23,15 +23,27 @@ class Inputs:
     tilt: Annotated[str, Choice("Blade", options=TILTS)] = "upright"
     saw_depth: Annotated[
         float,
-        Length("Depth of cut, upright", called="depth of cut upright", above=0, at_most=1000, follows="shop.saw_depth"),
+        Length(
+            "Depth of cut, upright",
+            called="depth of cut upright",
+            above=0,
+            at_most=1000,
+            follows="shop.saw_depth",
+            metric=75.0,
+        ),
     ] = 76.2
     saw_depth_tilted: Annotated[
         float,
         Length(
-            "Depth of cut, at 45°", called="depth of cut at 45°", above=0, at_most=1000, follows="shop.saw_depth_tilted"
+            "Depth of cut, at 45°",
+            called="depth of cut at 45°",
+            above=0,
+            at_most=1000,
+            follows="shop.saw_depth_tilted",
+            metric=50.0,
         ),
     ] = 50.8
-    kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf")] = 3.175
+    kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf", metric=3.0)] = 3.175
     pieces: Annotated[int, Count("Pieces wanted", called="pieces", at_least=1, at_most=100)] = 2
     finished: Annotated[float | None, Length("Finished width", above=0, at_most=2000, follows="spar.largest")] = None
     bow: Annotated[float, Length("Bow of the timber", called="bow", at_least=0, at_most=500, follows="spar.bow")] = 0.0

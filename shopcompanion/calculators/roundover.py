@@ -91,7 +91,7 @@ def _pick(inputs: Inputs) -> tuple[float, float]:
     radius = inputs.bit_radius
     if radius is None:
         if not rack:
-            raise InputFault("radius of the bit is wanted, as 3/4 in, or a rack of bits to choose from", "bit_radius")
+            raise InputFault("give the radius of the bit, or a rack of bits to choose from", "bit_radius")
         fits = [one for one, _ in rack if 2 * one <= _least(inputs) + SAME]
         radius = fits[-1] if fits else rack[0][0]
     if inputs.pilot is not None:

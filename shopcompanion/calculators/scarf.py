@@ -8,7 +8,7 @@ from ..calculator import Calculator, Column, Said, Table
 from ..drawing.shapes import Dimension, Drawing, Label, Line, loop
 from ..fields import Angle, Length, Ratio, Text
 from ..lengths import LONGEST
-from ..quantities import Area, Mass, Percent, Spread
+from ..quantities import OZ_FT2, Area, Mass, Percent, Spread
 from ..spar.body import Body
 from ..spar.whole import Whole
 
@@ -28,7 +28,9 @@ class Inputs:
     slope: Annotated[float, Ratio("Slope, n to 1", called="slope", at_least=1, at_most=100)] = 12.0
     planing: Annotated[float, Length("Planed off a face", called="planing", at_least=0, at_most=100)] = 0.0
     trim: Annotated[float, Length("Cut off each end", called="trim", at_least=0, at_most=2000)] = 0.0
-    spread: Annotated[float, Spread("Glue on the joint", called="spread of glue", above=0, at_most=5000)] = 400.0
+    spread: Annotated[
+        float, Spread("Glue on the joint", called="spread of glue", above=0, at_most=5000, metric=400.0)
+    ] = 1.3 * OZ_FT2
     at: Annotated[
         float | None, Length("Centred at", called="centre of the scarf", at_least=0, at_most=LONGEST, follows="spar.at")
     ] = None

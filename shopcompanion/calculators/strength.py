@@ -162,7 +162,7 @@ def factor_of(asked: Asked, proof: Proof) -> float | None:
 def work(inputs: Inputs) -> Answers:
     asked, proof, bare = solved(inputs)
     if proof.worst_stress <= 0:
-        raise InputFault("nothing bends it or presses it: a load of more than nothing is wanted", "loads")
+        raise InputFault("nothing bends it or presses it: give it a load of more than 0", "loads")
     force, gives, rupture = asked.force, proof.gives, asked.timber.rupture
     factor, (most_at, most) = factor_of(asked, proof), proof.farthest
     factor_drawn, tip_drawn, mass_drawn = drawn(inputs)

@@ -128,7 +128,7 @@ def _published(inputs: Inputs) -> Outline:
     widest, place = _wanted(inputs, "widest"), PUBLISHED[inputs.law].place
     at = inputs.widest_at
     if at is None and place is None:
-        raise InputFault(f"{inputs.law} starts from the largest width: say where it is, as 2 ft", "widest_at")
+        raise InputFault(f"{inputs.law} starts from the largest width: say where it is", "widest_at")
     try:
         return Outline.published(
             inputs.law, inputs.length, (place or 0.0) * inputs.length if at is None else at, widest
@@ -141,7 +141,7 @@ def _wanted(inputs: Inputs, name: str) -> float:
     value: float | None = getattr(inputs, name)
     if value is None:
         words = {"butt": "the width at the heel", "head": "the width at the head", "widest": "the largest width"}
-        raise InputFault(f"{words[name]} is wanted for the law {inputs.law}, as 3-1/2 in", name)
+        raise InputFault(f"{words[name]} is needed for the law {inputs.law}", name)
     return value
 
 

@@ -136,7 +136,7 @@ def _tip_length(inputs: Inputs) -> float:
     radius = inputs.diameter / 2
     if inputs.shape == "blunt":
         if inputs.length is None:
-            raise InputFault("how long the blunt end is, is wanted, as {}", "length", (radius / 2,))
+            raise InputFault("give the length of the blunt end, as {}", "length", (radius / 2,))
         return inputs.length
     if inputs.length is not None and abs(inputs.length - radius) > 1e-6:
         raise InputFault("a hemisphere is {} long; leave the length out, or say blunt", "length", (radius,))

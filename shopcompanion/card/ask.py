@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 from ..calculator import Field, Result
 from ..errors import CompanionError, InputFault, InputFaults, printable
 from ..fields import Value
-from ..lengths import Rule, show
+from ..lengths import FINEST, Rule, in_millimetres, show
 from ..profile.asking import answered
 from ..profile.records import Boat, Preset, Spar
 
@@ -66,6 +66,10 @@ class Answered:
         if not 0 < abs(value) < least:
             return self.say(name)
         return f"{'minus ' if value < 0 else ''}{less_than(self.result.rule)}"
+
+    def limit(self, name: str) -> str:
+        """An input that is a limit, exact to the finest rule of the unit in force."""
+        return show(self[name], FINEST[self.result.rule.unit])
 
     def rows(self, table: str) -> tuple[dict[str, Value], ...]:
         """The rows of a table by the names of its columns; none when there is no such table."""
@@ -140,4 +144,4 @@ def spelled(mm: float) -> str:
     >>> spelled(609.6), spelled(3429.0)
     ('609.6 mm', '3429 mm')
     """
-    return f"{round(mm, 6):.12g} mm"
+    return in_millimetres(round(mm, 6))

@@ -269,7 +269,7 @@ def _cut_32(plan: Plan, ranges: tuple[Range, ...]) -> Step:
         "cut-32",
         "Take the sixteen corners off: thirty-two sides",
         (
-            f"{where}: sixteen sides would leave more than {wide.fine('ridge_ok')} for sanding. A few thin strokes on "
+            f"{where}: sixteen sides would leave more than {wide.limit('ridge_ok')} for sanding. A few thin strokes on "
             f"every corner, by eye: at the widest {wide.fine('cut_32')} off{'' if plan.oval else sizes}.",
         ),
         checks=("Count the strokes, as many on every corner; the eye sees an uneven facet before callipers do.",),

@@ -7,7 +7,7 @@ from .. import lengths
 from ..calculator import FOLLOWS, Calculator, Field
 from ..catalog import load
 from ..errors import InputFault, InputFaults
-from ..fields import Choice, Kind, Value
+from ..fields import Choice, Kind, Length, Value
 from ..form import fill
 from ..profile.left_out import INCOMPLETE, LeftOut, as_json, because
 from .grammar import Command, Given, Option, one_of, spelled
@@ -51,11 +51,12 @@ def about(one: Field) -> str:
     if isinstance(kind, Choice):
         parts.append(f"one of {', '.join(kind.options)}")
     if one.required and not kind.follows:
-        parts.append(f"wanted, as {kind.example}")
+        parts.append(f"needed, as {kind.example}")
     elif one.required:
         parts.append(f"as {kind.example}")
-    elif one.default is not None:
-        parts.append(f"by default {plain(kind, one.default)}")
+    elif one.default is not None and not kind.follows.startswith("rule."):
+        metric = "" if kind.metric is None else f", metric {plain(kind, kind.metric, 'mm')}"
+        parts.append(f"default {plain(kind, one.default)}{metric}")
     if kind.follows:
         parts.append(f"follows {FOLLOWS.get(kind.follows) or spelled(kind.follows)}")
     return "; ".join(parts)
@@ -72,12 +73,20 @@ def bounds(kind: Kind) -> list[str]:
     return [f"{words} {plain(kind, bound)}" for words, bound in said if bound is not None]
 
 
-def plain(kind: Kind, value: Value) -> str:
-    """A declared value: lengths in inches where the rule has such a mark, or else in millimetres."""
-    if kind.unit == "mm" and isinstance(value, int | float):
-        exact = value and abs(value / 25.4 * 64 % 1) < 1e-6
-        return lengths.show(value, lengths.RULES[3]) if exact else f"{value:g} mm" if value else "0"
-    return kind.show(value, lengths.RULES[3])
+def plain(kind: Kind, value: Value, unit: lengths.Unit = "in") -> str:
+    """A declared value as it is in that system of units; where inches do not give it exactly, metric."""
+    if not isinstance(value, int | float):
+        return kind.show(value, lengths.FINEST[unit])
+    if value == 0 and kind.unit != "deg":
+        return "0"
+    kind = Length(kind.label) if kind.unit == "mm" else kind  # a bound of a list is that of its lengths
+    shown = kind.show(value, lengths.FINEST[unit])
+    try:
+        read = kind.read(shown, lengths.FINEST[unit])
+    except InputFault:  # a bound that is out of bounds itself
+        read = None
+    exact = isinstance(read, int | float) and abs(read - value) <= 1e-9 * abs(value)
+    return shown if exact else f"{value:g} mm" if kind.unit == "mm" else kind.show(value, lengths.FINEST["mm"])
 
 
 def answer(calculator: Calculator, given: Given) -> int:

@@ -16,7 +16,7 @@ from .print_out import keep_pdf, refuse_beside_pdf, sheet_for
 def printed(given: Given) -> int:
     """Write the card of a spar, or of every spar of the boat, to standard output."""
     if "boat" not in given:
-        raise InputFault("is wanted: the boat whose card it is, as --boat saltmarsh-yawl", "boat")
+        raise InputFault("is needed: the boat whose card it is, as --boat saltmarsh-yawl", "boat")
     date = day(given["date"]) if "date" in given else None
     refuse_beside_pdf(given, "ascii")
     opened = opened_boat(given, given["boat"])

@@ -90,7 +90,7 @@ def read(argv: Sequence[str], options: tuple[Option, ...], words: tuple[Word, ..
             faults.append(f"there is no option {printable(name)}{nearest(name, [*known, '--help'])}")
             if not equals:
                 _value(left)
-    faults += [f"{slot.name} is wanted: {slot.help}" for slot in slots if slot.wanted]
+    faults += [f"{slot.name} is needed: {slot.help}" for slot in slots if slot.wanted]
     chosen = [word for word in words if word.choices and word.name in given]
     faults += [none_of(one.name, given[one.name], one.choices) for one in chosen if given[one.name] not in one.choices]
     if faults:

@@ -26,7 +26,7 @@ LONGEST = 86_400.0  # seconds
 def planned(given: Given) -> int:
     """Write the plan, proved or the best found when it was stopped, to standard output."""
     if "boat" not in given:
-        raise InputFault("missing: name the boat whose timber it is, as --boat saltmarsh-yawl", "boat")
+        raise InputFault("is needed: the boat whose timber it is, as --boat saltmarsh-yawl", "boat")
     date = day(given["date"]) if "date" in given else None
     if "json" in given and "page" in given:
         raise InputFault("give --json or --page, not both")

@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 from .. import form
 from ..catalog import load
 from ..errors import CompanionError
-from ..lengths import Rule
+from ..lengths import Rule, in_millimetres
 from .follow import follow
 from .names import folded
 from .records import MASTS, Boat, Preset, Spar
@@ -38,16 +38,19 @@ def answered(
 ) -> Solved:
     """The answer at a station, with `texts` typed over what follows the boat.
 
-    A preset for the spar counts where it still answers. InputFault or InputFaults when there is no answer.
+    A preset for the spar counts where it still answers. Defaults are those of the boat's own unit, whatever the answer
+    is shown in. InputFault or InputFaults when there is no answer.
     """
     values = follow(boat, spar, at)
     preset, fault = preset_for(boat, spar, calculator), None
     if preset is not None:
         try:
-            return Solved(form.solve(load(calculator), {**dict(preset.inputs), **texts}, values, rule), preset)
+            return Solved(
+                form.solve(load(calculator), {**dict(preset.inputs), **texts}, values, rule, boat.units), preset
+            )
         except CompanionError as error:  # set up for another spar than this one has become: the spar itself counts
             fault = error
-    return Solved(form.solve(load(calculator), texts, values, rule), preset, fault)
+    return Solved(form.solve(load(calculator), texts, values, rule, boat.units), preset, fault)
 
 
 def jaws_texts(spar: Spar) -> dict[str, str] | None:
@@ -60,6 +63,6 @@ def jaws_texts(spar: Spar) -> dict[str, str] | None:
             depths = spar.depth_outline()
             if depths and fitting.face == "A and C":  # the cheeks lie on its depth
                 sizes["gaff_width"] = depths.width_at(0.0)
-            texts = {name: f"{round(size, 6):.12g} mm" for name, size in sizes.items() if size}
+            texts = {name: in_millimetres(size) for name, size in sizes.items() if size}
             return texts | ({"rods": str(fitting.holes)} if fitting.hole and fitting.length else {})
     return None

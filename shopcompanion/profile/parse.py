@@ -268,7 +268,7 @@ class Reader:
         return found, lost
 
     def missing(self, one: Field, table: Table, key: str) -> None:
-        example = one.kind.example or (one.kind.options[0] if isinstance(one.kind, Choice) else "")
+        example = one.kind.example_in(self.rule.unit) or (one.kind.options[0] if isinstance(one.kind, Choice) else "")
         self.fault(table, _joined(key, one.name), None, f"missing{f', as {example!r}' if example else ''}")
 
     def unknown(self, raw: dict[str, Any], known: list[str], table: Table, key: str) -> None:
@@ -343,7 +343,7 @@ class Reader:
                 self.seen[known] = self.written(kind, raw)
             return self.seen[known]
         if isinstance(raw, bool) or not isinstance(raw, int | float):
-            raise InputFault(f"{_shown(raw)} will not do, try {kind.example!r}")
+            raise InputFault(f"{_shown(raw)} will not do, try {kind.example_in(self.rule.unit)!r}")
         value = kind.read(repr(raw), self.rule) if isinstance(kind, Price) else self.number(kind, raw)
         kind.check(value, self.rule)
         return value

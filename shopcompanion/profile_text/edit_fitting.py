@@ -29,7 +29,7 @@ def add_fitting(text: str, spar: str, row: Mapping[str, str], unit: Unit) -> str
     }
     for one in _FIELDS:
         if one.required and one.name not in new:
-            raise InputFault(f"missing, as {one.kind.example or 'one of the list'!r}", one.name)
+            raise InputFault(f"missing, as {one.kind.example_in(unit) or 'one of the list'!r}", one.name)
     work = Work(text)
     place = spar_row(work.data, spar)
     here = length_of(new["at"], unit) or Fraction(0)

@@ -90,7 +90,8 @@ def spelled_down(mm: float | Fraction, unit: Unit) -> str:
     if abs(marks * rule.step - exact) <= SAME:
         return lengths.show(marks * rule.step, rule)
     part = (lengths.INCH if unit == "in" else 1) / Fraction(_FIGURES[unit])
-    return f"{floor((exact + SAME) / part) / _FIGURES[unit]:.10g} {unit}"
+    count = floor((exact + SAME) / part)
+    return lengths.in_millimetres(count * part) if unit == "mm" else f"{count / _FIGURES[unit]:.10g} in"
 
 
 def fields_by_name(fields: Sequence[Field], row: Mapping[str, str], name: str) -> dict[str, Field]:

@@ -30,20 +30,21 @@ class Measures(Kind):
     unit = "mm"
     python = (tuple,)
     example = "4 ft = 2-11/16 & 2-45/64; 5 ft = girth 8-1/4"
+    metric_example = "1200 = 68 & 69; 1500 = girth 210"
 
     def _parse(self, text: str, rule: Rule) -> Value:
         def length(part: str) -> float:
             return float(lengths.read(part, rule.unit))
 
         rows = []
-        for at, girth, sizes in self._rows(text):
+        for at, girth, sizes in self._rows(text, rule.unit):
             if girth:
                 rows.append(Measure(length(at), (), length(sizes[0])))
             else:
                 rows.append(Measure(length(at), tuple(map(length, sizes))))
         return tuple(rows)
 
-    def _rows(self, text: str) -> list[tuple[str, bool, list[str]]]:
+    def _rows(self, text: str, unit: Unit) -> list[tuple[str, bool, list[str]]]:
         """Station, whether it is a girth, and the sizes: the texts of every row."""
         parts = [part for part in text.split(";") if part.strip()]
         if len(text) > 40 * ROWS_LIMIT or len(parts) > ROWS_LIMIT:
@@ -52,7 +53,7 @@ class Measures(Kind):
         for part in parts:
             at, equals, sizes = part.partition("=")
             if not equals:
-                raise InputFault(f"{printable(part.strip())} is not station = widths, try {self.example}")
+                raise InputFault(f"{printable(part.strip())} is not station = widths, try {self.example_in(unit)}")
             bare = sizes.strip()
             girth = bare.casefold().startswith(_GIRTH)
             said = [bare[len(_GIRTH) :]] if girth else bare.split("&")
@@ -62,7 +63,7 @@ class Measures(Kind):
     def spelled(self, text: str, unit: Unit) -> str:
         """`text` with `unit` put to every length that leaned on the unit in force. InputFault when it does not read."""
         rows = []
-        for at, girth, sizes in self._rows(text):
+        for at, girth, sizes in self._rows(text, unit):
             said = " & ".join(lengths.spelled(one, unit) for one in sizes)
             rows.append(f"{lengths.spelled(at, unit)} = {'girth ' if girth else ''}{said}")
         return "; ".join(rows)

@@ -35,8 +35,9 @@ class Strips(Kind):
     unit = "mm"
     python = (tuple,)
     example = "2 x 2-1/2 in = 6 ft; 3 in = 40 in = dark"
+    metric_example = "2 x 60 mm = 1.8 m; 75 mm = 1 m = dark"
 
-    def _parts(self, text: str) -> Iterator[tuple[str, list[str]]]:
+    def _parts(self, text: str, unit: Unit) -> Iterator[tuple[str, list[str]]]:
         """Of every part how many there are, as `3 x ` or nothing, and its width, length and perhaps tone."""
         for part in text.split(";"):
             if not part.strip():
@@ -44,12 +45,12 @@ class Strips(Kind):
             count = _COUNT.match(part)
             sizes = (part[count.end() :] if count else part).split("=")
             if not 2 <= len(sizes) <= 3:
-                raise InputFault(f"{printable(part.strip())} is not width = length, try {self.example}")
+                raise InputFault(f"{printable(part.strip())} is not width = length, try {self.example_in(unit)}")
             yield f"{count[1]} x " if count else "", [one.strip() for one in sizes]
 
     def _parse(self, text: str, rule: Rule) -> Value:
         found: list[Strip] = []
-        for count, (wide, long, *tone) in self._parts(text):
+        for count, (wide, long, *tone) in self._parts(text, rule.unit):
             width, length = (float(lengths.read(size, rule.unit)) for size in (wide, long))
             found += [Strip(width, length, "".join(tone).casefold())] * int(count.partition(" ")[0] or 1)
             if len(found) > MOST:
@@ -64,7 +65,7 @@ class Strips(Kind):
         """
         return "; ".join(
             count + " = ".join([*(lengths.spelled(one, unit) for one in sizes[:2]), *sizes[2:]])
-            for count, sizes in self._parts(text)
+            for count, sizes in self._parts(text, unit)
         )
 
     def _say(self, value: Any, rule: Rule) -> str:
@@ -82,7 +83,7 @@ class Strips(Kind):
         if not isinstance(value, tuple) or not all(isinstance(one, tuple) and len(one) == 3 for one in value):
             raise InputFault("not a list of strips")
         if not value:
-            raise InputFault(f"empty, try {self.example}")
+            raise InputFault(f"empty, try {self.example_in(rule.unit)}")
         if len(value) > MOST:
             raise InputFault(f"more than {MOST} strips: leave out the least useful")
         for one in value:

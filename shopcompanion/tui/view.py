@@ -11,11 +11,10 @@ from ..calculator import Field, rank
 from ..catalog import STAGES, load
 from ..drawing.bend import Bend, bent_strip
 from ..drawing.strip import Mark, strip
-from ..fields import Choice, Value
+from ..fields import Choice
 from ..form import Entry
 from ..lengths import show
 from . import pages
-from .begin import next_row, trestles
 from .editing import Edit
 from .keys import ACTIONS, first_key, show_key
 from .paint import Row, Rows, beside, cells, fit, fitted, folded, on_ground, row, rows, stack, window, words_of
@@ -252,11 +251,7 @@ class BenchView:
         most = max(1, height // 5)
         of_the_keys = (self.session.calculator, width, most, self.message)
         parts["keys"] = self._unchanged("keys", of_the_keys, lambda: self._keys(width, most))
-        if self.session.opened is not None and self.session.spar is None:
-            high = len(parts["strip"])
-            parts["strip"] = trestles(self.session, self.keys, width, high, ascii_only=self.ascii_only)
-        parts["next"] = Rows() if low else next_row(self.session, self.keys)
-        head = stack(parts["top"], parts["strip"], parts["next"])
+        head = stack(parts["top"], parts["strip"])
         told = parts["cautions"] if self.all_cares or height > FOLDED else self._one_line(parts["cautions"], width - 2)
         cares = Rows(((" ", ""), *line) for line in folded(told, width - 2))
         spare = height - len(head) - len(parts["keys"]) - LEAST
@@ -424,11 +419,10 @@ class BenchView:
     def placeholder(self, entry: Entry, room: int) -> str:
         """What stands in an empty field, in `room` columns."""
         kind, rule = entry.field.kind, self.session.rule
-        default: Value = None if entry.field.required else entry.field.default
-        value = entry.would_be if entry.would_be is not None else default
         if entry.origin == "missing":
-            return "wanted"
-        shown = "" if value is None else kind.show(value, rule)
+            return "needed"
+        value = entry.value if entry.would_be is None else entry.would_be
+        shown = "" if value is None else entry.shown(rule) if entry.origin == "default" else kind.show(value, rule)
         assumed = " assumed" if shown and self._assumed(entry) else ""
         if len(shown + assumed) > room:  # the unit stands at the top of the screen too
             shown = shown.replace(f" {rule.unit}", "")

@@ -20,7 +20,8 @@ def holes(result) -> list[list[float]]:
 def test_json_agrees_with_the_formulas_written_again() -> None:
     """Four of 3/8 in in a round of 2-1/2 in, a 3 in blank, kerf 1/8 in: in inches, by hand."""
     result = typed("dowels", section="2-1/2", dowel="3/8", count="4", kerf="1/8", blank="3", keep_clear="1/2",
-                   line="A to C", at="5 ft", length="11 ft 3 in", joints="2", before="1")  # fmt: skip
+                   line="A to C", at="5 ft", length="11 ft 3 in", joints="2", before="1",
+                   density="500 kg/m^3", stress="10 MPa")  # fmt: skip
     found = result.as_json()
     reach = 1.25 - 3 / 8 - 3 / 16  # the round, less the cover, less half the dowel
     wanted = {
@@ -169,7 +170,8 @@ def test_no_dowel_in_a_section_too_thin_for_any_that_is_sold() -> None:
 def test_a_long_heavy_stick_on_thin_dowels_is_told_how_near_its_trestles_stand() -> None:
     """By hand: 107.95 mm square at 500 kg/m³ weighs 57.1 N/m. Two rods of 1/4 in, 10 MPa, at half of 95.25 mm carry
     30.2 N·m, so a span of 2.056 m; from end to end, 0.61 m beside the joint, it is 57.1·0.61·5.03/2 = 87.5 N·m."""
-    asked = {"section": 95.25, "blank": 107.95, "length": 5638.8, "at": 609.6, "joints": 1, "before": 0}
+    asked = {"section": 95.25, "blank": 107.95, "length": 5638.8, "at": 609.6, "joints": 1, "before": 0,
+             "density": 500.0, "stress": 10.0}  # fmt: skip
     result = ask("dowels", dowel=6.35, **asked)
     assert result.answers.trestles == pytest.approx(2056, abs=2)
     assert any("do not carry this stick" in line and "6 ft 8" in line for line in result.cautions)

@@ -128,7 +128,7 @@ def test_strips_are_read_as_a_builder_lists_them() -> None:
         ("2 = 6 kg", "a mass"),
         ("2 = 6 ft = \x1b[31m", "not a tone"),
         (" ; ", "empty, try"),
-        ("2 = 6 ft; x 2 = 3", "number is wanted"),
+        ("2 = 6 ft; x 2 = 3", "number is needed"),
     ],
 )
 def test_a_list_that_does_not_read_is_told_in_one_line(text: str, reason: str) -> None:

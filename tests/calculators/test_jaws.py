@@ -68,14 +68,14 @@ def test_lowered_below_level_the_horns_may_need_more_than_peaked() -> None:
         ("horn", "20 mm ends short of the mast's middle", {"horn": 20.0}),
         ("bead_diameter", "60 mm is too thick to turn in behind the horns; 30 mm or less", {"bead_diameter": 60.0}),
         ("plank", "70 mm is wider than a gaff of 60 mm; a plank of 60 mm", {"plank": 70.0}),
-        ("coves", "a cove bit of 30 mm radius or less is wanted", {"seat": "cove"}),
+        ("coves", "a cove bit of 30 mm radius or less is needed", {"seat": "cove"}),
         ("coves", "each rocks on a gaff of 60 mm; a cove of 30 mm", {"seat": "cove", "coves": (40.0, 31.0)}),
         ("gaff_width", "300 mm is wider than the jaws outside; 154 mm", {"gaff_width": 300.0}),
         ("bead_spacing", "leaves no room for a bead", {"bead_spacing": 150.0}),
     ],
 )
 def test_what_cannot_be_is_refused_and_says_what_fits(field: str, words: str, values: dict[str, float]) -> None:
-    fault = refusal("jaws", MM_01, **{**YAWL, **values})
+    fault = refusal("jaws", MM_01, **{**YAWL, "leather": 3.0, "clearance": 5.0, "bead_spacing": 2.0, **values})
     assert fault.field == field
     assert words in str(fault)
 

@@ -151,4 +151,4 @@ def test_air_is_read_in_either_scale_and_a_measure_beats_it() -> None:
 
 def test_without_a_timber_one_is_asked_for() -> None:
     form = fill(load("moisture"), {"width": "3"}, {}, RULES[0])
-    assert [str(fault) for fault in form.faults] == ["species: timber is wanted, as Spruce, Sitka"]
+    assert [str(fault) for fault in form.faults] == ["species: timber is needed, as Spruce, Sitka"]

@@ -84,7 +84,7 @@ def test_a_blunt_end_as_long_as_the_radius_is_the_hemisphere() -> None:
 @pytest.mark.parametrize(
     ("values", "words"),
     [
-        ({"shape": "blunt"}, "how long the blunt end is, is wanted, as"),
+        ({"shape": "blunt"}, "give the length of the blunt end, as"),
         ({"length": 20.0}, "a hemisphere is"),
     ],
 )

@@ -11,7 +11,7 @@ from .meant import CORNERS, Point, regular
 from .stick import Stick, need
 from .written import IN_WORDS, WrittenStep, is_length
 
-RIDGE = 0.5  # mm left for sanding, by default
+RIDGE = {"in": 25.4 / 64, "mm": 0.5}  # mm left for sanding, by default
 APART = ("hinge", "ferrule", "butt")
 ACROSS = ("B", "D")
 
@@ -219,21 +219,22 @@ class Rounded(Squared):
         text = re.split(": sixteen sides", step.words)[0]
         ends = re.findall(rf"[Ff]rom ({IN_WORDS}) to ({IN_WORDS})", text)
         ranges = [(self.place(a), self.place(b)) for a, b in ends] or [(0.0, self.spar.length)]
+        ridge = RIDGE[self.card.unit]
         for at in self.ats:
             inside = any(low - self.near <= at <= high + self.near for low, high in ranges)
             proud = self._share(at, 16) * self._ideal(at)
-            if abs(proud - RIDGE) > 0.02:
-                need(inside == (proud > RIDGE), f"sixteen sides stand {proud:.2f} mm proud at {at:.0f}")
+            if abs(proud - ridge) > 0.02:
+                need(inside == (proud > ridge), f"sixteen sides stand {proud:.2f} mm proud at {at:.0f}")
         for low, high in ranges:
             for end in (low, high):
                 inner = 2 < end < self.spar.length - 2
                 if inner and self.spar.section != "oval" and not self._at_shoulder(end):
                     share = self._share(end, 16)
                     proud = share * self.meant.width_at(end) / 2 * (1 / cos(pi / 16) - 1)
-                    need(abs(proud - RIDGE) < 0.03, f"thirty-two sides end at {end:.0f}, where {proud:.2f} mm stand")
+                    need(abs(proud - ridge) < 0.03, f"thirty-two sides end at {end:.0f}, where {proud:.2f} mm stand")
         for at in self.ats:
             if any(low <= at <= high for low, high in ranges):
-                self.wood[at] = self.wood[at].intersection(self._meant(at).buffer(RIDGE * 0.9))
+                self.wood[at] = self.wood[at].intersection(self._meant(at).buffer(ridge * 0.9))
         self.sides = 32
 
     def _at_shoulder(self, at: float) -> bool:

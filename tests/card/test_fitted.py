@@ -100,7 +100,7 @@ def test_the_rods_of_the_jaws_lie_evenly_along_the_cheeks_and_go_through_them() 
     assert "3 rods, the first 40 mm from the heel and then 80 mm apart. Each rod is 8 mm thick" in words(steps["jaws"])
     rows = steps["holes"].tables[0].rows
     assert [row[1] for row in rows] == pytest.approx([40, 120, 200])
-    wood = 106 + 2 * 25.4  # both horns and what is between them, as wide as the cheeks and the gaff together
+    wood = 106 + 2 * 25  # both horns and what is between them, as wide as the cheeks and the gaff together
     assert [row[4] for row in rows] == pytest.approx([wood / 2 / math.cos(math.radians(1))] * 3)
 
 

@@ -77,10 +77,10 @@ def test_dowels_lie_clear_of_the_hinge(data: st.DataObject) -> None:
     section = data.draw(st.sampled_from(["round", "square", "eight"]))
     bored = data.draw(st.sampled_from(["", ', hole = "2.5 mm"', ', hole = "6 mm"']))
     built = one_spar(
-        f'length = "3 m"\nsection = "{section}"\nstations = [{{ at = "0", width = "{size:.3f} mm" }}, '
-        f'{{ at = "3 m", width = "{size:.3f} mm" }}]\njoints = [{{ at = "1 m", kind = "hinge" }}]\nfittings = [{{ '
-        f'at = "1 m", kind = "hinge", length = "200 mm", flat = "{deep:.3f} mm", barrel = "{2 * barrel:.3f} mm", '
-        f'barrel_deep = "{deep + barrel:.3f} mm", face = "{face}"{bored} }}]'
+        f'length = "3 m"\nsection = "{section}"\nstations = [{{ at = "0", width = "{size:.4f} mm" }}, '
+        f'{{ at = "3 m", width = "{size:.4f} mm" }}]\njoints = [{{ at = "1 m", kind = "hinge" }}]\nfittings = [{{ '
+        f'at = "1 m", kind = "hinge", length = "200 mm", flat = "{deep:.4f} mm", barrel = "{2 * barrel:.4f} mm", '
+        f'barrel_deep = "{deep + barrel:.4f} mm", face = "{face}"{bored} }}]'
     )
     step = of(built)["dowel"]
     dowels = [

@@ -16,7 +16,7 @@ from shopcompanion.card.steps import steps
 from shopcompanion.catalog import load
 from shopcompanion.cli.main import main
 from shopcompanion.fields import Length
-from shopcompanion.lengths import Rule, show
+from shopcompanion.lengths import FINEST, Rule, show
 from shopcompanion.profile.records import Spar
 from shopcompanion.stock.blanks import whole
 
@@ -94,7 +94,12 @@ def values_in(tables: tuple[Table, ...]) -> Iterator[float]:
 
 def own(spar: Spar, rule: Rule) -> set[str]:
     """What the card may say of the profile and of the rule itself."""
-    return {show(mm, rule) for mm in lengths_of(spar)} | {str(rule), show(float(rule.step), rule)}
+    ridge = 25.4 / 64 if rule.unit == "in" else 0.5  # said as it is, whatever the rule
+    return (
+        {show(mm, rule) for mm in lengths_of(spar)}
+        | {show(ridge, FINEST[rule.unit])}
+        | {str(rule), show(float(rule.step), rule)}
+    )
 
 
 def lengths_of(spar: Spar) -> set[float]:

@@ -156,7 +156,7 @@ def test_parts_are_joined_first_and_sawn_apart_last() -> None:
     assert ids[-4:] == ["sand", "part", "ends", "measure"]
     found = of(one_spar(TAPERED + joints))
     assert "2000 mm" in words(found["scarf"])
-    assert "from 1000 mm to 1003 mm full (hinge); from 2503 mm full to 2506.5 mm bare (ferrule)" in words(found["part"])
+    assert "from 1000 mm to 1003 mm (hinge); from 2503 mm to 2506 mm (ferrule)" in words(found["part"])
     assert [row[0] for row in found["dowel"].tables[0].rows] == [1000, 2500]
 
 
@@ -548,8 +548,8 @@ def bodies(draw: st.DrawFn) -> tuple[str, list[tuple[int, float, float]]]:
     inner = sorted(draw(st.sets(st.integers(1, 99), max_size=4)))
     stations = [(at * 30, round(draw(widths), 3), round(draw(widths), 3)) for at in (0, *inner, 100)]
     section = draw(st.sampled_from(["round", "square", "eight", "oval"]))
-    deep = ', depth = "{:.3f} mm"' if section == "oval" else ""
-    rows = ", ".join(f'{{ at = "{at} mm", width = "{wide:.3f} mm"{deep.format(d)} }}' for at, wide, d in stations)
+    deep = ', depth = "{:.4f} mm"' if section == "oval" else ""
+    rows = ", ".join(f'{{ at = "{at} mm", width = "{wide:.4f} mm"{deep.format(d)} }}' for at, wide, d in stations)
     law = draw(st.sampled_from(["straight", "faired"]))
     square = draw(st.integers(0, 100)) * 30
     body = f'length = "3 m"\nsection = "{section}"\nlaw = "{law}"\nstations = [{rows}]\nsquare_to = "{square} mm"'

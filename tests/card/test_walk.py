@@ -324,7 +324,7 @@ def unmeasured(paper: Written) -> Written:
         (MAST, row("Pare the run-outs", 2, off_each_corner="25/32 b"), "off the corner at 749"),
         (MAST, row("Measure it", 3, width="3-1/2"), "measured width"),
         (MAST, said("Round it", "of the 32 sides", "of the 16 sides"), "16 sides are rounded, 32 are there"),
-        (MIZZEN, said("Take the sixteen corners", "to 8 ft [^:]+:", "to 6 ft:"), "proud at"),
+        (MIZZEN, said("Take the sixteen corners", "to the head:", "to 6 ft:"), "proud at"),
         (MIZZEN, said("Let in the hinge", "9/16 in below", "1/2 in below"), "no barrel_deep of 14.3 mm"),
         # what the spar was measured to be, and how many are made
         (MIZZEN, measured(1, to_come_off="1/8"), "to come off at 1524"),
@@ -359,7 +359,7 @@ def unmeasured(paper: Written) -> Written:
         # jaws
         (
             GAFF,
-            said("Cut the heel", "to a radius of 2-3/16 in full", "to a radius of 2-1/2 in"),
+            said("Cut the heel", "to a radius of 2-3/16 in", "to a radius of 2-1/2 in"),
             "the throat's template",
         ),
         (GAFF, said("Cut the heel", "1/4 in bare deep", "3/8 in deep"), "how deep the heel is hollowed"),
@@ -370,18 +370,18 @@ def unmeasured(paper: Written) -> Written:
         ),
         (
             GAFF,
-            said("Make the jaws", "Between the horns 4-3/8 in full", "Between the horns 4 in"),
+            said("Make the jaws", "Between the horns 4-3/8 in", "Between the horns 4 in"),
             "the throat's radius",
         ),
-        (GAFF, said("Make the jaws", "each 14-1/4 in full long", "each 13 in long"), "length of a cheek"),
+        (GAFF, said("Make the jaws", "each 14-9/32 in bare long", "each 13 in long"), "length of a cheek"),
         (GAFF, said("Make the jaws", "10 in of it on the spar", "9 in of it on the spar"), "length of a cheek"),
-        (GAFF, said("Make the jaws", "2-3/16 in full wide across", "2 in wide across"), "width of a cheek"),
+        (GAFF, said("Make the jaws", "2-3/16 in wide across", "2 in wide across"), "width of a cheek"),
         (GAFF, said("Make the jaws", "flats, 1/8 in deep", "flats, 1/4 in deep"), "flats of the jaws"),
         (GAFF, said("Make the jaws", "2 rods", "3 rods"), "3 rods, the profile has 2"),
         (GAFF, said("Make the jaws", "the first 2-1/2 in", "the first 2 in"), "the rods along the cheeks"),
         (
             GAFF,
-            said("Make the jaws", "1/4 in thick and 7 in bare", "1/4 in thick and 6 in"),
+            said("Make the jaws", "1/4 in thick and 7 in", "1/4 in thick and 6 in"),
             "shorter than what it goes",
         ),
         (GAFF, said("Make the jaws", "1/4 in thick", "5/16 in thick"), "rods of the jaws"),

@@ -147,7 +147,7 @@ class Walk(FittedOut):
         need(self.card.steps[-1].title.startswith("Measure"), "it is not measured at the end")
         for at in self.ats:
             meant, left = self._meant(at), self.wood[at]
-            over = left.difference(meant.buffer(RIDGE + 2 * self.near))
+            over = left.difference(meant.buffer(RIDGE[self.card.unit] + 2 * self.near))
             need(over.area < 1e-6, f"at {at:.0f} more is left than sanding takes")
             need(
                 meant.difference(left.buffer(2 * self.near)).area < 1e-3 * meant.area, f"too little is left at {at:.0f}"

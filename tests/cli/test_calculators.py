@@ -105,7 +105,7 @@ def test_units_and_rule(call):
 @pytest.mark.parametrize(
     ("argv", "lines"),
     [
-        (("facets",), ["--width: width across flats is wanted, as 3-1/2 in"]),
+        (("facets",), ["--width: width across flats is needed, as 3-1/2 in"]),
         (("facets", "--width"), ["--width wants a value: Width across flats"]),
         (("facets", "--width="), ["--width wants a value"]),
         (("facets", "--width", "--json"), ["--width wants a value"]),
@@ -156,8 +156,11 @@ def test_help_names_every_input_with_its_label(call, name):
 def test_help_tells_bounds_default_and_what_is_followed(call):
     words = " ".join(call("facets", "-h").out.split())
     assert "more than 0; at most 2000 mm; as 3-1/2 in; follows the spar here" in words
-    assert "one of round, oval; by default round" in words
-    assert "by default 1/32 in; follows the rule" in words
+    assert "one of round, oval; default round" in words
+    assert "Square if within; more than 0; at most 20 mm; follows the rule" in words
+    assert "Ridge for sanding; at least 0.01 mm; at most 20 mm; default 1/64 in, metric 0.5 mm" in words
+    words = " ".join(call("moisture", "-h").out.split())
+    assert "at least 30 °F; at most 270 °F; default 70 °F, metric 20 °C" in words
 
 
 def test_the_whole_help_lists_every_calculator(call):

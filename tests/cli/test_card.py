@@ -79,8 +79,8 @@ def test_what_is_no_day(cards, day):
 @pytest.mark.parametrize(
     ("argv", "told"),
     [
-        ((), "--boat: is wanted"),
-        (("--spar", "boom"), "--boat: is wanted"),
+        ((), "--boat: is needed"),
+        (("--spar", "boom"), "--boat: is needed"),
         (("--boat", "saltmarsh-yowl"), "saltmarsh-yawl"),
         (("--boat", "saltmarsh-yawl", "--spar", "mizen mast"), "did you mean 'mizzen mast'?"),
         (("--boat", "saltmarsh-yawl", "--rule", "1/7 in"), "1/7 in"),
@@ -149,10 +149,10 @@ def test_a_question_without_an_answer_is_one_line(call, monkeypatch, calculator,
     """Whatever a calculator refuses: spar, step and what works are named, and no option that `card` does not have."""
     solve = form.solve
 
-    def refuses(asked, texts, values, rule):
+    def refuses(asked, texts, values, rule, defaults):
         if asked.name == calculator:
             raise InputFault("{} is too thick, at most {} fits", "width_at", (6.35, 4.7625))
-        return solve(asked, texts, values, rule)
+        return solve(asked, texts, values, rule, defaults)
 
     monkeypatch.setattr(form, "solve", refuses)
     said = call("card", "--boat", "saltmarsh-yawl", "--spar", spar)

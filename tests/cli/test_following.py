@@ -151,8 +151,8 @@ def test_a_preset_of_one_spar_brings_it_along(inputs):
         ((*MIZZEN, "--at", "-3"), "--at: -3 in lies before the heel"),
         ((*MIZZEN, "--at", "5 x"), "--at: 5 »x«: not a unit of length"),
         ((*YAWL, "--at", "5 ft"), "--at: needs a spar"),
-        (YAWL, "--width: width across flats is wanted, as 3-1/2 in, or a spar with --spar: main mast, gaff, boom"),
-        (MIZZEN, "--width: width across flats is wanted, as 3-1/2 in, or the station with --at"),
+        (YAWL, "--width: width across flats is needed, as 3-1/2 in, or a spar with --spar: main mast, gaff, boom"),
+        (MIZZEN, "--width: width across flats is needed, as 3-1/2 in, or the station with --at"),
     ],
 )
 def test_what_the_boat_does_not_have_is_a_line(call, argv, words):

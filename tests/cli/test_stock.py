@@ -134,7 +134,7 @@ def test_the_rest_of_a_faulty_profile_is_planned(stock, boat):
 @pytest.mark.parametrize(
     ("argv", "told"),
     [
-        ((), "--boat: missing"),
+        ((), "--boat: is needed"),
         (("--boat", "fjord-luger"), "fjord-lugger"),
         (("--boat", "fjord-lugger", "--seconds", "soon"), "--seconds: 'soon' is not a number of seconds"),
         (("--boat", "fjord-lugger", "--seconds", "0"), "--seconds: '0'"),

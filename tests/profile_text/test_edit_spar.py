@@ -279,7 +279,7 @@ def test_a_target_is_spelled_as_short_as_it_can_be() -> None:
     assert {row["width"] for row in rows(text, "boom", "stations")} == {"1-3/4 in", "2-5/8 in", "1.5748 in"}
     assert retarget(YAWL, "boom", [(0, 53.975)]) == YAWL
     text = retarget(LUGGER, "yard", [(0, 39.123456)])
-    assert rows(text, "yard", "stations")[0] == {"at": "0", "width": "39.123 mm"}
+    assert rows(text, "yard", "stations")[0] == {"at": "0", "width": "39.1230 mm"}
 
 
 def test_a_spar_that_is_left_out_can_be_mended_step_by_step() -> None:

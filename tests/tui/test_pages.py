@@ -127,7 +127,7 @@ def test_every_answer_is_there_and_none_runs_over_the_edge(session: Session, cal
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_answers_of_a_row_stand_apart(session: Session, width: int, across: float, rule: Rule) -> None:
     session.use_rule(rule)
-    shown = shown_of(session, "facets", width=f"{across:.3f} mm")
+    shown = shown_of(session, "facets", width=f"{across:.4f} mm")
     assert shown.result is not None
     lines = lines_of(pages.answers(shown, width))
     assert max(map(len, lines)) <= width

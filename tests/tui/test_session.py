@@ -141,7 +141,7 @@ def test_without_a_spar_there_is_no_station(home: Places) -> None:
         session.go_to(0)
     shown = session.shown()
     assert shown.result is None
-    assert [str(fault) for fault in shown.faults] == ["width: width across flats is wanted, as 3-1/2 in"]
+    assert [str(fault) for fault in shown.faults] == ["width: width across flats is needed, as 3-1/2 in"]
 
 
 # --- units and rule -----------------------------------------------------------------------------------------------
