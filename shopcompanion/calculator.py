@@ -71,6 +71,8 @@ FOLLOWS = {
     "boat.crew": "the boat's crew",
     "boat.sits_out": "the boat's crew",
     "boat.effort_height": "the boat's sails",
+    "boat.yard": "what the yard sells",
+    "shop.trim": "the shop's allowance",
     "shop.kerf": "the shop's saw",
     "shop.saw_depth": "the shop's saw",
     "shop.saw_depth_tilted": "the shop's saw",

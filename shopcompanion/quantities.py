@@ -217,6 +217,13 @@ class Temperature(Quantity):
         return value * 1.8 + 32 if name == "°F" else value
 
 
+class Money(Number):
+    """An amount of the boat's currency, which stands beside it."""
+
+    def _say(self, value: Any, rule: Rule) -> str:
+        return f"{value:,.2f}".replace(",", " ")
+
+
 class Percent(Number):
     """A part of a hundred."""
 

@@ -10,19 +10,29 @@ from ..calculator import Calculator, Column, Table
 from ..drawing.shapes import Drawing, Label, Shape, loop
 from ..errors import InputFault
 from ..fields import Count, Length, Ratio, Text, Value
-from ..quantities import Mass
+from ..quantities import Mass, Money
 from ..spar.body import Body
+from ..timber.offers import Offers, Yard
 from ..timber.species import Named
 from . import lightest, proving, swap
 from .proving import LoadInputs, Timber
 
 _TABLE = "the table of variants"
+_COST = "the cheapest timber of the yard that its blank comes out of in one piece, bought for it alone"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs(LoadInputs):
     other: Annotated[str | None, Named("Other timber")] = None
     wall_ratio: Annotated[float, Ratio("Wall, part of width", called="wall ratio", above=0, below=0.5)] = 0.2
+    yard: Annotated[Offers | None, Yard("What the yard sells", follows="boat.yard")] = None
+    planing: Annotated[
+        float, Length("Planed off each face", at_least=0, at_most=500, follows="blank.planing", asked="seldom")
+    ] = 0.0
+    bow: Annotated[float, Length("Bow of the blank", at_least=0, at_most=500, follows="spar.bow", asked="seldom")] = 0.0
+    trim: Annotated[
+        float, Length("Left on at each end", at_least=0, at_most=1000, follows="shop.trim", asked="seldom")
+    ] = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,11 +45,16 @@ class Answers:
     ]
     stiffest: Annotated[str, Text("Goes least", longest=200, source=_TABLE)]
     safest: Annotated[str, Text("Farthest from breaking", longest=200, source=_TABLE)]
+    cost_drawn: Annotated[float | None, Money("Timber as drawn costs", source=_COST)]
+    cost_least: Annotated[float | None, Money("Timber of the lightest costs", source=_COST)]
+    currency: Annotated[str | None, Text("Currency", source="the prices of the yard")]
     compared: Annotated[int, Count("Compared", source=_TABLE)]
 
 
 class Variant(NamedTuple):
-    """One way to make the spar, and how it stands; `fault` says why it cannot be told."""
+    """One way to make the spar, and how it stands; `cost` is that of its timber, and `fault` says why it cannot be
+    told.
+    """
 
     name: str
     mass: float | None = None
@@ -47,6 +62,7 @@ class Variant(NamedTuple):
     deflection: float | None = None
     factor: float | None = None
     load_factor: float | None = None
+    cost: float | None = None
     fault: str = ""
 
 
@@ -69,7 +85,8 @@ def _others(inputs: Inputs, drawn: Inputs, body: Body, timber: Timber) -> Iterat
             return Variant(name, fault=fault.template.format(*(f"{one:.0f} mm" for one in fault.lengths)))
 
     if inputs.measured:
-        yield tried("as measured", lambda: _standing(drawn, "as measured", proving.as_built(body, inputs), timber))
+        built = replace(drawn, yard=None)  # it is bought and made
+        yield tried("as measured", lambda: _standing(built, "as measured", proving.as_built(body, inputs), timber))
     if inputs.species is not None:
         yield tried("in another timber", lambda: _in_other(inputs, drawn, body))
     yield tried("hollow, as stiff", lambda: _hollow(inputs, drawn, body, timber))
@@ -82,8 +99,17 @@ def _standing(inputs: Inputs, name: str, body: Body, timber: Timber) -> Variant:
     factor = (timber.rupture or 0.0) / proof.worst_stress
     widest = max(width for one in (body.outline, body.depths) if one for _, width in one.stations)
     return Variant(
-        name, proving.mass_of(asked), widest, abs(proof.farthest[1]), factor, proof.gives and proof.gives.times
-    )
+        name, proving.mass_of(asked), widest, abs(proof.farthest[1]), factor, proof.gives and proof.gives.times,
+        _cost(inputs, timber.name, widest, body.length),
+    )  # fmt: skip
+
+
+def _cost(inputs: Inputs, timber: str, widest: float, length: float) -> float | None:
+    """What the timber of a blank costs, bought for it alone and in one piece; None where the yard has none."""
+    if inputs.yard is None:
+        return None
+    found = inputs.yard.cheapest(timber, widest + 2 * inputs.planing + inputs.bow, length + 2 * inputs.trim)
+    return None if found is None else found.price / 100
 
 
 def _in_other(inputs: Inputs, drawn: Inputs, body: Body) -> Variant:
@@ -123,6 +149,9 @@ def work(inputs: Inputs) -> Answers:
         lighter_by=(told[0].mass or 0.0) - (least.mass or 0.0),
         stiffest=min(told, key=lambda one: one.deflection or 0.0).name,
         safest=max(told, key=lambda one: one.factor or 0.0).name,
+        cost_drawn=told[0].cost,
+        cost_least=least.cost,
+        currency=inputs.yard.currency if inputs.yard else None,
         compared=len(told),
     )
 
@@ -138,10 +167,13 @@ _COLUMNS = (
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
+    columns: tuple[Column, ...] = _COLUMNS
+    if inputs.yard is not None:
+        columns = (*columns, Column("cost", Money(f"Timber, {inputs.yard.currency}")))
     rows: list[tuple[Value, ...]] = [
-        (f"{one.name}: {one.fault}" if one.fault else one.name, *one[1:-1]) for one in variants(inputs)
+        (f"{one.name}: {one.fault}" if one.fault else one.name, *one[1 : len(columns)]) for one in variants(inputs)
     ]
-    return (Table("variants", _COLUMNS, tuple(rows)),)
+    return (Table("variants", columns, tuple(rows)),)
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
@@ -155,6 +187,15 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     return Drawing("what each weighs, to scale", tuple(shapes))
 
 
+def costing(inputs: Inputs, answers: Answers) -> str | None:
+    if inputs.yard is None:
+        return None
+    return (
+        "Timber: the cheapest of the yard that the blank comes out of in one piece, bought for it alone; the cutting "
+        "plan of the whole boat may do with less."
+    )
+
+
 CALCULATOR = Calculator(
     name="compare",
     question="How does it compare: as drawn, as measured, in another timber, hollow, lightest?",
@@ -165,7 +206,11 @@ CALCULATOR = Calculator(
     tables=tables,
     drawing=drawing,
     slow=True,
-    cautions=(proving.GUIDANCE, "A thicker spar catches more wind and wants other fittings; neither is counted here."),
+    cautions=(
+        proving.GUIDANCE,
+        "A thicker spar catches more wind and wants other fittings; neither is counted here.",
+        costing,
+    ),
     sources=(
         "Bending and buckling: as strength has them.",
         "Other timber and hollow: as swap. Lightest: as lightest finds it.",

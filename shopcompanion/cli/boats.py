@@ -64,7 +64,7 @@ def new(given: Given) -> int:
     if units and "like" in given:
         raise InputFault("a copy keeps the units of the boat that it is like", "units")
     like = store.find(places, given["like"]) if "like" in given else None
-    opened = store.new_boat(places, given["name"], units or "in", like)
+    opened = store.new_boat(places, given["name"], units, like)
     say(f"{opened.listing.name}: {opened.listing.path}")
     return 0
 

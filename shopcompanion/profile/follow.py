@@ -13,7 +13,10 @@ from ..spar.along import APART
 from ..spar.measures import Measure
 from ..spar.seat import shape_at
 from ..spar.whole import Fleet
+from ..timber.offers import Offer, Offers
+from ..timber.species import full_name
 from .records import LOADING, MASTS, Boat, Shop, Spar
+from .timber_records import price_of, size_of
 
 
 class On(NamedTuple):
@@ -117,6 +120,20 @@ def _corners(spar: Spar, at: float, rule: Rule) -> str:
     return ""
 
 
+def _yard(boat: Boat) -> Value:
+    """Every length of every size, with the species by the name that is meant; None where the yard is not known."""
+    if not boat.yard:
+        return None
+    offers = []
+    for sold in boat.yard:
+        size = size_of(sold).dressed
+        offers += [
+            Offer(sold.name, full_name(sold.species, boat.own), *size, length, price_of(sold, length))
+            for length in sold.lengths
+        ]
+    return Offers(offers, boat.yard[0].price.currency)
+
+
 def _widest(boat: Boat, kind: str) -> Value:
     return next((spar.outline().widest for spar in boat.spars if spar.kind == kind), None)
 
@@ -213,7 +230,10 @@ def _hinge_at(spar: Spar, at: float | None) -> Value:
 _OF_BOAT: dict[str, Callable[[Boat], Value]] = {
     "boat.spars": lambda boat: Fleet(boat.spars) if boat.spars else None,
     **{f"boat.{key}": attrgetter(key) for key in LOADING if key != "sail_area"},
-    **{f"shop.{key}": attrgetter(f"shop.{key}") for key in ("kerf", "saw_depth", "saw_depth_tilted", "planing")},
+    **{
+        f"shop.{key}": attrgetter(f"shop.{key}") for key in ("kerf", "saw_depth", "saw_depth_tilted", "planing", "trim")
+    },
+    "boat.yard": _yard,
     "boat.species": lambda boat: boat.own if boat.species else None,
     "boat.mast": lambda boat: _widest(boat, "mast"),
     "boat.bowsprit": lambda boat: _widest(boat, "bowsprit"),

@@ -44,6 +44,7 @@ _DEPENDS = {
     "spar.sail_to": ("sail_to", "kind", "fittings"),
 }
 _SHOP = {  # the keys of the shop on which a followed value depends
+    "boat.yard": ("currency",),
     "shop.coves": ("bits",),
     "shop.bits": ("bits",),
     "shop.drum": ("drums",),
@@ -135,6 +136,7 @@ def for_answer(
         "boat": lambda one: True,
         "shop": lambda one: _depends(one, of_shop),
         "species": lambda one: own,
+        "yard": lambda one: "boat.yard" in follows,
         "spar": of_a_spar,
         "preset": lambda one: bool(preset[1]) and one.calculator in ("", preset[0]) and _same(one.row, preset[1]),
     }

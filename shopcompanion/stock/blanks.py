@@ -16,7 +16,7 @@ from ..profile.timber_records import Timber as OnHand
 from ..spar.along import APART
 from ..spar.outline import Outline
 from ..timber.sizes import Sold
-from ..timber.species import find
+from ..timber.species import full_name
 from .assumed import KEEP, KERF, TRIM
 from .pieces import Blank, Need, Problem, Timber
 
@@ -90,16 +90,6 @@ def _dressed(row: str, size: Sold, rule: Rule) -> Iterator[str]:
         )
 
 
-def _species(name: str | None, boat: Boat) -> str | None:
-    """The full name of a timber, so that a short one and it are the same; an unknown one stays."""
-    if name is None:
-        return None
-    try:
-        return find(name, boat.own).name
-    except InputFault:
-        return name
-
-
 def _up(mm: float, rule: Rule) -> float:
     """To the next mark of the rule."""
     step = float(rule.step)
@@ -125,7 +115,7 @@ def _piece(boat: Boat, piece: Piece, rule: Rule) -> Blank:
         _up(piece.thickness + 2 * planing, rule),
         _up(piece.width + 2 * planing, rule),
         _up(piece.length + 2 * trim, rule),
-        _species(piece.species, boat),
+        full_name(piece.species, boat.own),
         f"{why}; {_trimmed(piece.length, trim, rule)}",
     )
 
@@ -226,7 +216,7 @@ def _part(boat: Boat, spar: Spar, rule: Rule, part: _Part) -> Blank:
     why += f", {show(heel, rule)} more at the heel for the throat" if heel else ""
     name = f"{spar.name}, part {part.number}" if part.number else spar.name
     return Blank(
-        name, thickness, width, _up(length + 2 * trim + heel + sawn, rule), _species(spar.species, boat), why
+        name, thickness, width, _up(length + 2 * trim + heel + sawn, rule), full_name(spar.species, boat.own), why
     )  # fmt: skip
 
 
@@ -239,7 +229,7 @@ def _on_hand(boat: Boat) -> Iterator[Timber]:
     for one in boat.timbers:
         size = size_of(one)
         yield Timber(
-            one.name, *size.dressed, one.length, _species(one.species, boat),
+            one.name, *size.dressed, one.length, full_name(one.species, boat.own),
             tuple((knot.from_, knot.to) for knot in one.knots), one.count, None, (*size.nominal, one.length),
         )  # fmt: skip
 
@@ -251,6 +241,6 @@ def _sold(boat: Boat, needs: tuple[Need, ...]) -> Iterator[Timber]:
         size = size_of(one)
         for length in one.lengths:
             yield Timber(
-                one.name, *size.dressed, length, _species(one.species, boat), (), min(one.count or most, most),
+                one.name, *size.dressed, length, full_name(one.species, boat.own), (), min(one.count or most, most),
                 price_of(one, length), (*size.nominal, length),
             )  # fmt: skip

@@ -117,8 +117,9 @@ def restore_work(places: Places, work: Recovered) -> Opened:
     return opened
 
 
-def new_boat(places: Places, name: str, units: str = "in", like: Listing | None = None) -> Opened:
-    """A new boat called `name`: an empty one in `units`, or one like another with everything in it and its units.
+def new_boat(places: Places, name: str, units: str | None = None, like: Listing | None = None) -> Opened:
+    """A new boat called `name`: an empty one in `units`, inches by default, or one like another with everything in it;
+    its rule is then the other's, unless `units` says otherwise.
 
     InputFault for a name that will not do, KeepError when it cannot be written.
     """
@@ -127,9 +128,12 @@ def new_boat(places: Places, name: str, units: str = "in", like: Listing | None 
     from ..profile_text.edit_boat import set_boat
 
     check_field(Head, "name", name)
+    if units is not None:
+        check_field(Head, "units", units)
     if like is not None:
-        return _created(places, name, set_boat(open_boat(like).text, "name", name.strip()))
-    check_field(Head, "units", units)
+        text = set_boat(open_boat(like).text, "name", name.strip())
+        return _created(places, name, text if units is None else set_boat(text, "units", units))
+    units = units or "in"
     rule = DEFAULT_RULES["mm" if units == "mm" else "in"]
     head = {"name": name.strip(), "units": units, "rule": str(rule)}
     return _created(places, name, tomli_w.dumps({"format": FORMAT, "boat": head}))

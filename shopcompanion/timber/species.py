@@ -136,6 +136,16 @@ def find(name: str, own: Own | None = None) -> Species:
     raise InputFault(f"no timber is called '{printable(name)}'{hint or '; the species command lists them'}")
 
 
+def full_name(name: str | None, own: Own | None = None) -> str | None:
+    """The full name of a timber, so that a short one and it are the same; an unknown one stays."""
+    if name is None:
+        return None
+    try:
+        return find(name, own).name
+    except InputFault:
+        return name
+
+
 def _one_word(words: Sequence[str], known: Sequence[Species]) -> str:
     """The names that have one of the words, or a word like it."""
     every = sorted({word for one in known for word in _words(_folded(one.name))})

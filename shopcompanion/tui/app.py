@@ -203,6 +203,7 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
             for action in ACTIONS
             if action.in_finder and "bench" in action.where
         ]
+        choices.append(Choice("new boat", "a boat of your own: name, units, and what it begins like", self._new))
         choices.append(Choice("species", "all timbers, their figures and where those are from", self._show_timbers))
         choices.append(Choice("keep rule", f"measure this boat by {self.session.rule} from now on", self._keep_rule))
         choices += [
@@ -281,8 +282,19 @@ class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignor
         self.ask_line("Go to the station at, from the heel", check, go)
 
     def action_units(self) -> None:
-        self.session.next_unit()
+        """Inches or millimetres on the screen; on a boat of one's own it can be kept so."""
+        session = self.session
+        session.next_unit()
         self.bench.renew_texts()
+        opened = session.opened
+        if opened is None or opened.listing.is_example or session.rule.unit == session.boat.units:
+            return
+        words = "inches" if session.rule.unit == "in" else "millimetres"
+        choices = [
+            Choice("only show it", f"{self._key_of('units')} goes back", "show"),
+            Choice("keep it", f"{session.boat.name} is measured in {words} from now on", "keep"),
+        ]
+        self.pick(f"Shown in {words}", choices, lambda value: self._keep_rule() if value == "keep" else None)
 
     def action_rule(self) -> None:
         self.session.next_rule()

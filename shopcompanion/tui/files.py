@@ -1,6 +1,7 @@
 """Opening, saving and leaving: everything of the app that touches files, through `storage.store`."""
 
 from collections.abc import Callable, Iterable
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from ..errors import CompanionError, printable
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 
 
 DEMO = "saltmarsh-yawl"
+_UNITS = {"in": "a bare number is inches, answers are fractions", "mm": "a bare number is millimetres"}
 
 
 class Files:
@@ -101,14 +103,19 @@ class Files:
         """The boats there are, the one saved last on top, and the examples to start from."""
         listings = newest_first(store.listings(self.places))
         choices = [Choice(one.name, "", one, "example" if one.is_example else "") for one in listings]
+        own = sum(not one.is_example for one in listings)
+        choices.insert(own, Choice("new boat …", "", "new"))
         extra = {"ctrl+n": ("new", "new"), "ctrl+t": ("copy", "copy"), "ctrl+r": ("rename", "rename")}
-        does = {"new": self._new, "copy": self._copy, "rename": self._rename}
+        does = {"copy": self._copy, "rename": self._rename}
 
         def picked(value: Any) -> None:
-            if isinstance(value, tuple):
-                does[value[0]](value[1])
+            if value == "new" or (isinstance(value, tuple) and value[0] == "new"):
+                self._new()
+            elif isinstance(value, tuple):
+                if isinstance(value[1], Listing):
+                    does[value[0]](value[1])
             else:
-                self.leaving(lambda: self._open(value))
+                self.home(lambda: self.leaving(lambda: self._open(value)))
 
         self.pick("Boats", choices, picked, extra=extra, describe=_about)
 
@@ -119,19 +126,31 @@ class Files:
 
         self.home(there)
 
-    def _new(self, _: Listing) -> None:
-        def made(name: str) -> None:
-            opened = store.new_boat(self.places, name, self.session.rule.unit)
-            self.leaving(lambda: self._open(opened.listing))
+    def _new(self, _: object = None) -> None:
+        """Three things make a boat: its name, its units, and whether it begins empty or like an example."""
+        ours, other = (("in", "inches"), ("mm", "millimetres"))[:: 1 if self.session.rule.unit == "in" else -1]
 
-        self.ask_line("Name of the new boat", check_name, made)
+        def made(name: str, units: str, like: Listing | None) -> None:
+            self._open(store.new_boat(self.places, name, units, like).listing)
+
+        def like_what(name: str, units: str) -> None:
+            examples = [one for one in store.listings(self.places) if one.is_example]
+            choices = [Choice("empty", "the spars, the shop and the timber are entered next", False)]
+            choices += [Choice(f"like {one.name}", _about(one), one) for one in examples]
+            self.pick(f"{name}: begins", choices, lambda like: made(name, units, like or None))
+
+        def units_of(name: str) -> None:
+            choices = [Choice(words, _UNITS[unit], unit) for unit, words in (ours, other)]
+            self.pick(f"{name}: measured in", choices, lambda units: like_what(name, units))
+
+        self.home(lambda: self.leaving(lambda: self.ask_line("Name of the new boat", check_name, units_of)))
 
     def _copy(self, like: Listing) -> None:
         def made(name: str) -> None:
-            opened = store.new_boat(self.places, name, like=like)
-            self.leaving(lambda: self._open(opened.listing))
+            self._open(store.new_boat(self.places, name, like=like).listing)
 
-        self.ask_line(f"Name of the copy of {like.name}", check_name, made)
+        ask = partial(self.ask_line, f"Name of the copy of {like.name}", check_name, made)
+        self.home(lambda: self.leaving(ask))
 
     def _rename(self, old: Listing) -> None:
         def made(name: str) -> None:
@@ -245,14 +264,14 @@ class Files:
 
     # --- leaving --------------------------------------------------------------------------------------------------
 
-    def leaving(self, then: Callable[[], object]) -> None:
-        """Go on when nothing is unsaved, or when the user has said what is to become of it."""
+    def leaving(self, then: Callable[[], object], does: str = "go on") -> None:
+        """Go on (`does` says how, in words) when nothing is unsaved, or the user has said what becomes of it."""
         if not self.session.unsaved:
             then()
             return
         choices = [
-            Choice("save", "then go on", "save"),
-            Choice("go on without saving", "the changes are discarded", "drop"),
+            Choice(f"save and {does}", "", "save"),
+            Choice(f"{does} without saving", "the changes are discarded", "drop"),
             Choice("stay", "", "stay"),
         ]
 
@@ -268,7 +287,7 @@ class Files:
         self.pick(f"{self.session.boat.name} is not saved", choices, picked)
 
     def action_quit(self) -> None:
-        self._settled(lambda: self.leaving(self.exit))
+        self._settled(lambda: self.leaving(self.exit, "quit"))
 
 
 def check_name(name: str) -> None:
@@ -276,8 +295,10 @@ def check_name(name: str) -> None:
     check_field(Head, "name", name)
 
 
-def _about(listing: Listing) -> str:
+def _about(listing: Listing | str) -> str:
     """What the list says of a boat; read only for boats on the screen."""
+    if isinstance(listing, str):
+        return "its name, its units, and what it begins like"
     known = listing.peek()
     spars = f"{len(known.spars)} spars" if len(known.spars) != 1 else "1 spar"
     saved = f", saved {listing.saved:%d %b %Y}" if listing.saved else ""

@@ -7,6 +7,7 @@ from .. import version
 from ..catalog import load
 from ..errors import InputFault
 from ..lengths import read
+from ..spar.kinds import SPARS
 from .keyed import FullScreen
 from .picker import Choice
 from .session import Session
@@ -39,6 +40,9 @@ class Spars:
             self.tell("no boat is open", wrong=True)
             return
         spars = session.boat.spars
+        if not spars:
+            self.home(self._new_spar)
+            return
         names = [spar.name for spar in spars]
         start = names.index(session.spar_name) if session.spar_name in names else 0
         choices = [Choice(spar.name, f"{spar.kind}, {spar.section}", spar.name) for spar in spars]
@@ -112,11 +116,12 @@ class Spars:
 
         def ask(step: int) -> None:
             if step == len(asked):
+                name = answers["name"]
+                kind = next((word for word in name.casefold().split() if word in SPARS), "other")
                 self._edit_spars(
-                    f"new spar '{answers['name']}'",
-                    answers["name"],
-                    lambda text: edit_spar.add_spar(text, **answers, unit=unit),
+                    f"new spar '{name}'", name, lambda text: edit_spar.add_spar(text, kind=kind, **answers, unit=unit)
                 )
+                self.tell(f"{name} is on the trestles; {self._key_of('sheet')} has its joints, fittings and all else")
                 return
             key, title = asked[step]
 

@@ -15,6 +15,7 @@ from ..fields import Choice
 from ..form import Entry
 from ..lengths import show
 from . import pages
+from .begin import next_row, trestles
 from .editing import Edit
 from .keys import ACTIONS, first_key, show_key
 from .paint import Row, Rows, beside, cells, fit, fitted, folded, on_ground, row, rows, stack, window, words_of
@@ -251,7 +252,11 @@ class BenchView:
         most = max(1, height // 5)
         of_the_keys = (self.session.calculator, width, most, self.message)
         parts["keys"] = self._unchanged("keys", of_the_keys, lambda: self._keys(width, most))
-        head = stack(parts["top"], parts["strip"])
+        if self.session.opened is not None and self.session.spar is None:
+            high = len(parts["strip"])
+            parts["strip"] = trestles(self.session, self.keys, width, high, ascii_only=self.ascii_only)
+        parts["next"] = Rows() if low else next_row(self.session, self.keys)
+        head = stack(parts["top"], parts["strip"], parts["next"])
         told = parts["cautions"] if self.all_cares or height > FOLDED else self._one_line(parts["cautions"], width - 2)
         cares = Rows(((" ", ""), *line) for line in folded(told, width - 2))
         spare = height - len(head) - len(parts["keys"]) - LEAST

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import strategies as st
 
 from shopcompanion.calculator import Result
+from shopcompanion.timber.offers import Offer, Offers
 
 from . import lightest
 
@@ -14,7 +15,19 @@ _LOG = ((1000.0, (91.0, 90.0), None), (3000.0, (83.0, 82.0), None))
 _PLAIN: dict[str, Any] = {**lightest._PLAIN, "measured": _LOG}
 _OTHER = {**lightest._PRESSED, "other": "Douglas-fir, Coast"}
 _OTHER.pop("least_width")
-QUESTION = st.sampled_from([_PLAIN, _OTHER])
+_SPRUCE = "Spruce, Sitka"
+_OFFERS = Offers(
+    (
+        Offer("too thin", _SPRUCE, 95.0, 200.0, 6000.0, 1000),
+        Offer("too short", _SPRUCE, 125.0, 125.0, 4000.0, 1500),
+        Offer("dear", _SPRUCE, 125.0, 125.0, 4200.0, 9900),
+        Offer("right", _SPRUCE, 125.0, 150.0, 4800.0, 8850),
+        Offer("another wood", "Douglas-fir, Coast", 125.0, 125.0, 4200.0, 4000),
+    ),
+    "EUR",
+)
+_SOLD = {**_PLAIN, "yard": _OFFERS, "planing": 3.0, "trim": 25.0, "other": "Douglas-fir, Coast"}
+QUESTION = st.sampled_from([_PLAIN, _OTHER, _SOLD])
 
 
 def rows(result: Result) -> list[tuple[Any, ...]]:
@@ -36,7 +49,7 @@ def mass_drawn(result: Result) -> None:
     asked = {name: getattr(inputs, name) for name in (*lightest._LOADED, "outline", "law")}
     drawn = ask("strength", **asked).answers
     told = {row[0]: row for row in rows(result)}
-    _, mass, widest, goes, factor, load_factor = told["as drawn"]
+    _, mass, widest, goes, factor, load_factor = told["as drawn"][:6]
     assert (mass, goes, factor) == pytest.approx((drawn.mass, drawn.most_deflection, drawn.factor))
     assert load_factor is None or load_factor == pytest.approx(drawn.load_factor)
     assert widest == max(width for _, width in inputs.outline)
@@ -53,6 +66,24 @@ def mass_drawn(result: Result) -> None:
     other = next(row for name, row in told.items() if name.startswith("in "))
     assert other[3] <= goes * (1 + 1e-6)
     assert other[4] >= factor * (1 - 1e-6)
+
+
+def cost_drawn(result: Result) -> None:
+    """96 mm square and 4050 mm long it comes out of two of the yard's, and in the other timber out of one."""
+    assert result.answers.cost_drawn == 88.5
+    told = {row[0]: row[6] for row in rows(result)}
+    assert told["as drawn"] == told["lightest that does"] == 88.5
+    assert told["in Douglas-fir, Coast"] == 40.0
+    assert told["as measured"] is None  # it is made
+    assert result.tables[0].columns[6].kind.label == "Timber, EUR"
+
+
+def cost_least(result: Result) -> None:
+    assert result.answers.cost_least == {row[0]: row[6] for row in rows(result)}[result.answers.lightest_of_all]
+
+
+def currency(result: Result) -> None:
+    assert result.answers.currency == "EUR"
 
 
 def stiffest(result: Result) -> None:
@@ -74,4 +105,7 @@ IN_WORDS = {
     "stiffest": stiffest,
     "safest": safest,
     "compared": compared,
+    "cost_drawn": cost_drawn,
+    "cost_least": cost_least,
+    "currency": currency,
 }

@@ -1,7 +1,13 @@
 """Compare: the variants stand in one table, and one that cannot be made says why in its row."""
 
+from shopcompanion import form
+from shopcompanion.catalog import load
+from shopcompanion.profile.follow import follow
+from shopcompanion.profile.parse import read
+
 from ..asked.lightest import _OVAL, _PLAIN
 from ..asking import ask
+from ..storage.conftest import demo
 
 
 def test_the_variants_stand_in_one_table() -> None:
@@ -20,3 +26,20 @@ def test_one_that_cannot_be_made_says_why() -> None:
     told = next(row for name, row in rows.items() if name.startswith("hollow"))
     assert told[0] == "hollow, as stiff: only a round spar is told hollow here"
     assert told[1:] == (None,) * 5
+
+
+def test_timber_costs_what_the_yard_of_the_profile_asks_for_it() -> None:
+    """The mizzen's blank is 2-3/4 in with 1/8 in on every face and 11 ft 3 in with 1 in at either end. The cheapest
+    spruce it comes out of is the 4 x 6 of 12 ft: 24 board feet at 10.25."""
+    boat = read(demo("saltmarsh-yawl")).boat
+    result = form.solve(load("compare"), {}, follow(boat, boat.spar("mizzen mast"), None), boat.rule)
+    assert result.answers.cost_drawn == 24 * 10.25
+    assert result.answers.currency == "USD"
+    assert any(line.startswith("Timber: the cheapest of the yard") for line in result.cautions)
+
+
+def test_without_a_yard_nothing_is_said_of_cost() -> None:
+    result = ask("compare", **_PLAIN)
+    assert result.answers.cost_drawn is None
+    assert [column.name for column in result.tables[0].columns][-1] == "load_factor"
+    assert not any("yard" in line for line in result.cautions)

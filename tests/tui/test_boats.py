@@ -28,7 +28,7 @@ from .conftest import (
 
 async def test_a_new_boat_is_made_and_opened(desk: Opener, home: Places) -> None:
     async with desk() as it:
-        await it.press("ctrl+o", "ctrl+n", *"Dabchick", "enter")
+        await it.press("ctrl+o", "ctrl+n", *"Dabchick", "enter", "enter", "enter")
         assert "Dabchick" in it.lines[0]
         assert it.session.boat.spars == ()
     assert tomllib.loads((home.profiles / "dabchick.toml").read_text(encoding="utf-8"))["boat"]["name"] == "Dabchick"
@@ -88,7 +88,7 @@ async def test_boats_are_listed_newest_first_and_the_examples_after_them(desk: O
         await it.press("ctrl+o")
         rows = [line for line in it.lines if "boat-" in line]
         assert [line.split("boat-")[1][:2] for line in rows] == [f"{39 - at}" for at in range(len(rows))]
-        assert f"↓ {42 - len(rows)} more" in it.text
+        assert f"↓ {43 - len(rows)} more" in it.text
         await it.press(*["down"] * 60)
         assert "▸ fjord-lugger" in it.text
         assert "example: Fjord lugger, 3 spars" in it.text
@@ -226,7 +226,9 @@ async def test_leaving_asks_once_when_something_is_unsaved_and_not_otherwise(des
         await it.press("escape", key, *"stay", "enter")
         assert it.app.is_running
         assert it.session.unsaved
-        await it.press(key, *"go on", "enter")
+        await it.press(key)
+        assert "save and quit" in it.text
+        await it.press(*"quit without", "enter")
         assert not it.app.is_running
         assert it.app.return_code == 0
 

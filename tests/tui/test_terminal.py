@@ -252,7 +252,7 @@ def test_quitting_asks_and_escape_stays(start: Starter, tmp_path: Path) -> None:
     it.press(ESCAPE)
     it.until("not saved ●", without="is not saved")
     it.press(ctrl("q"))
-    it.until("go on without saving")
+    it.until("save and quit", "quit without saving")
     it.press(DOWN + "\r")
     assert it.ended() == 0
     assert not (tmp_path / "boats" / f"{YAWL}.toml").exists()
