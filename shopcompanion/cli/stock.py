@@ -1,6 +1,5 @@
 """The command of the cutting plan: what to buy for a boat, and how it is sawn."""
 
-from threading import Timer
 from typing import TYPE_CHECKING
 
 from .. import version
@@ -75,23 +74,12 @@ def seconds_of(text: str) -> float:
 
 def best(job: Task, seconds: float | None) -> "Plan":
     """The best plan, or the best so far when the time is up or the user stops the search."""
-    from ..stock.search import Search
+    from ..stock.search import within
 
-    with Search(job.problem) as search:
-        clock = Timer(seconds, search.stop) if seconds else None
-        if clock is not None:
-            clock.daemon = True
-            clock.start()
-        try:
-            for plan in search:
-                _progress(job, plan)
-        except KeyboardInterrupt:
-            search.stop()
-        finally:
-            if clock is not None:
-                clock.cancel()
-            wiped()
-        return search.plan
+    try:
+        return within(job.problem, seconds, lambda plan: _progress(job, plan))
+    finally:
+        wiped()
 
 
 def _progress(job: Task, plan: "Plan") -> None:

@@ -3,8 +3,9 @@
 `python -m shopcompanion.stock.search` reads a problem as one line of JSON and writes a plan on each line as found.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import suppress
+from threading import Timer
 from typing import TYPE_CHECKING, Any
 
 from ..errors import CompanionError
@@ -78,6 +79,27 @@ class Search:
         if self._child is not None:
             _end(self._child)
         return self.plan
+
+
+def within(problem: Problem, seconds: float | None, found: Callable[[Plan], object] = lambda plan: None) -> Plan:
+    """The best plan, or the best so far when the time is up or the user interrupts; `found` hears of every better one.
+
+    What iterating a Search raises.
+    """
+    with Search(problem) as search:
+        clock = Timer(seconds, search.stop) if seconds else None
+        if clock is not None:
+            clock.daemon = True
+            clock.start()
+        try:
+            for plan in search:
+                found(plan)
+        except KeyboardInterrupt:
+            search.stop()
+        finally:
+            if clock is not None:
+                clock.cancel()
+        return search.plan
 
 
 def _start(problem: Problem) -> "Popen[str]":

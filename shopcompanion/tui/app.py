@@ -31,6 +31,7 @@ from .keyed import FullScreen
 from .keys import ACTIONS, first_key
 from .legend import legend
 from .picker import Choice, Line, Picker
+from .printing import Printing
 from .reader import HELP, Reader
 from .session import Session
 from .spars import Spars
@@ -46,7 +47,7 @@ SHORT, LONG = 5.0, 9.0  # seconds that a message stands, and a refusal
 AGAIN = 5.0  # seconds until a recovery copy that could not be written is tried again
 
 
-class Companion(Files, Spars, App[None], inherit_bindings=False):  # type: ignore[misc]
+class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # type: ignore[misc]
     CSS_PATH = "bench.tcss"
     ENABLE_COMMAND_PALETTE = False
     TITLE = "shopcompanion"

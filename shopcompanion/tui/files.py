@@ -38,15 +38,15 @@ class Files:
     home: Callable[[Callable[[], object]], None]
     _settled: Callable[[Callable[[], object]], None]
 
-    def write_out(self, what: str, text: str) -> None:
+    def write_out(self, what: str, data: bytes, ending: str) -> None:
         """Write pages to print beside the boats, named by the boat and `what` they are; where, is told."""
         if self.session.opened is None:
             return
-        path = self.places.profiles / f"{self.session.opened.listing.name}-{what}.txt"
+        path = self.places.profiles / f"{self.session.opened.listing.name}-{what}.{ending}"
 
         def write() -> None:
             make_folder(path.parent)
-            replace(path, text.encode())
+            replace(path, data)
             self.tell(f"written: {path}")
 
         self.attempt(write)

@@ -91,7 +91,10 @@ class Job(FullScreen):
         self.app.push_screen(Reader(f"Card of {self.session.spar_name}", rows(pages.split("\n"))))
 
     def do_write(self) -> None:
-        self.app.write_out(f"{store.slug(self.session.spar_name)}-card", self._text())
+        self.app.write_out(f"{store.slug(self.session.spar_name)}-card", self._text().encode(), "txt")
+
+    def do_print(self) -> None:
+        self.app.attempt(self.app.print_card)
 
     # --- drawing --------------------------------------------------------------------------------------------------
 

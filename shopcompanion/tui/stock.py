@@ -146,7 +146,7 @@ class StockPage(FullScreen):
         self.app.push_screen(Reader("Page for the yard", rows(self._text().replace("\f", "\n").split("\n"))))
 
     def do_write(self) -> None:
-        self.app.write_out("timber", self._text())
+        self.app.write_out("timber", self._text().encode(), "txt")
 
     # --- drawing --------------------------------------------------------------------------------------------------
 
