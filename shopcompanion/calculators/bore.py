@@ -183,12 +183,14 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
 
 
 def short(inputs: Inputs, answers: Answers) -> Said:
+    """Where the drill does not reach past the middle."""
     if answers.verdict != "falls short":
         return None
     return "The drill is too short from both sides: one that reaches {} will do.", answers.needed_reach
 
 
 def jams(inputs: Inputs, answers: Answers) -> Said:
+    """Where the two halves may miss each other, or the bolt may not go through."""
     if answers.pilot is None:
         return (
             "The halves may miss each other: guide the drill better, or make the hole larger than {}.",

@@ -305,12 +305,14 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 
 def rags(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the coating is oil."""
     if inputs.kind != "oil":
         return None
     return "Rags with drying oil in them catch fire by themselves: lay them out flat outdoors, or under water in a tin."
 
 
 def no_varnish_over(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the coating is primer."""
     if inputs.kind != "primer":
         return None
     return "Primer is under paint: ask for that as well."

@@ -188,6 +188,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 
 def costing(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the boat's yard list has prices."""
     if inputs.yard is None:
         return None
     return (

@@ -353,7 +353,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 
 def heavy(inputs: Inputs, answers: Answers) -> Said:
-    """On trestles at its ends the stick's own weight bends the joint with q·a·b/2; q·s²/8 is what the dowels carry."""
+    """Where the stick, laid on trestles at its ends, bends the joint more than the dowels carry.
+
+    On trestles at its ends the stick's own weight bends the joint with q·a·b/2; q·s²/8 is what the dowels carry.
+    """
     if inputs.at is None or inputs.length is None or not 0 < inputs.at < inputs.length:
         return None
     if 4 * inputs.at * (inputs.length - inputs.at) <= answers.trestles**2:
@@ -365,6 +368,7 @@ def heavy(inputs: Inputs, answers: Answers) -> Said:
 
 
 def short_stub(inputs: Inputs, answers: Answers) -> Said:
+    """Where a dowel enters a part by less than two diameters."""
     if answers.dowel_in_each >= 2 * answers.dowel_used:
         return None
     return "Less than two diameters in each part, {}: it holds little.", answers.dowel_in_each

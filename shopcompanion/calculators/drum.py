@@ -202,6 +202,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def too_short(inputs: Inputs, answers: Answers) -> Said:
+    """Where the belt is too short for the thick end."""
     if answers.belt_fits == "yes":
         return None
     return "The belt is long enough only where the spar is under {}.", belt.largest_reached(
@@ -210,6 +211,7 @@ def too_short(inputs: Inputs, answers: Answers) -> Said:
 
 
 def slipping(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the belt slips anywhere."""
     if answers.grips == "yes" or (answers.grips == "in part" and answers.largest_driven is None):
         return None  # where the belt goes round it drives
     if answers.smallest_drum is None:

@@ -216,6 +216,7 @@ def _facet_there(width: float, depth: float, sides: int, place: int, cut_to: Map
 
 
 def out_of_square(inputs: Inputs, answers: Answers) -> Said:
+    """Where the sides of a round differ by more than counts as square."""
     if inputs.section == "oval" or (answers.out_of_square or 0.0) <= inputs.square_within:
         return None
     return (

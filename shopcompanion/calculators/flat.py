@@ -96,7 +96,7 @@ class Answers:
             "Barrel recess, below the flat",
             called="barrel recess",
             formula="max(0, barrel/2 − pin_above)",
-            source="sunk to its pin",
+            source="let in to its pin",
             way="up",
         ),
     ]
@@ -230,19 +230,22 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     return wood_tables(spots)
 
 
-def unasked(inputs: Inputs, answers: Answers) -> str | None:
+def width_not_given(inputs: Inputs, answers: Answers) -> str | None:
+    """Where neither width nor depth of the flat is given."""
     if inputs.flat_width is not None or inputs.flat_depth is not None:
         return None
     return "No width is given: this is for a fitting half as wide as the spar."
 
 
-def needless(inputs: Inputs, answers: Answers) -> str | None:
+def no_flat_needed(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the face is already wide enough."""
     if answers.cut_depth > 0 or inputs.flat_depth is not None:
         return None
     return "No flat is needed: the face is as wide as the fitting."
 
 
 def hollow(inputs: Inputs, answers: Answers) -> Said:
+    """Where the spar is hollow and the cut goes through its wall."""
     if inputs.body is None or "hollow" not in (one.across.heelward.kind for one in seat(inputs).places):
         return None
     deepest = max(answers.depth_heelward, answers.depth_headward) + (answers.barrel_recess or 0.0)
@@ -252,6 +255,7 @@ def hollow(inputs: Inputs, answers: Answers) -> Said:
 
 
 def tapered(inputs: Inputs, answers: Answers) -> Said:
+    """Where one end of the flat is 0.4 mm (1/64 in) or more deeper than the other."""
     differs = abs(answers.depth_heelward - answers.depth_headward)
     if differs < 0.4:  # a sixty-fourth of an inch
         return None
@@ -259,7 +263,10 @@ def tapered(inputs: Inputs, answers: Answers) -> Said:
 
 
 def too_deep(inputs: Inputs, answers: Answers) -> Said:
-    """Deeper, anywhere under the fitting, than the share of the spar that is warned of; and what stays within it."""
+    """Where the flat is deeper anywhere than the share that is warned of.
+
+    Of the lengths, what stays within it.
+    """
     found, share = seat(inputs), inputs.deepest / 100
     if all(one.crown - found.floor <= share * one.shape.depth + 1e-9 for one in found.places):
         return None
@@ -275,13 +282,14 @@ def too_deep(inputs: Inputs, answers: Answers) -> Said:
 
 
 def abrupt(inputs: Inputs, answers: Answers) -> str | None:
-    """A step across the grain, wherever the flat is cut at all."""
+    """Where a flat is cut at all."""
     if max(answers.depth_heelward, answers.depth_headward) <= 0:
         return None
     return "Abrupt ends are where a spar breaks: run the flat out at both ends, or pare them hollow."
 
 
-def sunk(inputs: Inputs, answers: Answers) -> str | None:
+def barrel_let_in(inputs: Inputs, answers: Answers) -> str | None:
+    """Where a hinge's barrel is let in."""
     if not answers.barrel_recess:
         return None
     return "The wood left is that under the flat; the barrel's recess takes more: see hinge."
@@ -312,7 +320,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     """A fitting with its flat, deep as it is in its middle. None where no spar carries it."""
     found = seat(inputs)
-    if found.thinnest.at is None or answers.cut_depth <= 0 or unasked(inputs, answers):
+    if found.thinnest.at is None or answers.cut_depth <= 0 or width_not_given(inputs, answers):
         return None
     length = inputs.fitting_length
     crown = middle(found.places).crown
@@ -336,10 +344,10 @@ CALCULATOR = Calculator(
     formulas=formulas,
     fitting=fitting,
     cautions=(
-        unasked,
-        needless,
+        width_not_given,
+        no_flat_needed,
         hollow,
-        sunk,
+        barrel_let_in,
         tapered,
         too_deep,
         abrupt,
@@ -349,7 +357,7 @@ CALCULATOR = Calculator(
     sources=(
         "Chord and height of a circular segment: w = 2√(h(D − h)), h = (D − √(D² − w²))/2 (geometry).",
         "What is left of the section: exact segments and rectangles (geometry).",
-        "A barrel sunk to its pin: half of it below the flat (common practice, no source).",
+        "A barrel let in to its pin: half of it below the flat (common practice, no source).",
         "Warned of when deeper than 15 % of the spar, as hinge is (our own choice).",
     ),
 )

@@ -275,6 +275,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def off_the_work(inputs: Inputs, answers: Answers) -> Said:
+    """Where the pencils of this gauge do not reach the wood at the narrowest face."""
     gauge = _gauge(inputs, answers)
     if gauge.marks(answers.narrowest_face) > 0:
         return None
@@ -284,6 +285,7 @@ def off_the_work(inputs: Inputs, answers: Answers) -> Said:
 
 
 def too_far_in(inputs: Inputs, answers: Answers) -> Said:
+    """Where a line lies more than half a division inside the right one."""
     over = max(answers.error_widest, answers.error_narrowest)
     if over <= inputs.division / 2:
         return None
@@ -291,6 +293,7 @@ def too_far_in(inputs: Inputs, answers: Answers) -> Said:
 
 
 def thinner_pins(inputs: Inputs, answers: Answers) -> Said:
+    """Where the pins are thicker than the error allows."""
     if answers.pin_good is None or inputs.pin <= answers.pin_good:
         return None
     marked = floor(answers.pin_good / inputs.division) * inputs.division
@@ -299,7 +302,7 @@ def thinner_pins(inputs: Inputs, answers: Answers) -> Said:
 
 
 def set_true(inputs: Inputs, answers: Answers) -> Said:
-    """A ratio against the best that these pins can do and still leave wood everywhere."""
+    """Where a ratio is chosen and errs more than half a division beyond the best of these pins."""
     if inputs.ratio == "true":
         return None
     best = inputs.pin * (0.5 - RIGHT) * (answers.widest_face - answers.narrowest_face)

@@ -201,13 +201,17 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
 
 
 def narrow_butts(inputs: Inputs, answers: Answers) -> Said:
+    """Where butts in neighbouring courses are closer than asked for."""
     if answers.stagger_got is None or answers.stagger_got >= inputs.stagger - NOISE:
         return None
     return "Butts side by side are only {} apart: lay a whole strip between them.", answers.stagger_got
 
 
 def cut_first(inputs: Inputs, answers: Answers) -> str | None:
-    """A strip goes into one course whole, so one that would do for two is told of."""
+    """Where a strip in use is as long as two courses.
+
+    A strip goes into one course whole, so one that would do for two is named.
+    """
     strips, (long, _) = inputs.strips or (), _rough(inputs)
     found = sorted(n + 1 for n in _laid(inputs).used if strips[n].length >= 2 * long)
     return (
@@ -218,6 +222,7 @@ def cut_first(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def lone_butts(inputs: Inputs, answers: Answers) -> str | None:
+    """Where a course is made of strips end to end."""
     if not answers.butts:
         return None
     if answers.courses < 2:

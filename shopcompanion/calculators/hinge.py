@@ -94,7 +94,7 @@ class Answers:
             "Barrel, below the flat",
             called="barrel below the flat",
             formula="max(0, barrel/2 − pin_above)",
-            source="sunk to its pin",
+            source="let in to its pin",
             way="up",
         ),
     ]
@@ -459,6 +459,6 @@ CALCULATOR = Calculator(
         "Chord of a circular segment; what is left by exact segments and rectangles (geometry).",
         "Flat at most 15 % of the depth (our own choice).",
         "Holes two diameters from the leaf's edge (common practice, no source).",
-        "A barrel sunk to its pin: half of it below the flat (common practice, no source).",
+        "A barrel let in to its pin: half of it below the flat (common practice, no source).",
     ),
 )

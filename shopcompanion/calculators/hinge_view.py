@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 
 def hingeless(inputs: "Inputs", answers: "Answers") -> str | None:
+    """Where the chosen spar has no hinge at that place."""
     if inputs.body is None or inputs.joint_at is None or inputs.diameter is not None:
         return None
     if any(one.kind == "hinge" and abs(one.at - inputs.joint_at) < 1e-6 for one in inputs.body.joints):
@@ -22,6 +23,7 @@ def hingeless(inputs: "Inputs", answers: "Answers") -> str | None:
 
 
 def past_end(inputs: "Inputs", answers: "Answers") -> str | None:
+    """Where a leaf would reach past an end of the spar."""
     if inputs.body is None or inputs.joint_at is None or inputs.diameter is not None:
         return None
     if inputs.leaf_length <= inputs.joint_at <= inputs.body.length - inputs.leaf_length:
@@ -30,12 +32,14 @@ def past_end(inputs: "Inputs", answers: "Answers") -> str | None:
 
 
 def too_deep(inputs: "Inputs", answers: "Answers") -> Said:
+    """Where the leaf is wider than the widest that the allowed flat takes."""
     if answers.leaf <= answers.widest_leaf + 1e-9:
         return None
     return "The flat is deeper than you allow: a leaf of {} stays within it.", answers.widest_leaf
 
 
 def edges(inputs: "Inputs", answers: "Answers") -> str | None:
+    """Where the wood beside a hole is narrower than the hole."""
     if answers.beside_hole >= inputs.hole:
         return None
     return "The holes have less than their own width of wood beside them: set the rows closer."

@@ -257,6 +257,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def thin(inputs: Inputs, answers: Answers) -> Said:
+    """Where less than half of the wood is left."""
     bars = _bars(inputs)
     if answers.wood_between >= answers.through_least / 2:
         return None

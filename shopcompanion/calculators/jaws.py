@@ -396,12 +396,14 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def thick_rod(inputs: Inputs, answers: Answers) -> Said:
+    """Where the rod is thicker than a third of the plank."""
     if inputs.rod <= inputs.plank / 3:
         return None
     return "The rod takes over a third of the plank: {} or thinner is kinder to it.", inputs.plank / 3
 
 
 def swings(inputs: Inputs, answers: Answers) -> Said:
+    """Where the throat of the lowered gaff opens wider than the leather is thick."""
     if answers.gap_lowered <= inputs.leather:
         return None
     return "Lowered, the throat opens {} at one face, more than the leather: ease its edges.", answers.gap_lowered
@@ -420,6 +422,7 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
 
 
 def goes_elsewhere(inputs: Inputs, answers: Answers) -> Said:
+    """Where the chosen spar is not the one that the jaws go on."""
     if inputs.goes_on == HERE:
         return None
     return "Worked out for a gaff {} wide at its heel; to put them on it, choose the gaff or boom.", inputs.gaff_width

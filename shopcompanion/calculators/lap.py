@@ -312,18 +312,21 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def short_grain(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
+    """Where less wood is left beyond a lap than half the crossing's width."""
     if answers.end_left >= inputs.crossing_width / 2:
         return None
     return "Only {} beyond a lap: cut the end to length after gluing, or it shears off.", answers.end_left
 
 
 def at_its_end(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the crossing runs past the posts by less than its own laps are deep."""
     if inputs.run_past is not None and inputs.run_past < answers.crossing_depth and answers.crossing_length is not None:
         return "The crossing's own laps are near its ends: let it run further past the posts."
     return None
 
 
 def moved_in(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
+    """Where a lap at the given place would run off the end."""
     if inputs.positions is not None or inputs.at is None or abs(inputs.at - answers.lap_at) < 1e-9:
         return None
     return "A lap there runs off the end: it is moved in, to {}.", answers.lap_at

@@ -273,6 +273,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 
 def flat_lead(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the line leads flatter than 15°."""
     if answers.flattest is None or answers.flattest >= FLAT:
         return None
     return (
@@ -281,6 +282,7 @@ def flat_lead(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def too_heavy(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
+    """Where the worst pull is more than 23 kg (51 lb)."""
     if answers.worst_pull <= ONE_PERSON * GRAVITY:
         return None
     return (

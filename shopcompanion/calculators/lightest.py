@@ -327,6 +327,7 @@ def target(inputs: Inputs, answers: Answers) -> Target | None:
 
 
 def weaker(inputs: Inputs, answers: Answers) -> str:
+    """Always."""
     return "Found, not proved, and by these limits and this load alone; a knot counts more in a thinner spar."
 
 

@@ -262,6 +262,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
 
 
 def girths(inputs: Inputs, answers: Answers) -> str | None:
+    """Where a girth is among what was measured."""
     if all(girth is None for _, _, girth in inputs.measured or ()):
         return None
     return (
@@ -271,6 +272,7 @@ def girths(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def weaker(inputs: Inputs, answers: Answers) -> str | None:
+    """Where a place is too thin."""
     if answers.verdict != "too thin":
         return None
     return (

@@ -259,6 +259,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 
 def saturated(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the wood is wetter than the moisture at which it begins to shrink."""
     begins = answers.shrinks_below
     if max(answers.emc_now, answers.emc_later) <= begins:
         return None
@@ -266,6 +267,7 @@ def saturated(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def typed_over(inputs: Inputs, answers: Answers) -> str | None:
+    """Where a shrinkage is typed."""
     if inputs.radial is None and inputs.tangential is None:
         return None
     return "Shrinkage as typed, instead of the published figure."

@@ -185,6 +185,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 
 def twice(inputs: Inputs, answers: Answers) -> str | None:
+    """Where it takes two passes."""
     if answers.passes == 1:
         return None
     wedge = "Wedge the kerf open, so that it cannot close on the blade."
@@ -195,12 +196,14 @@ def twice(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def web(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
+    """Where two cuts do not meet."""
     if answers.web_left is None:
         return None
     return "The two cuts do not meet: leave {} for the hand saw, off the machine.", answers.web_left
 
 
 def bevelled(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the blade is tilted."""
     if inputs.tilt == "upright":
         return None
     return "Fence on the side the blade leans away from, so that nothing is trapped under it. Try an offcut first."

@@ -202,12 +202,14 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def too_fast(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the router is set faster than the bit's limit."""
     if inputs.speed_set is None or inputs.speed_set <= answers.speed_limit:
         return None
     return f"{inputs.speed_set:.0f} rpm is too fast for this bit: set {answers.speed_limit:.0f} or less."
 
 
 def ends(inputs: Inputs, answers: Answers) -> str | None:
+    """Always; the first where the bit is too big."""
     if answers.verdict == "bit too big":
         return "Do not run it: the arcs would meet below the face. Take a smaller bit, or thicker stock."
     return "Leave both ends square: they carry the stock and the pilot once the arcs meet."

@@ -146,7 +146,10 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def met(inputs: Inputs, answers: Answers) -> Said:
-    """What it would weaken or be cut by, with the numbers, and the nearest place that is clear."""
+    """Where the scarf takes in a fitting, a joint or the partners.
+
+    With the numbers, and the nearest place that is clear.
+    """
     body, at, start, end = inputs.body, inputs.at, answers.scarf_from, answers.scarf_to
     if body is None or at is None or start is None or end is None or not answers.within:
         return None
@@ -161,6 +164,7 @@ def met(inputs: Inputs, answers: Answers) -> Said:
 
 
 def beyond(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the scarf reaches past an end of the spar."""
     if inputs.body is None or answers.scarf_from is None or answers.scarf_to is None:
         return None
     off = answers.scarf_from < 0 or answers.scarf_to > inputs.body.length
@@ -168,6 +172,7 @@ def beyond(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def steep(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the slope is steeper than 12 to 1."""
     if inputs.slope >= WORTH[0][0]:
         return None
     return "Steeper than 12 to 1, it is weaker: for a spar take 12 to 1 or flatter."

@@ -120,6 +120,7 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
 
 
 def rocks(inputs: Inputs, answers: Answers) -> Said:
+    """Where the pole touches the middle of the cove only."""
     if answers.touches != "middle":
         return None
     if answers.rack_best is not None:
@@ -134,7 +135,7 @@ def rocks(inputs: Inputs, answers: Answers) -> Said:
 
 
 def narrow(inputs: Inputs, answers: Answers) -> str | None:
-    """A pole far larger than the cove bears on two edges only."""
+    """Where the pole touches the edges only and the gap under it is more than a quarter of the cove's depth."""
     if answers.touches != "edges" or answers.gap <= answers.cove_depth / 4:
         return None
     return "The pole bears on two edges only: ease them, and bed the seat in thickened glue."

@@ -101,6 +101,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def abrupt(inputs: Inputs, answers: Answers) -> str | None:
+    """Where there is a shoulder and no run-out."""
     if inputs.run_out or not answers.shoulder_depth:
         return None
     return "A spar breaks at a square shoulder: run it out, or pare the corner hollow."

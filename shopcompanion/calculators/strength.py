@@ -314,6 +314,7 @@ def bend(inputs: Inputs, answers: Answers) -> Bend:
 
 
 def too_near(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the load to breaking is less than three times the load."""
     if answers.factor is not None and answers.factor < 1:
         return "It breaks under this load: small clear wood would bear less than it is given."
     if answers.factor is not None and answers.factor < 3:
@@ -322,6 +323,7 @@ def too_near(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def crushing(inputs: Inputs, answers: Answers) -> str | None:
+    """Where half or more of the worst stress is straight pressure."""
     _, proof, _ = solved(inputs)
     if proof.direct_at(answers.worst_at) < answers.worst_stress / 2:
         return None
@@ -331,12 +333,14 @@ def crushing(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def crew_alone(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the load comes from the crew's weight, with no righting moment given."""
     if inputs.righting_moment is not None or answers.load_from != "stability":
         return None
     return "The crew's weight alone holds the boat upright here: with what the hull does by itself the load is more."
 
 
 def heel_alone(inputs: Inputs, answers: Answers) -> str | None:
+    """Where a mast has no support but its heel."""
     supports = solved(inputs)[0].case.supports
     if inputs.kind not in usual.MASTS or len(supports) > 1 or supports[0].at > 0:
         return None
@@ -344,6 +348,7 @@ def heel_alone(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def joined(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the spar has joints."""
     joints = solved(inputs)[0].case.body.joints
     if not joints:
         return None
@@ -352,12 +357,14 @@ def joined(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def unweighed(inputs: Inputs, answers: Answers) -> str | None:
+    """Where own weight should count and the timber has no name."""
     if answers.mass is not None or inputs.own_weight == "no":
         return None
     return "Its own weight is left out: the timber has no name."
 
 
 def undone(inputs: Inputs, answers: Answers) -> str | None:
+    """Where widths are measured and it is worked out as drawn."""
     if not inputs.measured or inputs.as_built == "yes" or inputs.whole is not None:
         return None
     return "What was measured is left out; as_built = yes takes it."

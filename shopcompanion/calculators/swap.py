@@ -228,6 +228,7 @@ def target(inputs: Inputs, answers: Answers) -> Target | None:
 
 
 def mixed(inputs: Inputs, answers: Answers) -> str | None:
+    """Where one timber's figures come from BR 241 and the other's do not."""
     now, then = pair(inputs)
     if ("BR 241" in now.source) == ("BR 241" in then.source):
         return None

@@ -215,7 +215,7 @@ def _line(body: Body | None, at: float, width: float, sides: int) -> float | Non
 
 
 def not_used(inputs: Inputs, answers: Answers) -> str | None:
-    """The widths that a table leaves aside, when they are not its own."""
+    """Where a book's table is chosen and other widths are given as well."""
     if inputs.law not in PUBLISHED:
         return None
     found = dict(outline(inputs).stations)
@@ -226,7 +226,7 @@ def not_used(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def ours(inputs: Inputs, answers: Answers) -> str | None:
-    """What is not the book's in a spar by its table."""
+    """Where a book's table had to be completed."""
     table = PUBLISHED.get(inputs.law)
     return f"{table.source}. Ours, not the book's: {table.ours}." if table and table.ours else None
 

@@ -194,6 +194,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def steep(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the end is blunt."""
     if inputs.shape == "hemisphere":
         return None
     return "On a blunt end the leans are odd ones: work from line to line; a bit cuts 45°."

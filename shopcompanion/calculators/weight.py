@@ -153,12 +153,14 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def not_whole(inputs: Inputs, answers: Answers) -> str | None:
+    """Where sizes are typed over those of a spar of the boat."""
     if inputs.whole is None or is_whole(inputs):
         return None
     return "This is a plain straight taper as typed, without the spar's own stations, sections and fittings."
 
 
 def too_heavy(inputs: Inputs, answers: Answers) -> str | None:
+    """Where it weighs more than 23 kg (51 lb)."""
     if answers.mass <= ONE_PERSON:
         return None
     return "Over 23 kg (51 lb), the NIOSH limit for one person in ideal conditions: lift it with two."

@@ -1,5 +1,11 @@
 """The reference page of all calculators, from their declarations."""
 
+import ast
+import inspect
+import textwrap
+from collections.abc import Callable, Iterator
+from typing import Any
+
 from ..calculator import Calculator, Field, by_units
 from ..catalog import STAGES, load
 from ..fields import Kind
@@ -25,8 +31,6 @@ def page() -> str:
 
 
 def _calculator(one: Calculator) -> list[str]:
-    said = [caution for caution in one.cautions if isinstance(caution, str)]
-    conditional = [caution.__name__.replace("_", " ") for caution in one.cautions if not isinstance(caution, str)]
     return [
         "",
         f"### {one.name}",
@@ -46,11 +50,51 @@ def _calculator(one: Calculator) -> list[str]:
             ],
         ),
         "",
-        *(f"- ⚠ {line}" for line in said),
-        *([f"- ⚠ also told where it applies: {', '.join(conditional)}"] if conditional else []),
+        *(f"- ⚠ {line}" for caution in one.cautions for line in cautions(caution)),
         "",
         *(f"- {line}" for line in one.sources),
     ]
+
+
+def cautions(caution: str | Callable[..., Any]) -> list[str]:
+    """What a caution may say; one that has a condition with that before it, and `…` for what only a case knows."""
+    if isinstance(caution, str):
+        return [caution]
+    (function,) = ast.parse(textwrap.dedent(inspect.getsource(caution))).body
+    assert isinstance(function, ast.FunctionDef)
+    named = {
+        target.id: _text(node.value, {})
+        for node in ast.walk(function)
+        if isinstance(node, ast.Assign)
+        for target in node.targets
+        if isinstance(target, ast.Name) and isinstance(node.value, ast.Constant | ast.JoinedStr)
+    }
+    returns = [node for node in ast.walk(function) if isinstance(node, ast.Return) and node.value is not None]
+    lines = [text for node in sorted(returns, key=lambda node: node.lineno) for text in _texts(node.value, named)]
+    when = (caution.__doc__ or "").partition("\n")[0].rstrip(".")
+    return [f"{when}: {' / '.join(dict.fromkeys(lines))}"]
+
+
+def _texts(node: ast.expr | None, named: dict[str, str]) -> Iterator[str]:
+    """The lines that a returned value may be; the lengths behind a line are numbers of the case."""
+    if isinstance(node, ast.Tuple):
+        yield from _texts(node.elts[0], named)
+    elif isinstance(node, ast.IfExp):
+        yield from (*_texts(node.body, named), *_texts(node.orelse, named))
+    elif (isinstance(node, ast.Constant) and isinstance(node.value, str)) or isinstance(node, ast.JoinedStr):
+        yield _text(node, named).replace("{}", "…")
+
+
+def _text(node: ast.expr, named: dict[str, str]) -> str:
+    """A literal line, with `…` for every value in it."""
+    if isinstance(node, ast.Constant):
+        return str(node.value)
+    if isinstance(node, ast.JoinedStr):
+        return "".join(_text(part, named) for part in node.values)
+    value = node.value if isinstance(node, ast.FormattedValue) else node
+    if isinstance(value, ast.IfExp):
+        return " or ".join(_text(part, named) for part in (value.body, value.orelse))
+    return named.get(value.id, "…") if isinstance(value, ast.Name) else "…"
 
 
 def _label(one: Calculator, answer: Field) -> str:
