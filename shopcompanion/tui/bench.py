@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 _MOVES = {"up": -1, "shift+tab": -1, "down": 1, "tab": 1, "enter": 1}
 _PASSED_ON = "<>?"  # they stand in no length: here they are keys
 _SCROLLED = 3  # rows of a page for a key
+_TURN = 0.0005  # seconds for which the work on a slow answer keeps a key waiting; the usual 5 ms come several to a key
 
 
 class Bench(Screen[None]):
@@ -65,7 +66,12 @@ class Bench(Screen[None]):
         calculator, inputs = shown.calculator, shown.pending
 
         def work() -> None:
-            outcome = Beside.work_out(calculator, inputs, rule)
+            usual = sys.getswitchinterval()
+            sys.setswitchinterval(_TURN)
+            try:
+                outcome = Beside.work_out(calculator, inputs, rule)
+            finally:
+                sys.setswitchinterval(usual)
             self.app.call_from_thread(self._take, calculator, inputs, outcome)
 
         self.run_worker(work, thread=True, exit_on_error=False)

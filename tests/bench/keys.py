@@ -23,6 +23,7 @@ SETTLED = 0.1  # seconds without anything painted
 _PRIVATE = re.compile(rb"\x1b\[[<>=?][0-9;]*[a-zA-Z]")  # modes, which the emulated screen has no use for
 TYPED = (b"4", b"\x7f", b"3", b"\x7f", b">", b"<")  # each changes the answers, or the station
 ECHOED = (b"4", b"\x7f")
+WORKS = "lightest"  # a pane that works for seconds, beside the keys
 
 
 class Took(NamedTuple):
@@ -99,6 +100,55 @@ def echo(runs: int, size: tuple[int, int]) -> tuple[Took, list[Took]]:
     return first, found
 
 
+class Sight:
+    """Presses keys one by one, and tells how long each took to be seen: the first change of a letter."""
+
+    def __init__(self, terminal: Terminal, size: tuple[int, int]) -> None:
+        self.terminal = terminal
+        self.screen = pyte.Screen(*size)
+        self.stream = pyte.ByteStream(self.screen)
+        self.fed = 0
+
+    def feed(self) -> bool:
+        """Whether what was painted since changes a letter."""
+        before = self.screen.display
+        for _, piece in self.terminal.painted[self.fed :]:
+            self.stream.feed(_PRIVATE.sub(b"", piece))
+        self.fed = len(self.terminal.painted)
+        return self.screen.display != before
+
+    def press(self, keys: bytes) -> float:
+        """Milliseconds. AssertionError when nothing changes."""
+        while self.terminal.take(0):
+            pass
+        self.feed()
+        pressed = self.terminal.press(keys)
+        while not self.feed():
+            assert self.terminal.now() < pressed + 5, f"{keys!r} changed nothing on the screen"
+            self.terminal.take(0.5)
+        return (self.terminal.painted[-1][0] - pressed) * 1e3
+
+
+def while_working(runs: int, size: tuple[int, int] = NORMAL) -> list[float]:
+    """Keys in a pane that searches for seconds, each while it does: until what is typed stands in its field."""
+    with TemporaryDirectory() as folder:
+        terminal = Terminal(["-m", "shopcompanion", "--profiles", folder], *size)
+        terminal.until(headline().search)
+        sight = Sight(terminal, size)
+        for key in (b"\x06", *(letter.encode() for letter in WORKS), b"\r"):
+            sight.press(key)
+            terminal.quiet(0.05)
+        terminal.press(b"\x1b[B")  # to a field of numbers
+        terminal.quiet(0.05)
+        found = []
+        for k in range(runs):
+            found.append(sight.press(ECHOED[k % len(ECHOED)]))
+            terminal.take(0.05)
+        terminal.quiet(2.0)  # it ends what it works on
+        terminal.close()
+        return found
+
+
 def measure(
     runs: int = 36, names: Sequence[str] = NAMES, sizes: Sequence[tuple[int, int]] = (NORMAL, WIDE), looked: float = 2.0
 ) -> list[Figure]:
@@ -135,4 +185,10 @@ def measure(
         slow, name = max((first.answer, name) for name, first, _ in found)
         words = f"first show of a pane, {across}, slowest ({name})"
         figures.append(Figure(words, slow, "ms", beside, first_echo.answer, None, len(found)))
+    busy = while_working(runs)
+    for part, words in ((0.5, "median"), (0.99, "99th of 100")):
+        name = f"key to its field while {WORKS} works, {words}"
+        target = TARGET if part > 0.5 else None
+        figures.append(Figure(name, quantile(busy, part), "ms", beside, quantile(least, part), target, len(busy),
+                              of_value=True))  # fmt: skip
     return figures

@@ -4,6 +4,7 @@ Each member gives as much as the mean of the wood along it, so it comes to ours 
 """
 
 import warnings
+from collections.abc import Sequence
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -11,10 +12,15 @@ from typing import Any
 import numpy as np
 import pytest
 
+from shopcompanion import form
 from shopcompanion.beam.model import Load, Push, Support
-from shopcompanion.beam.proof import Case, prove
-from shopcompanion.beam.sections import worth
+from shopcompanion.beam.proof import Case, Proof, prove
+from shopcompanion.beam.sections import PLANES, worth
+from shopcompanion.calculators.strength import solved
+from shopcompanion.catalog import load
+from shopcompanion.profile.follow import follow
 from shopcompanion.profile.parse import read
+from shopcompanion.profile.records import Boat, Spar
 from shopcompanion.spar.body import Body
 
 with warnings.catch_warnings():
@@ -29,42 +35,51 @@ MEMBERS = 100
 PARTS = (1 / 6, 1 / 2, 5 / 6)  # of a member, where its wood is looked at
 
 
-def frame(body: Body, supports: list[Support], loads: list[Load], push: float, plane: int) -> Any:
-    """The spar lying along X, bending in Y; solved, with what the push adds when there is one."""
+def frame(case: Case, plane: str) -> tuple[Any, list[float]]:
+    """The spar lying along X, bending in Y; solved, with what the pushes add where there are some. And its nodes."""
+    body, (supports, loads) = case.body, case.bearing(plane)
     marks = {*body.breaks, *(one.at for one in supports), *(at for one in loads for at in (one.start, one.end))}
+    marks |= {one.at for one in case.pushes}
     between = np.linspace(0, body.length, MEMBERS + 1).tolist()
     nodes = sorted(marks | {at for at in between if all(abs(at - mark) > 1.0 for mark in marks)})
     model = FEModel3D()
-    model.add_material("wood", MODULUS, MODULUS / 16, 0.3, 4e-7)
+    model.add_material("wood", case.modulus, case.modulus / 16, 0.3, 4e-7)
     for k, at in enumerate(nodes):
         model.add_node(f"n{k}", at, 0, 0)
-    held = {one.at: one for one in supports}
     for k, (a, b) in enumerate(pairwise(nodes)):
         here = [worth(body, a + part * (b - a)) for part in PARTS]
-        second = len(PARTS) / sum(1 / one.second[plane] for one in here)
+        second = len(PARTS) / sum(1 / one.second[PLANES.index(plane)] for one in here)
         model.add_section(f"s{k}", here[1].area, second, second, 2 * second)
         model.add_member(f"m{k}", f"n{k}", f"n{k + 1}", "wood", f"s{k}")
         for one in loads:
             if one.kind == "spread" and one.start <= (a + b) / 2 <= one.end:
-                model.add_member_dist_load(f"m{k}", "FY", one.size, one.last)
-    foot = min(held)
-    for k, at in enumerate(nodes):
-        if at in held:
-            kind = held[at].kind
-            model.def_support(f"n{k}", at == foot, kind != "spring", True, at == foot, True, kind == "fixed")
-            if kind == "spring":
-                model.def_support_spring(f"n{k}", "DY", held[at].stiffness)
-        else:
-            model.def_support(f"n{k}", support_DZ=True, support_RY=True)
-        for one in loads:
-            if one.kind == "force" and one.start == at:
-                model.add_node_load(f"n{k}", "FY", one.size)
-    if push:
-        model.add_node_load(f"n{len(nodes) - 1}", "FX", -push)
+                ends = (one.size + (one.last - one.size) * (at - one.start) / (one.end - one.start) for at in (a, b))
+                model.add_member_dist_load(f"m{k}", "FY", *ends)
+    hold(model, nodes, supports)
+    for one in loads:
+        if one.kind == "force":
+            model.add_node_load(f"n{nodes.index(one.start)}", "FY", one.size)
+    for push in case.pushes:
+        model.add_node_load(f"n{nodes.index(push.at)}", "FX", -push.force)
+    if case.pushes:
         model.analyze_PDelta(check_stability=False)
     else:
         model.analyze_linear(check_stability=False)
     return model, nodes
+
+
+def hold(model: Any, nodes: list[float], supports: Sequence[Support]) -> None:
+    """Hold the nodes that have a support, the one nearest the heel lengthwise too, and all of them in the plane."""
+    held = {one.at: one for one in supports}
+    foot = min(held)
+    for k, at in enumerate(nodes):
+        if at not in held:
+            model.def_support(f"n{k}", support_DZ=True, support_RY=True)
+            continue
+        kind = held[at].kind
+        model.def_support(f"n{k}", at == foot, kind != "spring", True, at == foot, True, kind == "fixed")
+        if kind == "spring":
+            model.def_support_spring(f"n{k}", "DY", held[at].stiffness)
 
 
 @pytest.mark.parametrize("push", [0.0, 400.0])
@@ -75,17 +90,31 @@ def test_a_spar_bends_as_the_library_says(body: Body, push: float) -> None:
     if not push:
         supports.append(Support(length * 0.8, "spring", 4.0))
     loads = [
-        Load("spread", length * 0.2, length * 0.9, 0.05, 0.05),
+        Load("spread", length * 0.2, length * 0.9, 0.05, 0.02),
         Load("force", length, length, 40.0, 40.0),
     ]
     pushes = (Push(length, push),) if push else ()
-    for plane, name in enumerate(("depth", "width")):
-        ours = prove(Case(body, MODULUS, tuple(supports), tuple(loads), pushes, plane=name))
-        model, nodes = frame(body, supports, loads, push, plane)
-        theirs = np.array([model.nodes[f"n{k}"].DY["Combo 1"] for k in range(len(nodes))])
-        scale = float(np.max(np.abs(theirs)))
-        mine = np.array([ours.deflection_at(at) for at in nodes])
-        assert np.max(np.abs(mine - theirs)) <= 1e-3 * scale
-        moments = np.array([model.members[f"m{k}"].moment("Mz", 0, "Combo 1") for k in range(len(nodes) - 1)])
-        mine = np.array([ours.moment_at(at) for at in nodes[:-1]])
-        assert np.max(np.abs(np.abs(mine) - np.abs(moments))) <= 1e-3 * float(np.max(np.abs(moments)))
+    for plane in PLANES:
+        case = Case(body, MODULUS, tuple(supports), tuple(loads), pushes, plane=plane)
+        agrees(prove(case), *frame(case, plane))
+
+
+def agrees(ours: Proof, model: Any, nodes: list[float]) -> None:
+    """Deflections and moments, each within a thousandth of the largest."""
+    theirs = np.array([model.nodes[f"n{k}"].DY["Combo 1"] for k in range(len(nodes))])
+    mine = np.array([ours.deflection_at(at) for at in nodes])
+    assert np.max(np.abs(mine - theirs)) <= 1e-3 * float(np.max(np.abs(theirs)))
+    moments = np.array([model.members[f"m{k}"].moment("Mz", 0, "Combo 1") for k in range(len(nodes) - 1)])
+    mine = np.array([ours.moment_at(at) for at in nodes[:-1]])
+    assert np.max(np.abs(np.abs(mine) - np.abs(moments))) <= 1e-3 * float(np.max(np.abs(moments)))
+
+
+@pytest.mark.parametrize(("boat", "spar"), [(boat, spar) for boat in BOATS for spar in boat.spars],
+                         ids=lambda one: one.name)  # fmt: skip
+def test_a_spar_under_its_own_load_bends_as_the_library_says(boat: Boat, spar: Spar) -> None:
+    """As `strength` has it with nothing typed but its weight: held, loaded and pressed by its kind and fittings."""
+    inputs = form.fill(load("strength"), {"own_weight": "no"}, follow(boat, spar, None), boat.rule).inputs(
+        load("strength")
+    )
+    asked, ours, _ = solved(inputs)
+    agrees(ours, *frame(asked.case, ours.plane))

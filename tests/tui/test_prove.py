@@ -1,5 +1,7 @@
 """Strength and its like at the bench: worked out beside the keys, and new widths put on the spar or on a copy."""
 
+import sys
+
 import pytest
 
 from shopcompanion.errors import InputFault
@@ -91,3 +93,23 @@ async def test_keys_go_on_while_it_is_worked_out_and_the_answer_comes(desk: Open
         assert len(it.session.boat.spars) == 4
         await it.press("ctrl+z")
         assert len(it.session.boat.spars) == 3
+
+
+async def test_a_key_does_not_wait_for_the_work(desk: Opener, home, monkeypatch) -> None:
+    """While it is worked out threads change turns ten times as often, so that a key has its turn at once."""
+    own_copy(home, LUGGER)
+    seen = []
+    usual, work_out = sys.getswitchinterval(), Beside.work_out
+
+    def watched(*given):
+        seen.append(sys.getswitchinterval())
+        return work_out(*given)
+
+    monkeypatch.setattr(Beside, "work_out", staticmethod(watched))
+    async with desk(LUGGER, spar="mast") as it:
+        await it.find("strength")
+        await it.answered()
+        assert it.session.shown().result is not None
+    assert seen
+    assert max(seen) <= usual / 5
+    assert sys.getswitchinterval() == usual
