@@ -1,5 +1,6 @@
 """The bench: keys in, what they do to the view and the session, and the view painted."""
 
+import sys
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
