@@ -29,6 +29,8 @@ FOLLOWS = {
     "spar.outline": "the spar's stations",
     "spar.body": "the spar, whole",
     "spar.count": "the spar's number",
+    "spar.ring": "the spar's staves",
+    "spar.stave": "the spar's staves",
     "spar.species": "the spar's timber",
     "spar.section": "the spar's section",
     "spar.bow": "the spar's blank",

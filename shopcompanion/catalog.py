@@ -8,7 +8,7 @@ from .errors import InputFault, nearest, printable
 
 STAGES: dict[str, tuple[str, ...]] = {
     "Shape": ("facets", "taper", "gauge", "drum", "roundover", "shoulder", "tip", "dowels"),
-    "Timber": ("rip", "scarf", "moisture", "weight"),
+    "Timber": ("rip", "scarf", "staves", "moisture", "weight"),
     "Fit": ("flat", "inlay", "hinge", "glueup", "bore", "jaws", "seat", "lap"),
     "Prove": ("strength", "swap", "lightest", "compare", "lift"),
     "Finish": ("log", "coating"),

@@ -100,7 +100,7 @@ def bodies(draw: st.DrawFn) -> Body:
     oval = kind == "oval"
     regions = (Region(0.0, outline.length * draw(st.floats(0.1, 0.9)), other),) if draw(st.booleans()) else ()
     wall = thinnest * draw(st.floats(0.2, 0.4))
-    return Body(outline, depths if oval else None, kind, wall, () if oval else regions)
+    return Body(outline, depths if oval else None, kind, wall, () if kind in ("oval", "staves") else regions)
 
 
 ALL = (-inf, inf)

@@ -62,7 +62,7 @@ class Case:
     def bare(self) -> "Case":
         """The same without what fittings take."""
         body = self.body
-        return replace(self, body=Body(body.outline, body.depths, body.section, body.wall, body.regions, body.joints))
+        return replace(self, body=replace(body, fittings=()))
 
 
 class At(NamedTuple):

@@ -14,7 +14,7 @@ from ..form import TINS
 from ..quantities import Coverage, Hours, Liquid, Liquids, Percent, Surface
 from ..spar.along import APART
 from ..spar.body import Body
-from ..spar.section import SECTIONS
+from ..spar.section import SECTIONS, WITH_HOLE
 from ..spar.whole import AllSpars, Fleet, Record, Whole
 from .sized import body, is_whole
 
@@ -165,7 +165,7 @@ def _sizes(inputs: Inputs) -> Sizes:
         more = "; or name a spar of the boat, or write all in spars" if inputs.fleet else "; or a boat and its spar"
         raise InputFault(f"length, butt and head of the spar are wanted{more}", name)
     sizes = Sizes(inputs.whole, inputs.length, inputs.butt, inputs.head, inputs.section, inputs.depth)
-    return sizes._replace(section="round") if sizes.section == "hollow" and not is_whole(sizes) else sizes
+    return sizes._replace(section="round") if sizes.section in WITH_HOLE and not is_whole(sizes) else sizes
 
 
 def _named(text: str, fleet: Fleet | None) -> list[Record]:

@@ -19,7 +19,7 @@ from ..quantities import Area, Modulus, Percent, SecondMoment
 from ..spar.body import Body
 from ..spar.cuts import Cut
 from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, lowest, middle, under
-from ..spar.section import Section
+from ..spar.section import WITH_HOLE, Section
 from ..spar.whole import Whole
 from .remains import EXACT, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
 
@@ -209,7 +209,7 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
     said = sizes_words(found.thinnest, inputs.depth, inputs.face)
     if kind == "round":
         said |= {"area_left": SEGMENT, "area_part": "100·area_left / (π/4·through_least²)"}
-    kind = "round" if kind == "hollow" else kind
+    kind = "round" if kind in WITH_HOLE else kind
     said["cut_depth"] = height_words(kind, "cut_width")
     if inputs.flat_width is None:
         said["cut_width"] = "widest_fitting/2"
@@ -246,7 +246,7 @@ def no_flat_needed(inputs: Inputs, answers: Answers) -> str | None:
 
 def hollow(inputs: Inputs, answers: Answers) -> Said:
     """Where the spar is hollow and the cut goes through its wall."""
-    if inputs.body is None or "hollow" not in (one.across.heelward.kind for one in seat(inputs).places):
+    if inputs.body is None or not {one.across.heelward.kind for one in seat(inputs).places} & {*WITH_HOLE}:
         return None
     deepest = max(answers.depth_heelward, answers.depth_headward) + (answers.barrel_recess or 0.0)
     if deepest < inputs.body.wall:

@@ -149,7 +149,8 @@ class _Shape:
         wall = body.wall * (parts[-1] if self.walled else 1.0)
         outline = self._scaled(body.outline, knots)
         depths = None if body.depths is None else self._scaled(body.depths, knots)
-        return Body(outline, depths, body.section, wall, body.regions, body.joints, body.fittings)
+        cross = body.section, wall, body.regions
+        return Body(outline, depths, *cross, body.joints, body.fittings, body.solid, body.staves)
 
     def _scaled(self, outline: Outline, knots: list[tuple[float, float]]) -> Outline:
         if self.by_book:

@@ -201,6 +201,8 @@ def spar_of(inputs: SparInputs) -> Body:
 
 def _drawn(inputs: SparInputs) -> Body:
     whole = inputs.whole
+    if inputs.section == "staves" and (whole is None or whole.section != "staves"):
+        raise InputFault("staves are asked of a spar of a boat; the calculator staves works a ring out", "section")
     plain = {name: getattr(inputs, name) for name in ("length", "butt", "head") if getattr(inputs, name) is not None}
     if plain:
         return _plain_taper(inputs, plain)
@@ -224,8 +226,9 @@ def _drawn(inputs: SparInputs) -> Body:
 
 
 def _bodied(outline: Outline, depths: Outline | None, cross: tuple[str, float], whole: Body, regions: tuple) -> Body:  # type: ignore[type-arg]
+    solid = whole.solid if cross[0] == whole.section else None
     try:
-        return Body(outline, depths, *cross, regions, whole.joints, whole.fittings)
+        return Body(outline, depths, *cross, regions, whole.joints, whole.fittings, solid, whole.staves)
     except InputFault as fault:
         raise InputFault(fault.template, "outline", fault.lengths) from None
 
@@ -243,7 +246,7 @@ def _plain_taper(inputs: SparInputs, plain: dict[str, float]) -> Body:
         raise InputFault(
             "a hollow spar has a wall; a fifth of {} would be {}", "wall", (outline.widest, outline.widest / 5)
         )
-    return Body(outline, _depths(inputs, outline), inputs.section, wall)
+    return Body(outline, _depths(inputs, outline), inputs.section, wall, staves=8 if whole is None else whole.staves)
 
 
 def _wall(inputs: SparInputs) -> float:

@@ -43,6 +43,8 @@ def body(inputs: Sized) -> Body:
     spar, section = inputs.whole, inputs.section
     if spar is not None and is_whole(inputs):
         return spar
+    if section == "staves":
+        raise InputFault("staves are asked of a spar of a boat; the calculator staves works a ring out", "section")
     for field, size, kind in (("depth", inputs.depth, "oval"), ("wall", inputs.wall, "hollow")):
         if size is not None and section != kind:
             raise InputFault(f"{{}} is for a section that is {kind}, and this one is {section}", field, (size,))

@@ -72,7 +72,7 @@ def facts(plan: Plan) -> list[tuple[str, str]]:
     spar, say = plan.spar, plan.job.length
     rows = [
         ("Length", say(spar.length)),
-        ("Section", spar.section + (f", wall {say(spar.wall)}" if spar.section == "hollow" and spar.wall else "")),
+        ("Section", _section_words(plan)),
         ("Taper", f"{spar.law}: {_sizes(plan)}"),
         ("Blank", plan.blank),
     ]
@@ -89,6 +89,13 @@ def facts(plan: Plan) -> list[tuple[str, str]]:
     return rows
 
 
+def _section_words(plan: Plan) -> str:
+    spar = plan.spar
+    if spar.section == "staves":
+        return f"{spar.staves} staves, {plan.job.length(plan.body.wall)} thick"
+    return spar.section + (f", wall {plan.job.length(spar.wall)}" if spar.section == "hollow" and spar.wall else "")
+
+
 def _weight(plan: Plan) -> list[tuple[str, str]]:
     """What it will weigh, of a timber that is known."""
     try:
@@ -101,7 +108,7 @@ def _weight(plan: Plan) -> list[tuple[str, str]]:
 
 def _section(plan: Plan, paper: Paper) -> list[str]:
     """The section where it is widest: in its blank if it is square, else with its facets."""
-    one = plan.job.ask("taper" if plan.sides == 4 else "facets", plan.widest_at)
+    one = plan.job.ask("staves" if plan.of_staves else "taper" if plan.sides == 4 else "facets", plan.widest_at)
     drawing = one.result.drawing()
     lines = render(drawing, *_SECTION, plan.rule, paper.ascii_only) if drawing else []
     where = f"at {plan.place(plan.widest_at)}, to scale"

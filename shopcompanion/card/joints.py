@@ -225,7 +225,7 @@ def part(plan: Plan) -> Step:
     says = [
         f"Measured from the heel before the first cut: {where}. Square the lines round again, and strike a mark across "
         "them, so that the parts go together again as they were shaped.",
-        f"{kerf}{trued}. Stubs of dowels stay where they are.",
+        f"{kerf}{trued}." + ("" if plan.of_staves else " Stubs of dowels stay where they are."),
         "Lay the parts end to end on a straight bed, marks together, strings along two sides, and clamp them so. From "
         "here on every station is that of the table.",
     ]

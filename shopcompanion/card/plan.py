@@ -98,8 +98,19 @@ class Plan:
         return {"blank": spelled(outline.widest + 2 * planing)}
 
     @property
+    def of_staves(self) -> bool:
+        return self.spar.section == "staves"
+
+    def staves(self, at: float | None = None) -> Answered:
+        """The ring at a station, or where the spar is widest."""
+        return self.job.ask("staves", self.outline.widest_at if at is None else at)
+
+    @property
     def blank(self) -> str:
-        """The size of the blank in words, `a square of 3 in` or of an oval both ways."""
+        """The size of the blank in words, `a square of 3 in` or of an oval both ways; of staves, as they are ripped."""
+        if self.of_staves:
+            one = self.staves()
+            return f"{self.spar.staves} of {one.brief('rip_width')} by {one.brief('rip_thickness')}"
         sides = dict.fromkeys(one.say("blank_side") for one in (self.taper, self.taper_of_depth) if one)
         if len(sides) == 1:
             return f"a square of {next(iter(sides))}"
@@ -202,6 +213,8 @@ class Plan:
     @cached_property
     def stations(self) -> Table:
         """The table that hangs beside the work: sizes, what comes off, and the lines."""
+        if self.of_staves:
+            return self._of_rings
         columns = [
             Column("at", Length("Station")),
             Column("width", Length("Width")),
@@ -227,6 +240,27 @@ class Plan:
                 if self.sides >= sides:
                     row.append(self.facets(at)[name] if at in lined[sides] else None)
             rows.append((*row, self.notes(at) or None) if notes else tuple(row))
+        return Table("stations", tuple(columns), tuple(rows))
+
+    @property
+    def _of_rings(self) -> Table:
+        """The same of a spar of staves, which has no blank to take anything off."""
+        columns = [
+            Column("at", Length("Station")),
+            Column("width", Length("Width")),
+            Column("stave", Length("Stave")),
+            Column("off_plain", Length("Off the plain edge")),
+            Column("line", Length(f"Line for {2 * self.spar.staves}")),
+        ]
+        widest = self.staves()["widest_stave"]
+        notes = any(map(self.notes, self.ats))
+        columns += [Column("note", Text("There"))] if notes else []
+        rows = []
+        for at in self.ats:
+            one = self.staves(at)
+            off = max(0.0, widest - one["stave_width"])
+            row = (at, self.size(at).across, one["stave_width"], off, one["line_next"])
+            rows.append((*row, self.notes(at) or None) if notes else row)
         return Table("stations", tuple(columns), tuple(rows))
 
     @property

@@ -14,6 +14,7 @@ from .finishing import finishing
 from .plan import Plan
 from .rounding import rounding
 from .squaring import squaring
+from .staves import of_staves
 from .step import Progress, Step, progress
 
 __all__ = ["Progress", "Step", "progress", "steps"]
@@ -26,7 +27,9 @@ _BESIDE = {
     "square_to": ("run-outs", "edges", "round"),
     "square_run_out": ("run-outs", "edges", "round"),
     "regions": ("run-outs", "edges", "round"),
-    "wall": ("hollow", "true-blank"),
+    "wall": ("hollow", "true-blank", "rip-staves"),
+    "staves": ("rip-staves",),
+    "solid": ("plugs", "hollow", "true-blank"),
     "kind": ("ends",),
 }
 
@@ -64,8 +67,11 @@ class NoCard(InputFault):
 
 
 def _in_order(plan: Plan) -> Iterator[Step]:
-    yield from squaring(plan)
-    yield from rounding(plan)
+    if plan.of_staves:
+        yield from of_staves(plan)
+    else:
+        yield from squaring(plan)
+        yield from rounding(plan)
     yield from finishing(plan)
 
 

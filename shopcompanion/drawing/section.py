@@ -1,7 +1,7 @@
 """The outside of a section as shapes: what stays as the work, what lies beyond a plane as laid out only."""
 
 from itertools import pairwise
-from math import asin, degrees, inf
+from math import asin, cos, degrees, inf, pi, sin
 
 from ..spar.section import EIGHT, Section
 from .shapes import Arc, Line, Pen, Shape, loop
@@ -20,7 +20,11 @@ def rim(section: Section, top: float = inf, bottom: float = -inf) -> tuple[Shape
         (down, up, "work"), (180 - up, 180 - down, "work"), (up, 180 - up, "light"), (180 - down, 360 + down, "light"),
     ]  # fmt: skip
     shapes: list[Shape] = [Arc(0, 0, x, y, start, end, pen) for start, end, pen in arcs if end - start > 1e-9]
-    if section.kind == "hollow" and (hollow := section.inside):
+    if (hollow := section.inside) and hollow.kind == "sides":
+        half = pi / hollow.staves
+        turns = [(2 * k + 1) * half for k in range(hollow.staves)]
+        shapes += loop(*((hollow.width * sin(t) / 2 / cos(half), hollow.depth * cos(t) / 2 / cos(half)) for t in turns))
+    elif hollow:
         shapes.append(Arc(0, 0, hollow.width / 2, hollow.depth / 2))
     return tuple(shapes)
 

@@ -249,6 +249,8 @@ _OF_SPAR: dict[str, Callable[[Spar], Value]] = {
         for key in ("count", "length", "law", "section", "species", "bow", "kind", "loads", "push")
     },
     "spar.body": lambda spar: spar.body(),
+    "spar.ring": lambda spar: spar.staves if spar.section == "staves" else None,
+    "spar.stave": lambda spar: spar.wall if spar.section == "staves" else None,
     "spar.butt": lambda spar: spar.outline().stations[0][1],
     "spar.head": lambda spar: spar.outline().stations[-1][1],
     "spar.outline": lambda spar: spar.outline().stations,

@@ -19,7 +19,7 @@ _MOST = 3  # reasons that are told of one row
 _LONGEST = 160  # characters of a reason
 _LOAD = ("supports", "loads", "push", "sail_area", "sail_from", "sail_to")
 _NO_WOOD = ("log", "done", *_LOAD)  # what no cutting plan depends on
-_SHAPE = ("length", "section", "wall", "law", "stations", "square_to", "square_run_out", "regions")
+_SHAPE = ("length", "section", "wall", "staves", "solid", "law", "stations", "square_to", "square_run_out", "regions")
 _CUT = (*_SHAPE, "joints", "fittings")
 # The keys of a spar on which a followed value depends, beside its shape.
 _DEPENDS = {

@@ -19,6 +19,7 @@ from ..spar.body import Body
 from ..spar.kinds import SPARS
 from ..spar.outline import LAWS, Outline
 from ..spar.section import SECTIONS
+from ..spar.staves import NUMBERS
 from ..spar.tables import PUBLISHED
 from ..timber.species import Own
 from .fields import Day, Divided, Rows, Sizes, Texts, Words
@@ -156,6 +157,15 @@ class Region:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Solid:
+    """A stretch that a hollow spar, or one of staves, stays solid over beside its ends, joints and fittings."""
+
+    LOOSE: ClassVar[tuple[str, ...]] = ()
+    from_: Annotated[float, Length("From", at_least=0, at_most=LONGEST)]
+    to: Annotated[float, Length("To", above=0, at_most=LONGEST)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Measured:
     """What was measured on the spar itself: two to four widths round it, or its girth."""
 
@@ -181,8 +191,8 @@ class Spar(_Kept):
     """A spar as it is to be: its outline from heel to head, what goes on it, and how far the work is."""
 
     LOOSE: ClassVar[tuple[str, ...]] = (
-        "count", "kind", "species", "wall", "square_to", "square_run_out", "regions", "bow", "joints", "fittings",
-        "log", "done", "supports", "loads", "push", "sail_area", "sail_from", "sail_to",
+        "count", "kind", "species", "wall", "solid", "square_to", "square_run_out", "regions", "bow", "joints",
+        "fittings", "log", "done", "supports", "loads", "push", "sail_area", "sail_from", "sail_to",
     )  # fmt: skip
     name: Annotated[str, Text("Name of the spar")]
     count: Annotated[int, Count("How many alike", at_least=1, at_most=50)] = 1
@@ -190,7 +200,9 @@ class Spar(_Kept):
     species: Annotated[str | None, Text("Timber")] = None
     length: Annotated[float, Length("Length", above=0, at_most=LONGEST)]
     section: Annotated[str, Choice("Section", options=SECTIONS)] = "round"
-    wall: Annotated[float | None, Length("Wall where it is hollow", above=0, at_most=1000)] = None
+    wall: Annotated[float | None, Length("Wall where it is hollow; thickness of staves", above=0, at_most=1000)] = None
+    staves: Annotated[int, Count("Staves, if it is made of them", at_least=NUMBERS[0], at_most=NUMBERS[-1])] = 8
+    solid: Annotated[tuple[Solid, ...], Rows("Solid there as well: blocks or plugs", of=Solid)] = ()
     law: Annotated[str, Choice("Law of the taper", options=LAWS)] = "straight"
     stations: Annotated[tuple[Station, ...], Rows("Stations, heel to head", of=Station)]
     square_to: Annotated[float | None, Length("Stays square from the heel to", at_least=0, at_most=LONGEST)] = None
@@ -249,33 +261,22 @@ class Spar(_Kept):
         try:
             return self._body
         except AttributeError:
+            joints = tuple(along.Joint(joint.at, joint.kind) for joint in self.joints)
+            fittings = tuple(fitting.placed for fitting in self.fittings)
+            solid = along.solid_places(self.outline().width_at, self.length, joints, fittings)
             body = Body(
                 self.outline(),
                 self.depth_outline(),
                 self.section,
                 self.wall or 0.0,
                 self.stretches(),
-                tuple(along.Joint(joint.at, joint.kind) for joint in self.joints),
-                tuple(fitting.placed for fitting in self.fittings),
-                self._solid(),
+                joints,
+                fittings,
+                (*solid, *((place.from_, place.to) for place in self.solid)),
+                self.staves,
             )
             object.__setattr__(self, "_body", body)
             return body
-
-    def _solid(self) -> tuple[tuple[float, float], ...]:
-        """Where a hollow spar stays solid (our own choice): a width at either end and on each side of a joint, and
-        half a width beyond what is fitted.
-        """
-        width_at = self.outline().width_at
-        ends = [(0.0, width_at(0.0)), (self.length - width_at(self.length), self.length)]
-        for joint in self.joints:
-            wide = width_at(min(joint.at, self.length))
-            ends.append((joint.at - wide, joint.at + wide))
-        for fitting in self.fittings:
-            middle = min(max(fitting.placed.middle(self.length), 0.0), self.length)
-            reach = fitting.placed.reach + width_at(middle) / 2
-            ends.append((middle - reach, middle + reach))
-        return tuple(ends)
 
     def stick(self, planing: float) -> float:
         """Side of the stick as it is sawn and glued: its blank, with the bow still to come out of it."""

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from ..errors import nearest
 
 STEPS = (
-    "scarf", "true-halves", "hollow", "true-blank", "dowel", "mark-centre", "first-faces", "turn", "second-faces",
-    "edges", "round-over", "mark-8", "cut-8", "mark-16", "cut-16", "cut-32", "round", "run-outs", "measure-unsanded",
-    "sand", "part", "flats", "throat", "jaws", "holes", "slots", "ends", "measure",
+    "rip-staves", "notch-staves", "taper-staves", "plugs", "dry-run", "glue-staves", "mark-ring", "flush", "cut-twice",
+    "cut-again", "scarf", "true-halves", "hollow", "true-blank", "dowel", "mark-centre", "first-faces", "turn",
+    "second-faces", "edges", "round-over", "mark-8", "cut-8", "mark-16", "cut-16", "cut-32", "round", "run-outs",
+    "measure-unsanded", "sand", "part", "flats", "throat", "jaws", "holes", "slots", "ends", "measure",
 )  # fmt: skip
 _FITTED = re.compile(r"fit-(?P<kind>[a-z-]+)-[0-9]+(?:-[A-D])?")  # let in, with its station in millimetres
 

@@ -12,9 +12,10 @@ from ..errors import InputFault, nearest, printable
 from ..lengths import Rule
 from ..spar import along
 from ..spar.along import Why
+from ..spar.staves import NUMBERS, USUAL, staves_fault
 from ..spar.tables import PUBLISHED
 from .preset import spell
-from .records import FITTINGS, Fitting, Joint, Measured, Preset, Spar
+from .records import FITTINGS, Fitting, Joint, Measured, Preset, Solid, Spar
 from .ticks import tick_fault
 
 _Row = TypeVar("_Row")
@@ -48,6 +49,22 @@ def unsound(spar: Spar) -> Iterator[Unsound]:
         yield Unsound("blank", None, reason, (spar.blank, spar.thickest))
     if spar.section == "hollow" and spar.wall is None:
         yield Unsound("wall", None, "missing; a hollow spar has a wall")
+    if spar.section == "staves":
+        yield from _of_staves(spar)
+
+
+def _of_staves(spar: Spar) -> Iterator[Unsound]:
+    if spar.wall is None:
+        widest = max(one.width for one in spar.stations)
+        reason = "missing; it is the thickness of the staves: a fifth of the widest, {}, is usual"
+        yield Unsound("wall", None, reason, (widest / USUAL,))
+        return
+    try:
+        why = staves_fault(spar.staves, spar.wall, spar.outline())
+    except InputFault:  # the stations are at fault, and that is told
+        return
+    if why:
+        yield Unsound("wall" if spar.staves in NUMBERS else "staves", None, *why)
 
 
 def _by_a_table(spar: Spar) -> Iterator[Unsound]:
@@ -91,11 +108,14 @@ def _bowed(spar: Spar) -> Iterator[Unsound]:
 def on_spar(spar: Spar) -> tuple[Spar, list[Unsound]]:
     """The spar without what lies off it or clashes with what is on it already, and what that was."""
     found: list[Unsound] = []
-    spar = _regions(spar, found)
+    spar = _regions(_round(spar, found) if spar.section == "staves" else spar, found)
+    spar = replace(spar, solid=_kept("solid", spar.solid, lambda one: _solid(one, spar.length), found))
     body = replace(spar, joints=(), fittings=()).body()
     at: set[float] = set()
 
     def joint_fault(one: Joint) -> Why | None:
+        if spar.section == "staves" and one.kind == "scarf":
+            return "the scarf at {}: staves are scarfed one by one, where the cutting plan has it", (one.at,)
         why = along.joint_fault(along.Joint(one.at, one.kind), at, spar.length)
         at.add(one.at)
         return why
@@ -132,6 +152,25 @@ def _ticked(done: tuple[str, ...], found: list[Unsound]) -> tuple[str, ...]:
     wrong = {word: why for word in done if (why := tick_fault(word, FITTINGS))}
     found += [Unsound("done", word, f"'{printable(word)}': {why}") for word, why in wrong.items()]
     return tuple(word for word in done if word not in wrong)
+
+
+def _round(spar: Spar, found: list[Unsound]) -> Spar:
+    """A spar of staves without stretches of another section: there is no wood for corners outside the ring."""
+    for key in ("square_to", "regions"):
+        if getattr(spar, key):
+            found.append(Unsound(key, None, "a spar of staves is round from heel to head"))
+    for key in ("blank", "bow"):
+        if getattr(spar, key) is not None:
+            found.append(Unsound(key, None, "a spar of staves has no blank: its staves are sized by themselves"))
+    return replace(spar, square_to=None, square_run_out=0.0, regions=(), blank=None, bow=None)
+
+
+def _solid(one: Solid, length: float) -> Why | None:
+    if one.to <= one.from_:
+        return "ends at {}, it must end past where it begins, {}", (one.to, one.from_)
+    if one.to > length:
+        return "{} lies past the head, which is at {}", (one.to, length)
+    return None
 
 
 def _regions(spar: Spar, found: list[Unsound]) -> Spar:

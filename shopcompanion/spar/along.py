@@ -3,12 +3,12 @@
 Each is checked here against the spar, so that a profile and a sum tell the same faults. Millimetres from the heel.
 """
 
-from collections.abc import Container, Iterable, Iterator, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from math import sqrt
 from typing import NamedTuple
 
 from .cuts import Cut, bore, flat, groove
-from .section import ROUND, SIDES, Section
+from .section import ROUND, SIDES, WITH_HOLE, Section
 
 FACES = ("A", "B", "C", "D", "A and C", "B and D")
 APART = ("hinge", "ferrule", "butt")  # joints at which the parts come apart
@@ -176,6 +176,8 @@ def region_fault(region: Region, before: Region | None, length: float, wall: flo
         return f"the {section} that begins at {{}} ends at {{}}: it must end further on", (start, end)
     if end > length:
         return f"{region.words} reaches past the head, which is at {{}}", (start, end, length)
+    if section == "staves":
+        return f"{region.words} is of staves, and a spar is of staves whole or not at all", (start, end)
     if section == "hollow" and not wall:
         return f"{region.words} is hollow, and the spar has no wall", (start, end)
     if end < length < end + run_out:
@@ -274,6 +276,23 @@ def stretches(section: str, regions: Sequence[Region], length: float) -> tuple[S
     return tuple(found)
 
 
+def solid_places(
+    width_at: Callable[[float], float], length: float, joints: Iterable[Joint], fittings: Iterable[Fitting]
+) -> tuple[tuple[float, float], ...]:
+    """Where a spar with a hole stays solid (our own choice): a width at either end and on each side of a joint, and
+    half a width beyond what is fitted.
+    """
+    places = [(0.0, width_at(0.0)), (length - width_at(length), length)]
+    for joint in joints:
+        wide = width_at(min(joint.at, length))
+        places.append((joint.at - wide, joint.at + wide))
+    for fitting in fittings:
+        middle = min(max(fitting.middle(length), 0.0), length)
+        reach = fitting.reach + width_at(middle) / 2
+        places.append((middle - reach, middle + reach))
+    return tuple(places)
+
+
 def left_solid(whole: Sequence[Stretch], solid: Iterable[tuple[float, float]], slope: float) -> tuple[Stretch, ...]:
     """The same stretches with each hollow parted by what stays solid, its bore rising to nothing over `slope`.
 
@@ -281,17 +300,18 @@ def left_solid(whole: Sequence[Stretch], solid: Iterable[tuple[float, float]], s
     """
     found: list[Stretch] = []
     for stretch in whole:
-        if stretch.runs_out or stretch.heelward != "hollow":
-            ends = ("round" if kind == "hollow" else kind for kind in (stretch.heelward, stretch.headward))
+        kind = stretch.heelward
+        if stretch.runs_out or kind not in WITH_HOLE:
+            ends = ("round" if end in WITH_HOLE else end for end in (stretch.heelward, stretch.headward))
             found.append(Stretch(stretch.start, stretch.end, *ends))
             continue
         here = stretch.start
         for start, end in _between(stretch, solid):
             if end - start > 2 * slope:
                 _add(found, Stretch(here, start, "round", "round"))
-                _add(found, Stretch(start, start + slope, "round", "hollow"))
-                _add(found, Stretch(start + slope, end - slope, "hollow", "hollow"))
-                _add(found, Stretch(end - slope, end, "hollow", "round"))
+                _add(found, Stretch(start, start + slope, "round", kind))
+                _add(found, Stretch(start + slope, end - slope, kind, kind))
+                _add(found, Stretch(end - slope, end, kind, "round"))
                 here = end
         _add(found, Stretch(here, stretch.end, "round", "round"))
     return tuple(found)

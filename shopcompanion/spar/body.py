@@ -27,7 +27,8 @@ from .along import (
 )
 from .cuts import Left, left
 from .outline import Outline
-from .section import Section
+from .section import WITH_HOLE, Section
+from .staves import TAIL, staves_fault
 
 # Gauss and Legendre's five places and weights, exact for polynomials of the ninth degree.
 _INNER, _OUTER = sqrt(5 - 2 * sqrt(10 / 7)) / 3, sqrt(5 + 2 * sqrt(10 / 7)) / 3
@@ -52,7 +53,12 @@ class Across(NamedTuple):
 
     @property
     def headward_share(self) -> float:
-        """What the section towards the head counts for in an area, the other having the rest."""
+        """What the section towards the head counts for in an area, the other having the rest.
+
+        The end of a plug between staves is a swallowtail, whose area changes evenly along it.
+        """
+        if "staves" in (self.heelward.kind, self.headward.kind):
+            return self.part
         if self.heelward.area >= self.headward.area:
             return self.part**2
         return 1 - (1 - self.part) ** 2
@@ -89,7 +95,8 @@ class Body(Thing):
     """A spar from heel to head. InputFault, with the entry that is at fault, when it contradicts itself.
 
     `depths` is the other way of an oval. `wall` is that of a hollow section, which stays solid in the ranges `solid`,
-    its bore rising to nothing over two widths; None is for a hollow from end to end.
+    its bore rising to nothing over two widths; None is for a hollow from end to end. With the section `staves` it is
+    their thickness, `solid` are the plugs, and each ends in a swallowtail.
     """
 
     outline: Outline
@@ -100,6 +107,7 @@ class Body(Thing):
     joints: tuple[Joint, ...] = ()
     fittings: tuple[Fitting, ...] = ()
     solid: tuple[tuple[float, float], ...] | None = None
+    staves: int = 8
     stretches: tuple[Stretch, ...] = field(init=False)
     breaks: tuple[float, ...] = field(init=False)  # every place where something begins, ends or bends
 
@@ -118,10 +126,13 @@ class Body(Thing):
         object.__setattr__(self, "joints", tuple(sorted(self.joints)))
         whole = stretches(self.section, regions, length)
         if self.solid is not None:
-            whole = left_solid(whole, self.solid, SLOPE * self.outline.widest)
+            whole = left_solid(whole, self.solid, self.slope)
         object.__setattr__(self, "stretches", whole)
         if self.section == "hollow" and not self.wall:
             _refuse(("a hollow spar has a wall", ()), "wall")
+        if self.section == "staves":
+            _refuse(staves_fault(self.staves, self.wall, self.outline), "wall")
+            _refuse(("a spar of staves is round from heel to head", ()) if regions else None, "regions")
         for place, fitting in enumerate(self.fittings):
             _refuse(self.fitting_fault(fitting, self.fittings[:place]), "fittings")
         object.__setattr__(self, "breaks", self._breaks())
@@ -129,6 +140,13 @@ class Body(Thing):
     @property
     def length(self) -> float:
         return self.outline.length
+
+    @property
+    def slope(self) -> float:
+        """Over what length a bore rises to nothing, or a plug between staves ends in its swallowtail."""
+        if self.section == "staves":
+            return TAIL * (self.outline.widest - 2 * self.wall)
+        return SLOPE * self.outline.widest
 
     def width_at(self, at: float) -> float:
         return self.outline.width_at(at)
@@ -144,7 +162,9 @@ class Body(Thing):
         """
         width, depth = self.width_at(at), self.depth_at(at)
         here = self.stretch_at(at)
-        heelward, headward = (Section(kind, width, depth, self.wall) for kind in (here.heelward, here.headward))
+        heelward, headward = (
+            Section(kind, width, depth, self.wall, self.staves) for kind in (here.heelward, here.headward)
+        )
         return Across(heelward, headward, here.part(at))
 
     def corners_off(self, at: float, sides: int) -> float:
@@ -200,7 +220,7 @@ class Body(Thing):
     def wall_fault(self) -> Why | None:
         """Where a hollow is too thin for its wall, and is solid therefore."""
         for one in self.stretches:
-            if "hollow" not in (one.heelward, one.headward):
+            if not {*WITH_HOLE} & {one.heelward, one.headward}:
                 continue
             inside = (at for at, _ in self.outline.stations if one.start < at < one.end)
             for at in (one.start, *inside, one.end):
@@ -291,7 +311,7 @@ class Body(Thing):
         for low, high in self._pieces(start, self.length if end is None else end):
             here = [one for one in cutting if self._off(one, (low + high) / 2) < one.reach]
             bored = any(one.hole for one in here)
-            found += (_turned if bored else _gauss)(
+            found += (_turned if bored else gauss)(
                 partial(of, here), low, high, pieces=3 if bored else 2 if here else 1
             )
         return found
@@ -309,7 +329,7 @@ class Body(Thing):
         return across.each(side)
 
     def _sum(self, of: Callable[[float], float], start: float, end: float, pieces: int = 1) -> float:
-        return sum(_gauss(of, low, high, pieces) for low, high in self._pieces(start, end))
+        return sum(gauss(of, low, high, pieces) for low, high in self._pieces(start, end))
 
     def _pieces(self, start: float, end: float) -> Iterator[tuple[float, float]]:
         return pairwise((start, *(at for at in self.breaks if start < at < end), end))
@@ -320,7 +340,8 @@ def _refuse(why: Why | None, field: str) -> None:
         raise InputFault(why[0], field, why[1])
 
 
-def _gauss(of: Callable[[float], float], start: float, end: float, pieces: int = 1) -> float:
+def gauss(of: Callable[[float], float], start: float, end: float, pieces: int = 1) -> float:
+    """The integral of `of` between two places, by Gauss and Legendre's five in each of so many pieces."""
     step = (end - start) / pieces
     found = 0.0
     for k in range(pieces):
@@ -332,7 +353,7 @@ def _gauss(of: Callable[[float], float], start: float, end: float, pieces: int =
 def _turned(of: Callable[[float], float], start: float, end: float, pieces: int) -> float:
     """The same by an angle, for what begins and ends as the edge of a hole does: smooth by the angle alone."""
     middle, half = (start + end) / 2, (end - start) / 2
-    return _gauss(lambda angle: of(middle + half * sin(angle)) * half * cos(angle), -pi / 2, pi / 2, pieces)
+    return gauss(lambda angle: of(middle + half * sin(angle)) * half * cos(angle), -pi / 2, pi / 2, pieces)
 
 
 @lru_cache(maxsize=64)

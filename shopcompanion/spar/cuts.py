@@ -7,7 +7,7 @@ line. No wood is taken twice, however the cuts lie over one another.
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import asin, inf, sqrt
+from math import asin, copysign, cos, inf, pi, sin, sqrt
 from typing import NamedTuple
 
 from .section import EIGHT, Section
@@ -86,21 +86,37 @@ def left(section: Section, cuts: Sequence[Cut]) -> Left:
 class _Edge(NamedTuple):
     """The rim of an ellipse, of a regular eight stretched the same way, or a straight line, over `out` to either side.
 
-    `high` is its height in the middle, less than nothing below the middle.
+    `high` is its height in the middle, less than nothing below the middle. `corners` are those of a regular polygon to
+    the right, out from the middle, each as far out and as high.
     """
 
     kind: str
     out: float
     high: float
+    corners: tuple[tuple[float, float], ...] = ()
 
     def at(self, x: float) -> float:
         if self.kind == "square":
             return self.high
+        if self.kind == "sides":
+            return copysign(self._on_a_side(abs(x)), self.high)
         t = min(1.0, abs(x) / self.out)
         return self.high * (sqrt(1 - t * t) if self.kind == "round" else min(1.0, 1 + EIGHT - t))
 
+    def _on_a_side(self, x: float) -> float:
+        high = abs(self.high)
+        if x <= self.corners[0][0]:
+            return high
+        for (near, above), (far, below) in pairwise(self.corners):
+            if x <= far:
+                return above + (below - above) * (x - near) / (far - near)
+        return self.corners[-1][1]
+
     def meets(self, level: float) -> Iterator[float]:
         """How far out it passes that height, either way up, while it slopes."""
+        for (near, above), (far, below) in pairwise(self.corners):
+            if below < abs(level) < above:
+                yield near + (far - near) * (above - abs(level)) / (above - below)
         t = abs(level / self.high)
         if t < 1 and self.kind == "round":
             yield self.out * sqrt(1 - t * t)
@@ -139,6 +155,17 @@ def _circle(t: float) -> tuple[float, float, float, float, float]:
     )
 
 
+def _upper_rim(hollow: Section) -> _Edge:
+    """The upper half of a hole: of a round one, or of one with flat sides, of which one is uppermost."""
+    out, high = hollow.width / 2, hollow.depth / 2
+    if hollow.kind != "sides":
+        return _Edge("round", out, high)
+    half = pi / hollow.staves  # half of what a side takes of the way round
+    turns = [(2 * k + 1) * half for k in range((hollow.staves + 2) // 4)]
+    corners = tuple((out * sin(turn) / cos(half), max(0.0, high * cos(turn) / cos(half))) for turn in turns)
+    return _Edge("sides", corners[-1][0], high, corners)
+
+
 def _columns(section: Section, cuts: Sequence[Cut]) -> Iterator[tuple[float, float, _Edge, _Edge]]:
     """What is left, in pieces: from and to along the width, and the edges below and above."""
     half = section.width / 2
@@ -147,10 +174,10 @@ def _columns(section: Section, cuts: Sequence[Cut]) -> Iterator[tuple[float, flo
     marks = {-half, 0.0, half} | ({-EIGHT * half, EIGHT * half} if section.solid == "eight" else set())
     curves = [shell]
     if hollow := section.inside:
-        out, high = hollow.width / 2, hollow.depth / 2
-        gone.append((-out, out, _Edge("round", out, -high), _Edge("round", out, high)))
-        curves.append(gone[0][3])
-        marks |= {-out, out}
+        upper = _upper_rim(hollow)
+        gone.append((-upper.out, upper.out, upper._replace(high=-upper.high), upper))
+        curves.append(upper)
+        marks |= {way * x for x in (upper.out, *(x for x, _ in upper.corners)) for way in (-1, 1)}
     for cut in cuts:
         low, high = max(-shell.high, cut.bottom), min(shell.high, cut.top)
         gone.append((cut.left, cut.right, _Edge("square", half, low), _Edge("square", half, high)))

@@ -111,14 +111,14 @@ def _across(spar: Body, here: Stretch, at: float, face: str) -> Across:
     heelward = here.headward if part >= 1 else here.heelward
     headward = here.heelward if part <= 0 else here.headward
     width, depth = spar.width_at(at), spar.depth_at(at)
-    one, other = (turned(Section(kind, width, depth, spar.wall), face) for kind in (heelward, headward))
+    one, other = (turned(Section(kind, width, depth, spar.wall, spar.staves), face) for kind in (heelward, headward))
     return Across(one, other, part if heelward != headward else 0.0)
 
 
 def shape_at(spar: Body, at: float) -> str:
     """Which of SHAPES the spar has there."""
     (one, *_) = places(spar, at, at, "A")
-    return "round" if one.shape.kind == "hollow" else one.shape.kind
+    return one.shape.solid
 
 
 def under(spar: Body | None, at: float | None, size: Section, face: str, **length: float) -> tuple[Place, ...]:

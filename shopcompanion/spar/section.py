@@ -1,13 +1,15 @@
 """Sections across a spar: area, girth and second moments. Millimetres.
 
 Every section lies in a rectangle of width and depth and is the affine image of the regular one: a round becomes an
-oval. A hollow is a round with a round hole that leaves the same wall all round.
+oval. A hollow is a round with a round hole that leaves the same wall all round; a round of staves has a hole of as many
+flat sides, the wall between them and the round being the thickness of a stave.
 """
 
 from math import hypot, pi, sqrt, tan
 from typing import NamedTuple
 
-SECTIONS = ("round", "square", "eight", "oval", "hollow")
+SECTIONS = ("round", "square", "eight", "oval", "hollow", "staves")
+WITH_HOLE = ("hollow", "staves")
 EIGHT = tan(pi / 8)  # the facet of the regular eight, of its width
 SIDES = {"square": 4, "eight": 8}  # of a section with corners
 ROUND = 1000  # sides of one without
@@ -17,12 +19,16 @@ _SECOND = {"square": 1 / 12, "eight": EIGHT * (1 + EIGHT**2 / 3) / 8, "round": p
 
 
 class Section(NamedTuple):
-    """A section of a kind of SECTIONS. Where twice the `wall` is the width or more a hollow is solid."""
+    """A section of a kind of SECTIONS, or `sides`: a regular polygon of `staves` sides by its width across flats.
+
+    Where twice the `wall` is the width or more one with a hole is solid.
+    """
 
     kind: str
     width: float
     depth: float
     wall: float = 0.0
+    staves: int = 8
 
     @property
     def area(self) -> float:
@@ -31,7 +37,7 @@ class Section(NamedTuple):
         >>> round(Section("eight", 1, 1).area, 10)
         0.8284271247
         """
-        whole = _AREA[self.solid] * self.width * self.depth
+        whole = self._of_square[0] * self.width * self.depth
         return whole - inside.area if (inside := self.inside) else whole
 
     @property
@@ -56,12 +62,20 @@ class Section(NamedTuple):
         0.0547379
         """
         w, d = self.width, self.depth
-        part = _SECOND[self.solid]
+        part = self._of_square[1]
         found = part * w * d**3, part * d * w**3
         if inside := self.inside:
             less = inside.second_moments
             return found[0] - less[0], found[1] - less[1]
         return found
+
+    @property
+    def _of_square(self) -> tuple[float, float]:
+        """Area and second moment of its outside, for a width of 1."""
+        if self.kind == "sides":
+            flat = tan(pi / self.staves)
+            return self.staves * flat / 4, self.staves * flat * (1 + flat**2 / 3) / 64
+        return _AREA[self.solid], _SECOND[self.solid]
 
     @property
     def sides(self) -> int:
@@ -70,16 +84,17 @@ class Section(NamedTuple):
 
     @property
     def solid(self) -> str:
-        """The kind of its outside: an oval and a hollow are round."""
+        """The kind of its outside: an oval, a hollow and a ring of staves are round."""
         return self.kind if self.kind in _AREA else "round"
 
     @property
     def inside(self) -> "Section | None":
-        """The hole down the middle of a hollow."""
+        """The hole down the middle of a hollow, or of a ring of staves."""
         thinner = min(self.width, self.depth) - 2 * self.wall
-        if self.kind != "hollow" or thinner <= 0:
+        if self.kind not in WITH_HOLE or thinner <= 0:
             return None
-        return Section("round", self.width - 2 * self.wall, self.depth - 2 * self.wall)
+        kind = "sides" if self.kind == "staves" else "round"
+        return Section(kind, self.width - 2 * self.wall, self.depth - 2 * self.wall, 0.0, self.staves)
 
 
 def ellipse_perimeter(a: float, b: float) -> float:

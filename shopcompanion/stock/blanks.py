@@ -1,11 +1,12 @@
 """From a boat to the problem of its timber: every blank with its allowances, what is on hand, what the yard sells."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import ceil
+from math import ceil, cos, pi
 from typing import NamedTuple
 
 from ..errors import CompanionError, InputFault
+from ..fields import Value
 from ..lengths import Rule, in_millimetres, show
 from ..profile.asking import answered, jaws_texts
 from ..profile.left_out import LeftOut, because, for_plan, lost_spars
@@ -20,6 +21,7 @@ from ..timber.species import full_name
 from .assumed import KEEP, KERF, TRIM
 from .pieces import Blank, Need, Problem, Timber
 
+PARTS = 5  # pieces that a stave may be scarfed of, at most
 MANY = 64  # ways to make one spar; with more joints than give so many, only those nearest to the middle are parted
 
 
@@ -98,6 +100,9 @@ def _up(mm: float, rule: Rule) -> float:
 
 def _needs(boat: Boat, rule: Rule) -> Iterator[Need]:
     for spar in boat.spars:
+        if spar.section == "staves":
+            yield from _of_staves(boat, spar, rule)
+            continue
         ways = tuple(_ways(boat, spar, rule))
         for number in range(1, spar.count + 1):
             yield Need(spar.name if spar.count == 1 else f"{spar.name} {number}", ways)
@@ -137,8 +142,74 @@ def _trimmed(length: float, trim: float, rule: Rule) -> str:
 
 
 def whole(boat: Boat, spar: Spar, rule: Rule) -> Blank:
-    """The blank of a spar from one stick, as the plan has it and its card says it: sawn, its bow still in it."""
+    """The blank of a spar from one stick, as the plan has it and its card says it: sawn, its bow still in it.
+
+    Of a spar of staves, that of one stave.
+    """
+    if spar.section == "staves":
+        return _stave(boat, spar, rule, 1, 0.0)[0]
     return _part(boat, spar, rule, _Part(0.0, spar.length))
+
+
+def _of_staves(boat: Boat, spar: Spar, rule: Rule) -> Iterator[Need]:
+    """Every stave of a spar, of as few pieces as the timber there is allows, and every plug."""
+    ring = answered(boat, spar, "staves", at=None, texts={}, rule=rule).result
+    thick = f"{ring.answers.stave_thickness:.12g} mm"
+    joint = answered(boat, spar, "scarf", at=None, texts={"thickness": thick}, rule=rule).result
+    scarf = float(joint.answers.scarf_length)
+    made = [_stave(boat, spar, rule, parts, scarf) for parts in range(1, PARTS + 1)]
+    longest = _longest(boat, made[0][0])
+    ways = (next((way for way in made if max(blank.length for blank in way) <= longest), made[0]),)
+    plugs = next(table.rows for table in ring.tables if table.name == "plugs")
+    for number in range(1, spar.count + 1):
+        name = spar.name if spar.count == 1 else f"{spar.name} {number}"
+        for stave in range(1, spar.staves + 1):
+            yield Need(f"{name}, stave {stave}", ways)
+        for place, row in enumerate(plugs, 1):
+            yield Need(f"{name}, plug {place}", ((_plug(boat, spar, rule, place, row),),))
+
+
+def _longest(boat: Boat, blank: Blank) -> float:
+    """The longest timber there is that the section of a blank comes out of, mm."""
+    rows: list[tuple[OnHand | YardRow, float]] = [(row, row.length) for row in boat.timbers]
+    rows += [(row, max(row.lengths)) for row in boat.yard]
+    fits = [0.0]
+    for row, length in rows:
+        sides = sorted(size_of(row).dressed)
+        own = full_name(row.species, boat.own)
+        if (own is None or blank.species in (None, own)) and sides[0] >= blank.thickness and sides[1] >= blank.width:
+            fits.append(length)
+    return max(fits)
+
+
+def _stave(boat: Boat, spar: Spar, rule: Rule, parts: int, scarf: float) -> tuple[Blank, ...]:
+    """The blanks of a stave of so many pieces: the first half as long as the others, so that scarfs lie apart when
+    every other stave is turned end for end.
+    """
+    answers = answered(boat, spar, "staves", at=None, texts={}, rule=rule).result.answers
+    thick, wide = _up(answers.rip_thickness, rule), _up(answers.rip_width, rule)
+    trim, sawn = _trim(boat), sum(_kerf(boat) for joint in spar.joints if joint.kind in APART)
+    size = f"{show(answers.stave_thickness, rule)} by {show(answers.widest_stave, rule)} finished, and planing"
+    found = []
+    for part in range(parts):
+        length = (spar.length + sawn) * (1 if part == 0 else 2) / (2 * parts - 1)
+        ends = scarf * ((part > 0) + (part < parts - 1)) / 2
+        why = f"{size}; {_trimmed(length, trim, rule)}" + (f", {show(ends, rule)} for the scarf" if ends else "")
+        name = f"{spar.name}, stave" + (f", part {part + 1} of {parts}" if parts > 1 else "")
+        found.append(
+            Blank(name, thick, wide, _up(length + ends + 2 * trim, rule), full_name(spar.species, boat.own), why)
+        )
+    return tuple(found)
+
+
+def _plug(boat: Boat, spar: Spar, rule: Rule, place: int, row: Sequence[Value]) -> Blank:
+    start, end, before, after, hole, other = (float(size) for size in row if isinstance(size, float | int))
+    across, planing = max(hole, other), boat.shop.planing or 0.0
+    corners = across if spar.staves % 4 == 0 else across / cos(pi / spar.staves)  # as wide as its corners need
+    side = _up(corners + 2 * planing, rule)
+    long = end - start + before + after
+    why = f"{show(across, rule)} across its flats, {show(long, rule)} with its tails"
+    return Blank(f"{spar.name}, plug {place}", side, side, _up(long, rule), full_name(spar.species, boat.own), why)
 
 
 def _ways(boat: Boat, spar: Spar, rule: Rule) -> Iterator[tuple[Blank, ...]]:

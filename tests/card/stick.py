@@ -85,6 +85,8 @@ class Stick:
         return CORNERS.get(self.spar.section, 99)
 
     def _comes_off(self) -> bool:
+        if self.spar.section == "staves":
+            return False
         return any(self.mm(row["off each face"]) > self.near for row in self.rows.values())
 
     def _cut(self, at: float, left: shapely.Polygon) -> None:

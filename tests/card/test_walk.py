@@ -51,7 +51,7 @@ FITTED = ("cleat", "gooseneck", "hounds", "eye", "sheave", "band", "pin", "bolt"
 def profiles(draw: st.DrawFn) -> str:
     """The text of a boat of one spar and its mast: any section, law, regions with run-outs, joints, fittings, log."""
     length = 1000 * draw(st.integers(2, 6))
-    section = draw(st.sampled_from(["round", "round", "square", "eight", "oval", "hollow"]))
+    section = draw(st.sampled_from(["round", "round", "square", "eight", "oval", "hollow", "staves"]))
     law = draw(st.sampled_from(["straight", "bowed", "faired", "steel 1794 yard"]))
     widths = st.integers(30, 120)
     wide = draw(widths)
@@ -75,8 +75,12 @@ def profiles(draw: st.DrawFn) -> str:
         f'law = "{law}"',
         f"stations = [{', '.join(sizes)}]",
         *([f'wall = "{draw(st.integers(6, 10))} mm"'] if section == "hollow" else []),
-        *_regions(draw, length),
-        *_joints(draw, length),
+        *(
+            [f'wall = "{draw(st.integers(9, 13))} mm"', f"staves = {draw(st.sampled_from([6, 8, 8, 10, 12, 16]))}"]
+            if section == "staves"
+            else _regions(draw, length)
+        ),
+        *_joints(draw, length, ["hinge", "ferrule", "butt"] + ["scarf"] * (section != "staves")),
         *_fittings(draw, length),
         *_log(draw, length, section, wide),
         f"count = {draw(st.sampled_from([1, 1, 2]))}",
@@ -102,8 +106,8 @@ def _regions(draw: st.DrawFn, length: int) -> list[str]:
     return [*lines, f"regions = [{', '.join(found)}]"]
 
 
-def _joints(draw: st.DrawFn, length: int) -> list[str]:
-    kinds = st.sampled_from(["hinge", "scarf", "ferrule", "butt"])
+def _joints(draw: st.DrawFn, length: int, of: list[str]) -> list[str]:
+    kinds = st.sampled_from(of)
     ats = draw(st.sampled_from([(), (), (0.3,), (0.3, 0.7)]))
     found = [f'{{ at = "{part * length:.0f} mm", kind = "{draw(kinds)}" }}' for part in ats]
     return [f"joints = [{', '.join(found)}]"]
@@ -176,6 +180,7 @@ def test_any_card_makes_its_spar(text: str) -> None:
 MAST, MIZZEN, HOLLOW = ("saltmarsh-yawl", "main mast"), ("saltmarsh-yawl", "mizzen mast"), ("oddments", "hollow mast")
 GAFF, BITT, LUGGER = ("saltmarsh-yawl", "gaff"), ("saltmarsh-yawl", "bowsprit bitt"), ("fjord-lugger", "mast")
 STEEP, POLE, BOOM = ("oddments", "steep sprit"), ("oddments", "boathook pole"), ("fjord-lugger", "boom")
+STAVES = ("fjord-lugger", "mizzen mast")
 Spoiled = Callable[[Written], Written]
 
 
@@ -395,6 +400,22 @@ def unmeasured(paper: Written) -> Written:
         ),
         (HOLLOW, said("True the two halves", r"1/4 in further on", "1/8 in further on"), "stations beyond 4877"),
         (GAFF, moved("Make the jaws", "Cut the heel"), "when the jaws are on"),
+        (STAVES, moved("Taper the plain", "Notch one edge"), "no straight edge to notch it by"),
+        (STAVES, moved("Glue the ring", "Put it together"), "glued before it was tried dry"),
+        (STAVES, moved("Line out and take", "Plane the corners"), "no faces to line out yet"),
+        (STAVES, dropped("Make the plugs"), "before there is anything to put together"),
+        (STAVES, said("Rip and plane", "Rip 8 staves", "Rip 7 staves"), "7 staves of 8"),
+        (STAVES, said("Notch", "its bottom 6.5 mm in", "its bottom 8 mm in"), "where the outer side comes out"),
+        (STAVES, said("Notch", "inner side at 45°", "inner side at 60°"), "no right angle"),
+        (STAVES, said("Notch", "blade 6.5 mm high; second", "blade 9 mm high; second"), "first cut ends in the bottom"),
+        (STAVES, station("1000 mm", stave="25"), "stave at 1000"),
+        (STAVES, station("1000 mm", off_the_plain_edge="4"), "what comes off at 1000"),
+        (STAVES, no_row("Make the plugs", 1), "no plug from 480 to 480"),
+        (STAVES, row("Make the plugs", 1, heelward_tail="60", heelward_hole="37.5"), "is too short"),
+        (STAVES, row("Make the plugs", 1, heelward_hole="40"), "the plug's size"),
+        (STAVES, row("Line out and take", 2, in_from_each_edge="6"), "two lines for one place"),
+        (STAVES, row("Line out and take", 2, off_the_corner="5"), "off the corner at"),
+        (STAVES, said("Round it", "of the 32 sides", "of the 16 sides"), "16 sides are rounded, 32 are there"),
         (HOLLOW, moved("True the two halves", "True the blank"), "straightened before they are hollowed"),
         (HOLLOW, moved("Hollow", "Strike the centre"), "glued before it is hollowed"),
         (HOLLOW, row("Hollow", 4, bore="2-3/8"), "thinner than asked for"),

@@ -7,13 +7,14 @@ from math import pi
 from .fitting_out import FittedOut
 from .meant import CORNERS
 from .shaping import APART, RIDGE
+from .staves import Staved
 from .stick import WalkFault, need
 from .written import IN_WORDS, WrittenStep, is_length
 
 TOLERANCE = 0.4  # mm, of what was measured
 
 
-class Walk(FittedOut):
+class Walk(Staved, FittedOut):
     """All of the card; the last steps are here."""
 
     def walk(self) -> None:
@@ -34,11 +35,14 @@ class Walk(FittedOut):
         """The station table against the profile: widths, halves and what comes off add up."""
         need(self.ats[0] == 0, "the station table does not begin at the heel")
         self._close(self.ats[-1], self.spar.length, "the last station")
+        for at in self.rows:
+            self._close(self.width[at], self.meant.width_at(min(at, self.spar.length)), f"width at {at:.0f}")
+        if self.spar.section == "staves":  # no blank: what else the table has is for the staves
+            return
         blank = {self.mm(row["each side of centre"]) + self.mm(row["off each face"]) for row in self.rows.values()}
         need(max(blank) - min(blank) <= 2 * self.near, "half and what comes off do not make one blank")
         for at, row in self.rows.items():
             real = min(at, self.spar.length)
-            self._close(self.width[at], self.meant.width_at(real), f"width at {at:.0f}")
             self._close(2 * self.mm(row["each side of centre"]), self.width[at], f"half at {at:.0f}", 2 * self.near)
             if "depth" in row:
                 self._close(self.depth[at], self.meant.depth_at(real), f"depth at {at:.0f}")
@@ -161,12 +165,22 @@ class Walk(FittedOut):
             need("part" in self.done or joint.kind not in APART, f"the {joint.kind} is not sawn")
             need("scarf" in self.done or joint.kind != "scarf", "the scarf is not made")
         need("hollow" in self.done or not self._is_hollow(), "it is not hollowed")
+        need("glue" in self.done or self.spar.section != "staves", "the staves are not glued")
         for start, end, kind, _ in self.meant.regions:
             alike = CORNERS.get(kind, 99) == CORNERS.get(self.spar.section, 99)
             need(alike or f"{kind} from" in self.card.head, f"the {kind} from {start:.0f} to {end:.0f} is lost")
 
 
 _OPERATIONS: tuple[tuple[str, Callable[["Walk", WrittenStep], None]], ...] = (
+    ("Rip and plane the staves", Walk.rip),
+    ("Notch one edge", Walk.notch),
+    ("Taper the plain edges", Walk.taper),
+    ("Make the plugs", Walk.plugs),
+    ("Put it together dry", Walk.dry),
+    ("Glue the ring", Walk.glue),
+    ("Plane the corners flush", Walk.flush),
+    ("Line out and take the corners off", Walk.twice),
+    ("Take those corners off as well", Walk.again),
     ("Scarf the stick", Walk.scarf),
     ("True the two halves", Walk.halves),
     ("Hollow the two halves", Walk.hollow),

@@ -15,7 +15,8 @@ IN_WORDS = (
 )
 # The last lines of heads that have several words; where columns stand close, blanks do not tell them apart.
 _HEAD = re.compile(
-    "of centre|for 8|for 16|on the line|circle of|from the end|flat deep|deep in each half|each part|at most"
+    "of centre|line for [0-9]+|plain edge|each edge|for 8|for 16"
+    "|on the line|circle of|from the end|flat deep|deep in each half|each part|at most"
     "|off the corner|on A and C|on the four between|on B and D|off, by A and C|off, by B and D|other way|below crown"
     "|width of the cut|to come off|each face|new target|less by"
     r"|through both|to the axis|left across|left of width|left of depth|then proud|new facet|saw tilt|of 8|of 16|\S+"

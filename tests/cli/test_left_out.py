@@ -238,7 +238,7 @@ def test_the_commands_say_so_and_exit_with_3(call, whimbrel, fault):
 
 def test_proved_says_of_what(call, whimbrel):
     said = call("stock", *whimbrel("a station"), "--page")
-    assert "Proved for 2 of 3 spars (mast left out): no other plan" in " ".join(said.out.split())
+    assert "Proved for 3 of 4 spars (mast left out): no other plan" in " ".join(said.out.split())
     assert "Proved: no other" not in said.out
     other = call("stock", *whimbrel("a fitting"), "--page")
     assert "Proved for what is not left out above: no other plan" in " ".join(other.out.split())

@@ -15,6 +15,7 @@ from sectionproperties.pre import Geometry
 
 from shopcompanion.spar.cuts import Cut, bore, flat, groove, left
 from shopcompanion.spar.section import SECTIONS, Section
+from shopcompanion.spar.staves import NUMBERS
 
 FAR = 1e4
 
@@ -35,6 +36,11 @@ def shape(section: Section, quarter: int) -> shapely.Polygon:
     found = ellipse(width, depth, quarter)
     if section.kind == "hollow" and 2 * section.wall < min(width, depth):
         found = found.difference(ellipse(width - 2 * section.wall, depth - 2 * section.wall, quarter))
+    if section.kind == "staves" and 2 * section.wall < min(width, depth):
+        hole = shapely.box(-9, -9, 9, 1)  # below the uppermost side
+        for number in range(section.staves):
+            hole &= shapely.affinity.rotate(shapely.box(-9, -9, 9, 1), 360 * number / section.staves, origin=(0, 0))
+        found -= shapely.affinity.scale(hole, width / 2 - section.wall, depth / 2 - section.wall, origin=(0, 0))
     return found
 
 
@@ -111,7 +117,8 @@ def test_the_moduli_of_a_section_with_a_flat_and_a_bar(kind: str) -> None:
 @st.composite
 def cases(draw: st.DrawFn) -> tuple[Section, list[Cut]]:
     kind, width, ratio = draw(st.sampled_from(SECTIONS)), draw(st.floats(20, 200)), draw(st.floats(0.5, 2))
-    section = Section(kind, width, width * ratio, width * min(1, ratio) * draw(st.floats(0.05, 0.6)))
+    wall, staves = width * min(1, ratio) * draw(st.floats(0.1, 0.6)), draw(st.sampled_from(NUMBERS))
+    section = Section(kind, width, width * ratio, wall, staves)
     part = st.floats(0, 1)
     cuts = []
     for face in draw(st.lists(st.sampled_from("ABCD"), min_size=1, max_size=4)):

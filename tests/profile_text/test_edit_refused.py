@@ -46,7 +46,7 @@ MEASURED: dict[str, Any] = {"when": DAY, "unit": "in"}
         (_boom(at="0"), "stations 2, at", "does not come after the one at 0 in"),
         (_boom(girth="2"), "stations 2", "'girth' is none of at, width, depth"),
         (lambda: set_rows(YAWL, "boom", "stations", [], "in"), "stations", "missing"),
-        (lambda: set_rows(YAWL, "boom", "law", [], "in"), None, "'law' is none of stations, regions"),
+        (lambda: set_rows(YAWL, "boom", "law", [], "in"), None, "'law' is none of solid, stations, regions"),
         (lambda: set_rows(YAWL, "boom", "joints", [{"at": "1"}], "in"), "joints 1, kind", "missing"),
         (lambda: set_rows(YAWL, "boom", "joints", [{"at": "1", "kind": "glue"}], "in"), "joints 1, kind", "none of"),
         (lambda: set_rows(YAWL, "boom", "joints", [{"at": "12 ft", "kind": "butt"}], "in"), "joints", "past the head"),

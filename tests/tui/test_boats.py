@@ -38,7 +38,7 @@ async def test_a_boat_is_copied_with_all_that_is_in_it(desk: Opener, home: Place
     async with desk() as it:
         await it.press("ctrl+o", *"fjord", "ctrl+t", *"Kittiwake", "enter")
         assert "Kittiwake" in it.lines[0]
-        assert [spar.name for spar in it.session.boat.spars] == ["mast", "yard", "boom"]
+        assert [spar.name for spar in it.session.boat.spars] == ["mast", "yard", "boom", "mizzen mast"]
         assert it.session.rule.unit == "mm"
     assert (home.profiles / "kittiwake.toml").exists()
 
@@ -91,7 +91,7 @@ async def test_boats_are_listed_newest_first_and_the_examples_after_them(desk: O
         assert f"↓ {43 - len(rows)} more" in it.text
         await it.press(*["down"] * 60)
         assert "▸ fjord-lugger" in it.text
-        assert "example: Fjord lugger, 3 spars" in it.text
+        assert "example: Fjord lugger, 4 spars" in it.text
         await it.press("up", "enter")
         assert "Saltmarsh yawl" in it.lines[0]
 
