@@ -180,7 +180,8 @@ Caution = str | Callable[[Any, Any], Said]
 
 @dataclass(frozen=True, eq=False, repr=False)
 class Calculator:
-    """A calculator, whole. `headline` names the answer for the large figures.
+    """A calculator, whole. `headline` names the answer for the large figures; `heads`, where the answer to the question
+    hangs on how it turns out, gives the names of those to stand there, the first in large figures.
 
     `formulas` may replace the formula of an answer where the case asks for another one, or by "" for none.
     `cautions` are lines, or functions of inputs and answers that give a line, a line and the lengths (mm) that stand
@@ -204,6 +205,7 @@ class Calculator:
     fitting: Callable[[Any, Any], Fitted] | None = None
     target: Callable[[Any, Any], Target | None] | None = None
     bend: "Callable[[Any, Any], Bend] | None" = None
+    heads: Callable[[Any, Any], tuple[str, ...]] | None = None
     slow: bool = False
     formulas: Callable[[Any], Mapping[str, str]] = lambda inputs: {}
     input_fields: tuple[Field, ...] = field(init=False)
@@ -265,6 +267,9 @@ class Calculator:
         return Result(self, inputs, answers, tables, tuple(lines), rule)
 
 
+_PARTS = ("tables", "drawing", "formulas", "fitting", "target", "heads")
+
+
 def declared(
     module: Mapping[str, Any],
     *,
@@ -275,7 +280,7 @@ def declared(
     slow: bool = False,
 ) -> Calculator:
     """The calculator that a module is, by its `globals()`: `Inputs`, `Answers`, `work`, and where it has them `tables`,
-    `drawing`, `formulas`, `fitting` and `target`. Its name is the module's. TypeError for a wrong one.
+    `drawing`, `formulas`, `fitting`, `target` and `heads`. Its name is the module's. TypeError for a wrong one.
     """
     name = module["__name__"].rpartition(".")[2]
     if missing := [part for part in ("Inputs", "Answers", "work") if part not in module]:
@@ -290,7 +295,11 @@ def declared(
         cautions=cautions,
         sources=sources,
         slow=slow,
-        **{part: module[part] for part in ("tables", "drawing", "formulas", "fitting", "target") if part in module},
+        **{
+            part: module[part]
+            for part in ("tables", "drawing", "formulas", "fitting", "target", "heads")
+            if part in module
+        },
     )
 
 
@@ -304,6 +313,14 @@ class Result:
     tables: tuple[Table, ...]
     cautions: tuple[str, ...]
     rule: Rule
+
+    def heads(self) -> tuple[Field, ...]:
+        """The answers to the question itself, the first for the large figures; only those that there are."""
+        of = self.calculator
+        names = of.heads(self.inputs, self.answers) if of.heads else ()
+        fields = {one.name: one for one in of.answer_fields}
+        there = tuple(fields[name] for name in names if getattr(self.answers, name) is not None)
+        return there or (fields[of.headline],)
 
     def working(self) -> tuple[Step, ...]:
         """The sum behind every answer that has one, in the units of the rule: with its numbers it gives the result."""

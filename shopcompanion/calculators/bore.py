@@ -228,6 +228,11 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     )
 
 
+def heads(inputs: Inputs, answers: Answers) -> tuple[str, ...]:
+    """Whether the halves meet, and by how much they do or do not; by how much they miss one another at the most."""
+    return ("verdict", "wood_between", "overlap", "mismatch") if answers.verdict else ("mismatch",)
+
+
 CALCULATOR = Calculator(
     name="bore",
     question="Do two holes meet in the middle, and what passes?",
@@ -235,6 +240,7 @@ CALCULATOR = Calculator(
     answers=Answers,
     work=work,
     headline="mismatch",
+    heads=heads,
     drawing=drawing,
     formulas=formulas,
     fitting=fitting,

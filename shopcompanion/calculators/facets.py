@@ -245,13 +245,19 @@ def _round_in(inputs: Inputs, x: float, y: float) -> tuple[Arc, ...]:
     return (Arc(0, 0, x, y, pen="light"),) if inputs.corners_16 == 100 else ()
 
 
+def heads(inputs: Inputs, answers: Answers) -> tuple[str, ...]:
+    """The facet with its line."""
+    return "facet_8", "mark_8"
+
+
 CALCULATOR = Calculator(
     name="facets",
     question="How wide is each facet, and where do the lines go?",
     inputs=Inputs,
     answers=Answers,
     work=work,
-    headline="mark_8",
+    headline="facet_8",
+    heads=heads,
     tables=tables,
     drawing=drawing,
     formulas=formulas,

@@ -230,6 +230,11 @@ def lone_butts(inputs: Inputs, answers: Answers) -> str | None:
     return "A butt has little strength: keep it out of the horns of jaws and of what is bent."
 
 
+def heads(inputs: Inputs, answers: Answers) -> tuple[str, ...]:
+    """What is short and what would mend it, else the strips in their order."""
+    return ("short_by", "cure_width", "cure_length") if answers.short_by else ("plan", "rough_width")
+
+
 CALCULATOR = Calculator(
     name="glueup",
     question="Which offcuts make this plank, in which order?",
@@ -237,6 +242,7 @@ CALCULATOR = Calculator(
     answers=Answers,
     work=work,
     headline="rough_width",
+    heads=heads,
     tables=tables,
     drawing=drawing,
     cautions=(

@@ -281,6 +281,13 @@ def weaker(inputs: Inputs, answers: Answers) -> str | None:
     )
 
 
+def heads(inputs: Inputs, answers: Answers) -> tuple[str, ...]:
+    """What is too thin, by how much and where, else what is to come off."""
+    if answers.verdict == "too thin":
+        return "verdict", "under", "under_at"
+    return "verdict", "to_come_off", "to_come_off_at"
+
+
 CALCULATOR = Calculator(
     name="log",
     question="What is still to come off, and is anything too thin?",
@@ -288,6 +295,7 @@ CALCULATOR = Calculator(
     answers=Answers,
     work=work,
     headline="verdict",
+    heads=heads,
     tables=tables,
     drawing=drawing,
     formulas=formulas,

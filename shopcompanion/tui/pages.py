@@ -7,7 +7,7 @@ from ..drawing.terminal import render
 from ..fields import Length, Text
 from ..lengths import Rule, decimal, on_rule
 from .figures import large
-from .paint import Row, Rows, fitted, row, rows, size_of, stack
+from .paint import Row, Rows, fitted, folded, row, rows, size_of, stack
 from .session import Shown
 
 PAGES = ("answers", "working", "drawing", "table")
@@ -19,7 +19,8 @@ def headline(shown: Shown, width: int, plain: bool = False) -> Rows:
     `plain`, for a page of few rows: bold letters, in one row where there is room.
     """
     calculator, result = shown.calculator, shown.result
-    field = next(one for one in calculator.answer_fields if one.name == calculator.headline)
+    plainly = next(one for one in calculator.answer_fields if one.name == calculator.headline)
+    field, *more = result.heads() if result else (plainly,)
     title = [row((field.kind.label.upper(), "bold"))]
     if shown.stale and result is not None:
         mark = ("(last good answer)", "italic")
@@ -43,7 +44,8 @@ def headline(shown: Shown, width: int, plain: bool = False) -> Rows:
         text = field.kind.show(value, result.rule)
     role = "quiet" if shown.stale else "bold accent"
     if plain:
-        value_row = row((text, role), *(f"  {small}" for small in beside if small))
+        spans = [(f"  {one.kind.label} {_said(one, result)}", role) for one in more]
+        value_row = row((text, role), *(f"  {small}" for small in beside if small), *spans)
         one = (*(span for line in title for span in (*line, ("  ", ""))), *value_row)
         return Rows([one]) if size_of(one) <= width else stack(title, [value_row])
     beside = [f"  {small}" if small else "" for small in beside]
@@ -53,7 +55,8 @@ def headline(shown: Shown, width: int, plain: bool = False) -> Rows:
     if max(map(len, lines)) > room:
         lines = ["", text, ""]
     beside += [""] * (len(lines) - 3)
-    return stack(title, [row((line, role), small) for line, small in zip(lines, beside, strict=True)])
+    told = folded([row((f"{one.kind.label}  ", role), (_said(one, result), role)) for one in more], width)
+    return stack(title, [row((line, role), small) for line, small in zip(lines, beside, strict=True)], told)
 
 
 def answers(shown: Shown, width: int) -> Rows:
@@ -61,7 +64,8 @@ def answers(shown: Shown, width: int) -> Rows:
     result = shown.result
     if result is None:
         return rows([""])
-    fields = [one for one in result.calculator.answer_fields if one.name != result.calculator.headline]
+    heads = result.heads()
+    fields = [one for one in result.calculator.answer_fields if one not in heads]
     side_by_side = _matrix(result, width)
     rest = [one for one in fields if not (side_by_side and one.kind.row)]
     return rows(side_by_side + _list(result, rest, width), "quiet" if shown.stale else "")

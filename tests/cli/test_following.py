@@ -172,7 +172,7 @@ def test_a_faulty_profile_still_answers_from_its_good_parts(folder, call):
     faulty = folder(ONE_SPAR + "[[spar]]\nname = 'yard'\nlength = '1 m'\nstations = 3\n[shop]\nkref = '3 mm'\n")
     said = call("facets", *faulty, "--spar", "sprit", "--at", "1 m")
     assert said.status == 0
-    assert said.out.startswith("Line for 8, from each edge: ")
+    assert said.out.startswith("Facet at 8 sides: ")
     assert said.err == "shopcompanion: note: the profile has 3 faults; see shopcompanion check 'skiff'\n"
     said = call("facets", *faulty, "--spar", "yard", "--at", "1 m")
     assert (said.status, said.out) == (2, "")

@@ -29,7 +29,9 @@ def start(*argv: str, **kw) -> subprocess.CompletedProcess[str]:
 def test_a_lookup():
     done = start("facets", "--width", "3-1/2")
     assert (done.returncode, done.stderr) == (0, "")
-    assert done.stdout.startswith("Line for 8, from each edge: 1-1/32 in bare (1.0251 in)\n")
+    assert done.stdout.startswith(
+        "Facet at 8 sides: 1-29/64 in bare (1.4497 in); Line for 8, from each edge: 1-1/32 in bare (1.0251 in)\n"
+    )
 
 
 def test_a_lookup_loads_nothing_that_it_does_not_need():

@@ -131,7 +131,7 @@ async def test_a_faulty_boat_opens_with_what_is_sound_and_lists_its_faults(desk:
         assert count >= 3
         assert it.told == [f"{count} faults in this boat's file; what is sound can be used"]
         assert f"✗ {count} faults in the file" in it.lines[0]
-        assert it.part("#page").startswith("LINE FOR 8")
+        assert it.part("#page").startswith("FACET AT 8 SIDES")
         await it.press("ctrl+l")
         assert "boom " not in it.text
         assert "mizzen mast" in it.text

@@ -34,20 +34,52 @@ def flat(text: str) -> str:
     return "".join(text.split())
 
 
+@pytest.mark.parametrize(
+    ("calculator", "texts", "said"),
+    [
+        ("glueup", {"strips": "3 = 8 ft", "needed_width": "5", "needed_length": "7 ft"}, ("SHORT BY", "Another strip")),
+        (
+            "glueup",
+            {"strips": "3 = 8 ft; 3 = 8 ft", "needed_width": "5", "needed_length": "7 ft"},
+            ("STRIPS IN ORDER",),
+        ),
+        ("bore", {"thickness": "6", "hole": "1/2", "drill_reach": "4"}, ("DRILL", "Halves overlap by")),
+        ("bore", {"thickness": "9", "hole": "1/2", "drill_reach": "4"}, ("DRILL", "Wood left between the halves")),
+    ],
+)
+def test_the_headline_answers_the_question(
+    session: Session, calculator: str, texts: dict[str, str], said: tuple[str, ...]
+) -> None:
+    lines = lines_of(pages.headline(shown_of(session, calculator, **texts), 78))
+    assert lines[0] == said[0].upper()
+    assert all(any(line.startswith(words) for line in lines) for words in said[1:])
+
+
+def test_the_log_s_headline_says_what_is_too_thin_and_where(session: Session) -> None:
+    shown = shown_of(session, "log", measured="5 ft = 2-1/4 & 2-1/4")
+    lines = lines_of(pages.headline(shown, 78))
+    assert lines[0] == "THE SPAR IS"
+    # 2.42568 - 2.25 in, 5-5/8 thirty-seconds
+    assert "Too thin by  3/16 in bare" in lines
+    assert "Thinnest at  5 ft" in lines
+
+
 # --- the headline -------------------------------------------------------------------------------------------------
 
 
 def test_the_headline_is_the_fraction_large_and_the_decimal_small(session: Session) -> None:
-    # At 5 ft the mizzen is 2.4257 in; its line for eight sides 0.29289 of that, 0.7105 in: 23/32 in bare.
+    # At 5 ft the mizzen is 2.42568 in; its facet 0.414214 of that, 1.0047 in: 1 in full; its line 0.29289 of it.
     lines = lines_of(pages.headline(shown_of(session, "facets"), 42))
-    assert lines[0] == "LINE FOR 8, FROM EACH EDGE"
-    figures = large("23/32")
-    assert lines[1:] == [figures[0], f"{figures[1]}  in bare", f"{figures[2]}  0.7105 in"]
+    assert lines[0] == "FACET AT 8 SIDES"
+    figures = large("1")
+    assert lines[1:4] == [figures[0], f"{figures[1]}  in full", f"{figures[2]}  1.0047 in"]
+    assert lines[4:] == ["Line for 8, from each edge  23/32 in bare"]
 
 
 def test_a_page_of_few_rows_has_its_headline_in_one(session: Session) -> None:
     lines = lines_of(pages.headline(shown_of(session, "facets"), 42, plain=True))
-    assert lines == ["LINE FOR 8, FROM EACH EDGE", "23/32  in bare  0.7105 in"]
+    assert lines[0] == "FACET AT 8 SIDES"
+    assert lines[1:] == ["1  in full  1.0047 in  Line for 8, from each edge 23/32 in bare"]
 
 
 def test_feet_stand_in_the_headline(session: Session) -> None:
@@ -75,9 +107,9 @@ def test_last_answers_say_that_they_are_from_before(session: Session) -> None:
     session.shown()
     shown = shown_of(session, "facets", width="3-1/")
     lines = lines_of(pages.headline(shown, 46))
-    assert lines[0] == "LINE FOR 8, FROM EACH EDGE  (last good answer)"
-    assert large("23/32")[0] in lines[1]
-    assert lines_of(pages.headline(shown, 45))[:2] == ["LINE FOR 8, FROM EACH EDGE", "(last good answer)"]
+    assert lines[0] == "FACET AT 8 SIDES  (last good answer)"
+    assert large("1")[0] in lines[1]
+    assert lines_of(pages.headline(shown, 30))[:2] == ["FACET AT 8 SIDES", "(last good answer)"]
 
 
 def test_without_an_answer_there_is_a_dash(home: Places) -> None:
@@ -115,7 +147,7 @@ def test_every_answer_is_there_and_none_runs_over_the_edge(session: Session, cal
         said = flat("\n".join(lines))
         for one in shown.calculator.answer_fields:
             value = getattr(shown.result.answers, one.name)
-            if value is None or one.name == shown.calculator.headline:
+            if value is None or one in shown.result.heads():
                 continue
             text = one.kind.show(value, rule)
             bare = text.removesuffix(f" {rule.unit}").replace(f" {rule.unit} ", " ")

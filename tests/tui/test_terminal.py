@@ -124,7 +124,7 @@ def test_the_main_job_from_the_first_key_to_the_last(start: Starter, tmp_path: P
     it.press(ctrl("g"))
     it.until("Go to the station")
     it.press("5 ft\r")
-    it.until("5 ft", "2-7/16 in bare", "LINE FOR 8, FROM EACH EDGE", "0.7105 in", "1 full", without="Go to")
+    it.until("5 ft", "2-7/16 in bare", "FACET AT 8 SIDES", "1.0047 in", "23/32 in bare", without="Go to")
 
     for name, wanted in (
         ("taper", ("OFF EACH FACE", "0.2872 in")),
@@ -175,7 +175,7 @@ def test_a_burst_of_keys_in_one_write_goes_where_it_was_meant(start: Starter, tm
 def test_keys_typed_ahead_while_it_starts_do_no_harm(start: Starter) -> None:
     it = start("--boat", YAWL, "--spar", "mizzen mast")
     it.press("3")
-    it.until("^F find", "LINE FOR 8")
+    it.until("^F find", "FACET AT 8")
     it.press(ctrl("u") + "2")
     it.until("= 2 in")
     it.press(ctrl("q"))
@@ -185,7 +185,7 @@ def test_keys_typed_ahead_while_it_starts_do_no_harm(start: Starter) -> None:
 @pytest.mark.parametrize("term", ["screen", "tmux-256color"])
 def test_other_terminals(start: Starter, term: str) -> None:
     it = start("--boat", YAWL, "--spar", "mizzen mast", TERM=term)
-    it.until("^F find", "LINE FOR 8", "5 ft")
+    it.until("^F find", "FACET AT 8", "5 ft")
     it.press(">" + ctrl("f"))
     it.until("6 ft", "Find")
     it.press("tap\r")
