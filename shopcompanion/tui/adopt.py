@@ -44,4 +44,7 @@ def adopt(session: Session) -> str:
         return text
 
     session.edit(f"new widths for {name}", change)
-    return f"{name} has the new widths" if not found.copy_as else f"{name} is added to the boat"
+    where = f"{len(found.widths)} stations" if found.widths else "every station"
+    if found.copy_as:
+        return f"{name} is added to the boat, beside {spar.name}"
+    return f"{name} has the new widths, at {where}"

@@ -21,7 +21,7 @@ from ..profile.follow import follow, notice
 from ..profile.left_out import for_answer
 from ..profile.parse import ProfileFault, Reading, read
 from ..profile.preset import spell
-from ..profile.records import Boat
+from ..profile.records import JOINTS, Boat
 from .beside import WAIT, Beside
 
 if TYPE_CHECKING:
@@ -360,7 +360,36 @@ class Session:
             return f"{places[0]} to {places[-1]}"
         return " and ".join(filter(None, (", ".join(places[:-1]), places[-1])))
 
-    def add_fittings(self, name: str = "") -> str:
+    def joint_wanted(self, fittings: Sequence[Mapping[str, Value]]) -> str:
+        """The kind of joint without which such a fitting holds nothing, where the spar has none there; else ""."""
+        kind, at = str(fittings[0]["kind"]), cast(float, fittings[0]["at"])
+        joints = self.spar.joints if self.spar else ()
+        if kind not in JOINTS or any(one.kind == kind and abs(one.at - at) < 1 for one in joints):
+            return ""
+        return kind
+
+    def add_joint_with_fittings(self, kind: str, at: str) -> str:
+        """Make a joint at a station, typed, and put on it what the open calculator then says; all of it one change.
+        What was done where, in words.
+        """
+        from ..profile_text import edit_spar
+
+        spar, unit, before = self.spar_name, self.rule.unit, self.state
+        place = float(lengths.read(at, unit))
+        self.go_to(place)
+        rows = edit_spar.rows(self.state.text, spar, "joints")
+        joints = [*rows, {"at": lengths.spelled(at, unit), "kind": kind}]
+        self.edit(f"{kind} of {spar}", lambda text: edit_spar.set_rows(text, spar, "joints", joints, unit), run="joint")
+        try:
+            told = self.add_fittings(run="joint")
+        except (InputFault, InputFaults):
+            self.undo()
+            self.state = replace(before, run="")
+            raise
+        self.end_run()
+        return f"{kind} joint made, {told}"
+
+    def add_fittings(self, name: str = "", run: str = "") -> str:
         """Put what the open calculator says on the spar; what was put where, in words."""
         from ..profile_text.edit_fitting import add_fitting, as_texts
 
@@ -375,16 +404,16 @@ class Session:
                 text = add_fitting(text, spar, row, unit)
             return text
 
-        self.edit(f"{what} on {spar}", added)
+        self.edit(f"{what} on {spar}", added, run)
         return f"{what} put on {spar} at {self.places_of(fittings)}"
 
     # --- changes --------------------------------------------------------------------------------------------------
 
-    def edit(self, what: str, change: Callable[[str], str]) -> None:
-        """Change the boat's text, undoably. Without a boat there is nothing to change: InputFault."""
+    def edit(self, what: str, change: Callable[[str], str], run: str = "") -> None:
+        """Change the boat's text, undoably, those of one `run` together. InputFault without a boat to change."""
         if self.opened is None:
             raise InputFault("no boat is open; open or make one first")
-        self._change(replace(self.state, text=change(self.state.text)), what)
+        self._change(replace(self.state, text=change(self.state.text)), what, run)
 
     def _change(self, state: State, what: str, run: str = "") -> None:
         if not (run and run == self.state.run and self._past):

@@ -1,6 +1,7 @@
 """Choosing, adding, copying, renaming and dropping spars, and the sheet of one."""
 
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from .. import version
@@ -86,23 +87,40 @@ class Spars:
             from .adopt import adopt
 
             self.change(lambda: told_of.append(adopt(session)))
-            self.tell(f"{told_of[0]}; {self._key_of('save')} saves the boat")
+            keys = f"{self._key_of('undo')} takes it back, {self._key_of('save')} saves the boat"
+            self.tell(f"{told_of[0]}; {keys}")
             return
         fittings = session.fittings()
         kind = "fitting" if fittings[0]["kind"] == "other" else str(fittings[0]["kind"])
         kind = kind if len(fittings) == 1 else f"{len(fittings)} {kind}s"
 
-        def named(name: str) -> None:
+        def put(add: Callable[[str], str], text: str) -> None:
             told: list[str] = []
-            self.change(lambda: told.append(session.add_fittings(name)))
-            self.tell(f"{told[0]}; {self._key_of('save')} saves the boat")
+            self.change(lambda: told.append(add(text)))
+            self.tell(f"{told[0]}; {self._key_of('undo')} takes it back, {self._key_of('save')} saves the boat")
+
+        if joint := session.joint_wanted(fittings):
+
+            def there(text: str) -> None:
+                session.go_to(float(read(text, session.rule.unit)))
+
+            at = session.places_of(fittings)
+            self.ask_line(
+                f"{session.spar_name} has no {joint} yet: where is it, from the heel?",
+                there,
+                lambda text: put(partial(session.add_joint_with_fittings, joint), text),
+                at,
+            )
+            return
 
         def check(name: str) -> None:
             if name.strip():
                 self.check_name(name)
 
         self.ask_line(
-            f"{kind.capitalize()} at {session.places_of(fittings)}: what for? (may be left empty)", check, named
+            f"{kind.capitalize()} at {session.places_of(fittings)}: what for? (may be left empty)",
+            check,
+            lambda name: put(session.add_fittings, name),
         )
 
     def _new_spar(self) -> None:

@@ -32,7 +32,7 @@ async def test_it_is_put_on_at_the_station_named_told_undone_and_saved(desk: Ope
         assert (lap.name, lap.face) == ("norman", "A")
         assert lap.at == pytest.approx(20 * INCH)
         assert lap.flat == pytest.approx(found.lap_depth, abs=0.003)
-        assert it.told[-1] == f"lap (norman) put on {BITT} at 20 in; ^S saves the boat"
+        assert it.told[-1] == f"lap (norman) put on {BITT} at 20 in; ^Z takes it back, ^S saves the boat"
         assert any("norman" in line for line in it.lines[1:9])  # on the strip
         assert it.session.unsaved
         await it.press("ctrl+z")
@@ -188,7 +188,7 @@ async def test_every_lap_that_is_asked_for_is_put_on_and_undone_at_once(desk: Op
             ("cavil", pytest.approx(14 * INCH)),
             ("cavil", pytest.approx(22 * INCH)),
         ]
-        assert it.told[-1] == f"2 laps (cavil) put on {BITT} at 14 in and 22 in; ^S saves the boat"
+        assert it.told[-1] == f"2 laps (cavil) put on {BITT} at 14 in and 22 in; ^Z takes it back, ^S saves the boat"
         text = it.session.state.text
         assert text.count('kind = "lap"') == before.count('kind = "lap"') + 2
         assert [line for line in text.splitlines() if line not in before] == [
@@ -259,3 +259,41 @@ async def test_a_fitting_without_a_kind_is_asked_for_by_its_place(desk: Opener) 
         await it.press("down", "1")
         await it.press("f4")
         assert "Fitting at 8 ft: what for? (may be left empty)" in it.text
+
+
+async def test_a_hinge_makes_its_joint_with_one_question_and_goes_with_one_undo(desk: Opener) -> None:
+    async with desk() as it:  # the mizzen's hinge is at 5 ft; the boom has none
+        await it.press("ctrl+l", *"boom", "enter")
+        await it.find("hinge")
+        before = it.session.state.text
+        assert it.session.spar is not None
+        assert it.session.spar.joints == ()
+        await it.press("f4")
+        assert "has no hinge yet: where is it, from the heel?" in it.text
+        await it.press("ctrl+u", *"4 ft 6", "enter")
+        joint = it.session.spar.joints[-1]
+        assert (joint.kind, joint.at) == ("hinge", 1371.6)
+        fitting = next(one for one in it.session.spar.fittings if one.kind == "hinge")
+        assert fitting.at == pytest.approx(1371.6)
+        assert "hinge joint made, hinge put on boom at 4 ft 6 in" in it.told[-1]
+        assert "^Z takes it back" in it.told[-1]
+        assert "4 ft 6 in" in it.lines[0]
+        await it.press("ctrl+z")
+        assert it.session.state.text == before
+
+
+async def test_a_hinge_beyond_the_spar_is_refused_where_it_is_typed(desk: Opener) -> None:
+    async with desk() as it:
+        await it.press("ctrl+l", *"boom", "enter")
+        await it.find("hinge")
+        before = it.session.state.text
+        await it.press("f4", "ctrl+u", *"400 ft", "enter")
+        assert "✗" in it.text
+        await it.press("escape")
+        assert it.session.state.text == before
+
+
+async def test_what_makes_nothing_says_so(desk: Opener) -> None:
+    async with desk() as it:
+        await it.press("f4")
+        assert it.told[-1] == "facets makes nothing that goes on a spar"

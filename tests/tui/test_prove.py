@@ -53,7 +53,7 @@ def test_the_lightest_becomes_the_spars_own_and_can_be_undone(home):
     session.calculator = "lightest"
     session.type("most_width", "112 mm")
     before, was = session.state.text, session.spar.outline().stations
-    assert adopt(session) == "mast has the new widths"
+    assert adopt(session) == "mast has the new widths, at 4 stations"
     now = session.spar.outline().stations
     assert [at for at, _ in now] == [at for at, _ in was]
     assert now[-1][1] < was[-1][1]
@@ -66,7 +66,7 @@ def test_another_timber_goes_on_a_copy(home):
     session = session_on(home, LUGGER, "mast")
     session.calculator = "swap"
     session.type("other", "Douglas-fir, Coast")
-    assert adopt(session) == "mast in Douglas-fir, Coast is added to the boat"
+    assert adopt(session) == "mast in Douglas-fir, Coast is added to the boat, beside mast"
     copy = session.boat.spar("mast in Douglas-fir, Coast")
     assert copy.species == "Douglas-fir, Coast"
     assert copy.outline().widest < session.boat.spar("mast").outline().widest

@@ -55,6 +55,13 @@ async def test_measures_go_down_the_spar_a_key_a_station(desk: Opener) -> None:
         assert all(one.at != pytest.approx(6 * FOOT) for one in it.session.spar.log)
 
 
+async def test_a_single_reading_is_all_ways_alike(desk: Opener) -> None:
+    async with desk(LUGGER, spar=None, at=None) as it:
+        await it.press("ctrl+d", *"72", "enter")
+        assert [one.widths for one in it.session.spar.log][-1] == (72, 72)
+        assert read(it.session.state.text).faults == ()
+
+
 async def test_a_measure_that_does_not_read_stays_to_be_mended(desk: Opener) -> None:
     async with desk() as it:
         before = it.session.state.text
