@@ -120,7 +120,7 @@ def test_bold_only_on_a_terminal_that_wants_it(environment, is_bold):
     shown = os.read(ours, 100_000)
     os.close(ours)
     assert done.returncode == 0
-    assert shown.startswith(b"\x1b[1mLine for 8") == is_bold
+    assert shown.startswith(b"\x1b[1mFacet at 8") == is_bold
     assert (b"\x1b" in shown) == is_bold
 
 
