@@ -7,15 +7,22 @@ from textual import events
 
 from ..card.lines import BODY, Paper
 from ..card.pages import WIDE
+from ..card.standing import changes
 from ..card.steps import progress, steps
 from ..card.text import card
+from ..lengths import show
+from ..profile.records import Spar
 from ..profile_text import edit_spar
 from ..storage import store
 from .keyed import FullScreen
-from .paint import Row, Rows, fitted, row, rows, stack, window
+from .paint import Row, Rows, beside, fitted, row, rows, stack, window
 from .reader import Reader
 from .session import Session
-from .view import top_row
+from .view import NARROW, top_row
+from .view import WIDE as WIDE_SCREEN
+from .wood import wood
+
+_WOOD, _LESS = 34, 20  # columns of the wood as it stands, on a wide screen and on another
 
 
 class Job(FullScreen):
@@ -38,6 +45,10 @@ class Job(FullScreen):
         """Derive the steps anew. What steps() raises."""
         spar = self.session.spar
         self.steps = steps(self.session.boat, spar, self.session.rule) if spar else ()
+
+    def _spar(self) -> Spar:
+        assert self.session.spar is not None  # the job goes when its spar does
+        return self.session.spar
 
     def _done(self) -> tuple[str, ...]:
         return self.session.spar.done if self.session.spar else ()
@@ -122,18 +133,26 @@ class Job(FullScreen):
         if height < 8:
             foot = Rows()
         listed = []
+        beside_it = _WOOD if width >= WIDE_SCREEN else _LESS if width >= NARROW else 0
+        wide = width - 1 - (beside_it + 1 if beside_it else 0)
         for index, step in enumerate(self.steps):
             sign = "▸" if index == self.at else " "
             text = f" {sign} [{'x' if step.id in done else ' '}] {index + 1:>2}  {step.title}"
-            listed.append(row((fitted(text, width - 1), "reverse bold" if index == self.at else "")))
+            listed.append(row((fitted(text, wide), "reverse bold" if index == self.at else "")))
         room = max(1, height - len(top) - len(foot))
         shown = window(listed, self.first, min(max(4, height // 3), max(1, room - 3)), self.at)
         self.first = shown.top
         high = max(1, room - len(shown.lines) - 1)
+        listing = list(shown.lines)
+        if beside_it:
+            change = changes(session.boat, self._spar(), self.steps, session.at)[self.at]
+            place = show(session.at, session.rule)
+            picture = wood(change, place, session.rule, (beside_it, len(listing)), self.app.config.ascii_only)
+            listing = beside(width, (listing, width - beside_it - 1), (picture, beside_it))
         told = [
             row(((" " + line), "warning" if line.lstrip().startswith("CARE") else "")) for line in self._lines(width)
         ]
         step_seen = window(told[1:], self.top, high)
         self.top, self.furthest, self.page = step_seen.top, step_seen.furthest, max(1, high - 2)
-        lines = stack(top, shown.lines, rows([""]), step_seen.lines)
+        lines = stack(top, listing, rows([""]), step_seen.lines)
         return [*lines, *rows([""]) * (height - len(foot) - len(lines)), *foot]
