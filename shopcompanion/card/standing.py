@@ -14,13 +14,15 @@ _AFTER = {  # what a step leaves behind it
     "cut-8": "eight sides", "cut-16": "sixteen sides", "cut-32": "thirty-two sides",
     "round-over": "round", "round": "round",
 }  # fmt: skip
+_TIMES = {"cut-twice": 2, "cut-again": 4}  # the sides of a ring of staves, after these steps
 _STAYS = "square, as it stays here"
 _SIDES = {"eight sides": 8, "sixteen sides": 16, "thirty-two sides": 32, "round": ROUND}
 
 
 class Standing(NamedTuple):
     """A section in its rectangle (mm): for each cut of corners, how many sides it makes and the share of it that is
-    done there. `round` when all that is left of the corners has gone too.
+    done there. `round` when all that is left of the corners has gone too. A `ring` of staves is a regular polygon of so
+    many sides outside, by its width across flats.
     """
 
     name: str
@@ -28,10 +30,14 @@ class Standing(NamedTuple):
     depth: float
     cuts: tuple[tuple[int, float], ...] = ()
     round: bool = False
+    ring: int = 0
 
     def holds(self, x: float, y: float) -> bool:
         """Whether there is wood at a place, mm from the middle."""
         across, up = 2 * x / self.width, 2 * y / self.depth
+        if self.ring:
+            turns = (2 * pi * k / self.ring for k in range(self.ring))
+            return all(across * cos(turn) + up * sin(turn) <= 1 for turn in turns)
         if max(abs(across), abs(up)) > 1:
             return False
         for sides, share in self.cuts:
@@ -59,13 +65,24 @@ def changes(boat: Boat, spar: Spar, steps: Sequence[Step], at: float) -> tuple[C
     """
     stick = spar.stick(boat.shop.planing or 0.0)
     now = Standing("as it is sawn", stick, stick)
+    if spar.section == "staves":
+        now = _ring(spar, at, 1)
     found = []
     for step in steps:
-        after = _after(boat, spar, _AFTER.get(step.id, ""), now, at)
+        if spar.section == "staves" and step.id in _TIMES:
+            after = _ring(spar, at, _TIMES[step.id])
+        else:
+            after = _after(boat, spar, _AFTER.get(step.id, ""), now, at)
         off, size = _off(now, after)
         found.append(Change(now, after, off, size))
         now = after
     return tuple(found)
+
+
+def _ring(spar: Spar, at: float, times: int) -> Standing:
+    """The staves put together, with their corners taken off to so many times their number."""
+    width, sides = spar.body().width_at(at), spar.staves * times
+    return Standing(f"{spar.staves} staves, {sides} sides", width, width, ring=sides)
 
 
 def _after(boat: Boat, spar: Spar, name: str, now: Standing, at: float) -> Standing:
