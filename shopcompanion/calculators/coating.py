@@ -25,6 +25,7 @@ _SIDE = {"round": "π/2", "square": "2", "eight": "4·tan(π/8)"}  # of both wid
 _END = {"round": "π/4", "oval": "π/4", "square": "1", "eight": "2·tan(π/8)"}  # of the width squared
 _SHOWN = " / {144|1000²}"  # a surface is shown in ft² or m²
 _FINEST = 1 / 1000  # L: tins and what is wanted are compared in whole millilitres
+_ALIKE = 1.02  # tins that hold so little more are as good: the fewest of them
 _BULK = 4  # of the largest tin; what is wanted over that comes out of largest tins
 
 
@@ -108,7 +109,9 @@ class Answers:
         Liquid("Thinner, first coat", called="thinner",
                formula="coat·thinning_used / (100 + thinning_used)·(1 + waste / 100)", source="part of the first coat"),
     ]  # fmt: skip
-    bought: Annotated[float, Liquid("In tins", source="the tins that leave least over, and of those the fewest")]
+    bought: Annotated[
+        float, Liquid("In tins", source="the tins that leave least over, within 2 %, and of those the fewest")
+    ]
     tin_count: Annotated[int, Count("Tins", source="as in the table")]
     days: Annotated[
         int,
@@ -205,7 +208,8 @@ def fewest_tins(volume: float, sizes: tuple[float, ...]) -> tuple[tuple[float, i
             tried = (fewest[total][0] + 1, mark)
             if tried < fewest.get(total + mark, (10**9, 0)):
                 fewest[total + mark] = tried
-    left = min(total for total in fewest if total >= wanted)
+    enough = [total for total in fewest if total >= wanted]
+    left = min((fewest[total][0], total) for total in enough if total <= _ALIKE * min(enough))[1]
     counts = dict.fromkeys((mark for mark, _ in marks), 0)
     counts[large] += bulk
     while left:

@@ -65,6 +65,12 @@ def saws_of(plan: Plan) -> tuple[Answered, ...]:
     return tuple(saw_at(plan, joint) for joint in apart(plan))
 
 
+def dowels_at(plan: Plan, joint: Joint) -> Answered | None:
+    """The dowels that hold the parts at a joint while they are shaped as one; None where none fit."""
+    hinge = hinge_of(plan, joint.at, hinge_on(plan, joint)) if joint.kind == "hinge" else None
+    return _dowels_at(plan, joint, hinge)
+
+
 def _dowels_at(plan: Plan, joint: Joint, hinge: Answered | str | None) -> Answered | None:
     """The dowels at a joint, clear of its hinge: outside the rows of holes or between them, whichever takes the
     thicker ones; where neither takes any, short of the first hole.

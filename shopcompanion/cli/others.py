@@ -118,6 +118,23 @@ COMMANDS = (
         ),
     ),
     Command(
+        "supplies",
+        "List all that is to be bought for a boat, by where it is bought: timber, fittings, glue, coats.",
+        _of("supplies", "listed"),
+        (
+            Option("boat", "the boat, as 'list' shows it", "BOAT"),
+            Option("seconds", "search the cutting plan no longer than this", "SECONDS"),
+            Option("page", "as a page to take along: 72 columns, pages of A4 or Letter"),
+            Option("csv", "for a spreadsheet: commas between, one line for each"),
+            Option("date", "the day that stands on the page, as 2026-05-02", "DAY"),
+            Option("units", "unit of the sizes: in or mm; by default the boat's", "UNIT", UNITS),
+            Option("rule", "the rule that lengths are shown on, as '1/32 in' or '0.5 mm'", "RULE"),
+            Option("ascii", "in plain ASCII"),
+            _JSON,
+            _PROFILES,
+        ),
+    ),
+    Command(
         "book",
         "The boat's book as PDF: the boat at a glance, its timber, and for every spar its card and its templates.",
         _of("book", "made"),
