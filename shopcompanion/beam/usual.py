@@ -13,6 +13,7 @@ from .model import Load, Push, Support
 
 UPRIGHT = ("mast", "mizzen", "topmast", "bitt")
 MASTS = ("mast", "mizzen", "topmast")
+WITHOUT_SAIL = ("bitt", "other")  # unless an area is given for them
 # What of the sail's force comes on the spar: our own assumptions. What a sail pulls on its edges is about its whole
 # force, shared out between them. Half a jib's force hangs on its stay, which sags by a thirty-second of its length, so
 # that the stay pulls with force/2 · 32/8, twice the force.
@@ -64,6 +65,15 @@ def _other(kind: str, rig: "_Rig") -> Setting:
         at = rig.at("sling", "parrel")
         return Setting((Support(length / 2 if at is None else at, "fixed"),))
     return _pinned([0.0, length])
+
+
+def guessed(kind: str, supports: Sequence[Support], length: float) -> str:
+    """In words, how it is held where no fitting says so and `supports` are what is taken instead; else nothing."""
+    if kind in (*STRUTS, "other") or tuple(supports) != setting(kind, (), length).supports:
+        return ""
+    if len(supports) > 1:
+        return "both its ends are pinned"
+    return f"its {'heel' if not supports[0].at else 'middle'} is held fast"
 
 
 def sail(kind: str, fittings: Iterable[tuple[float, str, str]], length: float) -> Sail:

@@ -361,7 +361,11 @@ def asked_of(inputs: LoadInputs, body: Body, timber: Timber) -> Asked:
         supports = usual.setting(inputs.kind, usual.placed(body.fittings), body.length).supports
     typed = inputs.loads is not None or inputs.push is not None
     strut = inputs.kind in usual.STRUTS
-    sails = inputs.sail_area is not None or inputs.righting_moment is not None or inputs.crew is not None
+    sails = inputs.sail_area is not None
+    if inputs.kind not in usual.WITHOUT_SAIL:
+        sails = sails or inputs.righting_moment is not None or inputs.crew is not None
+    if inputs.kind == "bitt" and not typed and not sails:
+        raise InputFault("what pulls at it? Give loads, such as 500 mm = 400 N", "loads")
     weight_alone = not typed and not sails and (inputs.kind == "other" or inputs.own_weight == "yes")
     force = None if typed or weight_alone else force_of(inputs)
     weighs = _weighs(inputs, timber, counts=typed or weight_alone or strut or inputs.kind in usual.UPRIGHT)

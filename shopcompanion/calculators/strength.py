@@ -339,12 +339,28 @@ def crew_alone(inputs: Inputs, answers: Answers) -> str | None:
     return "The crew's weight alone holds the boat upright here: with what the hull does by itself the load is more."
 
 
-def heel_alone(inputs: Inputs, answers: Answers) -> str | None:
-    """Where a mast has no support but its heel."""
-    supports = solved(inputs)[0].case.supports
-    if inputs.kind not in usual.MASTS or len(supports) > 1 or supports[0].at > 0:
+def held_by_guess(inputs: Inputs, answers: Answers) -> str | None:
+    asked = solved(inputs)[0]
+    how = usual.guessed(inputs.kind, asked.case.supports, asked.case.body.length)
+    known = any(fitting.at == asked.case.supports[0].at for fitting in asked.case.body.fittings)
+    if not how or inputs.whole is None or (known and len(asked.case.supports) > 1):
         return None
-    return "Nothing is known to hold it but its heel, so it is taken as held fast there; give supports."
+    return f"No fitting says where it is held, so {how}: give it fittings, or supports."
+
+
+def stay_without_support(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
+    asked = solved(inputs)[0]
+    held = {support.at for support in asked.case.supports}
+    stray = [at for at in inputs.brace_at or () if at not in held]
+    if not stray or asked.force is None:
+        return None
+    return "Nothing holds it at {}, so the stay there presses nothing: give it a support there.", stray[0]
+
+
+def far(inputs: Inputs, answers: Answers) -> str | None:
+    if answers.most_deflection <= solved(inputs)[0].case.body.length / 10:
+        return None
+    return "It goes further than a tenth of its length: these sums are for small bends, so take it as far too weak."
 
 
 def joined(inputs: Inputs, answers: Answers) -> str | None:
@@ -382,7 +398,18 @@ CALCULATOR = Calculator(
     bend=bend,
     formulas=formulas,
     slow=True,
-    cautions=(proving.GUIDANCE, too_near, crew_alone, crushing, heel_alone, joined, unweighed, undone),
+    cautions=(
+        proving.GUIDANCE,
+        too_near,
+        crew_alone,
+        crushing,
+        far,
+        held_by_guess,
+        stay_without_support,
+        joined,
+        unweighed,
+        undone,
+    ),
     sources=(
         "Bending and buckling: Euler–Bernoulli, consistent geometric stiffness, solved in pieces (scipy).",
         "Modulus of rupture and of elasticity at 12 % moisture: of small clear wood, in short tests.",

@@ -5,6 +5,7 @@ hull's side, so it carries 140·9.80665·0.7/2.5 = 384.42 N upright; a wind of 1
 of it.
 """
 
+import re
 from math import cos, pi, radians, sin, tan
 
 import pytest
@@ -12,6 +13,7 @@ import pytest
 from shopcompanion import form
 from shopcompanion.calculator import Result
 from shopcompanion.catalog import load
+from shopcompanion.errors import InputFault
 from shopcompanion.profile.follow import follow
 from shopcompanion.profile.parse import read
 
@@ -235,3 +237,57 @@ def test_straight_pressure_is_told_apart() -> None:
     result = strength("sprit", 1, own_weight="no")
     assert any("halve the factor" in line for line in result.cautions)
     assert not any("halve the factor" in line for line in strength("yard", 3, (1.2, "sling", "")).cautions)
+
+
+@pytest.mark.parametrize(
+    ("kind", "words"),
+    [
+        ("mast", "so its heel is held fast"), ("bowsprit", "so its heel is held fast"),
+        ("boom", "so both its ends are pinned"), ("gaff", "so both its ends are pinned"),
+        ("yard", "so its middle is held fast"), ("sprit", ""),
+    ],
+)  # fmt: skip
+def test_a_spar_without_fittings_is_answered_and_told_how_it_is_taken(kind: str, words: str) -> None:
+    result = strength(kind, 3)
+    assert result.answers.factor > 0
+    assert any(words in line for line in result.cautions)
+    assert any("No fitting says" in line for line in result.cautions) == bool(words)
+
+
+def test_where_fittings_hold_it_nothing_is_guessed() -> None:
+    for result in (strength("mast", 6, *STAYED), strength("boom", 3, (0, "gooseneck", "")),
+                   strength("yard", 3, (1.2, "sling", ""))):  # fmt: skip
+        assert not any("No fitting says" in line for line in result.cautions)
+
+
+def test_a_stay_where_nothing_holds_is_told() -> None:
+    result = strength("mast", 6, *STAYED, brace_at="3 m")
+    assert result.answers.stay_push is None
+    assert "Nothing holds it at 3000 mm, so the stay there presses nothing: give it a support there." in result.cautions
+
+
+def test_no_sail_bends_a_bitt() -> None:
+    with pytest.raises(InputFault, match="what pulls at it") as caught:
+        strength("bitt", 1, (0, "step", ""), (0.5, "partners", ""))
+    assert caught.value.field == "loads"
+
+
+def test_no_crew_bends_a_spar_that_is_of_no_kind() -> None:
+    """It lies on two trestles, and its own weight alone bends it: q·L²/8."""
+    result = strength("other", 3, sail_area="")
+    assert worst(result) == pytest.approx(448e-9 * AREA * 9.80665 * 3000**2 / 8 / 1e3, rel=0.01)
+
+
+def test_a_bend_past_what_small_bends_are_is_told() -> None:
+    result = strength("mast", 6, (0, "step", ""), thinner="40 mm", halyard_share="0", own_weight="no")
+    assert result.answers.most_deflection > 600
+    assert any("these sums are for small bends" in line for line in result.cautions)
+
+
+def test_without_sail_and_crew_the_load_is_asked_for() -> None:
+    bare = re.sub(r"(sail_area|wind|crew|sits_out|effort_height) = .*\n", "", BOAT)
+    text = bare.replace("KIND", "mast").replace("LENGTH", "5").replace("FITTINGS", "").replace("MORE", "")
+    boat = read(text).boat
+    with pytest.raises(InputFault, match="no load is known: give the sail's area, or a righting moment") as caught:
+        form.solve(load("strength"), {}, follow(boat, boat.spars[0], None), boat.rule)
+    assert caught.value.field == "sail_area"

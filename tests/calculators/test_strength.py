@@ -258,7 +258,7 @@ def test_a_sail_that_lies_off_the_spar() -> None:
 
 
 def test_heel_alone_is_told() -> None:
-    assert any("Nothing is known to hold it but its heel" in one for one in
+    assert any("No fitting says where it is held, so its heel is held fast" in one for one in
                ask("strength", **ROUND, kind="mast", sail_area=1.0).cautions)  # fmt: skip
 
 

@@ -156,6 +156,42 @@ async def test_what_cannot_be_is_told_and_changes_nothing(
         assert words in " ".join(it.text.split())
 
 
+@pytest.mark.parametrize(
+    ("field", "text", "words"),
+    [
+        ("supports", "2 m = pinned", "turns about that place"),
+        ("supports", "-1 m = fixed", "lies off the spar"),
+        ("loads", "9 m = 5 N", "lies off the spar"),
+        ("loads", "1 m = nan N", "is not understood"),
+        ("loads", "1 m = 99999999999999999 N", "absurdly large"),
+        ("push", "5 m = 900 kN", "it buckles under its load"),
+        ("wind", "nan", "is not understood"),
+        ("wind", "900", "at most 60 m/s"),
+        ("species", "moonwood", "no timber is called"),
+        ("section", "hollow", "a hollow spar has a wall"),
+        ("thinner", "900 mm", "it must be at most 500 mm"),
+        ("as_built", "yes", "nothing is measured yet"),
+    ],
+)
+async def test_a_bad_input_is_told_in_a_line_and_the_last_answer_stays(
+    desk: Opener, home, field: str, text: str, words: str
+) -> None:
+    own_copy(home, LUGGER)
+    async with desk(LUGGER, spar="mast") as it:
+        await it.find("strength")
+        await it.answered()
+        good = it.session.shown().result.answers
+        while it.field != field:
+            await it.press("enter" if it.field == "wind" else "down")
+        await it.paste(text)
+        await it.answered()
+        shown = it.session.shown()
+        assert len(shown.faults) == 1
+        assert words in shown.faults[0].reason
+        assert words in it.said("#told")
+        assert shown.result.answers == good
+
+
 async def test_a_bowsprits_strip_and_answer_on_the_yawl(desk: Opener, home) -> None:
     own_copy(home, YAWL)
     async with desk(YAWL, spar="bowsprit", at=None) as it:
