@@ -100,7 +100,7 @@ def _standing(inputs: Inputs, name: str, body: Body, timber: Timber) -> Variant:
     widest = max(width for one in (body.outline, body.depths) if one for _, width in one.stations)
     return Variant(
         name, proving.mass_of(asked), widest, abs(proof.farthest[1]), factor, proof.gives and proof.gives.times,
-        _cost(inputs, timber.name, widest, body.length),
+        None if body.section == "staves" else _cost(inputs, timber.name, widest, body.length),
     )  # fmt: skip
 
 

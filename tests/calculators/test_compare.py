@@ -43,3 +43,9 @@ def test_without_a_yard_nothing_is_said_of_cost() -> None:
     assert result.answers.cost_drawn is None
     assert [column.name for column in result.tables[0].columns][-1] == "load_factor"
     assert not any("yard" in line for line in result.cautions)
+
+
+def test_staves_come_out_of_no_square_blank() -> None:
+    boat = read(demo("fjord-lugger")).boat
+    result = form.solve(load("compare"), {}, follow(boat, boat.spar("mizzen mast"), None), boat.rule)
+    assert {row[6] for row in result.tables[0].rows} == {None}
