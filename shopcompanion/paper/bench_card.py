@@ -9,6 +9,8 @@ from ..card.good_for import TITLE as GOOD_FOR
 from ..card.good_for import good_for_rows
 from ..card.head import COVER, MARKS, facts, legend, list_of_spars
 from ..card.lines import LEFT_OUT, WRITE, Paper, whose
+from ..card.measured import TITLE as MEASURED
+from ..card.measured import Measured, as_measured
 from ..card.origin import Origin
 from ..card.plan import Plan
 from ..card.step import Step
@@ -90,6 +92,8 @@ def card(plan: Plan, steps: Sequence[Step], sheet: Sheet, origin: Origin) -> lis
         _head(flow, plan, origin)
         tables = station_tables(plan)
         own_page = [named for named in tables if not _stations(flow, *named, Paper(origin.rule))]
+        if log := as_measured(plan):
+            flow.full(_measured(log, Paper(origin.rule), flow.room))
         if worth := _good_for(plan, flow.room):
             flow.full(worth)
         flow.bookmark(1, "The steps")
@@ -165,6 +169,17 @@ def _good_for(plan: Plan, room: float) -> Block | None:
     return Block((*parts, *paragraph(GUIDANCE, room, SMALL)), whole=True)
 
 
+def _measured(log: Measured, paper: Paper, room: float) -> Block:
+    """What was measured, against the sizes meant."""
+    parts = titled(MEASURED, room)
+    for said in log.says:
+        parts += paragraph(said, room)
+    for one in log.tables:
+        parts += [Part(1.0), *table(*paper.cells(one), room, TEXT, ruled=True)]
+        parts += [part for said in paper.roundings(one) for part in paragraph(said, room, SMALL)]
+    return Block((joined(parts[:3]), *parts[3:]), tuple(paragraph(f"{MEASURED}, continued", room, 10, bold=True)))
+
+
 def titled(title: str, room: float, size: float = 13.0) -> list[Part]:
     return [*paragraph(title, room, size, bold=True), Part(1.4, (line(0, 0.4, room, 0.4, "thin"),))]
 
@@ -203,6 +218,7 @@ def _stations(flow: Flow, stations: Table, title: str, paper: Paper, own_page: b
     flow.bookmark(1, title)
     title_parts = titled(title, flow.room)
     lines = _large(heads, rows, notes, flow.room, size)
+    lines += [part for said in paper.roundings(stations) for part in paragraph(said, flow.room, SMALL)]
     again = paragraph(f"{title}, continued", flow.room, 10, bold=True)
     flow.full(Block((joined([*title_parts, lines[0]]), *lines[1:]), tuple(again)))
     return True
@@ -273,6 +289,8 @@ def _step(step: Step, number: int, done: bool, room: float, origin: Origin) -> B
         if len(own) > 1:
             parts += inset(paragraph(f"{one.name}:", inner, SMALL, bold=True), _LABEL)
         parts += [*_numbers(*paper.cells(one), room), Part(0.6)]
+        for said in paper.roundings(one):
+            parts += [*inset(paragraph(said, inner, SMALL), _LABEL), Part(0.6)]
     for said in step.checks:
         parts += [*paragraph(said, room, label="check", indent=_LABEL), Part(0.6)]
     for said in step.cautions:

@@ -17,6 +17,7 @@ from tests.card.written import read_card
 from tests.paper.reading import Sheet, Word, bookmarks, fonts, out_of_place, sheets
 
 SOURCE, VERSION, DAY = "boat.toml", "9.9", "2026-05-02"
+_OF_THE_DRAWING = {"at", "heel", "head", "there"}  # and the head over the notes
 _AGAIN = {"continued", "8", "16", "!"}  # in titles and heads that are put again, and in the sign of a caution
 
 
@@ -63,7 +64,7 @@ def tokens_of_text(name: str, of: str) -> list[list[str]]:
         if re.match(r"\[[ x]\] ", line):
             found.append([])
         if found and not line.endswith(", continued") and not line.startswith("─"):
-            found[-1] += re.sub(r"^\[[ x]\] ", "", line).replace("_________", "").split()
+            found[-1] += re.sub(r"^\[[ x]\] |_+", "", line).split()
     return found
 
 
@@ -72,9 +73,11 @@ def test_a_card(name: str, of: str) -> None:
     """All that is asked of a card, on one that is made and read once."""
     says_every_word_of_the_steps_in_their_order(name, of)
     has_the_station_table_to_be_read_from_two_metres(name, of)
+    says_every_word_of_its_head(name, of)
     for page in printed(name, of):
         assert out_of_place(page, MARGIN) == []
-    assert len(printed(name, of)) <= ceil((in_text(name, of).count("\f") + 1) / 2)
+    count = in_text(name, of).count("\f") + 1  # drawings and the large table take a page of a short one
+    assert len(printed(name, of)) <= ceil(count / 2) + (count < 6)
 
 
 def says_every_word_of_the_steps_in_their_order(name: str, of: str) -> None:
@@ -85,7 +88,7 @@ def says_every_word_of_the_steps_in_their_order(name: str, of: str) -> None:
         title = set(text[:14])
         source = [word for word in text if word.startswith("(") or word.endswith(")")]
         for word in text:
-            if word in source:  # stands behind the title here and below it there
+            if word in source or word in ("other", "way"):  # behind the title, in one head here, and in two lines there
                 continue
             assert word in told, (word, text[:8])
             told = told[told.index(word) + 1 :]
@@ -96,6 +99,22 @@ def says_every_word_of_the_steps_in_their_order(name: str, of: str) -> None:
 def heads_of(text: list[str]) -> set[str]:
     """Words of the heads of tables, which are put again over every column that a table goes on in."""
     return set(text) - {word for word in text if re.search("[0-9]", word)}
+
+
+def says_every_word_of_its_head(name: str, of: str) -> None:
+    """What comes before the steps: facts, legend, the log, what it is good for; and not less often than in text."""
+    lines = [line for page in in_text(name, of).split("\f") for line in page.splitlines()[3:]]
+    before = lines[: next(k for k, line in enumerate(lines) if re.match(r"\[[ x]\] ", line))]
+    drawn = [line for line in before if not re.search("[\u2800-\u28ff─]", line) and not line.endswith(", continued")]
+    beside = [re.split(r"[\u2800-\u28ff]", line)[0] for line in before if re.search("[\u2800-\u28ff]", line)]
+    scale = next(line for line in drawn if line.startswith("╵") or re.match(r" *[╵0]", line))
+    said = [line for line in (*drawn, *beside) if line is not scale and "to scale" not in line]
+    text = re.sub(r"exaggerated\s+[0-9.]+", "exaggerated", "\n".join(said))
+    letters = re.compile(r"(?m)^ *(?:[a-z*]{1,4} *)+$")  # over the drawing, where two may stand close
+    wanted = Counter(letters.sub("", text).split())
+    left = wanted - Counter(word.text for page in printed(name, of) for word in page.words)
+    # the text says of the drawing's own scale what the drawing here has for itself
+    assert set(left) <= _OF_THE_DRAWING, left
 
 
 def has_the_station_table_to_be_read_from_two_metres(name: str, of: str) -> None:
