@@ -30,8 +30,8 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
     if draw(SOMETIMES):
         del asked["dowel"]
         asked["sizes"] = draw(st.sampled_from(("in", "mm")))
-    elif asked["count"] <= 2 and draw(SOMETIMES):
-        asked["cut_away"] = least * draw(st.floats(0.01, 0.4))
+    elif draw(SOMETIMES):
+        asked["cut_away"] = least * draw(st.floats(0.01, 0.4 if asked["count"] <= 2 else 0.06))
     asked["line"] = draw(st.sampled_from(("A to C", "B to D")))
     if draw(SOMETIMES):
         asked["trued"] = draw(st.floats(0, 3))
