@@ -1,11 +1,12 @@
 """A spar as a body: what it is at every station, exact at the breaks, and the faults it is refused for."""
 
 from itertools import pairwise
-from math import pi, sqrt
+from math import acos, pi, sqrt
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.integrate import quad
 
 from shopcompanion.errors import InputFault
 from shopcompanion.spar.along import Fitting, Joint, Region, Stretch
@@ -208,6 +209,43 @@ def test_a_fitting_at_an_end_lies_against_it() -> None:
     assert spar.left_at(200.0).area == pytest.approx(80 * 70)
     assert spar.volume() == pytest.approx(80 * 80 * 3000 - 10 * 80 * 200, rel=1e-9)
     assert Fitting(3000.0, "outhaul", 100.0).middle(3000.0) == 2950
+
+
+STEEP = Outline(((0.0, 60.0), (1000.0, 20.0)))  # its crown falls 2 mm in 100 mm
+
+
+def test_a_flat_that_runs_out_takes_its_wedge_of_a_square() -> None:
+    """From 425 to 550 mm, where the crown c is 19 mm: twice c, c − 19 deep, and c falls by 1/50."""
+    spar = Body(STEEP, section="square", fittings=(Fitting(500.0, "cleat", 150.0, 1.0),))
+    deepest = 30 - 425 / 50
+    wedge = 50 * (2 / 3 * (deepest**3 - 19**3) - 19 * (deepest**2 - 19**2))
+    assert spar.taken() == pytest.approx(wedge, rel=1e-9)
+    assert 550 in [pytest.approx(at, abs=1e-9) for at in spar.breaks]
+
+
+@pytest.mark.parametrize("wall", [0.0, 6.0])
+def test_a_flat_that_runs_out_of_a_round_takes_what_segments_there_are(wall: float) -> None:
+    """Segments of circles (geometry) summed by scipy's quadrature; of a hollow, less those of its bore."""
+
+    def segment(radius: float, floor: float) -> float:
+        return radius**2 * acos(floor / radius) - floor * sqrt(radius**2 - floor**2) if radius > floor else 0.0
+
+    def taken(at: float) -> float:
+        radius = 30 - at / 50
+        return segment(radius, 13.0) - (segment(radius - wall, 13.0) if wall else 0.0)
+
+    spar = Body(STEEP, section="hollow" if wall else "round", wall=wall, fittings=(Fitting(800.0, "bar", 250.0, 1.0),))
+    wanted = sum(quad(taken, *ends, epsabs=1e-9, epsrel=1e-12)[0] for ends in ((675, 750), (750, 850)))
+    assert spar.taken() == pytest.approx(wanted, rel=1e-8)
+    fat = Body(STEEP, section="hollow" if wall else "round", wall=wall, fittings=(Fitting(500.0, "bar", 500.0, 7.0),))
+    floor = 13.0  # 20 − 7: it comes out of the bore where the radius is 19 mm, and of the wood at 13 mm, beyond its end
+
+    def deep(at: float) -> float:
+        radius = 30 - at / 50
+        return segment(radius, floor) - (segment(radius - wall, floor) if wall else 0.0)
+
+    wanted = sum(quad(deep, *ends, epsabs=1e-9, epsrel=1e-12)[0] for ends in ((250, 550), (550, 750)))
+    assert fat.taken() == pytest.approx(wanted, rel=1e-8)
 
 
 def test_parts_lie_between_joints() -> None:

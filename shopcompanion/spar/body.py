@@ -27,7 +27,7 @@ from .along import (
 )
 from .cuts import Left, left
 from .outline import Outline
-from .section import WITH_HOLE, Section
+from .section import EIGHT, WITH_HOLE, Section
 from .staves import TAIL, staves_fault
 
 # Gauss and Legendre's five places and weights, exact for polynomials of the ninth degree.
@@ -35,6 +35,7 @@ _INNER, _OUTER = sqrt(5 - 2 * sqrt(10 / 7)) / 3, sqrt(5 + 2 * sqrt(10 / 7)) / 3
 _HEAVY, _LIGHT = (322 + 13 * sqrt(70)) / 900, (322 - 13 * sqrt(70)) / 900
 _GAUSS = ((0.0, 128 / 225), (-_INNER, _HEAVY), (_INNER, _HEAVY), (-_OUTER, _LIGHT), (_OUTER, _LIGHT))
 
+_OUT = 1e-6  # mm
 SLOPE = 2  # widths over which a bore rises to nothing (ours)
 _OPPOSITE = {"A": "C", "C": "A", "B": "D", "D": "B"}
 
@@ -277,12 +278,52 @@ class Body(Thing):
             found |= {one.start, one.end}
         for fitting in self.fittings:
             middle = fitting.middle(self.length)
-            bars = [one.bar for one in self.fittings if self._off(one, middle) < one.reach + fitting.reach]
-            found |= {middle + way * off for off in fitting.changes(bars) for way in (-1, 1)}
+            near = [one for one in self.fittings if self._off(one, middle) < one.reach + fitting.reach]
+            found |= {middle + way * off for off in fitting.changes([one.bar for one in near]) for way in (-1, 1)}
+            if fitting.takes_wood:
+                found |= self._met(fitting, near)
         return tuple(sorted(at for at in found if 0 <= at <= self.length))
+
+    def _met(self, fitting: Fitting, near: Sequence[Fitting]) -> set[float]:
+        """Where, on a taper, what is cut for a fitting begins to meet an edge of the section, or another cut's.
+
+        A plane keeps its height over the centre line while crown, facet and bore fall past it; a bar its width and its
+        depth, while the section gets narrower. Thicknesses at which that happens are looked for along the fitting.
+        """
+        middle, reach = fitting.middle(self.length), fitting.reach
+        found: set[float] = set()
+        for face in fitting.faces:
+            through = self.depths if self.depths is not None and face in "AC" else self.outline
+            sizes = [size for floor in self._floors(fitting, through) for size in self._passed(floor, near)]
+            sizes += _corners(fitting.bar, fitting.bar_deep, self.wall)
+            for size in sizes:
+                found |= {at for at in through.crossings(size) if abs(at - middle) < reach}
+        return found
+
+    def _floors(self, fitting: Fitting, through: Outline) -> list[float]:
+        """How high over the centre line the planes of a fitting lie."""
+        crown = through.width_at(fitting.middle(self.length)) / 2
+        return [abs(crown - deep) for deep in (fitting.flat, fitting.barrel_deep) if deep]
+
+    def _passed(self, floor: float, near: Sequence[Fitting]) -> Iterator[float]:
+        """How thick the section is where a plane passes its crown, the edge of its facet, its bore, a bar, a slot."""
+        yield from (2 * floor, 2 * floor / EIGHT, 2 * (floor + self.wall))
+        for one in near:
+            yield from (
+                2 * (floor + one.bar_deep),
+                *(2 * hypot(floor, wide / 2) for wide in (one.bar, one.slot) if wide),
+            )
 
     def _off(self, fitting: Fitting, at: float) -> float:
         return abs(at - fitting.middle(self.length))
+
+    def _runs_out(self, fitting: Fitting, at: float) -> bool:
+        """Whether a plane of the fitting comes out of the wood there, or through to the bore."""
+        down = self._higher(fitting, at)
+        return any(
+            deep and min(abs(deep + down), abs(deep + down - self.wall)) < _OUT
+            for deep in (fitting.flat, fitting.barrel_deep)
+        )
 
     def _higher(self, fitting: Fitting, at: float) -> float:
         """How much higher the crown of its face stands than in its middle."""
@@ -310,9 +351,9 @@ class Body(Thing):
         found = 0.0
         for low, high in self._pieces(start, self.length if end is None else end):
             here = [one for one in cutting if self._off(one, (low + high) / 2) < one.reach]
-            bored = any(one.hole for one in here)
-            found += (_turned if bored else gauss)(
-                partial(of, here), low, high, pieces=3 if bored else 2 if here else 1
+            steep = any(one.hole for one in here) or any(self._runs_out(one, at) for one in here for at in (low, high))
+            found += (_turned if steep else gauss)(
+                partial(of, here), low, high, pieces=3 if steep else 2 if here else 1
             )
         return found
 
@@ -333,6 +374,16 @@ class Body(Thing):
 
     def _pieces(self, start: float, end: float) -> Iterator[tuple[float, float]]:
         return pairwise((start, *(at for at in self.breaks if start < at < end), end))
+
+
+def _corners(bar: float, deep: float, wall: float) -> Iterator[float]:
+    """How thick a section is where the corners of a bar let in leave it, pass a facet's edge, or come to the bore."""
+    if not bar or not deep:
+        return
+    yield deep + bar**2 / (4 * deep)
+    yield from ((bar - 2 * deep) / EIGHT, bar / EIGHT, bar + 2 * wall)
+    if wall and deep != wall:
+        yield (bar**2 / 4 + deep**2 - wall**2) / (deep - wall)
 
 
 def _refuse(why: Why | None, field: str) -> None:
