@@ -9,7 +9,7 @@ from .shaping import APART, Rounded
 from .stick import need
 from .written import IN_WORDS, Row, WrittenStep, is_length
 
-LEATHER, CLEARANCE = 3.0, 5.0  # mm: what jaws are made for by default
+LEATHER, CLEARANCE = {"in": 25.4 / 8, "mm": 3.0}, {"in": 25.4 * 3 / 16, "mm": 5.0}  # mm: of jaws by default
 CUT = ("length", "flat", "hole", "slot")
 NAMES = {"length": "long", "flat": "flat deep", "hole": "hole", "slot": "slot"}
 
@@ -250,7 +250,7 @@ class FittedOut(Rounded):
     def _goes_round(self, opening: float) -> None:
         """The jaws go round the mast of the boat where it is thickest, with leather and clearance."""
         need(self.mast is not None, "jaws are made for no mast")
-        least = (self.mast or 0.0) + 2 * (LEATHER + CLEARANCE)
+        least = (self.mast or 0.0) + 2 * (LEATHER[self.card.unit] + CLEARANCE[self.card.unit])
         self._close(opening, least, "between the horns, for the mast")
 
     def jaws(self, step: WrittenStep) -> None:

@@ -233,7 +233,7 @@ class Rounded(Squared):
                     proud = share * self.meant.width_at(end) / 2 * (1 / cos(pi / 16) - 1)
                     need(abs(proud - ridge) < 0.03, f"thirty-two sides end at {end:.0f}, where {proud:.2f} mm stand")
         for at in self.ats:
-            if any(low <= at <= high for low, high in ranges):
+            if any(low - self.near <= at <= high + self.near for low, high in ranges):
                 self.wood[at] = self.wood[at].intersection(self._meant(at).buffer(ridge * 0.9))
         self.sides = 32
 

@@ -167,7 +167,10 @@ class Staved(Rounded):
 
     def again(self, step: WrittenStep) -> None:
         need("twice" in self.done, "those corners are not there yet")
-        need(max(self._proud(at) for at in self.ats) > RIDGE - 2 * self.near, "they are small enough for sanding")
+        need(
+            max(self._proud(at) for at in self.ats) > RIDGE[self.card.unit] - 2 * self.near,
+            "they are small enough for sanding",
+        )
         self.sides *= 2
         for at in self.ats:
             self.wood[at] &= shapely.Polygon(regular(self.sides, self.width[at], self.width[at])).buffer(self.near / 2)
