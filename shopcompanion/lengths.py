@@ -425,6 +425,30 @@ def show(mm: float | Fraction, rule: Rule, way: Way = "nearest") -> str:
     return str(on_rule(mm, rule, way))
 
 
+class Phrase(NamedTuple):
+    """Words with `{}` for each of `lengths` (mm), which are written once the rule is known."""
+
+    text: str
+    lengths: tuple[float, ...] = ()
+
+    def on(self, rule: Rule) -> str:
+        """The words with every length to the marks of `rule`.
+
+        >>> Phrase("{} finished", (50.8,)).on(RULES[3]), Phrase("{} finished", (50.8,)).on(RULES[6])
+        ('2 in finished', '50.8 mm finished')
+        """
+        return self.text.format(*(show(mm, rule) for mm in self.lengths))
+
+
+def literal(text: str) -> str:
+    """`text`, such as a name, as a part of a phrase.
+
+    >>> Phrase(literal("a {} of {pine}")).on(RULES[3])
+    'a {} of {pine}'
+    """
+    return text.replace("{", "{{").replace("}", "}}")
+
+
 def in_mm(unit: Unit) -> float:
     """How many millimetres one `unit` is."""
     return float(_UNITS[unit])

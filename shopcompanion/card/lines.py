@@ -70,11 +70,11 @@ class Paper(NamedTuple):
     def folded(self, text: str, first: str = "", wide: int | None = None) -> tuple[str, ...]:
         return folded(self.plain(text), first, wide or self.wide)
 
-    def foot(self, source: str, version: str | None, date: str | None) -> tuple[str, ...]:
+    def foot(self, source: str, version: str | None, date: str | None, paper: str = "card") -> tuple[str, ...]:
         """What stands at the end: the profile's name, the companion's version, the rule and the day, and who knows
         better.
         """
-        made, day, first = Origin(self.rule, source, version, date).sentences
+        made, day, first = Origin(self.rule, source, version, date, paper).sentences
         return (self.line, *self.folded(made), day, *self.folded(first))
 
     def step(self, step: Step, number: int, done: bool) -> Block:

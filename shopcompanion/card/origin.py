@@ -13,6 +13,7 @@ class Origin(NamedTuple):
     source: str
     version: str | None
     date: str | None
+    paper: str = "card"  # what the page calls itself
 
     @property
     def sentences(self) -> tuple[str, str, str]:
@@ -21,7 +22,7 @@ class Origin(NamedTuple):
         return (
             f"Computed from {printable(self.source)} by shopcompanion {maker}.",
             f"Rule: {self.rule}. Date: {self.date or '______________'}",
-            "The tools' own manuals, local rules and a qualified person come before this card.",
+            f"The tools' own manuals, local rules and a qualified person come before this {self.paper}.",
         )
 
     @property

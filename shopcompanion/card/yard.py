@@ -8,7 +8,7 @@ from typing import NamedTuple
 from ..calculator import Column
 from ..errors import InputFault, printable
 from ..fields import Length
-from ..lengths import Rule, show
+from ..lengths import FINEST, Rule, show
 from ..profile.records import Boat
 from ..stock.blanks import Task
 from ..stock.picture import letters, picture
@@ -58,7 +58,7 @@ def page(
     """The page, or pages parted by form feeds, for the yard and the saw."""
     paper = Paper(rule, ascii_only)
     name = printable(boat.name) or "a boat"
-    foot = paper.foot(source, version, date)
+    foot = paper.foot(source, version, date, "page")
     return FEED.join(pages(paper.plain(f"{name} · timber"), (*blocks(job, plan, paper), Block((foot,))), paper.line))
 
 
@@ -76,7 +76,7 @@ def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
         yield _left(job, plan, paper)
     if plan.sawn:
         yield _wanted(job, plan, paper)
-    said = [paper.folded(printable(note, 400), "Note  ") for note in job.notes]
+    said = [paper.folded(printable(note.on(paper.rule), 400), "Note  ") for note in job.notes]
     order = paper.folded(in_order(job, paper.rule))
     yield Block((*said, order, *(paper.folded(one, "CARE  ") for one in CAUTIONS)))
 
@@ -84,7 +84,7 @@ def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
 def in_order(job: Task, rule: Rule) -> str:
     """The order of the saw, what it takes, and how sizes are written."""
     marks = "Sizes are thickness x width x length; f, full, is a little over the mark, b, bare, a little under."
-    kerf = show(job.problem.kerf, rule) + (" (assumed, none was entered)" if job.kerf_assumed else "")
+    kerf = show(job.problem.kerf, FINEST[rule.unit]) + (" (assumed, none was entered)" if job.kerf_assumed else "")
     saw = f"The saw takes {kerf} between strips and between blanks."
     return f"Rip first, cut to length, then bring each to its own size. {saw} {marks}"
 
@@ -308,7 +308,10 @@ def blanks_of(plan: Plan, paper: Paper) -> Listed:
     """Every blank that the plan cuts, and where its size comes from."""
     blanks = dict.fromkeys(cut.blank for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts)
     rows = [
-        [size(paper, one.thickness, one.width, one.length), f"{printable(one.name)}: {printable(one.why, 200)}"]
+        [
+            size(paper, one.thickness, one.width, one.length),
+            f"{printable(one.name)}: {printable(one.why.on(paper.rule), 200)}",
+        ]
         for one in blanks
     ]
     return Listed(["blank", "where the size comes from"], rows)

@@ -41,7 +41,7 @@ _NARROWEST = 3.5  # mm of a strip that has words in it
 def yard_page(boat: Boat, job: Task, plan: Plan, sheet: Sheet, origin: Origin) -> list[Page]:
     """The pages for the yard and the saw."""
     paper = Paper(origin.rule)
-    flow = Flow(sheet, f"{printable(boat.name) or 'a boat'} · timber", origin.words)
+    flow = Flow(sheet, f"{printable(boat.name) or 'a boat'} · timber", origin._replace(paper="page").words)
     flow.bookmark(0, "Timber")
     room = flow.room
     if job.left_out:
@@ -68,7 +68,11 @@ def yard_page(boat: Boat, job: Task, plan: Plan, sheet: Sheet, origin: Origin) -
         listed = blanks_of(plan, paper)
         rows = table(listed.heads, listed.rows, room, TEXT, ruled=True)
         flow.full(Block((joined([*titled(BLANKS, room), rows[0]]), *rows[1:])))
-    parts = [part for note in job.notes for part in paragraph(printable(note, 400), room, label="Note", indent=10)]
+    parts = [
+        part
+        for note in job.notes
+        for part in paragraph(printable(note.on(origin.rule), 400), room, label="Note", indent=10)
+    ]
     parts += [*paragraph(in_order(job, origin.rule), room), Part(1.5)]
     for caution in CAUTIONS:
         parts += care(caution, room)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from ..errors import CompanionError, InputFault
 from ..fields import Value
-from ..lengths import Rule, in_millimetres, show
+from ..lengths import Phrase, Rule, in_millimetres, literal
 from ..profile.asking import answered, jaws_texts
 from ..profile.left_out import LeftOut, because, for_plan, lost_spars
 from ..profile.records import Boat, Spar
@@ -28,13 +28,14 @@ MANY = 64  # ways to make one spar; with more joints than give so many, only tho
 class Task(NamedTuple):
     """The problem with what is to be said of it: notes, the currency of its prices, and what of the boat it lacks.
 
-    `spars` are all those of the profile, `lost` the names of those that are not in the problem for a fault;
-    `kerf_assumed` when nobody entered the saw's.
+    `rule` is the one whose marks the blanks were brought to. `spars` are all those of the profile, `lost` the names of
+    those that are not in the problem for a fault; `kerf_assumed` when nobody entered the saw's.
     """
 
     problem: Problem
-    notes: tuple[str, ...]
+    notes: tuple[Phrase, ...]
     currency: str
+    rule: Rule
     left_out: tuple[LeftOut, ...] = ()
     spars: int = 0
     lost: tuple[str, ...] = ()
@@ -58,37 +59,36 @@ def task(boat: Boat, rule: Rule) -> Task:
     currency = next((one.price.currency for one in boat.yard), shop.currency or "")
     lost = lost_spars(boat)
     spars = len(boat.spars) + len(lost)
-    notes = tuple(_notes(boat, problem, rule))
-    return Task(problem, notes, currency, left_out, spars, lost, kerf_assumed=shop.kerf is None)
+    notes = tuple(_notes(boat, problem))
+    return Task(problem, notes, currency, rule, left_out, spars, lost, kerf_assumed=shop.kerf is None)
 
 
-def _notes(boat: Boat, problem: Problem, rule: Rule) -> Iterator[str]:
+def _notes(boat: Boat, problem: Problem) -> Iterator[Phrase]:
     shop = boat.shop
     if shop.kerf is None:
-        kerf = show(_kerf(boat), rule)
-        yield f"The kerf of the saw was never entered: {kerf} is assumed."
+        yield Phrase("The kerf of the saw was never entered: {} is assumed.", (_kerf(boat),))
     if shop.planing is None and any(spar.blank is None for spar in boat.spars):
-        yield "No planing allowance was entered: blanks without a size of their own have nothing to plane off."
+        yield Phrase("No planing allowance was entered: blanks without a size of their own have nothing to plane off.")
     if shop.trim is None:
-        yield f"What is left on at each end was never entered: {show(_trim(boat), rule)} is assumed."
+        yield Phrase("What is left on at each end was never entered: {} is assumed.", (_trim(boat),))
     rows: tuple[OnHand | YardRow, ...] = (*boat.timbers, *boat.yard)
     for row in rows:
         if row.nominal is not None:
-            yield from _dressed(f"{row.name}: {row.nominal}", size_of(row), rule)
+            yield from _dressed(f"{row.name}: {row.nominal}", size_of(row))
     blanks = [blank for need in problem.needs for way in need.ways for blank in way]
     thinnest = min(min(one.thickness, one.width) for one in blanks)
     for name in dict.fromkeys(one.name for one in problem.timbers if one.thickness < thinnest - 1e-6):
-        yield f"{name} is thinner than every blank, so it is of no use here."
+        yield Phrase(f"{literal(name)} is thinner than every blank, so it is of no use here.")
 
 
-def _dressed(row: str, size: Sold, rule: Rule) -> Iterator[str]:
+def _dressed(row: str, size: Sold) -> Iterator[Phrase]:
     """What a nominal size is taken as, where its dressed size is from memory."""
     if size.mark == "memory" and size.size_class is not None:
-        sides = " x ".join(show(side, rule) for side in size.dressed)
         shrinks = ", and it will shrink" if size.size_class.state == "green" else ""
-        yield (
-            f"{row} is taken as {sides}, dressed {size.size_class.state}: that is from memory, unverified, so measure "
-            f"it{shrinks}."
+        yield Phrase(
+            f"{literal(row)} is taken as {{}} x {{}}, dressed {size.size_class.state}: that is from memory, "
+            f"unverified, so measure it{shrinks}.",
+            size.dressed,
         )
 
 
@@ -114,14 +114,14 @@ def _needs(boat: Boat, rule: Rule) -> Iterator[Need]:
 
 def _piece(boat: Boat, piece: Piece, rule: Rule) -> Blank:
     planing, trim = boat.shop.planing or 0.0, _trim(boat)
-    why = f"{show(piece.thickness, rule)} by {show(piece.width, rule)} finished{_planed(planing, rule)}"
+    why = [("{} by {} finished", piece.thickness, piece.width), *_planed(planing), *_trimmed(piece.length, trim)]
     return Blank(
         piece.name,
         _up(piece.thickness + 2 * planing, rule),
         _up(piece.width + 2 * planing, rule),
         _up(piece.length + 2 * trim, rule),
         full_name(piece.species, boat.own),
-        f"{why}; {_trimmed(piece.length, trim, rule)}",
+        _phrase(why),
     )
 
 
@@ -133,12 +133,19 @@ def _kerf(boat: Boat) -> float:
     return boat.shop.kerf or KERF[boat.rule.unit]
 
 
-def _planed(planing: float, rule: Rule) -> str:
-    return f", {show(planing, rule)} on each face for planing" if planing else ""
+_Said = tuple[str, *tuple[float, ...]]  # words, and the lengths that stand in them
 
 
-def _trimmed(length: float, trim: float, rule: Rule) -> str:
-    return show(length, rule) + (f" and {show(trim, rule)} at each end" if trim else "")
+def _phrase(said: list[_Said]) -> Phrase:
+    return Phrase("".join(words for words, *_ in said), tuple(mm for _, *lengths in said for mm in lengths))
+
+
+def _planed(planing: float) -> list[_Said]:
+    return [(", {} on each face for planing", planing)] if planing else []
+
+
+def _trimmed(length: float, trim: float) -> list[_Said]:
+    return [("; {} and {} at each end", length, trim) if trim else ("; {}", length)]
 
 
 def whole(boat: Boat, spar: Spar, rule: Rule) -> Blank:
@@ -189,12 +196,12 @@ def _stave(boat: Boat, spar: Spar, rule: Rule, parts: int, scarf: float) -> tupl
     answers = answered(boat, spar, "staves", at=None, texts={}, rule=rule).result.answers
     thick, wide = _up(answers.rip_thickness, rule), _up(answers.rip_width, rule)
     trim, sawn = _trim(boat), sum(_kerf(boat) for joint in spar.joints if joint.kind in APART)
-    size = f"{show(answers.stave_thickness, rule)} by {show(answers.widest_stave, rule)} finished, and planing"
+    size: _Said = ("{} by {} finished, and planing", answers.stave_thickness, answers.widest_stave)
     found = []
     for part in range(parts):
         length = (spar.length + sawn) * (1 if part == 0 else 2) / (2 * parts - 1)
         ends = scarf * ((part > 0) + (part < parts - 1)) / 2
-        why = f"{size}; {_trimmed(length, trim, rule)}" + (f", {show(ends, rule)} for the scarf" if ends else "")
+        why = _phrase([size, *_trimmed(length, trim), *([(", {} for the scarf", ends)] if ends else [])])
         name = f"{spar.name}, stave" + (f", part {part + 1} of {parts}" if parts > 1 else "")
         found.append(
             Blank(name, thick, wide, _up(length + ends + 2 * trim, rule), full_name(spar.species, boat.own), why)
@@ -208,7 +215,7 @@ def _plug(boat: Boat, spar: Spar, rule: Rule, place: int, row: Sequence[Value]) 
     corners = across if spar.staves % 4 == 0 else across / cos(pi / spar.staves)  # as wide as its corners need
     side = _up(corners + 2 * planing, rule)
     long = end - start + before + after
-    why = f"{show(across, rule)} across its flats, {show(long, rule)} with its tails"
+    why = Phrase("{} across its flats, {} with its tails", (across, long))
     return Blank(f"{spar.name}, plug {place}", side, side, _up(long, rule), full_name(spar.species, boat.own), why)
 
 
@@ -278,16 +285,18 @@ def _part(boat: Boat, spar: Spar, rule: Rule, part: _Part) -> Blank:
     joints = sum(1 for one in spar.joints if part.start < one.at < part.end and one.kind in APART)
     heel = max(0.0, _throat(boat, spar, rule) - trim) if part.start == 0 else 0.0
     sawn = (joints + part.sawn_ends / 2) * kerf
-    why = " by ".join(show(size, rule) for size in dict.fromkeys(sizes)) + " finished"
-    why += f", {show(over / 2, rule)} on each face (blank set in the profile)" if given else _planed(planing, rule)
-    why += f", {show(bow, rule)} for the bow" if bow else ""
-    why += f"; {_trimmed(length - part.scarf, trim, rule)}"
-    why += f", {show(part.scarf, rule)} for the scarf" if part.scarf else ""
-    why += f", {show(sawn, rule)} for the saw at the joint" if sawn else ""
-    why += f", {show(heel, rule)} more at the heel for the throat" if heel else ""
+    finished = list(dict.fromkeys(sizes))
+    why: list[_Said] = [(" by ".join(["{}"] * len(finished)) + " finished", *finished)]
+    why += [(", {} on each face (blank set in the profile)", over / 2)] if given else _planed(planing)
+    why += [(", {} for the bow", bow)] if bow else []
+    why += _trimmed(length - part.scarf, trim)
+    more = (("scarf", part.scarf), ("saw at the joint", sawn))
+    why += [(f", {{}} for the {what}", mm) for what, mm in more if mm]
+    why += [(", {} more at the heel for the throat", heel)] if heel else []
     name = f"{spar.name}, part {part.number}" if part.number else spar.name
     return Blank(
-        name, thickness, width, _up(length + 2 * trim + heel + sawn, rule), full_name(spar.species, boat.own), why
+        name, thickness, width, _up(length + 2 * trim + heel + sawn, rule), full_name(spar.species, boat.own),
+        _phrase(why),
     )  # fmt: skip
 
 

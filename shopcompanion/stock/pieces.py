@@ -6,6 +6,8 @@ edge, along it from one end.
 
 from typing import NamedTuple
 
+from ..lengths import Phrase
+
 
 class Timber(NamedTuple):
     """Timber of one size as it is, dressed or rough: `alike` pieces of it.
@@ -34,7 +36,7 @@ class Blank(NamedTuple):
     width: float
     length: float
     species: str | None = None
-    why: str = ""
+    why: Phrase = Phrase("")
 
 
 class Need(NamedTuple):

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from ..lengths import Rule
 from ..profile.left_out import as_json
 from .blanks import Task
 from .picture import letters, picture
@@ -35,7 +36,7 @@ def plain(job: Task, plan: Plan, ascii_only: bool = False) -> dict[str, Any]:
                 "strips": [
                     {"across": strip.across, "width": strip.width, "cuts": [
                         {"letter": next(letter), "for": problem.needs[cut.need].name, "at": cut.at,
-                         "turned": cut.turned, **_blank(cut.blank)}
+                         "turned": cut.turned, **_blank(cut.blank, job.rule)}
                         for cut in strip.cuts
                     ]}
                     for strip in sawn.strips
@@ -57,7 +58,7 @@ def plain(job: Task, plan: Plan, ascii_only: bool = False) -> dict[str, Any]:
             }
             for one in plan.missing
         ],
-        "notes": list(job.notes),
+        "notes": [note.on(job.rule) for note in job.notes],
         "left_out": as_json(job.left_out),
     }  # fmt: skip
 
@@ -69,5 +70,7 @@ def _size(one: Timber) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _blank(one: Blank) -> dict[str, Any]:
-    return {"blank": one.name, **{key: value for key, value in one._asdict().items() if key != "name"}}
+def _blank(one: Blank, rule: Rule) -> dict[str, Any]:
+    """A blank by its fields; where its size comes from in words, by the rule that it was made from."""
+    fields = {key: value for key, value in one._asdict().items() if key != "name"}
+    return {"blank": one.name, **fields, "why": one.why.on(rule)}

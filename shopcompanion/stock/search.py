@@ -9,6 +9,7 @@ from threading import Timer
 from typing import TYPE_CHECKING, Any
 
 from ..errors import CompanionError
+from ..lengths import Phrase
 from .check import faults
 from .pieces import Blank, Cure, Cut, Missing, Need, Offcut, Plan, Problem, Proof, Sawn, Strip, Timber
 from .plan import first_plan
@@ -154,11 +155,17 @@ def problem_of(data: list[Any]) -> Problem:
     """The problem that JSON was made of."""
     needs, timbers, kerf, keep = data
     return Problem(
-        tuple(Need(name, tuple(tuple(Blank(*blank) for blank in way) for way in ways)) for name, ways in needs),
+        tuple(Need(name, tuple(tuple(map(_blank, way)) for way in ways)) for name, ways in needs),
         tuple(_timber(*timber) for timber in timbers),
         kerf,
         keep,
     )
+
+
+def _blank(data: list[Any]) -> Blank:
+    *fields, (words, lengths) = data
+    name, thickness, width, length, species = fields
+    return Blank(name, thickness, width, length, species, Phrase(words, tuple(lengths)))
 
 
 def _timber(*data: Any) -> Timber:
@@ -185,7 +192,7 @@ def plan_of(data: list[Any]) -> Plan:
 
 def _strip(data: list[Any]) -> Strip:
     across, width, cuts = data
-    return Strip(across, width, tuple(Cut(need, Blank(*blank), at, turned) for need, blank, at, turned in cuts))
+    return Strip(across, width, tuple(Cut(need, _blank(blank), at, turned) for need, blank, at, turned in cuts))
 
 
 def main() -> None:

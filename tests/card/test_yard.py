@@ -198,3 +198,35 @@ def test_strips_of_one_width_are_told_together() -> None:
     battens = '[[piece]]\nname = "batten"\nthickness = "1 in"\nwidth = "2 in"\nlength = "11 ft"\ncount = 3\n'
     text = " ".join(said(trial(HAND.format("plank", "2 in", "6 in", "12 ft", "") + battens)).split())
     assert "Rip one strip at 2, three at 1." in text
+
+
+# Words of the page that stand for a unit, by the unit in force.
+UNIT_WORDS = {"in": r"\d *(?:in|ft)\b|\d-\d+/\d|\b\d+/\d+\b", "mm": r"\d *mm\b"}
+
+
+@pytest.mark.parametrize("rule", RULES, ids=str)
+@pytest.mark.parametrize("name", ["saltmarsh-yawl", "fjord-lugger"])
+def test_the_page_holds_one_unit(name: str, rule: Rule) -> None:
+    """Names of timbers and sizes as they are sold, and the total, are the yard's own words."""
+    of = boat(name)
+    own = [one.name for one in (*of.timbers, *of.yard, *of.pieces, *of.spars)] + [
+        one.nominal for one in (*of.timbers, *of.yard) if one.nominal
+    ]
+    text = " ".join(printed(of, rule).split())
+    for word in sorted(own, key=len, reverse=True):
+        text = text.replace(word, "")
+    other = "mm" if rule.unit == "in" else "in"
+    assert re.findall(rf".{{0,20}}(?:{UNIT_WORDS[other]}).{{0,20}}", text) == []
+    assert len(re.findall(UNIT_WORDS[rule.unit], text)) > 20
+    assert "before this page." in text
+
+
+def test_the_kerf_is_said_as_it_is() -> None:
+    assert "The saw takes 3.2 mm between strips" in " ".join(printed(boat("fjord-lugger")).split())
+
+
+def test_names_with_braces_stay_names() -> None:
+    rest = HAND.format("a {} of {pine}", "1/4 in", "3 in", "12 ft", "") + HAND.format(
+        "{0}", "3 in", "3 in", "12 ft", ""
+    )
+    assert "Note  a {} of {pine} is thinner than every blank" in said(trial(rest))

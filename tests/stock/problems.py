@@ -2,6 +2,7 @@
 
 from hypothesis import strategies as st
 
+from shopcompanion.lengths import Phrase
 from shopcompanion.stock.pieces import Blank, Need, Problem, Timber
 
 SPECIES = (None, "spruce", "Spruce ", "ash")
@@ -76,7 +77,8 @@ def problems(draw: st.DrawFn, most_needs: int = 4, most_timbers: int = 3) -> Pro
     """Small, and tight enough that places are fought over."""
     size = st.sampled_from([1.0, 2.0, 2.5, 3.0, 4.0, 5.05])
     long = st.sampled_from([3.0, 4.0, 5.0, 6.5, 8.0, 10.02])
-    blank = st.builds(Blank, st.just("blank"), size, size, long, st.sampled_from(SPECIES))
+    why = st.builds(Phrase, st.sampled_from(["", "{} finished"]), st.tuples(long))
+    blank = st.builds(Blank, st.just("blank"), size, size, long, st.sampled_from(SPECIES), why)
     way = st.lists(blank, min_size=1, max_size=2).map(tuple)
     need = st.builds(Need, st.just("need"), st.lists(way, min_size=1, max_size=2).map(tuple))
     kerf = draw(st.sampled_from([0.3, 0.5, 1.0]))
