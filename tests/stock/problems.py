@@ -87,7 +87,7 @@ def problems(draw: st.DrawFn, most_needs: int = 4, most_timbers: int = 3) -> Pro
     timbers = st.builds(
         Timber, st.just("timber"), st.sampled_from([0.5, 2.0, 3.0, 5.0]), st.sampled_from([3.0, 5.0, 7.0, 9.03]),
         st.sampled_from([6.0, 10.0, 15.0]), st.sampled_from(["spruce", "ash"]), knots, st.integers(1, 2),
-        st.sampled_from([None, 0, 100, 250]),
+        st.sampled_from([None, 0, 100, 250]), st.sampled_from([None, (3.0, 10.0, 15.0)]),
     )  # fmt: skip
     return Problem(
         tuple(draw(st.lists(need, max_size=most_needs))),
