@@ -73,7 +73,7 @@ def supplies(boat: Boat, job: Task | None, plan: Plan | None, rule: Rule) -> Sup
     merged = sorted(_merged(lines), key=lambda line: GROUPS.index(line.group))
     total = sum(line.price or 0 for line in merged)
     currency = job.currency if job else boat.shop.currency or ""
-    notes = job.notes if job else (_unplanned(boat),)
+    notes = tuple(note.on(rule) for note in job.notes) if job else (_unplanned(boat),)
     return Supplies(tuple(merged), currency, total, for_plan(boat), notes)
 
 
