@@ -11,7 +11,7 @@ import stat
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
-from time import monotonic, sleep
+from time import monotonic, sleep, time
 from typing import BinaryIO
 
 from ..errors import CompanionError, printable
@@ -19,7 +19,7 @@ from ..profile.parse import LARGEST
 
 _PARTS = re.compile(r"\.[0-9a-f]{32}\.part\Z")
 _STALE = 3600  # seconds; a part this much older than ours was left by a process that died
-_WAIT = 2.0  # seconds for another companion that saves; a program that holds the folder longer is told of
+WAIT = 2.0  # seconds for another companion that saves; a program that holds the folder longer is told of
 _SOON = 0.01
 _WHY = {
     errno.ENOSPC: "the disk is full",
@@ -41,8 +41,20 @@ _NO_FOLDER_SYNC = (errno.EINVAL, errno.ENOTSUP, errno.EBADF)
 _NO_LINKS = (errno.EPERM, errno.ENOTSUP, errno.ENOSYS, errno.EMLINK)
 
 
+_patience = [WAIT]  # of this process
+
+
+def wait_no_longer(seconds: float) -> None:
+    """From now on wait so long for a folder that another program holds: a screen must not stand still for it."""
+    _patience[0] = seconds
+
+
 class KeepError(CompanionError):
     """A file could not be read or written. One line; what was there before is as it was."""
+
+
+class FolderHeld(KeepError):
+    """Another program holds the folder; nothing was written, and it can be tried again."""
 
 
 def keep_error(error: OSError, doing: str, path: Path) -> KeepError:
@@ -194,13 +206,13 @@ def alone(folder: Path) -> Iterator[None]:
     except OSError as error:
         raise keep_error(error, "open the folder", folder) from None
     try:
-        until = monotonic() + _WAIT
+        until = monotonic() + _patience[0]
         while True:
             try:
                 fcntl.flock(held, fcntl.LOCK_EX | fcntl.LOCK_NB)
             except BlockingIOError:
                 if monotonic() > until:
-                    raise KeepError(
+                    raise FolderHeld(
                         f"{printable(str(folder), 200)} is held by another program: try again when it is done"
                     ) from None
                 sleep(_SOON)
@@ -268,11 +280,22 @@ def _sync_folder(folder: Path) -> None:
             ) from None
 
 
+def tidy(folder: Path) -> None:
+    """Remove the parts that dead processes left in a folder, by the clock of this machine."""
+    with suppress(OSError):  # tidying only
+        _remove_parts(folder, time())
+
+
 def _clear(target: Path) -> None:
     """Remove the parts that dead processes left beside `target`, by the clock of the file just written."""
     with suppress(OSError):  # tidying only
-        now = target.stat().st_mtime
-        with os.scandir(target.parent) as entries:
-            stale = [one for one in entries if _PARTS.match(one.name) and one.stat().st_mtime < now - _STALE]
-        for one in stale:
-            os.unlink(one.path)
+        _remove_parts(target.parent, target.stat().st_mtime)
+
+
+def _remove_parts(folder: Path, now: float) -> None:
+    with os.scandir(folder) as entries:
+        stale = [
+            one for one in entries if _PARTS.match(one.name) and one.stat(follow_symlinks=False).st_mtime < now - _STALE
+        ]
+    for one in stale:
+        os.unlink(one.path)

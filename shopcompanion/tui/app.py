@@ -1,5 +1,6 @@
 """The app: one session, the bench, and everything that a key does."""
 
+import os
 import sys
 from collections import deque
 from collections.abc import Callable
@@ -20,9 +21,12 @@ from ..errors import CompanionError, InputFault
 from ..fields import Text
 from ..lengths import read
 from ..storage import store
+from ..storage.atomic import tidy, wait_no_longer
 from ..storage.store import Listing, Places
+from . import other_words
 from .bench import Bench
 from .config import Config, load_config
+from .editing import LONGEST
 from .files import Files, newest_first
 from .guard import last_words, line_of
 from .help import help_text
@@ -40,10 +44,14 @@ from .timbers import timbers_text
 from .view import Message
 
 if TYPE_CHECKING:
+    from ..card.steps import Step
+    from .ending import Ending
     from .stock import Cutting
 
 
 SHORT, LONG = 5.0, 9.0  # seconds that a message stands, and a refusal
+MOMENT = 0.05  # seconds that a key may wait for a folder that another program holds
+MOST_AT_ONCE = 2000  # keys that wait for their turn: more come from no hand
 AGAIN = 5.0  # seconds until a recovery copy that could not be written is tried again
 
 
@@ -62,8 +70,11 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
         if spar:
             self.session.choose_spar(spar)
         self._cutting: tuple[str, Cutting] | None = None  # with the boat's text that it is of
+        self._known_steps: tuple[object, tuple[Step, ...]] = (None, ())  # with what they are of
+        self._flood = 0  # keys that were let go since too many came at once
         self._trying: Timer | None = None  # while the recovery copy cannot be written
         self.idle: Idle | None = None  # in the real program only
+        self.ending: Ending | None = None  # there too
         self.told: deque[str] = deque(maxlen=50)  # every message, the newest last
         self.message: Message | None = None  # the one that stands
         self._silence: Timer | None = None  # when it goes
@@ -81,6 +92,8 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
     def on_ready(self) -> None:
         if self.idle:
             self.idle.begin()
+        if self.ending:
+            self.ending.begin()
 
     def on_mount(self) -> None:
         self.greet()
@@ -123,7 +136,7 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
     async def on_event(self, event: events.Event) -> None:
         """The one guard of every key and paste: what is refused is told. None is taken once the app is leaving."""
         if isinstance(event, events.Key | events.Paste):
-            if self._exit:
+            if self._exit or self._floods(event):
                 return
             if self.idle:
                 self.idle.pressed()
@@ -131,6 +144,21 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
             await super().on_event(event)
         except (CompanionError, OSError) as error:
             self.tell(line_of(error, self.places), wrong=True)
+
+    def _floods(self, event: events.Key | events.Paste) -> bool:
+        """Whether more comes at once than a hand types, as a paste without marks: the rest is let go, and told."""
+        waiting = self.message_queue_size
+        if isinstance(event, events.Paste) or not (self._flood or waiting > MOST_AT_ONCE):
+            if isinstance(event, events.Paste) and len(event.text) > LONGEST:
+                self.tell(
+                    f"pasted {len(event.text):,} characters: a field takes the first {LONGEST} of a line", wrong=True
+                )
+            return False
+        self._flood += 1
+        if waiting == 0:
+            self.tell(f"{self._flood:,} keys came at once, more than a hand types: they were not taken", wrong=True)
+            self._flood = 0
+        return True
 
     def _handle_exception(self, error: Exception) -> None:
         """A fault of the program itself: the work is put where it is found again, and the app ends with one line."""
@@ -187,7 +215,7 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
     def action_find(self) -> None:
         """Everything that can be gone to or done, by some of its name."""
         choices = [
-            Choice(name, load(name).question, partial(self._open_calculator, name), stage)
+            Choice(name, load(name).question, partial(self._open_calculator, name), stage, _other_words(name))
             for stage, names in STAGES.items()
             for name in names
         ]
@@ -200,6 +228,7 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
                 action.says,
                 partial(self.call_next, self.do, action.name),
                 self._key_of(action.name),
+                other_words.ACTIONS.get(action.name, ()),
             )
             for action in ACTIONS
             if action.in_finder and "bench" in action.where
@@ -208,11 +237,35 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
         choices.append(Choice("species", "all timbers, their figures and where those are from", self._show_timbers))
         choices.append(Choice("keep rule", f"measure this boat by {self.session.rule} from now on", self._keep_rule))
         choices += [
+            Choice(step.title, "", partial(self._open_step, step.id), "step of the job", after=2)
+            for step in self._steps()
+        ]
+        choices += [
             Choice(theme.name, "use this theme", partial(setattr, self, "theme", theme.name), "theme")
             for theme in THEMES
         ]
 
         self.pick("Find", choices, lambda act: act(), numbered=True)
+
+    def _steps(self) -> "tuple[Step, ...]":
+        """The steps of the spar's job, as long as they are the same; none where it has none."""
+        from ..card.steps import steps
+
+        session = self.session
+        of = (session.state.text, session.spar_name, session.rule)
+        if self._known_steps[0] != of:
+            found: tuple[Step, ...] = ()
+            with suppress(CompanionError):  # told where the job is opened
+                found = steps(session.boat, session.spar, session.rule) if session.spar else ()
+            self._known_steps = (of, found)
+        return self._known_steps[1]
+
+    def _open_step(self, step: str) -> None:
+        """The job, with the cursor on a step."""
+        self.action_job()
+        job = self.screen
+        if getattr(job, "place", "") == "job":
+            job.go_to(step)
 
     def action_stock(self) -> None:
         """The cutting plan of the boat, as far as it was found while the boat was the same."""
@@ -416,6 +469,13 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
         self.push_screen(Reader(HELP, help_text(self.config.keys, place)))
 
 
+def _other_words(name: str) -> tuple[str, ...]:
+    """By what a calculator is found beside its name and question: what it asks and answers, and the trade's words."""
+    of = load(name)
+    labels = (one.kind.label for one in (*of.answer_fields, *of.input_fields))
+    return (*other_words.CALCULATORS.get(name, ()), *labels)
+
+
 def main(places: Places, boat: str | None, spar: str | None) -> int:
     """Run the app on a boat, by default the one saved last, else the demo boat. The exit status."""
     listing = (
@@ -427,6 +487,13 @@ def main(places: Places, boat: str | None, spar: str | None) -> int:
         spar = store.open_boat(listing).reading.boat.spar(spar).name
     app = Companion(places, listing, spar, load_config())
     app.idle = Idle(app.set_timer)
+    wait_no_longer(MOMENT)
+    for folder in (places.profiles, places.recovery, places.versions):
+        tidy(folder)
+    if os.name == "posix":
+        from .ending import Ending
+
+        app.ending = Ending(app.session, places, lambda status: app.exit(return_code=status))
     app.run()
     if app.last_words:
         print(app.last_words, file=sys.stderr)

@@ -14,6 +14,7 @@ from textual.strip import Strip
 from textual.theme import Theme
 from textual.widget import Widget
 
+from ..errors import shown
 from .paint import Row, fit
 from .themes import THEMES
 
@@ -63,6 +64,21 @@ def _strip(row: Row, width: int, theme: str) -> Strip:
     return Strip([Segment("".join([text for text, _ in run]), style_of(theme, role)) for role, run in runs], width)
 
 
+def safe(row: Row) -> Row:
+    """The row with nothing in it that a terminal obeys: the one door of all rows to the screen."""
+    if all(text.isprintable() for text, _ in row):
+        return row
+    return tuple((plain(text), role) for text, role in row)
+
+
+def plain(text: str) -> str:
+    """A piece of one row as it may go to the terminal."""
+    return shown(text).translate(_BLANKS)
+
+
+_BLANKS = {ord(letter): " " for letter in "\t\n\r\x0c"}
+
+
 class Canvas(Widget):
     """`draw` gives the rows for a width and a height; `paint` asks it again and has what changed painted."""
 
@@ -85,7 +101,7 @@ class Canvas(Widget):
     def _take(self) -> list[int]:
         """Take the rows; which of them are others than before."""
         width, height = self.size
-        rows = list(self.draw(width, height))[:height]
+        rows = [safe(row) for row in list(self.draw(width, height))[:height]]
         rows += [()] * (height - len(rows))
         of = (self.size, self.app.theme)
         anew = of != self._of

@@ -17,8 +17,11 @@ _MOVES = {
 
 
 def one_line(pasted: str) -> str:
-    """The first line of a pasted text; what cannot be shown becomes a space, so that no two figures run together."""
-    return "".join(letter if letter.isprintable() else " " for letter in (pasted.splitlines() or [""])[0])
+    """The first line of a pasted text, as far as a field holds it; what cannot be shown becomes a space, so that no two
+    figures run together.
+    """
+    line = (pasted[: LONGEST + 1].splitlines() or [""])[0]
+    return "".join(letter if letter.isprintable() else " " for letter in line)
 
 
 @dataclass(slots=True)

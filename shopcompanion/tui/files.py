@@ -8,8 +8,9 @@ from ..errors import CompanionError, printable
 from ..profile.fields import check_field
 from ..profile.records import Head
 from ..storage import store
-from ..storage.atomic import contents, make_folder, replace, text_of
-from ..storage.store import Conflict, Listing, Places
+from ..storage.atomic import FolderHeld, contents, text_of
+from ..storage.store import Conflict, Listing, Places, Recovered
+from ..storage.written import kept_as, write_over, written_new
 from .paint import rows
 from .picker import Choice
 from .reader import Reader
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
 
 DEMO = "saltmarsh-yawl"
+SOON = 1.0  # seconds until a folder that another program holds is tried again
 _UNITS = {"in": "a bare number is inches, answers are fractions", "mm": "a bare number is millimetres"}
 
 
@@ -35,19 +37,35 @@ class Files:
     ask_line: Callable[..., None]
     push_screen: Callable[..., Any]
     exit: Callable[..., None]
+    set_timer: Callable[..., Any]
     home: Callable[[Callable[[], object]], None]
+    _key_of: Callable[[str], str]
     _settled: Callable[[Callable[[], object]], None]
 
     def write_out(self, what: str, data: bytes, ending: str) -> None:
-        """Write pages to print beside the boats, named by the boat and `what` they are; where, is told."""
+        """Write pages to print beside the boats, named by the boat and `what` they are; where, is told.
+
+        What stands there already is written over only when the user says so, and is kept under another name.
+        """
         if self.session.opened is None:
             return
         path = self.places.profiles / f"{self.session.opened.listing.name}-{what}.{ending}"
 
         def write() -> None:
-            make_folder(path.parent)
-            replace(path, data)
-            self.tell(f"written: {path}")
+            if written_new(path, data):
+                self.tell(f"written: {path}")
+            elif contents(path, follow=False) == data:
+                self.tell(f"it stands there as it is: {path}")
+            else:
+                choices = [
+                    Choice("write over it", f"the old one is kept as {kept_as(path).name}", "over"),
+                    Choice("leave it", "nothing is written", "leave"),
+                ]
+                self.pick(f"{path.name} is there already", choices, lambda does: over() if does == "over" else None)
+
+        def over() -> None:
+            kept = write_over(path, data)
+            self.tell(f"written: {path}; the old one is {kept.name}")
 
         self.attempt(write)
 
@@ -68,6 +86,7 @@ class Files:
             self.tell(f"{count} in this boat's file; what is sound can be used", wrong=True)
         found = store.recovery(self.places, opened.listing)
         if found is None:
+            self.attempt(self._tell_of_others)
             return
         choices = [
             Choice("restore", f"changed {found.when:%d %b %H:%M}, never saved", "take"),
@@ -85,6 +104,41 @@ class Files:
             self.bench.renew()
 
         self.pick("Unsaved work was found", choices, picked, must=True)  # else the next change would write over it
+
+    def _tell_of_others(self) -> None:
+        """Unsaved work of other boats, deleted ones too."""
+        opened = self.session.opened
+        here = opened and (opened.listing.name, opened.listing.is_example)
+        names = [one.copy.name for one in store.unsaved_work(self.places) if (one.copy.name, one.is_example) != here]
+        if names:
+            more = f" and {len(names) - 3} more" if len(names) > 3 else ""
+            self.tell(f"there is unsaved work of {', '.join(names[:3])}{more}: {self._key_of('boats')} lists it")
+
+    def _work_of_deleted(self, listings: Iterable[Listing]) -> list[Choice]:
+        """Rows for unsaved work whose boat is not there any more."""
+        there = {(one.name, one.is_example) for one in listings}
+        return [
+            Choice(work.copy.name, f"unsaved work of {work.when:%d %b %H:%M}; the boat itself is deleted", work)
+            for work in store.unsaved_work(self.places)
+            if (work.copy.name, work.is_example) not in there
+        ]
+
+    def _take_or_drop(self, work: Recovered) -> None:
+        """Unsaved work of a deleted boat: a boat again, or gone."""
+        choices = [
+            Choice("restore", "it is a boat again, with this work saved", "take"),
+            Choice("discard", "nothing of it stays", "drop"),
+            Choice("leave it", "", "leave"),
+        ]
+
+        def picked(value: str) -> None:
+            if value == "take":
+                self._open(store.restore_work(self.places, work).listing)
+            elif value == "drop":
+                store.recovery_done(self.places, work.copy.name, work)
+                self.tell(f"the unsaved work of {work.copy.name} is discarded")
+
+        self.home(lambda: self.leaving(lambda: self.pick(f"Unsaved work of {work.copy.name}", choices, picked)))
 
     def note(self) -> None:
         """Keep the recovery copy as the document is: there while it is unsaved, gone when it is not."""
@@ -104,12 +158,14 @@ class Files:
         listings = newest_first(store.listings(self.places))
         choices = [Choice(one.name, "", one, "example" if one.is_example else "") for one in listings]
         own = sum(not one.is_example for one in listings)
-        choices.insert(own, Choice("new boat …", "", "new"))
+        choices[own:own] = [*self._work_of_deleted(listings), Choice("new boat …", "", "new")]
         extra = {"ctrl+n": ("new", "new"), "ctrl+t": ("copy", "copy"), "ctrl+r": ("rename", "rename")}
         does = {"copy": self._copy, "rename": self._rename}
 
         def picked(value: Any) -> None:
-            if value == "new" or (isinstance(value, tuple) and value[0] == "new"):
+            if isinstance(value, Recovered):
+                self._take_or_drop(value)
+            elif value == "new" or (isinstance(value, tuple) and value[0] == "new"):
                 self._new()
             elif isinstance(value, tuple):
                 if isinstance(value[1], Listing):
@@ -187,10 +243,19 @@ class Files:
         except Conflict as conflict:
             self._conflict(conflict, then)
             return
+        except FolderHeld as held:
+            self.tell(f"{held}; saved as soon as it is free", wrong=True)
+            self.set_timer(SOON, lambda: self._save_again(text, then))
+            return
         except CompanionError as error:
             self.tell(str(error), wrong=True)
             return
         self._saved(saved, then)
+
+    def _save_again(self, text: str, then: Callable[[], object]) -> None:
+        """Save what could not be saved while another program had the folder; not when it was changed or saved since."""
+        if self.session.unsaved and self.session.state.text == text:
+            self.save(then)
 
     def _saved(self, saved: store.Opened, then: Callable[[], object]) -> None:
         before = self.session.opened
@@ -295,10 +360,12 @@ def check_name(name: str) -> None:
     check_field(Head, "name", name)
 
 
-def _about(listing: Listing | str) -> str:
+def _about(listing: Listing | Recovered | str) -> str:
     """What the list says of a boat; read only for boats on the screen."""
     if isinstance(listing, str):
         return "its name, its units, and what it begins like"
+    if isinstance(listing, Recovered):
+        return f"deleted, but there is unsaved work of {listing.when:%d %b %H:%M}"
     known = listing.peek()
     spars = f"{len(known.spars)} spars" if len(known.spars) != 1 else "1 spar"
     saved = f", saved {listing.saved:%d %b %Y}" if listing.saved else ""

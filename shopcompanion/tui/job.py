@@ -65,6 +65,11 @@ class Job(FullScreen):
         if event.key in does:
             does[event.key]()
 
+    def go_to(self, step: str) -> None:
+        """Put the cursor on a step, by its id."""
+        self.at, self.top = next((n for n, one in enumerate(self.steps) if one.id == step), self.at), 0
+        self.draw()
+
     def _move(self, by: int) -> None:
         self.at, self.top = max(0, min(self.at + by, len(self.steps) - 1)), 0
 

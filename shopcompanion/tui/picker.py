@@ -15,35 +15,54 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from ..errors import InputFault
+from .canvas import plain
 from .keyed import Keyed
 from .keys import show_key
 from .paint import fitted
 
 
+def _styled(text: str, style: str = "") -> Content:
+    """A row as it may go to the terminal; what is written in it is no markup."""
+    return Content.styled(plain(text), style)
+
+
 class Choice(NamedTuple):
-    """A row to pick: `group` and `says` stand beside the word; `value` is what picking gives."""
+    """A row to pick: `group` and `says` stand beside the word; `value` is what picking gives. `also` are other words by
+    which it is found; the one that was meant is then shown. `after` puts it behind others that are found as well.
+    """
 
     word: str
     says: str
     value: Any
     group: str = ""
+    also: tuple[str, ...] = ()
+    after: int = 0
 
 
 def rank(choices: list[Choice], query: str) -> list[Choice]:
-    """The choices that hold every word of `query`: those whose word begins with it first, then by where it stands."""
+    """The choices that hold every word of `query`: those whose word begins with it first, then by where it stands; last
+    those that hold it in their other words.
+    """
     words = query.casefold().split()
     if not words:
         return choices
 
     def score(choice: Choice) -> tuple[int, int] | None:
         word, text = choice.word.casefold(), f"{choice.word} {choice.group} {choice.says}".casefold()
-        if not all(part in text for part in words):
-            return None
         whole = " ".join(words)
-        return (0 if word.startswith(whole) else 1 if whole in word else 2, text.index(words[0]))
+        if not all(part in text for part in words):
+            return (3 + choice.after, 0) if meant(choice, query) else None
+        tier = 0 if word.startswith(whole) else 1 if whole in word else 2
+        return (tier + choice.after, text.index(words[0]))
 
     scored = [(found, index) for index, choice in enumerate(choices) if (found := score(choice)) is not None]
     return [choices[index] for _, index in sorted(scored)]
+
+
+def meant(choice: Choice, query: str) -> str:
+    """The one of a choice's other words that holds every word of `query`; "" when none does."""
+    words = query.casefold().split()
+    return next((one for one in choice.also if all(part in one.casefold() for part in words)), "")
 
 
 class Picker(Keyed, ModalScreen[Any]):
@@ -51,7 +70,8 @@ class Picker(Keyed, ModalScreen[Any]):
 
     `extra` maps a key to (name, words): it dismisses with (name, value of the row under the cursor). `describe` says
     more of a value, and is asked only for rows that are on the screen. With `must` there is no way out but to pick.
-    With `numbered` the first nine rows have a number that picks them at once, unless it goes on with some name.
+    With `numbered` the first nine rows have a number: typed alone, it goes to its row, and enter picks that; whatever
+    is typed behind it makes it text.
     """
 
     def __init__(
@@ -100,24 +120,18 @@ class Picker(Keyed, ModalScreen[Any]):
             self.draw()
         elif key == "backspace":
             self.search(self.typed[:-1])
-        elif (row := self.row_of(event.character or "")) is not None:
-            self.dismiss(self.shown[row].value)
         elif event.is_printable and event.character:
             self.take_text(event.character)
-
-    def row_of(self, letter: str) -> int | None:
-        """The row that a digit picks."""
-        if not self.numbered or letter not in "123456789" or not letter or int(letter) > len(self.shown):
-            return None
-        goes_on = (self.typed + letter).casefold()
-        return None if any(goes_on in one.word.casefold() for one in self.choices) else int(letter) - 1
 
     def take_text(self, text: str) -> None:
         self.search(self.typed + text)
 
     def search(self, typed: str) -> None:
         self.typed, self.cursor = typed[:40], 0
-        self.shown = rank(self.choices, self.typed)
+        number = self.numbered and self.typed in tuple("123456789") and int(self.typed) <= len(self.choices)
+        self.shown = self.choices if number else rank(self.choices, self.typed)
+        if number:
+            self.cursor = int(self.typed) - 1
         self.draw()
 
     def draw(self) -> None:
@@ -132,25 +146,27 @@ class Picker(Keyed, ModalScreen[Any]):
         for index, choice in enumerate(window, first):
             says = self.describe(choice.value) if self.describe else choice.says
             says = f"{choice.group}: {says}" if choice.group and says else choice.group or says
+            if self.typed and rank([choice._replace(also=())], self.typed) == []:
+                says = f"{meant(choice, self.typed)}: {says}" if meant(choice, self.typed) else says
             number = f"{index + 1 if index < 9 else ' '} " if self.numbered else ""
             line = f"{'▸' if index == self.cursor else ' '} {number}{fitted(choice.word, word):<{word}}{says}"
-            lines.append(Content.styled(fitted(line, width), "reverse bold" if index == self.cursor else ""))
+            lines.append(_styled(fitted(line, width), "reverse bold" if index == self.cursor else ""))
         if not lines:
             lines = [Content("  no match; backspace takes letters back")]
         more = len(self.shown) - first - len(window)
         around = [f"↑ {first} more" if first else "", f"↓ {more} more" if more else ""]
-        head = [Content.styled(self.heading, "bold $accent")]
-        head += [Content(self.message)] if self.message else []
-        head += [Content(f"› {self.typed}▏")] if len(self.choices) > 3 or self.typed else []
+        head = [_styled(self.heading, "bold $accent")]
+        head += [_styled(self.message)] if self.message else []
+        head += [_styled(f"› {self.typed}▏")] if len(self.choices) > 3 or self.typed else []
         keys = [
-            "↑↓ ⏎ pick" + " or its number" * self.numbered,
+            "↑↓ or number, ⏎ picks" if self.numbered else "↑↓ ⏎ pick",
             *(f"{show_key(key)} {says}" for key, (_, says) in self.extra.items()),
             "" if self.must else "esc back",
             *around,
         ]
         self.query_one("#card_head", Static).update(Content("\n").join(head))
         self.query_one("#card_rows", Static).update(Content("\n").join(lines))
-        self.query_one("#card_foot", Static).update(Content.styled("  ".join(filter(None, keys)), "$quiet"))
+        self.query_one("#card_foot", Static).update(_styled("  ".join(filter(None, keys)), "$quiet"))
 
 
 class Line(Keyed, ModalScreen[str | None]):
@@ -201,7 +217,7 @@ class Line(Keyed, ModalScreen[str | None]):
     def draw(self) -> None:
         if not self.is_mounted:
             return
-        self.query_one("#card_head", Static).update(Content.styled(self.heading, "bold $accent"))
-        reason = Content.styled(f"✗ {self.reason}", "$error") if self.reason else Content("")
-        self.query_one("#card_rows", Static).update(Content("\n").join([Content(f"› {self.text}▏"), reason]))
-        self.query_one("#card_foot", Static).update(Content.styled("⏎ done  esc back", "$quiet"))
+        self.query_one("#card_head", Static).update(_styled(self.heading, "bold $accent"))
+        reason = _styled(f"✗ {self.reason}", "$error") if self.reason else Content("")
+        self.query_one("#card_rows", Static).update(Content("\n").join([_styled(f"› {self.text}▏"), reason]))
+        self.query_one("#card_foot", Static).update(_styled("⏎ done  esc back", "$quiet"))

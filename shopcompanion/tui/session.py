@@ -132,6 +132,7 @@ class Session:
         if name == self.spar_name:
             return
         self.spar_name = name
+        self._last = {}  # the last good answers are another spar's
         self._retype(self._let_go)
         self.at = 0.0
         stops = self.stops()

@@ -18,14 +18,14 @@ from . import pages
 from .begin import next_row, trestles
 from .editing import Edit
 from .keys import ACTIONS, first_key, show_key
-from .paint import Row, Rows, beside, cells, fit, fitted, folded, on_ground, row, rows, stack, window, words_of
+from .paint import Row, Rows, beside, cells, fit, fitted, folded, on_ground, row, rows, size_of, stack, window, words_of
 from .session import Session, Shown
 
 NARROW, WIDE, LOW = 76, 112, 22  # columns under which the pane stands under the form, and beside it; rows
 FOLDED = 24  # rows of a screen with no more, where several cautions are told in one line
 LEAST = 4  # rows that cautions leave to the form and its answer
 FEW = 10  # rows of a page with fewer have no large figures
-LIST, LEFT, SIDE, TABLE = 14, 35, 44, 58  # columns of the parts
+LIST, LEFT, SIDE = 14, 35, 44  # columns of the parts
 _BLANK: Row = (("", ""),)
 
 
@@ -195,7 +195,7 @@ class BenchView:
 
     def hides_form(self, width: int) -> bool:
         """Whether another page stands in place of the form."""
-        return width < WIDE and self.page != "answers"
+        return self.page == "table" or (width < WIDE and self.page != "answers")
 
     def asked(self) -> list[int]:
         """The places of the fields that stand in the form: those asked first, those typed over, those with a fault."""
@@ -330,8 +330,8 @@ class BenchView:
 
     def _body(self, shown: Shown, width: int, height: int, whole: bool, parts: dict[str, Rows]) -> list[Row]:
         """List, form, answers and side, a column in from either edge. The parts that it makes are put in `parts`."""
-        wide, narrow = width >= WIDE, width < NARROW
-        side = (TABLE if self.page == "table" else SIDE) if wide else 0
+        wide, narrow = width >= WIDE and self.page != "table", width < NARROW  # a table has all the room there is
+        side = SIDE if wide else 0
         work = max(1, width - 2 - (LIST + side if wide else 0))
         page = "answers" if wide else self.page
         turned = f"{shown.calculator.name}: {page} (escape for the answers)"
@@ -359,6 +359,8 @@ class BenchView:
             parts["list"] = self._unchanged("list", (self.session.calculator,), self._list)
             columns.insert(1, (list(_about(parts["list"], self._chosen, height)), LIST))
             columns += [([_BLANK], 2), (self._beside(shown, side - 2, height, whole, parts), side - 2)]
+        else:
+            self.tops["side"] = self.furthest["side"] = 0
         return beside(width - 1, *columns)
 
     def _list(self) -> Rows:
@@ -379,6 +381,8 @@ class BenchView:
         """The fields, and under them what is to be told of them."""
         wide = width > LEFT and not narrow
         label, field = (27, 16) if narrow else (20, 15 if wide else 12)
+        if wide:  # no label is cut where there is room
+            label = min(max(label, *(len(one.kind.label) + 1 for one in self.fields)), max(label, width - field - 8))
         faulty = {fault.field for fault in shown.faults}
         lines: list[Row] = []
         labels: list[Row] = []
@@ -394,10 +398,15 @@ class BenchView:
             if place not in asked:
                 continue
             name = row(f"{fitted(entry.field.kind.label, label - 1):<{label}}")
+            room = max(0, width - label - field - 1)
+            if wide and size_of(note) > room:  # the first of it, or its sign; the field in hand says it all below
+                first = words_of(note).partition(", ")[0]
+                note = row((first if cells(first) <= room else sign, role))
             typed = self._field(entry, edit, field, fault or entry.fault is not None, place == self.in_hand)
-            lines.append(fit((*name, *typed, (" ", ""), *fit(note, max(0, width - label - field - 1))), width))
+            lines.append(fit((*name, *typed, (" ", ""), *fit(note, room)), width))
         parts["labels"], parts["notes"] = Rows(labels), Rows(notes)
-        parts["told"] = self._told(shown, wide)
+        beside = max(0, width - label - field - 1) if wide else 0  # columns of what is said beside a field
+        parts["told"] = self._told(shown, beside)
         if len(asked) < len(self.fields):
             more = f"… {len(self.fields) - len(asked)} more: enter at the last one"
             lines.append(fit(row((more, "quiet italic")), width))
@@ -451,18 +460,20 @@ class BenchView:
             return "·", f"assumed; {first_key(self.keys, 'shop')} enters yours"
         return "·", "optional" if entry.value is None else "default"
 
-    def _told(self, shown: Shown, wide: bool) -> Rows:
-        """Every fault; else, where there is no room beside the fields, what the one with the cursor says."""
+    def _told(self, shown: Shown, beside: int) -> Rows:
+        """Every fault; else what the field with the cursor says, where it has no room in so many columns beside it."""
         labels = {one.name: one.kind.label for one in shown.calculator.input_fields}
         lines: list[Row] = []
         for fault in shown.faults:
             label = f"{labels[fault.field]}: " if fault.field in labels else ""
             lines.append(row((f"✗ {label}{fault.reason}", "error")))
-        if not lines and not wide and self.fields:
+        if not lines and self.fields:
             entry = next(one for one in shown.form.typed if one.field is self.fields[self.in_hand])
             kind = entry.field.kind
             options = f" ({' | '.join(kind.options)})" if isinstance(kind, Choice) else ""
-            lines.append(row((f"{' '.join(self._note(entry, False))}{options}".rstrip(), "quiet")))
+            note = " ".join(self._note(entry, False)).rstrip()
+            if cells(note) > beside:
+                lines.append(row((f"{note}{options}", "quiet")))
         return Rows(lines)
 
     # --- the pages ------------------------------------------------------------------------------------------------
@@ -475,24 +486,24 @@ class BenchView:
         return list(seen.lines)
 
     def _beside(self, shown: Shown, width: int, height: int, whole: bool, parts: dict[str, Rows]) -> list[Row]:
-        """Drawing and working, or the table. What is slow waits until the answers are painted."""
+        """Drawing and working. What is slow waits until the answers are painted."""
         of = (id(shown), self.page, width, height, self.session.at)
         self.behind = not whole and self._side[0] != of
         if not self.behind:
-            page = "table" if self.page == "table" else "side"
-            self._side = (of, self._rows_of(page, shown, width, height))
+            self._side = (of, self._rows_of("side", shown, width, height))
         parts["side"] = self._side[1]
         seen = window(folded(parts["side"], width), self.tops["side"], height)
         self.tops["side"], self.furthest["side"] = seen.top, seen.furthest
         return list(seen.lines)
 
     def _rows_of(self, page: str, shown: Shown, width: int, height: int) -> Rows:
+        before = rows(["(last good answer)"], "italic") if shown.stale and shown.result is not None else Rows()
         if page == "working":
-            return pages.working(shown)
+            return stack(before, pages.working(shown))
         if page == "drawing":
-            return pages.drawing(shown, width, height, self.ascii_only)
+            return stack(before, pages.drawing(shown, width, height - len(before), self.ascii_only))
         if page == "table":
-            return pages.tables(shown, self.session.at, width, height)
+            return stack(before, pages.tables(shown, self.session.at, width, height - len(before)))
         if page == "side":
             drawing = pages.drawing(shown, width, min(16, height // 2), self.ascii_only)
             return stack(drawing, rows([""]), pages.working(shown))

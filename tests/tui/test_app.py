@@ -27,7 +27,7 @@ async def test_the_main_job(desk: Opener, size: tuple[int, int]) -> None:
         assert "2-7/16 in bare" in it.lines[0]
 
         assert it.part("#page") == own_answers(it, "facets")
-        assert f"{HERE * (1 - tan(pi / 8)) / 2:.4f} in" in it.text
+        assert f"{HERE * tan(pi / 8):.4f} in" in it.text
         facet = next(line for line in it.part("#page").splitlines() if line.startswith("Facet"))
         assert facet.split()[1:3] == ["1", "full"]
         assert 1 < HERE * tan(pi / 8) < 1 + 1 / 64

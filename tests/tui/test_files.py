@@ -65,7 +65,7 @@ async def test_a_boat_that_is_only_looked_at_is_never_written(desk: Opener, home
     path = own_copy(home)
     before = path.read_bytes(), path.stat().st_mtime_ns
     async with desk() as it:
-        await it.press(*"3", "ctrl+t", "ctrl+r", ">", "ctrl+s", "ctrl+q")
+        await it.press(*"3", "ctrl+t", "enter", "ctrl+r", ">", "ctrl+s", "ctrl+q")
         assert it.told[-1] == "nothing to save"
         assert not it.app.is_running
     assert (path.read_bytes(), path.stat().st_mtime_ns) == before

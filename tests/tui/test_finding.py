@@ -3,6 +3,7 @@
 import pytest
 
 from shopcompanion.catalog import NAMES
+from shopcompanion.tui.job import Job
 from shopcompanion.tui.picker import Picker
 
 from .conftest import Opener
@@ -10,16 +11,63 @@ from .conftest import Opener
 # --- finding ------------------------------------------------------------------------------------------------------
 
 
-async def test_every_calculator_is_three_strokes_away_even_while_typing(desk: Opener) -> None:
+async def test_every_calculator_is_a_few_strokes_away_even_while_typing(desk: Opener) -> None:
     async with desk() as it:
-        for name in NAMES:
+        for place, name in enumerate(NAMES, 1):
             await it.press("down", *"3-")
-            await it.press("ctrl+f", name[0])
-            finder = it.app.screen
-            assert isinstance(finder, Picker)
-            number = next(place for place, row in enumerate(finder.shown, 1) if row.word == name)
-            await it.press(str(number))
+            if place <= 9:  # its number, three strokes
+                await it.press("ctrl+f", str(place), "enter")
+            else:
+                letters = next(k for k in range(1, 9) if next(one for one in NAMES if one.startswith(name[:k])) == name)
+                await it.press("ctrl+f", *name[: max(2, letters)], "enter")
             assert it.session.calculator == name
+
+
+@pytest.mark.parametrize(
+    ("typed", "found"),
+    [
+        ("octagon", "facets"),
+        ("eight-siding", "facets"),
+        ("leather, if on", "jaws"),  # the label of an answer
+        ("tape round", "facets"),
+        ("reach needed", "bore"),
+        ("cut list", "stock"),
+        ("print", "job"),
+        ("metric", "units"),
+        ("new boat", "new boat"),
+        ("hinged mast", "hinge"),
+        ("3/4", ""),
+        ("8 sides", "facets"),
+    ],
+)
+async def test_the_trade_s_words_find_what_is_meant(desk: Opener, typed: str, found: str) -> None:
+    async with desk() as it:
+        await it.press("ctrl+f", *typed)
+        finder = it.app.screen
+        assert isinstance(finder, Picker)  # no figure has picked a row
+        assert finder.typed == typed
+        if found:
+            assert finder.shown[0].word == found
+            assert typed in it.text
+
+
+async def test_a_step_of_the_job_is_found_by_its_title(desk: Opener) -> None:
+    async with desk() as it:
+        await it.press("ctrl+f", *"true the blank", "enter")
+        job = it.app.screen
+        assert isinstance(job, Job)
+        assert "True the blank" in job.steps[job.at].title
+
+
+async def test_a_number_alone_goes_to_its_row(desk: Opener) -> None:
+    async with desk() as it:
+        await it.press("ctrl+f", "4")
+        finder = it.app.screen
+        assert isinstance(finder, Picker)
+        assert (finder.cursor, len(finder.shown)) == (3, len(finder.choices))
+        await it.press("backspace", *"2 ")
+        assert finder.typed == "2 "
+        assert len(finder.shown) < len(finder.choices)
 
 
 async def test_a_digit_that_goes_on_with_a_name_is_typed(desk: Opener) -> None:

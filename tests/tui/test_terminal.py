@@ -337,3 +337,48 @@ def test_a_boat_or_spar_that_is_not_there_is_told_before_the_screen_is_taken(
     assert said in it.words
     assert "Traceback" not in it.text
     assert b"\x1b[?1049h" not in it.sent
+
+
+def unsaved(start: Starter, script: str = "") -> Terminal:
+    it = start("--boat", YAWL, "--spar", "mizzen mast", script=script)
+    it.until("^F find")
+    it.press(f"3{ctrl('p')}\rthree\r")
+    it.until("not saved ●")
+    return it
+
+
+def assert_kept(tmp_path: Path) -> None:
+    home = places(str(tmp_path / "boats"))
+    copy = recovery(home, example(home))
+    assert copy is not None
+    assert 'name = "three"' in copy.text
+
+
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])
+def test_a_signal_keeps_the_work_and_gives_the_terminal_back(start: Starter, tmp_path: Path, number: int) -> None:
+    it = unsaved(start)
+    it.program.kill(number)
+    assert it.ended() == 128 + number
+    assert b"\x1b[?1049l" in it.sent
+    assert b"Traceback" not in it.sent
+    assert_kept(tmp_path)
+
+
+NO_HANG_UP = """
+import signal
+signal.signal(signal.SIGHUP, signal.SIG_IGN)
+from shopcompanion.cli import run
+run()
+"""
+
+
+@pytest.mark.parametrize("script", ["", NO_HANG_UP])
+def test_without_its_terminal_the_program_ends_at_once(start: Starter, tmp_path: Path, script: str) -> None:
+    it = unsaved(start, script)
+    pid = it.program.pid
+    it.program.ptyproc.fileobj.close()
+    end = monotonic() + PATIENCE
+    while os.waitpid(pid, os.WNOHANG) == (0, 0):
+        assert monotonic() < end, "it lives on without a terminal"
+    it.program.ptyproc.terminated = it.program.terminated = True
+    assert_kept(tmp_path)

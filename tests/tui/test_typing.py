@@ -32,7 +32,7 @@ async def test_a_half_typed_length_keeps_the_last_answers_and_says_why(desk: Ope
         assert it.sign("Width across flats") == "✗"
         told = it.said("#told")
         assert told.startswith("✗ Width across flats: 3»-«: ")
-        assert it.part("#page") == before.replace("EDGE", "EDGE\n(last good answer)", 1)
+        assert it.part("#page") == before.replace("SIDES", "SIDES  (last good answer)", 1)
         assert "(last good answer)" in it.text
         await it.write("1/2")
         assert "✗" not in it.text
