@@ -34,6 +34,7 @@ from .idle import Idle
 from .keyed import FullScreen
 from .keys import ACTIONS, first_key
 from .legend import legend
+from .paint import rows
 from .picker import Choice, Line, Picker
 from .printing import Printing
 from .reader import HELP, Reader
@@ -281,6 +282,35 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
             self._cutting = (session.state.text, Cutting(session.boat))
         page = StockPage(session, self._cutting[1], version())
         self.home(lambda: self.push_screen(page, lambda _: self.bench.renew()))
+
+    def action_glance(self) -> None:
+        """The boat's first page."""
+        from .glance import Glance
+
+        if self.session.opened is None:
+            raise InputFault("no boat is open; open or make one first")
+        self.home(lambda: self.push_screen(Glance(self.session), lambda _: self.bench.renew()))
+
+    def action_supplies(self) -> None:
+        """All that is to be bought, by the cutting plan as far as it was found."""
+        self.attempt(self._supplies)
+
+    def _supplies(self) -> None:
+        from ..card.lines import Paper
+        from ..card.supplies import planned, screen_lines, supplies
+        from .stock import Cutting
+
+        session = self.session
+        if session.opened is None:
+            raise InputFault("no boat is open; open or make one first")
+        boat, job, plan = session.boat, planned(session.boat), None
+        if job is not None:
+            if self._cutting is None or self._cutting[0] != session.state.text:
+                self._cutting = (session.state.text, Cutting(boat))
+            job, plan = self._cutting[1].job, self._cutting[1].plan
+        made = supplies(boat, job, plan, session.rule)
+        lines = screen_lines(made, Paper(session.rule, self.config.ascii_only, max(40, min(100, self.size.width - 3))))
+        self.home(lambda: self.push_screen(Reader("To buy", rows(lines))))
 
     def action_legend(self) -> None:
         """What lies on the spar, by its signs."""

@@ -15,6 +15,7 @@ _MOVING = {
         ("tab", "Put in what is typed, and go to the next column"),
         ("← →", "In a cell of choices, the next choice"),
     ),
+    "glance": (("↑ ↓", "From spar to spar"), ("⏎  1 … 9", "Take up that spar, at the bench")),
     "job": (("↑ ↓", "From step to step"), ("PgUp PgDn", "Read on in the step")),
     "timber": (("↑ ↓ PgUp PgDn", "Scroll"), ("tab", "To the next timber")),
     "page": (("↑ ↓ PgUp PgDn", "Scroll"),),

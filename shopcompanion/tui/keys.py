@@ -9,12 +9,13 @@ from ..errors import InputFault, nearest, printable
 PLACES = {  # the screens, as the help calls them
     "bench": "At the bench, with a calculator",
     "sheet": "In a sheet: of the spar, or of shop and timber",
+    "glance": "At the boat at a glance",
     "job": "At the job",
     "timber": "At the plan of the timber",
     "page": "On a page to read: help, card, plan",
 }
 EVERYWHERE = tuple(PLACES)
-AT_WORK = ("bench", "sheet", "job", "timber")
+AT_WORK = ("bench", "sheet", "glance", "job", "timber")
 WRITTEN_IN = ("bench", "sheet")  # where a letter is text
 
 
@@ -49,6 +50,10 @@ ACTIONS = (
            where=EVERYWHERE),
     Action("shop", "f3,ctrl+b", "shop", "The shop, timber, yard, pieces and species of this boat, to be entered",
            where=EVERYWHERE, on_narrow=False),
+    Action("glance", "shift+f5", "", "The boat at a glance: every spar, how far it is, and what is next",
+           where=EVERYWHERE),
+    Action("supplies", "shift+f6", "", "All that is to be bought for the boat, and where it is used",
+           where=EVERYWHERE),
     Action("stock", "f6,ctrl+end", "", "The boat's timber: what to buy, how each is sawn, and the page for the yard",
            where=EVERYWHERE),
     Action("book", "f11,ctrl+right", "", "The boat's book as PDF: at a glance, timber, cards and templates",
@@ -76,7 +81,7 @@ ACTIONS = (
     Action("yard_page", "p", "page", "Look at the page for the yard as it is printed", False, where=("timber",)),
     Action("write", "w", "write", "Write the card, or the page for the yard, to a file", False,
            where=("job", "timber")),
-    Action("back", "escape", "back", "Back to the bench", False, where=("sheet", "job", "timber", "page")),
+    Action("back", "escape", "back", "Back to the bench", False, where=("sheet", "glance", "job", "timber", "page")),
     Action("help", "f1,question_mark", "help", "All keys, and what the signs mean", where=EVERYWHERE),
     Action("versions", "", "", "Go back to an earlier version of this boat"),
     Action("faults", "", "", "What is wrong in this boat's file"),

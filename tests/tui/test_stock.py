@@ -53,7 +53,7 @@ async def test_the_plan_stands_and_is_proved(desk: Opener) -> None:
         assert "To buy" in it.text
         await proved(it)
         assert "✓ Proved: no other plan is cheaper" in it.text
-        assert "149.19 EUR" in it.lines[0]
+        assert "163.23 EUR" in it.lines[0]
         await it.press("escape")
         assert it.app.screen is it.app.bench
 
