@@ -27,6 +27,7 @@ def pdf(pages: Sequence[Page], title: str, date: str | None = None) -> bytes:
         made.add_font(_FAMILY, "B" if bold else "", face(bold).path)
     for page in pages:
         made.add_page(format=(page.width, page.height))
+        made._out("0 J")  # a line ends where it ends: fpdf2 would draw it on by half its width
         for level, words in page.named:
             made.start_section(written(words) or "-", level)
         _Ink(made).draw(page.marks)

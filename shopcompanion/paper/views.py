@@ -1,8 +1,10 @@
 """A spar drawn for paper: its section in the blank, what comes off hatched, and the spar seen from two sides."""
 
 from collections.abc import Callable, Iterator
+from math import cos, sin
 from typing import NamedTuple
 
+from ..calculators.staves import case
 from ..card.plan import Plan
 from ..profile.records import Fitting
 from ..spar.along import Fitting as Placed
@@ -41,6 +43,8 @@ class SectionDrawn(NamedTuple):
 
 def section(plan: Plan, room: float, most: float) -> SectionDrawn:
     """The section where it is largest, to scale within its blank, at most `room` wide and `most` high."""
+    if plan.of_staves:
+        return _ring(plan, room, most)
     at = plan.widest_at
     kind = plan.body.section_at(at).headward.kind if plan.sides > 4 else "square"
     wide = plan.size(at).across
@@ -71,6 +75,23 @@ def section(plan: Plan, room: float, most: float) -> SectionDrawn:
     comes_off = "" if kind == "square" and abs(blank_wide - wide) < 1e-6 else "; what comes off is hatched"
     caption = f"{size} at {plan.place(at)}, in its blank of {say(blank_wide)}; {ratio}{comes_off}."
     return SectionDrawn(flipped(grown, room / 2, half_deep + margin), 2 * (half_deep + margin), caption)
+
+
+def _ring(plan: Plan, room: float, most: float) -> SectionDrawn:
+    """The ring of staves as it is glued, and the round that is made of it."""
+    ring = case(plan.staves(plan.widest_at).result.inputs).ring
+    margin, half = 7.0, ring.diameter / 2 + ring.proud
+    scale = min((room / 2 - margin) / half, (most / 2 - margin) / half, 2.0)
+    round_ = outline_points("round", ring.diameter, ring.diameter)
+    corner = ring.diameter / 2 / cos(ring.turn / 2)
+    ways = [(k + 0.5) * ring.turn for k in range(ring.staves)]
+    outside = tuple((corner * sin(way), corner * cos(way)) for way in ways)
+    marks: list[Mark] = list(hatched(_times(outside, scale), _times(round_, scale)))
+    marks += [loop(_times(stave, scale), "thin") for stave in ring.all_staves]
+    marks.append(loop(_times(round_, scale), "heavy"))
+    size, ratio = plan.job.length(ring.diameter), f"1 to {1 / scale:.3g}" if scale < 1 else f"{scale:.3g} to 1"
+    caption = f"{size} at {plan.place(plan.widest_at)}, of {ring.staves} staves; {ratio}; what comes off is hatched."
+    return SectionDrawn(flipped(marks, room / 2, half * scale + margin), 2 * (half * scale + margin), caption)
 
 
 def _times(points: tuple[Point, ...], scale: float) -> tuple[Point, ...]:

@@ -261,6 +261,19 @@ def test_a_cradle_holds_the_round_on_its_axis() -> None:
     assert 2 * ring.radius_x == pytest.approx(IN * (3.75 - (14.75 - 9) * 0.375 / 6), abs=NEAR)
 
 
+def test_the_section_of_a_stave_has_its_notch_at_the_angle_of_the_ring() -> None:
+    """Eight staves turn by 45°: two sides of the notch stand square to one another, each 45° to the face (geometry)."""
+    template = of("fjord-lugger", "mizzen mast", "staves").all[0]
+    [outline] = lines(template, "cut")
+    a, b, c = outline[2], outline[3], outline[4]
+    one, other = (a[0] - b[0], a[1] - b[1]), (c[0] - b[0], c[1] - b[1])
+    assert one[0] == pytest.approx(one[1], abs=1e-6)
+    assert one[0] * other[0] + one[1] * other[1] == pytest.approx(0.0, abs=1e-6)
+    thick = boat("fjord-lugger").spar("mizzen mast").wall
+    assert max(y for _, y in outline) - min(y for _, y in outline) == pytest.approx(thick, abs=NEAR)
+    assert max(x for x, _ in outline) - b[0] == pytest.approx(thick / 2, abs=NEAR)
+
+
 def test_a_scarf_and_a_lap() -> None:
     """12 to 1 on a stick of 60 mm is 720 mm; a lap of 40 mm, 15 mm deep in a stock of 50 mm."""
     stick = 'length = "3 m"\nsection = "square"\nstations = [{at = 0, width = "50"}, {at = "3 m", width = "50"}]\n'
@@ -402,3 +415,27 @@ def test_an_oval_is_an_ellipse_in_dxf() -> None:
     [arc] = [mark for mark in template.marks if isinstance(mark, Arc)]
     assert sorted(round(one.x, 3) for one in ends) == [round(-arc.radius_x, 3), round(arc.radius_x, 3)]
     assert min(p.y for p in ellipse.flattening(0.01)) == pytest.approx(-arc.radius_y, abs=0.02)
+
+
+# --- as a printer has it ----------------------------------------------------------------------------------------------
+
+
+def test_a_sheet_as_dots_has_its_bar_and_its_gauge_at_full_size() -> None:
+    """Rendered by pdfium at 20 dots to the millimetre: where ink lies, from edge to edge, to a tenth of a mm."""
+    import pypdfium2
+
+    template = called(of("saltmarsh-yawl", "mizzen mast", "gauges"), "gauge-1524-round")
+    origin = Origin(boat("saltmarsh-yawl").rule, "boat.toml", "9.9", "2026-05-02")
+    [page] = sheets_of(alone(template), SHEETS["a4"], "trial", origin)
+    dots = 20.0
+    bitmap = pypdfium2.PdfDocument(pdf([page], "trial", "2026-05-02"))[0].render(scale=dots * 25.4 / 72, grayscale=True)
+    ink = bitmap.to_numpy().reshape(bitmap.height, bitmap.width) < 128
+    assert ink.shape == pytest.approx((297 * dots, 210 * dots), abs=2)
+    bar = max(range(int(270 * dots), int(279 * dots)), key=lambda y: int(ink[y, : int(130 * dots)].sum()))
+    row = [x for x in range(int(20 * dots), int(130 * dots)) if ink[bar, x]]
+    assert (row[-1] - row[0] + 1) / dots == pytest.approx(100.0 + 0.15, abs=0.1)  # to the outer edges of its end ticks
+    top = min(y for y in range(int(18 * dots), int(60 * dots)) if ink[y].sum() > 8 * dots)  # the card's upper edge
+    level = top + int(2 * dots)  # 2 mm below it: left side, both sides of the hollow, right side
+    edges = [x for x in range(1, ink.shape[1]) if ink[level, x] and not ink[level, x - 1]]
+    hollow = (edges[2] - edges[1]) / dots
+    assert hollow == pytest.approx(2 * ((mizzen_at(5) * IN / 2) ** 2 - 2.0**2) ** 0.5, abs=0.1)

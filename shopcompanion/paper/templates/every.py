@@ -16,11 +16,13 @@ from .jaws import jaws
 from .laps import laps
 from .scarfs import scarfs
 from .spar_gauge import spar_gauge
+from .staves import staves
 from .strips import strips
 from .template import Template
 from .tips import tips
 
 KINDS: dict[str, Callable[[Plan], Iterable[Template]]] = {
+    "staves": staves,
     "strips": strips,
     "spar-gauge": spar_gauge,
     "gauges": gauges,

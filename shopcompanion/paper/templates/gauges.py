@@ -22,7 +22,8 @@ def gauges(plan: Plan) -> Iterator[Template]:
         rows, key=lambda row: (row[1], round(row[2] / _SAME), round(row[3] / _SAME))
     ):
         ats = [row[0] for row in those]
-        for of in [n for n in (4, 8, 16, ROUND) if n == sides or (sides != 4 and 4 < n < sides)]:
+        on_the_way = () if plan.of_staves or sides == 4 else (8, 16)
+        for of in [*(n for n in on_the_way if n < sides), sides]:
             yield from _of_station(plan, ats, of, wide * _SAME, deep * _SAME)
 
 

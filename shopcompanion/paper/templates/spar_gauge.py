@@ -13,8 +13,8 @@ _LEAD = 2.0  # mm across, the point of a pencil
 
 
 def spar_gauge(plan: Plan) -> Iterator[Template]:
-    """The strip of the gauge that lines out eight sides; none for a spar that stays square."""
-    if plan.sides < 8:
+    """The strip of the gauge that lines out eight sides; none for a spar that stays square, or is of staves."""
+    if plan.sides < 8 or plan.of_staves:
         return
     try:
         gauge = plan.job.ask("gauge")

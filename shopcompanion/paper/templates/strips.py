@@ -12,6 +12,8 @@ _HIGH = 13.0  # mm of a strip along the spar
 
 def strips(plan: Plan) -> Iterator[Template]:
     """A strip for every station and, of an oval, for either pair of faces; alike ones once."""
+    if plan.of_staves:  # they are marked before they are glued, by the station table
+        return
     names = [column.name for column in plan.stations.columns]
     rows = [dict(zip(names, row, strict=True)) for row in plan.stations.rows]
     ways = [("A and C", "width", "mark_8")] + ([("B and D", "depth", "mark_8_depth")] if plan.oval else [])
