@@ -374,11 +374,8 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
         if opened is None or opened.listing.is_example or session.rule.unit == session.boat.units:
             return
         words = "inches" if session.rule.unit == "in" else "millimetres"
-        choices = [
-            Choice("only show it", f"{self._key_of('units')} goes back", "show"),
-            Choice("keep it", f"{session.boat.name} is measured in {words} from now on", "keep"),
-        ]
-        self.pick(f"Shown in {words}", choices, lambda value: self._keep_rule() if value == "keep" else None)
+        find = self._key_of("find") or "the finder"
+        self.tell(f"shown in {words}; {find} and 'keep rule' measures {session.boat.name} so from now on")
 
     def action_rule(self) -> None:
         self.session.next_rule()

@@ -98,10 +98,10 @@ async def test_faults_of_the_config_are_told_in_the_app(desk: Opener) -> None:
 
 
 async def test_keys_of_the_config_work_and_stand_on_the_bar(desk: Opener) -> None:
-    async with desk(config=read_config('[keys]\nsave = "f2"\nhelp = "f3"\n')) as it:
+    async with desk(config=read_config('[keys]\nsave = "f2"\nhelp = "f12"\n')) as it:
         bar = " ".join(it.lines[-2:])
         assert "F2 save" in bar
-        assert "F3 help" in bar
+        assert "F12 help" in bar
         assert "^S" not in bar
         await it.press("ctrl+s")
         assert it.told == []
