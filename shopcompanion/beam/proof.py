@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..errors import InputFault
 from ..spar.body import Body
-from . import sections, solve
+from . import elements, sections, solve
 from .model import Load, Push, Support, check
 
 if TYPE_CHECKING:
@@ -98,6 +98,14 @@ class Proof:
     def bearing(self) -> Bearing:
         """What holds and bends it in the plane that it was bent in."""
         return self.case.bearing(self.plane)
+
+    def volume(self) -> float:
+        """Its wood, mm³, summed at the places where the pieces look at it."""
+        import numpy as np
+
+        nodes = self.bent.nodes
+        area = sections.along(self.case.body, tuple(nodes.tolist())).area
+        return float(area @ np.array(elements.WEIGHTS) @ np.diff(nodes))
 
     @property
     def tip(self) -> float:

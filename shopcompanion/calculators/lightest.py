@@ -100,8 +100,12 @@ def standing(inputs: LoadInputs, body: Body, pieces: int | None = None) -> Stand
     """A spar under the load that the inputs ask about. InputFault where it buckles."""
     asked = proving.asked_of(inputs, body, proving.timber_of(inputs))
     proof = prove(asked.case if pieces is None else replace(asked.case, pieces=pieces))
+    coarse = None if pieces is None else (asked.timber.density or 0.0) * proof.volume() * 1e-9
     return Standing(
-        proving.mass_of(asked) or 0.0, abs(proof.farthest[1]), _factor(asked, proof), proof.gives and proof.gives.times
+        proving.mass_of(asked) or 0.0 if coarse is None else coarse,
+        abs(proof.farthest[1]),
+        _factor(asked, proof),
+        proof.gives and proof.gives.times,
     )
 
 
