@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from textual import events
 from textual.app import App
+from textual.driver import Driver
 from textual.reactive import Reactive
 from textual.screen import Screen
 from textual.theme import Theme
@@ -28,6 +29,7 @@ from .bench import Bench
 from .config import Config, load_config
 from .editing import LONGEST
 from .files import Files, newest_first
+from .flood import Flood
 from .guard import last_words, line_of
 from .help import help_text
 from .idle import Idle
@@ -52,7 +54,6 @@ if TYPE_CHECKING:
 
 SHORT, LONG = 5.0, 9.0  # seconds that a message stands, and a refusal
 MOMENT = 0.05  # seconds that a key may wait for a folder that another program holds
-MOST_AT_ONCE = 2000  # keys that wait for their turn: more come from no hand
 AGAIN = 5.0  # seconds until a recovery copy that could not be written is tried again
 
 
@@ -63,6 +64,7 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
     theme: Reactive[str] = Reactive(THEMES[0].name)  # the usual one: what is styled by another is styled twice
 
     def __init__(self, places: Places, listing: Listing | None, spar: str | None, config: Config) -> None:
+        self.flood = Flood()
         super().__init__()
         self.places, self.config = places, config
         self.session = Session()
@@ -72,7 +74,6 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
             self.session.choose_spar(spar)
         self._cutting: tuple[str, Cutting] | None = None  # with the boat's text that it is of
         self._known_steps: tuple[object, tuple[Step, ...]] = (None, ())  # with what they are of
-        self._flood = 0  # keys that were let go since too many came at once
         self._trying: Timer | None = None  # while the recovery copy cannot be written
         self.idle: Idle | None = None  # in the real program only
         self.ending: Ending | None = None  # there too
@@ -137,8 +138,9 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
     async def on_event(self, event: events.Event) -> None:
         """The one guard of every key and paste: what is refused is told. None is taken once the app is leaving."""
         if isinstance(event, events.Key | events.Paste):
-            if self._exit or self._floods(event):
+            if self._exit:
                 return
+            self._too_much(event)
             if self.idle:
                 self.idle.pressed()
         try:
@@ -146,20 +148,25 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
         except (CompanionError, OSError) as error:
             self.tell(line_of(error, self.places), wrong=True)
 
-    def _floods(self, event: events.Key | events.Paste) -> bool:
-        """Whether more comes at once than a hand types, as a paste without marks: the rest is let go, and told."""
-        waiting = self.message_queue_size
-        if isinstance(event, events.Paste) or not (self._flood or waiting > MOST_AT_ONCE):
-            if isinstance(event, events.Paste) and len(event.text) > LONGEST:
-                self.tell(
-                    f"pasted {len(event.text):,} characters: a field takes the first {LONGEST} of a line", wrong=True
-                )
-            return False
-        self._flood += 1
-        if waiting == 0:
-            self.tell(f"{self._flood:,} keys came at once, more than a hand types: they were not taken", wrong=True)
-            self._flood = 0
-        return True
+    def _too_much(self, event: events.Key | events.Paste) -> None:
+        """Tell of a paste that a field cannot hold, and of keys that were let go."""
+        if isinstance(event, events.Paste):
+            if len(event.text) > LONGEST:
+                said = f"pasted {len(event.text):,} characters: a field takes the first {LONGEST} of a line"
+                self.tell(said, wrong=True)
+        elif gone := self.flood.take():
+            self.tell(f"{gone:,} keys came at once, more than a hand types: they were not taken", wrong=True)
+
+    def get_driver_class(self) -> type[Driver]:
+        """The terminal's driver, which sends no more keys than can be taken."""
+        flood, plain = self.flood, super().get_driver_class()
+
+        class Bounded(plain):  # type: ignore[misc, valid-type]
+            def process_message(self, message: events.Event) -> None:
+                if not isinstance(message, events.Key) or flood.lets_through():
+                    super().process_message(message)
+
+        return Bounded
 
     def _handle_exception(self, error: Exception) -> None:
         """A fault of the program itself: the work is put where it is found again, and the app ends with one line."""

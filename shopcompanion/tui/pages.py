@@ -10,6 +10,7 @@ from .figures import large
 from .paint import Row, Rows, fitted, folded, row, rows, size_of, stack
 from .session import Shown
 
+_NAME = 14  # characters of a name in a table that has no room to spare
 PAGES = ("answers", "working", "drawing", "table")
 
 
@@ -153,22 +154,15 @@ def _station_of(table: Table, row: int) -> float | None:
 
 
 def _table(table: Table, rule: Rule, here: float, width: int, height: int) -> list[Row]:
-    columns: list[list[str]] = []
+    texts: list[list[str]] = []
     for column, values in zip(table.columns, zip(*table.rows, strict=True), strict=True):
         cells = [column.kind.show(value, rule) for value in values]
         if not any(" ft" in cell for cell in cells):
             cells = [cell.removesuffix(f" {rule.unit}").replace(f" {rule.unit} ", " ") for cell in cells]
-        if isinstance(column.kind, Text) or not columns:  # a name takes no more than a third: the numbers matter
-            cells = [fitted(cell, max(14, width // 3)) for cell in cells]
-        columns.append(_column(column.kind.label, cells, left=isinstance(column.kind, Text)))
-    used, held = 2, 0
-    for lines_of in columns:
-        used += len(lines_of[0]) + 2
-        if used > width and held:
-            break
-        held += 1
+        texts.append(cells)
+    columns, held = _fitting(table, texts, width)
     heads = len(columns[0]) - len(table.rows)
-    texts = ["  ".join(parts) for parts in zip(*columns[:held], strict=True)]
+    lined = ["  ".join(parts) for parts in zip(*columns[:held], strict=True)]
     ats = [_station_of(table, row) for row in range(len(table.rows))]
     nearest = min(range(len(ats)), key=lambda row: abs((ats[row] or 0.0) - here)) if ats[0] is not None else 0
     first, last = 0, len(ats)
@@ -176,17 +170,41 @@ def _table(table: Table, rule: Rule, here: float, width: int, height: int) -> li
     if ats[0] is not None and last > max(3, room):
         first = max(0, min(nearest - room // 2, last - room))
         last = first + max(3, room)
-    lines = [row((f"  {text}", "bold")) for text in texts[:heads]]
+    lines = [row((f"  {text}", "bold")) for text in lined[:heads]]
     for place in range(first, last):
         at = ats[place]
         marked = at is not None and abs(at - here) < 1e-6
-        lines.append(row((("▸ " if marked else "  ") + texts[heads + place], "bold accent" if marked else "")))
+        lines.append(row((("▸ " if marked else "  ") + lined[heads + place], "bold accent" if marked else "")))
     left = ", ".join(column.kind.label for column in table.columns[held:])
     rest = [f"↑ {first} more" * bool(first), f"↓ {len(ats) - last} more" * bool(len(ats) - last)]
     rest.append(f"on a wider screen: {left}" * bool(left))
     if any(rest):
         lines.append(row(("  " + "   ".join(filter(None, rest)), "italic quiet")))
     return lines
+
+
+def _fitting(table: Table, texts: list[list[str]], width: int) -> tuple[list[list[str]], int]:
+    """The columns as lines, and how many of them there is room for. Names take what the numbers leave them."""
+    names = {at for at, column in enumerate(table.columns) if at == 0 or isinstance(column.kind, Text)}
+    labels = [column.kind.label for column in table.columns]
+    left = [isinstance(column.kind, Text) for column in table.columns]
+
+    def lined(at: int, room: int) -> list[str]:
+        return _column(labels[at], [fitted(cell, room) for cell in texts[at]] if at in names else texts[at], left[at])
+
+    columns = [lined(at, _NAME) for at in range(len(labels))]
+    used, held = 2, 0
+    for column in columns:
+        if used + len(column[0]) + 2 > width and held:
+            break
+        used += len(column[0]) + 2
+        held += 1
+    for at in sorted(names):
+        if at < held:
+            wide = len(columns[at][0])
+            columns[at] = lined(at, max(_NAME, wide + width - used))
+            used += len(columns[at][0]) - wide
+    return columns, held
 
 
 def two_lines(label: str) -> tuple[str, str]:

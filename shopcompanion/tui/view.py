@@ -16,13 +16,14 @@ from ..form import Entry
 from ..lengths import show
 from . import pages
 from .begin import next_row, trestles
-from .editing import Edit
+from .editing import LONGEST, Edit
 from .keys import ACTIONS, first_key, show_key
 from .paint import Row, Rows, beside, cells, fit, fitted, folded, on_ground, row, rows, size_of, stack, window, words_of
 from .session import Session, Shown
 
 NARROW, WIDE, LOW = 76, 112, 22  # columns under which the pane stands under the form, and beside it; rows
 FOLDED = 24  # rows of a screen with no more, where several cautions are told in one line
+_NOTE = 24  # columns of what is said beside a field, before a long value takes them
 LEAST = 4  # rows that cautions leave to the form and its answer
 FEW = 10  # rows of a page with fewer have no large figures
 LIST, LEFT, SIDE = 14, 35, 44  # columns of the parts
@@ -383,6 +384,8 @@ class BenchView:
         label, field = (27, 16) if narrow else (20, 15 if wide else 12)
         if wide:  # no label is cut where there is room
             label = min(max(label, *(len(one.kind.label) + 1 for one in self.fields)), max(label, width - field - 8))
+            values = (self.placeholder(entry, LONGEST) for entry in shown.form.typed)
+            field = min(max(field, *(cells(text) + 1 for text in values)), max(field, width - label - _NOTE))
         faulty = {fault.field for fault in shown.faults}
         lines: list[Row] = []
         labels: list[Row] = []
@@ -406,7 +409,7 @@ class BenchView:
             lines.append(fit((*name, *typed, (" ", ""), *fit(note, room)), width))
         parts["labels"], parts["notes"] = Rows(labels), Rows(notes)
         beside = max(0, width - label - field - 1) if wide else 0  # columns of what is said beside a field
-        parts["told"] = self._told(shown, beside)
+        parts["told"] = self._told(shown, beside, field if wide else LONGEST)
         if len(asked) < len(self.fields):
             more = f"… {len(self.fields) - len(asked)} more: enter at the last one"
             lines.append(fit(row((more, "quiet italic")), width))
@@ -460,8 +463,10 @@ class BenchView:
             return "·", f"assumed; {first_key(self.keys, 'shop')} enters yours"
         return "·", "optional" if entry.value is None else "default"
 
-    def _told(self, shown: Shown, beside: int) -> Rows:
-        """Every fault; else what the field with the cursor says, where it has no room in so many columns beside it."""
+    def _told(self, shown: Shown, beside: int, field: int) -> Rows:
+        """Every fault; else what the field with the cursor says, where it has no room in so many columns beside it, and
+        what it follows, where that has no room in the field.
+        """
         labels = {one.name: one.kind.label for one in shown.calculator.input_fields}
         lines: list[Row] = []
         for fault in shown.faults:
@@ -472,8 +477,10 @@ class BenchView:
             kind = entry.field.kind
             options = f" ({' | '.join(kind.options)})" if isinstance(kind, Choice) else ""
             note = " ".join(self._note(entry, False)).rstrip()
-            if cells(note) > beside:
-                lines.append(row((f"{note}{options}", "quiet")))
+            value = "" if self.edits[self.in_hand].text else self.placeholder(entry, LONGEST)
+            whole = f"{note}: {value}" if cells(value) >= field else note
+            if cells(whole) > beside:
+                lines.append(row((f"{whole}{options}", "quiet")))
         return Rows(lines)
 
     # --- the pages ------------------------------------------------------------------------------------------------

@@ -28,7 +28,17 @@ EDITS = (
     "ctrl+c",
     "ctrl+v",
 )
-PLACES = (*(f"ctrl+{letter}" for letter in "dfgklopqrstyznab"), "f1", "f4", "f6", "insert", "escape", "escape")
+PLACES = (
+    *(f"ctrl+{letter}" for letter in "dfgklopqrstyznab"),
+    "f1",
+    "f3",
+    "f4",
+    "f5",
+    "f6",
+    "insert",
+    "escape",
+    "escape",
+)
 LETTERS = "0123456789-/ .'\"ftinmcpwgaxé長"
 PASTES = ("3-1/2", "12 ft 6 in\nmore", "\x1b[31m", "9" * 5000, "", "\t", "0", "1e999", "[bold]x[/]")
 
