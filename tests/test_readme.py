@@ -8,11 +8,13 @@ from pathlib import Path
 
 import pytest
 
+from shopcompanion.catalog import NAMES, load
 from shopcompanion.profile.parse import read
 from shopcompanion.tui.config import read_config
 from shopcompanion.tui.keys import ACTIONS
 
-README = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8")
+PATH = Path(__file__).parents[1] / "README.md"
+README = PATH.read_text(encoding="utf-8")
 BLOCKS = re.findall(r"^```(\w+)\n(.*?)^```", README, re.MULTILINE | re.DOTALL)
 SHELL = [text for language, text in BLOCKS if language == "sh"]
 ACTIVATE = ". .venv/bin/activate"  # after which the commands run as they are written
@@ -73,3 +75,14 @@ def test_the_keys_are_the_keys() -> None:
         for key in filter(None, action.keys.split(",")):
             shown = names.get(key, key.upper() if re.fullmatch("f[0-9]+", key) else key)
             assert f"`{shown}`" in table, f"{shown} of {action.name}"
+
+
+def test_the_table_of_calculators_is_the_catalogue() -> None:
+    """Renewed by SHOPCOMPANION_RENEW_README=1 python -m pytest tests/test_readme.py."""
+    head = "| name | the question |\n|---|---|\n"
+    rows = "".join(f"| `{name}` | {load(name).question} |\n" for name in NAMES)
+    before, _, rest = README.partition(head)
+    table, _, after = rest.partition("\n\n")
+    if os.environ.get("SHOPCOMPANION_RENEW_README"):
+        PATH.write_text(f"{before}{head}{rows}\n{after}", encoding="utf-8")
+    assert f"{table}\n" == rows
