@@ -74,7 +74,8 @@ def supplies(boat: Boat, job: Task | None, plan: Plan | None, rule: Rule) -> Sup
     total = sum(line.price or 0 for line in merged)
     currency = job.currency if job else boat.shop.currency or ""
     notes = tuple(note.on(rule) for note in job.notes) if job else (_unplanned(boat),)
-    return Supplies(tuple(merged), currency, total, for_plan(boat), notes)
+    coats = [one for one in boat.left_out if one.table == "preset" and one.calculator in ("", "coating")]
+    return Supplies(tuple(merged), currency, total, (*for_plan(boat), *coats), notes)
 
 
 def planned(boat: Boat) -> Task | None:

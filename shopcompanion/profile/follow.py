@@ -152,6 +152,8 @@ def _planing(boat: Boat, spar: Spar) -> Value:
 
 
 def _blank(boat: Boat, spar: Spar) -> Value:
+    if spar.section == "staves":
+        return None  # it is made of no stick
     if spar.blank is None and boat.shop.planing is not None:
         return spar.thickest + 2 * boat.shop.planing
     return spar.blank

@@ -164,6 +164,12 @@ def test_an_empty_boat_has_nothing_and_says_so() -> None:
     assert "no spar and no piece" in made.notes[0]
 
 
+def test_a_coat_that_is_left_out_for_a_fault_is_told() -> None:
+    text = RICH + '\n[[preset]]\ncalculator = "coating"\nname = "oiled"\ninputs = { kind = "oill" }\n'
+    made, _ = made_for(read(text).boat)
+    assert any("oill" in one.words for one in made.left_out)
+
+
 def test_what_is_left_out_of_the_profile_is_told() -> None:
     made, _ = made_for(read(RICH.replace('at = "4 ft", width = "3-1/8 in"', 'at = "4 fft", width = "3-1/8 in"')).boat)
     assert any("mast" in one.words for one in made.left_out)

@@ -31,7 +31,7 @@ FREE = ("name", "source", "done")
 ASKED = (
     ("facets", "mast", "5 ft"), ("weight", "mast", ""), ("hinge", "mast", ""), ("drum", "mast", ""),
     ("rip", "mast", ""), ("log", "mast", ""), ("strength", "mast", ""), ("jaws", "gaff", ""), ("taper", "mast", "5 ft"),
-    ("coating", "mast", ""),
+    ("coating", "mast", ""), ("staves", "mizzen", ""),
 )  # fmt: skip
 
 
