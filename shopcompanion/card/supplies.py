@@ -318,6 +318,13 @@ def blocks(made: Supplies, paper: Paper) -> Iterator[Block]:
         lines = [line for line in made.lines if line.group == group]
         if lines:
             yield Block(((group,), *(_said(line, paper) for line in lines)), group)
+    said = summary(made)
+    notes = tuple(paper.folded(printable(note, 400), "Note  ") for note in made.notes)
+    yield Block((paper.folded(said) if said else (), *notes))
+
+
+def summary(made: Supplies) -> str:
+    """What has a price, in all, and what has none."""
     priced = sum(line.price is not None for line in made.lines)
     unpriced = sum(line.price is None and line.group != MADE for line in made.lines)
     said = []
@@ -327,17 +334,21 @@ def blocks(made: Supplies, paper: Paper) -> Iterator[Block]:
         )
     if unpriced:
         said.append(f"{unpriced} without one: {BLANK} is to be filled in.")
-    notes = tuple(paper.folded(printable(note, 400), "Note  ") for note in made.notes)
-    yield Block((paper.folded(" ".join(said)) if said else (), *notes))
+    return " ".join(said)
 
 
 def _said(line: Line, paper: Paper) -> tuple[str, ...]:
     amount = f"{line.amount or BLANK} "
     price = figures(line.price) if line.price is not None else "" if line.group == MADE else BLANK
     first, *more = paper.folded(printable(line.what, 200), f"{amount:<5}", paper.wide - 11)
-    how = "" if line.how == _PROFILE else f" ({printable(line.how, 400)})"
-    used = paper.folded(f"for {printable(', '.join(line.used), 300)}{how}", "       ")
+    used = paper.folded(where_used(line), "       ")
     return (f"{first:<{paper.wide - 10}}{price:>10}".rstrip(), *more, *used)
+
+
+def where_used(line: Line) -> str:
+    """What a line is for, and how it was reckoned."""
+    how = "" if line.how == _PROFILE else f" ({printable(line.how, 400)})"
+    return f"for {printable(', '.join(line.used), 300)}{how}"
 
 
 def page(made: Supplies, name: str, paper: Paper, foot: tuple[str, ...]) -> str:

@@ -130,13 +130,15 @@ COMMANDS = (
             Option("units", "unit of the sizes: in or mm; by default the boat's", "UNIT", UNITS),
             Option("rule", "the rule that lengths are shown on, as '1/32 in' or '0.5 mm'", "RULE"),
             Option("ascii", "in plain ASCII"),
+            _PDF,
+            _PAPER,
             _JSON,
             _PROFILES,
         ),
     ),
     Command(
         "book",
-        "The boat's book as PDF: the boat at a glance, its timber, and for every spar its card and its templates.",
+        "The boat's book as PDF: at a glance, what to buy, the timber, and every spar's card and templates.",
         _of("book", "made"),
         (
             Option("boat", "the boat, as 'list' shows it", "BOAT"),

@@ -11,6 +11,7 @@ from .card import day
 from .following import opened_boat
 from .grammar import Given
 from .output import PLAIN, say, say_json, takes
+from .print_out import keep_pdf, refuse_beside_pdf, sheet_for
 from .stock import best, seconds_of
 
 
@@ -22,6 +23,7 @@ def listed(given: Given) -> int:
     chosen = [f"--{name}" for name in ("json", "csv", "page") if name in given]
     if len(chosen) > 1:
         raise InputFault(f"give {' or '.join(chosen)}, not both")
+    refuse_beside_pdf(given, "json", "csv", "page", "ascii")
     seconds = seconds_of(given["seconds"]) if "seconds" in given else None
     opened = opened_boat(given, given["boat"])
     boat = opened.reading.boat
@@ -30,7 +32,12 @@ def listed(given: Given) -> int:
     made = supplies(boat, job, best(job, seconds) if job else None, rule)
     name = printable(boat.name) or "a boat"
     ascii_only = "ascii" in given or not takes("─·")
-    if "json" in given:
+    if "pdf" in given:
+        from ..paper.supplies_page import supplies_page
+
+        origin = Origin(rule, opened.listing.path.name, version(), date)
+        keep_pdf(given, supplies_page(boat, made, sheet_for(given, rule), origin), f"{name}: to buy", date)
+    elif "json" in given:
         say_json({
             "boat": boat.name, "currency": made.currency, "total": made.total / 100,
             "lines": [{**row, "used": list(line.used)} for row, line in zip(rows(made), made.lines, strict=True)],

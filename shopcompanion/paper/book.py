@@ -3,15 +3,18 @@
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
+from ..card.glance import Lying, aloft
 from ..card.lines import Paper
 from ..card.origin import Origin
 from ..card.plan import Plan
 from ..card.step import Step, progress
+from ..card.supplies import supplies
 from ..card.text import worked_out
 from ..card.yard import money
 from ..errors import CompanionError, printable
 from ..profile.left_out import LeftOut
 from ..profile.records import Boat
+from ..quantities import Mass
 from ..stock.blanks import Task
 from ..stock.pieces import Plan as StockPlan
 from .bench_card import card, told_left_out
@@ -19,6 +22,7 @@ from .faces import POINT
 from .full_size import TRUE, Correction, sheets_of
 from .marks import Mark, Page, Words, line, loop
 from .sheets import MARGIN, Sheet
+from .supplies_page import supplies_page
 from .templates.every import templates
 from .typeset import HEAD, TEXT, Block, Flow, Part, paragraph, table
 from .yard_page import yard_page
@@ -72,7 +76,8 @@ def book(
     worked, left_out = worked_out(boat, None, origin.rule)
     lost = tuple(dict.fromkeys((*left_out, *(timber.job.left_out if timber.job else ()))))
     tell(1, count, "the timber")
-    chapters = []
+    to_buy = supplies(boat, timber.job, timber.plan, origin.rule)
+    chapters = [_Chapter("To buy", supplies_page(boat, to_buy, sheet, origin))]
     if timber.job is not None and timber.plan is not None:
         chapters.append(_Chapter("Timber", yard_page(boat, timber.job, timber.plan, sheet, origin)))
     for number, (plan, steps) in enumerate(worked, 2):
@@ -152,7 +157,8 @@ def _pages(front: _Front, sheet: Sheet, contents: Sequence[Sequence[str]]) -> li
     flow.full(Block(tuple(_glance(worked, origin, flow.room))), 4)
     begun = sum(progress(steps, plan.spar.done).done > 0 for plan, steps in worked)
     said = f"{begun} of {len(worked)} spars begun. {timber.said}"
-    flow.full(Block(tuple(paragraph(said, flow.room, 12, bold=True))), 5)
+    parts = [*paragraph(said, flow.room, 12, bold=True), *paragraph(_aloft(worked), flow.room, TEXT)]
+    flow.full(Block(tuple(parts)), 5)
     flow.full(Block(tuple(table(["In this book", "page"], contents, flow.room / 2, 10, head_size=TEXT))))
     return flow.finished()
 
@@ -183,6 +189,24 @@ def _glance(worked: Worked, origin: Origin, room: float) -> Iterator[Part]:
         marks.append(Words(0, 4.0, paper.plain(title), 11, True))
         marks.append(Words(room, 4.0, f"{' · '.join(sizes)} · {state}", TEXT, align="right"))
         yield Part(_SPAR + TEXT * POINT * 0.4, tuple(marks))
+
+
+def _aloft(worked: Worked) -> str:
+    """How much the spars aloft will weigh, as far as their timber is known."""
+    lying = []
+    for plan, _ in worked:
+        spar, mass, balance = plan.spar, None, None
+        try:
+            weight = plan.job.ask("weight")
+            mass, balance = float(weight["mass"]), float(weight["balance_at"])
+        except CompanionError:  # its timber is not known
+            pass
+        lying.append(Lying(spar.name, spar.count, spar.kind, plan.outline, mass, balance, 0, 0, ""))
+    found, rule = aloft(lying), worked[0][0].rule
+    if not found.mass:
+        return ""
+    known = f"; {found.unknown} of them not known" if found.unknown else ""
+    return f"Spars aloft, of bare wood: about {Mass('').show(found.mass, rule)}{known}."
 
 
 def _weight(plan: Plan) -> list[str]:

@@ -17,7 +17,7 @@ _GUTTER = 6.0  # mm between two columns
 _BESIDE = 3.0  # mm between columns of a table
 HEAD = 3.2  # mm from the margin down to the running head
 _HEADER = 8.0  # mm for the running head
-_FOOTER = 6.0
+_FOOTER = 7.0
 _LONE = 34.0  # mm at the foot of a column in which no block is begun that fits whole into the next
 
 

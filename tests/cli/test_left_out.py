@@ -14,9 +14,11 @@ from typing import Any, NamedTuple
 import pytest
 import tomli_w
 
+from shopcompanion.card.plan import Plan
 from shopcompanion.card.text import card
 from shopcompanion.card.yard import page
 from shopcompanion.errors import InputFault
+from shopcompanion.paper.templates.every import Templates, templates
 from shopcompanion.profile.left_out import for_card
 from shopcompanion.profile.parse import read
 from shopcompanion.stock.blanks import task
@@ -266,3 +268,24 @@ def test_an_answer_that_a_fault_cannot_touch_is_whole(call, whimbrel):
     weight = call("weight", *where)
     assert weight.status == 3
     assert "Left out of the profile for a fault, so not in this answer: mast, kleat at 5 ft" in weight.out
+
+
+@pytest.mark.parametrize("spar", ["gaff", "mast"])
+def test_templates_are_as_they_were_or_say_what_they_lack(spar: str):
+    def made(text: str) -> Templates | str:
+        boat = read(text).boat
+        try:
+            return templates(Plan(boat, boat.spar(spar), boat.rule))
+        except InputFault as fault:
+            return f"refused: {fault}"
+
+    whole = made(RICH)
+    assert isinstance(whole, Templates)
+    assert whole.left_out == ()
+    for number, one in enumerate(MUTANTS):
+        likely = one.how in ("value", "key") and one.table in ("spar", "shop")
+        if number % (6 if likely else 40):
+            continue  # they take their time
+        found = made(one.text)
+        if isinstance(found, Templates) and found.all != whole.all:
+            assert one.key in " ".join(found.told), one[:3]

@@ -41,7 +41,11 @@ def test_the_cards_of_a_boat_in_one_file_behind_a_list(run, tmp_path):
     assert run("card", "--boat", "fjord-lugger", "--pdf", str(path)).status == 0
     pages = sheets(path.read_bytes())
     heads = [page.text().split(" page ")[0] for page in pages]
-    assert list(dict.fromkeys(heads)) == [f"Fjord lugger · {name}" for name in ("job cards", "mast", "yard", "boom")]
+    spars = re.findall(
+        r'^\[\[spar\]\]\nname = "(.*)"', PROFILE.with_stem("fjord-lugger").read_text(encoding="utf-8"), re.M
+    )
+    assert len(spars) > 2
+    assert list(dict.fromkeys(heads)) == [f"Fjord lugger · {name}" for name in ("job cards", *spars)]
 
 
 def test_what_is_left_out_stands_on_top_and_the_status_says_so(run, tmp_path):
@@ -144,7 +148,7 @@ def test_no_drawing_takes_the_place_of_something_else(run, tmp_path):
 @pytest.mark.parametrize(
     ("argv", "told"),
     [
-        (["--only", "gauge"], "--only: 'gauge' is none of strips, spar-gauge, gauges"),
+        (["--only", "gauge"], "--only: 'gauge' is none of staves, strips, spar-gauge"),
         (["--only", "jaws"], "the mizzen mast asks for no template of jaws"),
         (["--measured", "98 mm"], "--measured: is for sheets"),
         (["--pdf", "x.pdf", "--measured", "80 mm"], "--measured: '80 mm' is too far from the bar's 100 mm"),

@@ -92,8 +92,8 @@ def says_every_word_of_the_steps_in_their_order(name: str, of: str) -> None:
                 continue
             assert word in told, (word, text[:8])
             told = told[told.index(word) + 1 :]
-        more = {word.rstrip(",") for word in Counter(on_paper) - Counter(text)}
-        assert more <= _AGAIN | {word.rstrip(",") for word in title} | heads_of(text), (text[:6], more)
+        more = {word.rstrip(",:") for word in Counter(on_paper) - Counter(text)}
+        assert more <= _AGAIN | {word.rstrip(",:") for word in title} | heads_of(text), (text[:6], more)
 
 
 def heads_of(text: list[str]) -> set[str]:

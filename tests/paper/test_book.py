@@ -65,9 +65,9 @@ def test_its_parts_stand_in_order_and_its_contents_say_on_which_page() -> None:
     pages = sheets(dabchicks())
     marks = bookmarks(dabchicks())
     found = {words: number for depth, words, number in marks if depth == 0 or words.startswith("Templates")}
-    assert list(found) == ["Dabchick", "Timber", "mast", "Templates: mast", "sprit", "Templates: sprit"]
+    assert list(found) == ["Dabchick", "To buy", "Timber", "mast", "Templates: mast", "sprit", "Templates: sprit"]
     contents = pages[0].text().split("In this book page ")[1]
-    listed = re.findall(r"(Timber|(?:Templates: )?(?:mast|sprit)) ([0-9]+)(?= |$)", contents)
+    listed = re.findall(r"(To buy|Timber|(?:Templates: )?(?:mast|sprit)) ([0-9]+)(?= |$)", contents)
     assert {name: int(number) for name, number in listed} == {n: k for n, k in found.items() if n != "Dabchick"}
     for number, page in enumerate(pages, 1):
         assert f"book {number} of {len(pages)}" in page.text()
