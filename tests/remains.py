@@ -8,6 +8,7 @@ from itertools import pairwise
 from math import cos, inf, pi, sin, sqrt, tan
 from typing import NamedTuple
 
+from hypothesis import assume
 from hypothesis import strategies as st
 from shapely import affinity
 from shapely.geometry import MultiPolygon, Polygon, box
@@ -47,6 +48,8 @@ def section(kind: str, width: float, depth: float, wall: float = 0.0) -> BaseGeo
     found = affinity.scale(ring, width / 2, depth / 2, origin=(0, 0))
     if kind == "hollow" and min(width, depth) > 2 * wall:
         return found.difference(affinity.scale(ring, width / 2 - wall, depth / 2 - wall, origin=(0, 0)))
+    if kind == "staves":  # eight of them, as flat inside as they are ripped
+        return found.difference(section("eight", width - 2 * wall, depth - 2 * wall))
     return found
 
 
@@ -100,6 +103,9 @@ def bodies(draw: st.DrawFn) -> Body:
     oval = kind == "oval"
     regions = (Region(0.0, outline.length * draw(st.floats(0.1, 0.9)), other),) if draw(st.booleans()) else ()
     wall = thinnest * draw(st.floats(0.2, 0.4))
+    if kind == "staves":  # thick enough that rounding the widest place leaves of them what is glued
+        wall = max(wall, outline.widest / 20)
+        assume(wall < 0.45 * thinnest)
     return Body(outline, depths if oval else None, kind, wall, () if kind in ("oval", "staves") else regions)
 
 

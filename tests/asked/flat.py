@@ -80,7 +80,7 @@ def as_typed(result: Result) -> tuple[str, float, float]:
 
 def wide_at(kind: str, across: float, through: float, level: float) -> float:
     """How wide the outside is at a height over the middle."""
-    outside = section("round" if kind == "hollow" else kind, across, through)
+    outside = section("round" if kind in ("hollow", "staves") else kind, across, through)
     low, _, high, _ = (
         less(outside, [(*ALL, level + 1e-9 * through, inf)])
         .intersection(less(outside, [(*ALL, -inf, level - 1e-6 * through)]))

@@ -24,7 +24,7 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
     asked["bar_width"] = across * draw(st.floats(0.1, 0.5))
     crown = asked["sit"] = draw(st.sampled_from(("corners flush", "crown flush")))
     asked["bar_thickness"] = through * draw(st.floats(0.08, 0.2) if crown == "crown flush" else st.floats(0.02, 0.2))
-    if body and body.section == "hollow":
+    if body and body.section in ("hollow", "staves"):
         asked["bar_width"] = across * 0.2
     asked["hole"] = asked["bar_width"] * draw(st.floats(0.1, 0.8))
     if draw(SOMETIMES):
@@ -40,7 +40,7 @@ def floor_under(result: Result, kind: str, across: float, through: float) -> flo
     given = result.inputs
     if given.sit == "crown flush":
         return given.bar_thickness
-    outside = section("round" if kind == "hollow" else kind, across, through)
+    outside = section("round" if kind in ("hollow", "staves") else kind, across, through)
     edge = less(outside, [(-inf, given.bar_width / 2 - 1e-6 * across, -inf, inf)]).bounds[3]
     return through / 2 - edge + given.bar_thickness
 
