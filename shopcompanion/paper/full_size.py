@@ -20,7 +20,7 @@ BAR = 100.0  # mm of a check bar; 3-15/16 in, but for an eightieth of a millimet
 _LEAST, _MOST = 0.9, 1.1  # of a correction
 _GAP = 5.0  # mm between templates
 _OVERLAP = 12.0  # mm that two sheets share
-_LEFT, _BELOW = 12.0, 14.0  # mm for the check bars
+_LEFT, _BELOW = 12.0, 16.0  # mm for the check bars
 _LEAST_ROOM = 60.0  # mm each way, or nothing is laid out
 _WORDS = 8.0
 _TITLE = 10.0
@@ -166,7 +166,7 @@ class Sheets:
 
     def _bars(self) -> Iterator[Mark]:
         """A bar across the sheet and one along it, in millimetres on one side and in inches on the other."""
-        x, y = self.left, self.flow.bottom - 5.0
+        x, y = self.left, self.flow.bottom - 7.0
         yield from _bar((x, y), (self.by.across, 0.0))
         said = _AGAIN.format(long="100 mm", inches="3-15/16")
         if self.by != (1.0, 1.0):

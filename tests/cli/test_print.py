@@ -188,6 +188,13 @@ def test_the_timber_as_pdf(run, tmp_path):
     assert sheets(path.read_bytes())[0].text().startswith("Fjord lugger · timber page 1 of")
 
 
+def test_what_to_buy_as_pdf(run, tmp_path):
+    path = tmp_path / "buy.pdf"
+    said = run("supplies", "--boat", "fjord-lugger", "--seconds", "0.1", "--pdf", str(path), "--date", "2026-05-02")
+    assert (said.status, said.err) == (0, "")
+    assert sheets(path.read_bytes())[0].text().startswith("Fjord lugger · to buy page 1 of")
+
+
 def test_the_book(run, tmp_path):
     path = tmp_path / "book.pdf"
     said = run("book", "--boat", "fjord-lugger", "--seconds", "0.1", "--pdf", str(path), "--date", "2026-05-02")

@@ -48,7 +48,7 @@ def _of_station(plan: Plan, ats: list[float], sides: int, wide: float, deep: flo
             f"gauge-{ats[0]:.0f}-{'round' if sides == ROUND else sides}{f'-{face.lower()}' if face else ''}",
             f"Gauge, {shape}",
             (f"{plan.spar.name}, at {places}: {size}", f"{held}{touches}."),
-            tuple(_card(across, other, sides, size, plan.place(ats[0]))),
+            tuple(_card(across, other, sides, say(across), plan.place(ats[0]))),
         )
 
 
