@@ -73,6 +73,7 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
         if spar:
             self.session.choose_spar(spar)
         self._cutting: tuple[str, Cutting] | None = None  # with the boat's text that it is of
+        self.finding = False  # whether steps of the job are being worked out for the finder
         self._known_steps: tuple[object, tuple[Step, ...]] = (None, ())  # with what they are of
         self._trying: Timer | None = None  # while the recovery copy cannot be written
         self.idle: Idle | None = None  # in the real program only
@@ -177,14 +178,16 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
             self.last_words = last_words(error, self.session, self.places)
         self._close_messages_no_wait()
 
-    def pick(self, title: str, choices: list[Choice], then: Callable[[Any], object], **keywords: Any) -> None:
-        """Show a picker; `then` gets what was picked, and nothing happens when none was."""
+    def pick(self, title: str, choices: list[Choice], then: Callable[[Any], object], **keywords: Any) -> Picker:
+        """Show a picker, which is given back; `then` gets what was picked, and nothing happens when none was."""
 
         def done(value: Any) -> None:
             if value is not None:
                 self.attempt(lambda: then(value))
 
-        self.push_screen(Picker(title, choices, **keywords), done)
+        picker = Picker(title, choices, **keywords)
+        self.push_screen(picker, done)
+        return picker
 
     def ask_line(
         self, title: str, check: Callable[[str], object], then: Callable[[str], object], text: str = ""
@@ -245,28 +248,37 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
         choices.append(Choice("species", "all timbers, their figures and where those are from", self._show_timbers))
         choices.append(Choice("keep rule", f"measure this boat by {self.session.rule} from now on", self._keep_rule))
         choices += [
-            Choice(step.title, "", partial(self._open_step, step.id), "step of the job", after=2)
-            for step in self._steps()
-        ]
-        choices += [
             Choice(theme.name, "use this theme", partial(setattr, self, "theme", theme.name), "theme")
             for theme in THEMES
         ]
 
-        self.pick("Find", choices, lambda act: act(), numbered=True)
+        self._add_steps(self.pick("Find", choices, lambda act: act(), numbered=True))
 
-    def _steps(self) -> "tuple[Step, ...]":
-        """The steps of the spar's job, as long as they are the same; none where it has none."""
+    def _add_steps(self, finder: Picker) -> None:
+        """Add the steps of the spar's job to what can be found: at once when they are known, else beside the keys."""
         from ..card.steps import steps
 
-        session = self.session
-        of = (session.state.text, session.spar_name, session.rule)
-        if self._known_steps[0] != of:
+        boat, spar, rule = self.session.boat, self.session.spar, self.session.rule
+        of = (self.session.state.text, self.session.spar_name, rule)
+        if self._known_steps[0] == of or spar is None:
+            finder.add(map(self._step_choice, self._known_steps[1] if spar else ()))
+            return
+
+        def work() -> None:
             found: tuple[Step, ...] = ()
             with suppress(CompanionError):  # told where the job is opened
-                found = steps(session.boat, session.spar, session.rule) if session.spar else ()
-            self._known_steps = (of, found)
-        return self._known_steps[1]
+                found = steps(boat, spar, rule)
+            self.call_from_thread(take, found)
+
+        def take(found: "tuple[Step, ...]") -> None:
+            self._known_steps, self.finding = (of, found), False
+            finder.add(map(self._step_choice, found))
+
+        self.finding = True
+        self.run_worker(work, thread=True, exit_on_error=False)
+
+    def _step_choice(self, step: "Step") -> Choice:
+        return Choice(step.title, "", partial(self._open_step, step.id), "step of the job", after=2)
 
     def _open_step(self, step: str) -> None:
         """The job, with the cursor on a step."""

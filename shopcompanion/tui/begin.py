@@ -26,7 +26,7 @@ def wants(session: Session, keys: Mapping[str, str]) -> tuple[Want, ...]:
         Want("inches" if session.rule.unit == "in" else "millimetres", first_key(keys, "units"), True),
         Want("the first spar", first_key(keys, "spars"), bool(boat.spars)),
         Want("the shop", shop, boat.shop != type(boat.shop)()),
-        Want("timber and yard", shop, bool(boat.timbers or boat.yard)),
+        Want("yard and timber", shop, bool(boat.timbers or boat.yard)),
     )
 
 
@@ -50,5 +50,8 @@ def trestles(session: Session, keys: Mapping[str, str], width: int, high: int, *
     for number, one in enumerate(wants(session, keys), 1):
         said.append(f"{number} {one.words} {tick if one.there else one.key}")
     steps = folded([row((f" {'   '.join(said)}", "bold accent"))], width - 1)
+    if len(steps) >= high:  # hardly a row: the last word of each
+        brief = [f"{one.words.split()[-1]} {tick if one.there else one.key}" for one in wants(session, keys)]
+        steps = folded([row((f" {'  '.join(brief)}", "bold accent"))], width - 1)
     lines: list[Row] = [top, *([row("")] if high > 3 else []), *steps]
     return Rows((lines + [row("")] * high)[:high])

@@ -33,7 +33,7 @@ class Files:
     bench: "Bench"
     tell: Callable[..., None]
     attempt: Callable[[Callable[[], object]], bool]
-    pick: Callable[..., None]
+    pick: Callable[..., Any]
     ask_line: Callable[..., None]
     push_screen: Callable[..., Any]
     exit: Callable[..., None]

@@ -4,7 +4,7 @@ They take their keys as one stream on the screen itself, each at once: letters t
 and what is typed after the last key goes to the screen below.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any, NamedTuple
 
 from textual import events
@@ -132,6 +132,14 @@ class Picker(Keyed, ModalScreen[Any]):
         self.shown = self.choices if number else rank(self.choices, self.typed)
         if number:
             self.cursor = int(self.typed) - 1
+        self.draw()
+
+    def add(self, choices: Iterable[Choice]) -> None:
+        """More to pick from, behind the others; what is typed and where the cursor is stay."""
+        cursor = self.cursor
+        self.choices = [*self.choices, *choices]
+        self.search(self.typed)
+        self.cursor = min(cursor, max(0, len(self.shown) - 1))
         self.draw()
 
     def draw(self) -> None:

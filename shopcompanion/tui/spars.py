@@ -23,7 +23,7 @@ class Spars:
     session: Session
     bench: "Bench"
     tell: Callable[..., None]
-    pick: Callable[..., None]
+    pick: Callable[..., Any]
     ask_line: Callable[..., None]
     push_screen: Callable[..., Any]
     change: Callable[[Callable[[], object]], None]

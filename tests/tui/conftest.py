@@ -66,7 +66,9 @@ class Desk:
             screen = self.app.screen
             screen._on_timer_update()
             pumps = [self.app, *self.app.screen_stack, *screen.walk_children()]
-            busy = any(one.message_queue_size or one._next_callbacks for one in pumps)
+            busy = getattr(self.app, "finding", False) or any(
+                one.message_queue_size or one._next_callbacks for one in pumps
+            )
             left = any(getattr(screen, f"_{what}") for what in UNDONE)
             quiet = 0 if busy or left else quiet + 1
 

@@ -49,6 +49,7 @@ async def step(it: Desk, dice: Random) -> str:
     if kind < 0.03:
         size = dice.choice([(80, 24), (60, 20), (120, 40), (dice.randint(20, 200), dice.randint(6, 60))])
         await it.pilot.resize_terminal(*size)
+        await it.settle()
         return f"size {size}"
     if kind < 0.06:
         await it.paste(text := dice.choice(PASTES))

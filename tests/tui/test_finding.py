@@ -53,7 +53,10 @@ async def test_the_trade_s_words_find_what_is_meant(desk: Opener, typed: str, fo
 
 async def test_a_step_of_the_job_is_found_by_its_title(desk: Opener) -> None:
     async with desk() as it:
-        await it.press("ctrl+f", *"true the blank", "enter")
+        await it.press("ctrl+f", *"true the blank")
+        finder = it.app.screen
+        assert isinstance(finder, Picker)
+        await it.press("enter")
         job = it.app.screen
         assert isinstance(job, Job)
         assert "True the blank" in job.steps[job.at].title

@@ -37,7 +37,7 @@ def new_boat(it: Terminal) -> None:
     it.press("\r")
     it.until("begins", "empty", "like saltmarsh-yawl")
     it.press("\r")
-    it.until("no spar yet", "2 the first spar ^L", "3 the shop F3", "4 timber and yard F3")
+    it.until("no spar yet", "2 the first spar ^L", "3 the shop F3", "4 yard and timber F3")
 
 
 def hinged_mast(it: Terminal) -> None:
