@@ -362,6 +362,7 @@ class BenchView:
             columns += [([_BLANK], 2), (self._beside(shown, side - 2, height, whole, parts), side - 2)]
         else:
             self.tops["side"] = self.furthest["side"] = 0
+            self.behind = False  # nothing stands there
         return beside(width - 1, *columns)
 
     def _list(self) -> Rows:

@@ -73,3 +73,14 @@ async def test_stale_answers_say_so_on_every_page_and_are_never_another_spar_s(d
         if it.session.shown().faults:
             assert it.session.shown().result is None
             assert "(last good answer)" not in it.text
+
+
+async def test_a_table_that_takes_the_place_of_the_side_comes_to_rest(desk: Opener) -> None:
+    async with desk(size=(120, 40)) as it:
+        await it.find("taper")
+        it.app.bench.view.behind = True  # as while a key is held
+        await it.press("ctrl+y")
+        assert it.app.bench.view.page == "table"
+        assert not it.app.bench.view.behind
+        await it.pilot.resize_terminal(80, 24)
+        await it.settle()
