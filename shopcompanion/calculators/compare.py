@@ -43,7 +43,7 @@ class Answers:
     lighter_by: Annotated[
         float, Mass("Lighter by", formula="mass_drawn − mass_least", source="the lightest against as drawn")
     ]
-    stiffest: Annotated[str, Text("Goes least", longest=200, source=_TABLE)]
+    stiffest: Annotated[str, Text("Moves least", longest=200, source=_TABLE)]
     safest: Annotated[str, Text("Farthest from breaking", longest=200, source=_TABLE)]
     cost_drawn: Annotated[float | None, Money("Timber as drawn costs", source=_COST)]
     cost_least: Annotated[float | None, Money("Timber of the lightest costs", source=_COST)]

@@ -59,7 +59,11 @@ class Inputs:
     before: Annotated[
         int,
         Count(
-            "Nearer the heel", called="joints nearer the heel", at_least=0, at_most=2000, follows="spar.joints_before"
+            "Joints nearer the heel",
+            called="joints nearer the heel",
+            at_least=0,
+            at_most=2000,
+            follows="spar.joints_before",
         ),
     ] = 0
     density: Annotated[float, Density("Density of the wood", above=0, at_most=2000, metric=500.0)] = 31 * LB_FT3
@@ -103,7 +107,7 @@ class Answers:
             source="from the crown down; the hole nearest to it, its edge",
         ),
     ]
-    dowel_length: Annotated[float, Length("Cut the dowels", formula="2·dowel_in_each", source="half in each part")]
+    dowel_length: Annotated[float, Length("Cut the dowels to", formula="2·dowel_in_each", source="half in each part")]
     part_longer: Annotated[
         float,
         Length("Leave each longer by", called="waste of a part", formula="kerf/2 + trued", source=_SAWN, way="up"),
@@ -132,7 +136,9 @@ class Answers:
     ]
     beyond_by: Annotated[
         float,
-        Length("Beyond it, further by", formula="(before + 1)·joint_longer", source=f"what lies beyond it, {_TAPE}"),
+        Length(
+            "Marks beyond it, further by", formula="(before + 1)·joint_longer", source=f"what lies beyond it, {_TAPE}"
+        ),
     ]
     stick_length: Annotated[
         float | None, Length("Heel to head, unsawn", formula="length + joints·joint_longer", source=_TAPE)
@@ -149,7 +155,9 @@ class Answers:
     ]
     bored: Annotated[
         float,
-        Share("Part bored away", formula="count·dowel_used² / least_size²", source="areas; of an oval, of its round"),
+        Share(
+            "Section bored away", formula="count·dowel_used² / least_size²", source="areas; of an oval, of its round"
+        ),
     ]
     largest_dowel: Annotated[
         float, Length("Largest that fits", called="largest dowel", source="cover, spacing and middle kept", way="down")
@@ -371,7 +379,7 @@ def short_stub(inputs: Inputs, answers: Answers) -> Said:
     """Where a dowel enters a part by less than two diameters."""
     if answers.dowel_in_each >= 2 * answers.dowel_used:
         return None
-    return "Less than two diameters in each part, {}: it holds little.", answers.dowel_in_each
+    return "Less than two diameters in each part, {}: that holds little.", answers.dowel_in_each
 
 
 CALCULATOR = Calculator(
@@ -388,7 +396,7 @@ CALCULATOR = Calculator(
         heavy,
         short_stub,
         "Bore both ends from one template, square to the joint, marks facing.",
-        "Glue the holes, not the faces: wax or tape those. Epoxy off the skin.",
+        "Glue the holes, not the faces: wax or tape those. Keep epoxy off the skin.",
         "Wood only, no metal by the saw line. Saw on the joint; hold both parts.",
     ),
     sources=(

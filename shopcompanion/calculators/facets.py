@@ -88,9 +88,7 @@ class Answers:
             "Line for 8 on the deep faces", formula="depth·(1 − tan(π/8)) / 2", source="affine image of the octagon"
         ),
     ]
-    girth: Annotated[
-        float, Length("Tape round it, finished", formula="π·across", source="once round the finished section")
-    ]
+    girth: Annotated[float, Length("Girth, finished", formula="π·across", source="once round the finished section")]
 
 
 def work(inputs: Inputs) -> Answers:

@@ -42,7 +42,7 @@ class Inputs:
         float | None, Length("Depth, if oval", called="depth", above=0, at_most=2000, follows="spar.depth_at")
     ] = None
     shape: Annotated[str, Choice("Shape there", options=SHAPES, follows="spar.shape_at")] = "round"
-    face: Annotated[str, Choice("Cut in face", options=ONE_FACE)] = "A"
+    face: Annotated[str, Choice("Face it is cut in", options=ONE_FACE)] = "A"
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
     at: Annotated[float | None, Length("Centred at", at_least=0, follows="spar.at")] = None
     deepest: Annotated[float, Percent("Warn when deeper than", above=0, at_most=50)] = 15.0

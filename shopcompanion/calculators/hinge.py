@@ -39,7 +39,7 @@ class Inputs:
     face: Annotated[str, Choice("Hinge on face", options=ONE_FACE)] = "A"
     deepest: Annotated[float, Percent("Flat at most", called="flat's share at most", above=0, at_most=50)] = 15.0
     edge_room: Annotated[
-        float, Length("Beside the leaf", called="wood beside the leaf", at_least=0, at_most=500, metric=3.0)
+        float, Length("Wood beside the leaf", called="wood beside the leaf", at_least=0, at_most=500, metric=3.0)
     ] = 3.175
     leaf_width: Annotated[float | None, Length("Leaf's width", above=0, at_most=2000)] = None
     flat_at_joint: Annotated[
@@ -55,7 +55,7 @@ class Inputs:
     fasten: Annotated[str, Choice("Fastened by", options=("bolt", "screw"))] = "bolt"
     hole: Annotated[float, Length("Hole for it", called="hole", above=0, at_most=200, metric=5.0)] = 4.7625
     screw: Annotated[float, Length("Screw's length", above=0, at_most=500, metric=30.0)] = 31.75
-    edge_holes: Annotated[float, Ratio("Edge, in holes", called="edge in holes", at_least=1, at_most=10)] = 2.0
+    edge_holes: Annotated[float, Ratio("Edge distance, in holes", called="edge in holes", at_least=1, at_most=10)] = 2.0
     kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf", metric=3.0)] = 3.175
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
 
@@ -165,7 +165,7 @@ class Answers:
     ]
     dowel_free: Annotated[
         float,
-        Length("Or each part holds at most", formula="first_hole − hole/2", source="short of any hole", way="down"),
+        Length("Or dowel in each part, at most", formula="first_hole − hole/2", source="short of any hole", way="down"),
     ]
     cut_from: Annotated[
         float | None, Length("Saw from", formula="joint_at − kerf/2", source=_JOINT, row="Saw", column="from")

@@ -83,14 +83,15 @@ class Answers:
         ),
     ]
     corner_proud: Annotated[
-        float, Length("Corners stand proud", formula="bar_thickness − edge_depth", source="of the face, at its edges")
+        float,
+        Length("Corners above the wood", formula="bar_thickness − edge_depth", source="of the face, at its edges"),
     ]
     wood_between: Annotated[
         float, Length("Wood between the bars", formula="through_least − 2·floor_below_crown", source=_SIT, way="down")
     ]
     bolt_length: Annotated[
         float | None,
-        Length("Bolt, under its head", way="up", source="where the spar is thickest under the bar",
+        Length("Bolt length, under its head", way="up", source="where the spar is thickest under the bar",
                formula="wood_most + 2·bar_thickness + 2·washer + nut"),
     ]  # fmt: skip
     wood_most: Annotated[float, Length("Wood to bore through", source="where the spar is thickest under the bar")]

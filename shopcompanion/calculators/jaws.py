@@ -33,7 +33,7 @@ class Inputs:
     ]
     gaff_width: Annotated[float, Length("Gaff at its heel", called="gaff", above=0, at_most=1000, follows="spar.pole")]
     peak_angle: Annotated[
-        float, Angle("Peaked, above level", called="angle peaked", at_least=0, at_most=75, follows="spar.peak")
+        float, Angle("Peak angle, above level", called="angle peaked", at_least=0, at_most=75, follows="spar.peak")
     ] = 45.0
     lowered_angle: Annotated[float, Angle("Lowered to", called="angle lowered", at_least=-45, at_most=75)] = 0.0
     rake: Annotated[float, Angle("Mast rakes aft", called="rake of the mast", at_least=-30, at_most=30)] = 0.0
@@ -67,7 +67,7 @@ class Inputs:
     turned: Annotated[
         float, Length("Leather turned over", called="turned over", at_least=0, at_most=100, metric=12.0)
     ] = 12.7
-    goes_on: Annotated[str, Choice("They go on", options=(HERE, ELSEWHERE), follows="spar.jaws_on")] = HERE
+    goes_on: Annotated[str, Choice("Jaws go on", options=(HERE, ELSEWHERE), follows="spar.jaws_on")] = HERE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -208,7 +208,7 @@ class Answers:
     parrel_ring: Annotated[
         float,
         Length(
-            "Radius of its line",
+            "Radius of the parrel's line",
             called="radius of the parrel",
             formula="mast_diameter/2 + clearance + bead_diameter/2",
             source="middle of beads",
@@ -399,7 +399,7 @@ def thick_rod(inputs: Inputs, answers: Answers) -> Said:
     """Where the rod is thicker than a third of the plank."""
     if inputs.rod <= inputs.plank / 3:
         return None
-    return "The rod takes over a third of the plank: {} or thinner is kinder to it.", inputs.plank / 3
+    return "The rod takes over a third of the plank: {} or thinner weakens it less.", inputs.plank / 3
 
 
 def swings(inputs: Inputs, answers: Answers) -> Said:
@@ -443,7 +443,7 @@ CALCULATOR = Calculator(
         goes_elsewhere,
         swings,
         thick_rod,
-        "Measure the mast where the jaws run, leathers and bands too. A template first.",
+        "Measure the mast where the jaws run, leathers and bands too. Make a template first.",
         "Saw curves with the blade guarded; nobody under a gaff that is being hoisted.",
     ),
     sources=(

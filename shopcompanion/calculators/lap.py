@@ -65,11 +65,11 @@ class Inputs:
     )
     spar_width: Annotated[
         float | None,
-        Length("Spar between, wide", called="width of the spar", above=0, at_most=2000, follows="boat.bowsprit"),
+        Length("Spar between, width", called="width of the spar", above=0, at_most=2000, follows="boat.bowsprit"),
     ] = None
     spar_depth: Annotated[
         float | None,
-        Length("Spar between, high", called="height of the spar", above=0, at_most=2000, follows="spar_width"),
+        Length("Spar between, height", called="height of the spar", above=0, at_most=2000, follows="spar_width"),
     ] = None
     clearance: Annotated[float, Length("Clear all round", called="clearance", at_least=0, at_most=500, metric=1.5)] = (
         1.5875
@@ -111,7 +111,7 @@ class Answers:
     ]
     proud: Annotated[
         float | None,
-        Length("Stands proud behind", formula="abs(stock_thickness − crossing_thickness)",
+        Length("Stands out behind", formula="abs(stock_thickness − crossing_thickness)",
                source="the thicker one; in front they are flush"),
     ]  # fmt: skip
     end_left: Annotated[
@@ -159,7 +159,7 @@ class Answers:
     lap_at: Annotated[
         float, Length("First lap at", called="centre of the first lap", source="as a fitting lies on a spar")
     ]
-    least_end: Annotated[float, Length("Kept at an end", called="wood kept at an end", source=_PRACTICE)]
+    least_end: Annotated[float, Length("Least wood at end, used", called="wood kept at an end", source=_PRACTICE)]
     past_posts: Annotated[
         float, Length("Runs past the posts", called="run past the posts", formula="stock_width", source=_PRACTICE)
     ]
@@ -329,7 +329,7 @@ def moved_in(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
     """Where a lap at the given place would run off the end."""
     if inputs.positions is not None or inputs.at is None or abs(inputs.at - answers.lap_at) < 1e-9:
         return None
-    return "A lap there runs off the end: it is moved in, to {}.", answers.lap_at
+    return "A lap there would run off the end: it is moved in, to {}.", answers.lap_at
 
 
 def _side(inputs: Inputs, answers: Answers, end: float) -> Iterator[Shape]:

@@ -40,7 +40,7 @@ class Inputs:
     line_at: Annotated[float | None, Length("Line is fast at", above=0)] = None
     lead_ahead: Annotated[float | None, Length("Lead is ahead by", above=0)] = None
     lead_height: Annotated[float, Length("Lead is higher by", at_least=-5000, at_most=20000)] = 0.0
-    gin_pole: Annotated[float | None, Length("Gin pole, long", above=0)] = None
+    gin_pole: Annotated[float | None, Length("Gin pole's length", above=0)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -286,7 +286,7 @@ def too_heavy(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
     if answers.worst_pull <= ONE_PERSON * GRAVITY:
         return None
     return (
-        "More than one person should lift (23 kg, 51 lb, NIOSH at best): lift it with more, with the hands at {}, "
+        "More than one person should lift (23 kg, 51 lb, NIOSH): lift it with more, with the hands at {}, "
         "or by a line over a gin pole.", answers.hand_for_one,
     )  # fmt: skip
 

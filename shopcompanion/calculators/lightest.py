@@ -32,7 +32,7 @@ _WALL = 0.12  # the least wall of a hollow, of its least width
 class Inputs(LoadInputs):
     most_width: Annotated[float | None, Length("Widest, at most", above=0, at_most=2000)] = None
     least_width: Annotated[float | None, Length("Head, at least", above=0, at_most=2000)] = None
-    deflection_ok: Annotated[float | None, Length("May go, at most", above=0)] = None
+    deflection_ok: Annotated[float | None, Length("May move, at most", above=0)] = None
     factor_ok: Annotated[float | None, Ratio("Factor, at least", above=0)] = None
 
 
@@ -52,8 +52,8 @@ class Answers:
         Choice("New law", options=LAWS, source="the same as now; of a book's table faired"),
     ]
     new_wall: Annotated[float | None, Length("New wall", way="up", source=_FOUND)]
-    deflection_now: Annotated[float, Length("Goes now", source="strength")]
-    deflection_then: Annotated[float, Length("Would go", source="strength, run again")]
+    deflection_now: Annotated[float, Length("Moves now", source="strength")]
+    deflection_then: Annotated[float, Length("Would move", source="strength, run again")]
     factor_now: Annotated[float, Ratio("Factor now", source="strength")]
     factor_then: Annotated[float, Ratio("Factor then", source="strength, run again")]
     load_factor_now: Annotated[float | None, Ratio("Against buckling now", source="strength")]
@@ -350,7 +350,7 @@ CALCULATOR = Calculator(
     cautions=(
         proving.GUIDANCE,
         weaker,
-        "Its widest may be a twentieth over today's unless most_width says how much: partners and fittings must fit.",
+        "Its widest may be up to 5 % over today's unless a most is given: partners and fittings must fit.",
     ),
     sources=(
         "Search: sequential quadratic programming (SLSQP, scipy) over heel, widest place, head and wall.",

@@ -86,7 +86,7 @@ class Answers:
 
 
 def _pick(inputs: Inputs) -> tuple[float, float]:
-    """Radius and pilot to reckon with: as given, or the biggest bit on the rack that the stock can take."""
+    """Radius and pilot to use: as given, or the biggest bit on the rack that the stock can take."""
     rack = sorted(inputs.rack or (), key=lambda bit: bit[0])
     radius = inputs.bit_radius
     if radius is None:

@@ -212,7 +212,7 @@ CALCULATOR = Calculator(
         steep,
         "Keep it away from partners, hinge and gooseneck.",
         "The strength left is from memory, unverified: grain, fit and glue decide. Plane both slopes in one set-up.",
-        "Glue off the skin: gloves, fresh air; follow its maker, on quantity too.",
+        "Keep glue off the skin: gloves, fresh air; follow its maker, on quantity too.",
     ),
     sources=(
         "Slope and triangle (geometry).",

@@ -125,7 +125,7 @@ def rocks(inputs: Inputs, answers: Answers) -> Said:
         return None
     if answers.rack_best is not None:
         return (
-            "The pole rocks on the middle of the cove: the cove of {} on the rack bears on both edges.",
+            "The pole rocks on the middle of the cove: use the cove of {} on the rack, which bears on both edges.",
             answers.rack_best,
         )
     return (

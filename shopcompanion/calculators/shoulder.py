@@ -137,7 +137,7 @@ CALCULATOR = Calculator(
     drawing=drawing,
     cautions=(
         abrupt,
-        "Four faces to one stop, a hair shy of the line; pare to it.",
+        "Four faces to one stop, just short of the line; pare to it.",
         "Set the depth on an offcut; guard on, hands clear of the cut.",
     ),
     sources=(

@@ -38,19 +38,19 @@ class Answers:
             source="modulus of rupture: small clear wood in short tests; trade rules ask for several times the load",
         ),
     ]
-    tip_deflection: Annotated[float, Length("Head goes", source=_SOLVED)]
+    tip_deflection: Annotated[float, Length("Head moves", source=_SOLVED)]
     governs: Annotated[str, Text("Gives first", longest=200, source="the lesser factor")]
     factor_drawn: Annotated[
         float | None, Ratio("Factor as drawn", source="the same spar, neither thinner nor as built")
     ]
     tip_drawn: Annotated[
-        float | None, Length("Head goes as drawn", source="the same spar, neither thinner nor as built")
+        float | None, Length("Head moves as drawn", source="the same spar, neither thinner nor as built")
     ]
     mass_drawn: Annotated[float | None, Mass("Weighs as drawn", source="the same spar, neither thinner nor as built")]
-    worst_at: Annotated[float, Length("Worked hardest at", source=_SOLVED)]
+    worst_at: Annotated[float, Length("Stressed most at", source=_SOLVED)]
     worst_stress: Annotated[float, Stress("Worst stress", source=_SOLVED)]
-    most_deflection: Annotated[float, Length("Goes most", source=_SOLVED)]
-    most_deflection_at: Annotated[float, Length("Goes most at", source=_SOLVED)]
+    most_deflection: Annotated[float, Length("Moves most", source=_SOLVED)]
+    most_deflection_at: Annotated[float, Length("Moves most at", source=_SOLVED)]
     worst_moment: Annotated[float, Moment("Moment there", source="balance of the pieces' ends")]
     load: Annotated[float, Force("Load across it", source="what the sail pulls, square to the spar; or all loads")]
     load_from: Annotated[
@@ -123,7 +123,7 @@ class Answers:
         ),
     ]
     worst_stress_whole: Annotated[float | None, Stress("Stress with nothing let in", source=_SOLVED)]
-    tip_deflection_whole: Annotated[float | None, Length("Head goes with nothing let in", source=_SOLVED)]
+    tip_deflection_whole: Annotated[float | None, Length("Head moves with nothing let in", source=_SOLVED)]
     mass: Annotated[float | None, Mass("Weighs", source="the sections summed along it, at 12 % moisture")]
     modulus_used: Annotated[float, Stress("Modulus of elasticity", source="typed, or the timber's")]
     rupture_used: Annotated[float | None, Stress("Modulus of rupture", source="typed, or the timber's")]

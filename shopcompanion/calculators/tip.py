@@ -71,7 +71,7 @@ def _across(k: int) -> Length:
 
 def _angle(k: int) -> Angle:
     cut = chamfers(3)[k - 1]
-    return Angle(f"Lean of chamfer {k}", formula=_angle_formula(cut), source=_TANGENT, row="Lean", column=str(k))
+    return Angle(f"Angle of chamfer {k}", formula=_angle_formula(cut), source=_TANGENT, row="Angle", column=str(k))
 
 
 def _proud(k: int) -> Length:
@@ -197,7 +197,7 @@ def steep(inputs: Inputs, answers: Answers) -> str | None:
     """Where the end is blunt."""
     if inputs.shape == "hemisphere":
         return None
-    return "On a blunt end the leans are odd ones: work from line to line; a bit cuts 45°."
+    return "On a blunt end the chamfers are not at 45°, which is all a bit cuts: work from line to line."
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:

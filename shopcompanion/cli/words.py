@@ -12,7 +12,7 @@ DRAWN = (64, 20)  # characters across and down
 
 
 def in_words(result: Result, form: Form) -> list[str]:
-    """The headline, what it was reckoned with, the other answers, the tables and the cautions."""
+    """The headline, what it was worked out from, the other answers, the tables and the cautions."""
     calculator, rule = result.calculator, result.rule
     given = []
     for entry in form.entries:

@@ -71,7 +71,7 @@ async def test_the_answer_is_seen_at_once_on_a_small_screen(desk: Opener, home) 
         await opened(it)
         answers = it.session.shown().result.answers
         assert f"FACTOR AGAINST BREAKING  {answers.factor:.3g}" in it.text
-        assert "Head goes" in it.text
+        assert "Head moves" in it.text
         assert answers.governs in it.text
         assert "designer come first" in it.text
 
