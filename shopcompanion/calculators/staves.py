@@ -11,7 +11,7 @@ from ..calculator import Calculator, Column, Said, Table
 from ..drawing.shapes import Arc, Dimension, Drawing, Shape, loop
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length, Pairs, Ratio, Share, Value
-from ..quantities import Area, Mass, SecondMoment, Spread
+from ..quantities import OZ_FT2, Area, Mass, SecondMoment, Spread
 from ..spar.along import solid_places
 from ..spar.body import Body, gauss
 from ..spar.outline import LAWS, Outline, named
@@ -53,10 +53,11 @@ class Inputs:
     species: Annotated[str | None, Named("Timber", follows="spar.species")] = None
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     planing: Annotated[
-        float, Length("Planing on each face", called="planing", at_least=0, at_most=50, follows="shop.planing")
+        float,
+        Length("Planing on each face", called="planing", at_least=0, at_most=50, follows="shop.planing", metric=1.5),
     ] = 1.5875
     clamp_every: Annotated[float, Ratio("A clamp every so many diameters", at_least=0.5, at_most=20)] = 3.5
-    spread: Annotated[float, Spread("Glue spread", above=0, at_most=5000)] = 250.0
+    spread: Annotated[float, Spread("Glue spread", above=0, at_most=5000, metric=250.0)] = 0.8 * OZ_FT2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
