@@ -81,6 +81,8 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
         self.told: deque[str] = deque(maxlen=50)  # every message, the newest last
         self.message: Message | None = None  # the one that stands
         self._silence: Timer | None = None  # when it goes
+        self.glances = False  # at the first page of a boat that is opened; in the real program
+        self.begins_at_bench = False  # without that, when no boat was asked for: on with the work
         self.last_words = ""  # what is said when the app ended by a fault of its own
         self.theme = config.theme or usual(self.console.color_system)
         self.bench = Bench(self.session, config.keys, config.ascii_only)
@@ -102,6 +104,13 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
         self.greet()
         for fault in self.config.faults:
             self.tell(f"in the config file: {fault}", wrong=True)
+        if not self.begins_at_bench:
+            self.first_page()
+
+    def first_page(self) -> None:
+        """The boat at a glance, unless something else is asked first or there is nothing to see."""
+        if self.glances and self.screen is self.bench and self.session.boat.spars:
+            self.action_glance()
 
     # --- saying things --------------------------------------------------------------------------------------------
 
@@ -533,6 +542,7 @@ def main(places: Places, boat: str | None, spar: str | None) -> int:
         spar = store.open_boat(listing).reading.boat.spar(spar).name
     app = Companion(places, listing, spar, load_config())
     app.idle = Idle(app.set_timer)
+    app.glances, app.begins_at_bench = True, boat is None or spar is not None
     wait_no_longer(MOMENT)
     for folder in (places.profiles, places.recovery, places.versions):
         tidy(folder)

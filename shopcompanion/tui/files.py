@@ -33,6 +33,7 @@ class Files:
     bench: "Bench"
     tell: Callable[..., None]
     attempt: Callable[[Callable[[], object]], bool]
+    first_page: Callable[[], None]
     pick: Callable[..., Any]
     ask_line: Callable[..., None]
     push_screen: Callable[..., Any]
@@ -179,6 +180,7 @@ class Files:
         def there() -> None:
             self.take_up(listing)
             self.bench.renew()
+            self.first_page()
 
         self.home(there)
 

@@ -50,7 +50,7 @@ class Printing:
             tell(0, 1, "the card")
             return cards(boat, spar, usual(origin.rule), origin).pages
 
-        self._print(f"{store.slug(spar.name)}-card", f"{printable(boat.name)}: {printable(spar.name)}", origin, make)
+        self._set(f"{store.slug(spar.name)}-card", f"{printable(boat.name)}: {printable(spar.name)}", origin, make)
 
     def action_book(self) -> None:
         """The boat's book, with the cutting plan as far as it was found."""
@@ -74,7 +74,7 @@ class Printing:
                     timber = Timber(None, None, fault.reason)
             return book(boat, timber, usual(origin.rule), origin, tell=tell).pages
 
-        self._print("book", f"{printable(boat.name)}: the book of its spars", origin, make)
+        self._set("book", f"{printable(boat.name)}: the book of its spars", origin, make)
 
     def _origin(self) -> Origin:
         session = self.session
@@ -82,7 +82,7 @@ class Printing:
             raise InputFault("no boat is open; open or make one first")
         return Origin(session.rule, session.opened.listing.name, version(), date.today().isoformat())
 
-    def _print(self, what: str, title: str, origin: Origin, make: "Callable[[Tell], list[Page]]") -> None:
+    def _set(self, what: str, title: str, origin: Origin, make: "Callable[[Tell], list[Page]]") -> None:
         if self._made is not None and self._made.is_running:
             self._made.cancel()
             self.tell("stopped; nothing was written")

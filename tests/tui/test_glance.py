@@ -7,12 +7,13 @@ import pytest
 from shopcompanion.card.glance import aloft, lying
 from shopcompanion.card.steps import progress, steps
 from shopcompanion.profile.parse import read
+from shopcompanion.storage.store import Places
 from shopcompanion.tui.glance import Glance, Seen, below, page
 from shopcompanion.tui.paint import size_of
 from shopcompanion.tui.reader import Reader
 
 from ..storage.conftest import demo
-from .conftest import LUGGER, NORMAL, SMALL, WIDE, Desk, Opener
+from .conftest import LUGGER, NORMAL, SMALL, WIDE, Desk, Opener, own_copy
 
 BOAT = read(demo("fjord-lugger")).boat
 POLE = """
@@ -128,3 +129,27 @@ async def test_what_is_to_be_bought_is_a_page_of_its_own(desk: Opener) -> None:
         assert "is to be filled" in " ".join(it.text.split())
         await it.press("escape")
         assert it.app.screen is it.app.bench
+
+
+async def test_a_boat_that_is_opened_begins_at_a_glance(desk: Opener) -> None:
+    """As the real program does: with a boat that is asked for, and with each that is picked from the list."""
+    async with desk(None) as it:
+        it.app.glances = True
+        await it.press("ctrl+o", *LUGGER, "enter")
+        assert isinstance(it.app.screen, Glance)
+        assert "Fjord lugger" in it.lines[0]
+        await it.press("2")
+        assert it.app.screen is it.app.bench
+        assert it.session.spar_name == BOAT.spars[1].name
+        await it.press("ctrl+o", *"saltmarsh", "enter", "escape")
+        assert it.app.screen is it.app.bench
+        assert it.session.boat.name == "Saltmarsh yawl"
+
+
+async def test_a_boat_without_spars_begins_at_the_bench(desk: Opener, home: Places) -> None:
+    own_copy(home, "dabchick", 'format = 1\n[boat]\nname = "Dabchick"\nunits = "in"\n')
+    async with desk(None) as it:
+        it.app.glances = True
+        await it.press("ctrl+o", *"dabchick", "enter")
+        assert it.app.screen is it.app.bench
+        assert "no spar yet" in it.text
