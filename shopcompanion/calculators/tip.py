@@ -197,7 +197,7 @@ def steep(inputs: Inputs, answers: Answers) -> str | None:
     """Where the end is blunt."""
     if inputs.shape == "hemisphere":
         return None
-    return "On a blunt end the chamfers are not at 45°, which is all a bit cuts: work from line to line."
+    return "A blunt end has chamfers at other angles than a 45° bit: work line to line."
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
