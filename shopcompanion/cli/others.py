@@ -72,6 +72,7 @@ COMMANDS = (
             Option("ascii", "in plain ASCII"),
             _PDF,
             _PAPER,
+            Option("svg", "its drawings alone, as SVG, in this folder", "DIR"),
             _PROFILES,
         ),
     ),

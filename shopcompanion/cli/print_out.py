@@ -1,12 +1,12 @@
 """What the commands that make a PDF have in common: the sheet, and the file, which is whole or not there."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..errors import InputFault, printable
 from ..lengths import Rule
-from ..storage.atomic import first_bytes, replace, there
+from ..storage.atomic import first_bytes, make_folder, replace, there
 from .grammar import Given, one_of
 from .output import say
 
@@ -41,6 +41,15 @@ def keep_pdf(given: Given, pages: Sequence["Page"], title: str, date: str | None
     path = free_for(Path(given["pdf"]), _PDF, "pdf")
     replace(path, pdf(pages, title, date))
     say(f"{printable(str(path), 200)}: {len(pages)} page{'s' if len(pages) != 1 else ''}")
+
+
+def keep_drawings(folder: Path, option: str, begins: bytes, files: Mapping[str, str]) -> None:
+    """Make a file of each text by its name, and say where. None is made where one would take the place of another's."""
+    make_folder(folder)
+    paths = [free_for(folder / name, begins, option) for name in files]
+    for path, text in zip(paths, files.values(), strict=True):
+        replace(path, text.encode())
+    say(f"{printable(str(folder), 200)}: {len(paths)} drawing{'s' if len(paths) != 1 else ''}")
 
 
 def free_for(path: Path, begins: bytes, option: str) -> Path:

@@ -11,13 +11,12 @@ from ..paper.full_size import TRUE, correction, drawing, sheets_of
 from ..paper.templates.every import KINDS, Templates, templates
 from ..paper.templates.template import Template
 from ..profile.left_out import INCOMPLETE
-from ..storage.atomic import make_folder, replace
 from .calculators import given_rule
 from .card import day
 from .following import opened_boat
 from .grammar import Given
 from .output import say
-from .print_out import free_for, keep_pdf, sheet_for
+from .print_out import keep_drawings, keep_pdf, sheet_for
 from .words import aligned
 
 _TO = ("pdf", "svg", "dxf")
@@ -71,10 +70,6 @@ def _drawings(found: Templates, folder: Path, kind: str) -> None:
         from ..paper.dxf import dxf
 
         begins, writer = b"  0\nSECTION", dxf
-    make_folder(folder)
-    paths = [free_for(folder / f"{one.name}.{kind}", begins, kind) for one in found.all]
-    texts = [writer(one) for one in found.all]
-    for path, text in zip(paths, texts, strict=True):
-        replace(path, text.encode())
-    many = f"{len(paths)} drawings" if len(paths) != 1 else "1 drawing"
-    say(f"{printable(str(folder), 200)}: {many}", *(f"⚠ {line}" for line in found.told))
+    keep_drawings(folder, kind, begins, {f"{one.name}.{kind}": writer(one) for one in found.all})
+    if found.told:
+        say(*(f"⚠ {line}" for line in found.told))

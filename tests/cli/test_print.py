@@ -4,6 +4,7 @@ import errno
 import os
 import re
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 
@@ -222,3 +223,29 @@ def test_what_timber_and_book_refuse(run, argv, told, tmp_path, monkeypatch):
     assert (said.status, said.out) == (2, "")
     assert said.err.startswith(f"shopcompanion: {told}")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_the_drawings_of_a_card_are_files_of_svg_to_scale(run, tmp_path: Path) -> None:
+    """The section's width in its blank of 3 in: 2-3/4 in, as the scale in its title has it (by hand)."""
+    folder = tmp_path / "drawn"
+    said = run("card", "--boat", "saltmarsh-yawl", "--spar", "mizzen mast", "--svg", str(folder))
+    assert (said.status, said.err) == (0, "")
+    assert sorted(one.name for one in folder.iterdir()) == ["mizzen-mast-section.svg", "mizzen-mast-views.svg"]
+    root = ElementTree.parse(folder / "mizzen-mast-section.svg").getroot()
+    title = root.findtext("{http://www.w3.org/2000/svg}title") or ""
+    assert title.startswith("mizzen mast: 2-3/4 in at 2 ft, in its blank of 3 in; ")
+    assert root.get("width") == "120mm"
+    assert {"A", "B", "C", "D"} <= {one.text for one in root.iter("{http://www.w3.org/2000/svg}text")}
+    again = (folder / "mizzen-mast-views.svg").read_bytes()
+    assert run("card", "--boat", "saltmarsh-yawl", "--spar", "mizzen mast", "--svg", str(folder)).status == 0
+    assert (folder / "mizzen-mast-views.svg").read_bytes() == again
+
+
+def test_every_card_of_a_boat_has_its_drawings_and_nothing_of_anybody_else_is_written_over(run, tmp_path: Path) -> None:
+    assert run("card", "--boat", "fjord-lugger", "--svg", str(tmp_path)).status == 0
+    assert len(list(tmp_path.iterdir())) == 8
+    (tmp_path / "mast-section.svg").write_text("mine")
+    said = run("card", "--boat", "fjord-lugger", "--svg", str(tmp_path))
+    assert (said.status, said.out) == (2, "")
+    assert "is there already and is none of ours" in said.err
+    assert run("card", "--boat", "fjord-lugger", "--svg", str(tmp_path), "--pdf", "x.pdf").status == 2
