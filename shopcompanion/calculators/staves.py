@@ -400,6 +400,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 
 def thin(inputs: Inputs, answers: Answers) -> Said:
+    """Where the wall is thinner than an eighth of the diameter."""
     if answers.wall_least >= answers.diameter_used / 8:
         return None
     return "The wall is only {} at its thinnest: a fitting or a clamp can crush it; {} thick is usual.", (
@@ -407,6 +408,7 @@ def thin(inputs: Inputs, answers: Answers) -> Said:
 
 
 def faces_down(inputs: Inputs, answers: Answers) -> str:
+    """Always."""
     face = "inner" if inputs.staves < 8 else "outer"
     return (
         f"Two cuts make the notch, and meet in its bottom: flat on the saw, {face} face down; and on the notched edge."

@@ -340,6 +340,7 @@ def crew_alone(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def held_by_guess(inputs: Inputs, answers: Answers) -> str | None:
+    """Where the supports of a spar of the boat do not come from its fittings."""
     asked = solved(inputs)[0]
     how = usual.guessed(inputs.kind, asked.case.supports, asked.case.body.length)
     known = any(fitting.at == asked.case.supports[0].at for fitting in asked.case.body.fittings)
@@ -349,6 +350,7 @@ def held_by_guess(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def stay_without_support(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
+    """Where a stay presses at a place that nothing holds."""
     asked = solved(inputs)[0]
     held = {support.at for support in asked.case.supports}
     stray = [at for at in inputs.brace_at or () if at not in held]
@@ -358,6 +360,7 @@ def stay_without_support(inputs: Inputs, answers: Answers) -> tuple[str, float] 
 
 
 def far(inputs: Inputs, answers: Answers) -> str | None:
+    """Where it bends further than a tenth of its length."""
     if answers.most_deflection <= solved(inputs)[0].case.body.length / 10:
         return None
     return "It goes further than a tenth of its length: these sums are for small bends, so take it as far too weak."
