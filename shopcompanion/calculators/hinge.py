@@ -18,7 +18,7 @@ from ..quantities import Percent
 from ..spar.body import Across, Body
 from ..spar.cuts import Cut
 from ..spar.seat import ONE_FACE, Place, chord, lowest, places, turned
-from ..spar.section import Section
+from ..spar.section import WITH_HOLE, Section
 from ..spar.whole import Whole
 from .hinge_view import edges, hingeless, past_end, too_deep, views
 from .remains import EXACT, WORN, Spot, height_words, left_of, sizes_words, wood_tables
@@ -27,6 +27,7 @@ _PLANE = "one plane parallel to the centre line"
 _PRACTICE = "common practice, no source"
 _JOINT = "from the heel; the kerf lies on the joint"
 _LEAST = f"the less of both ways; {EXACT}"
+_PARTS = 20  # of the length under both leaves, in looking for the least of a hollow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -321,6 +322,7 @@ def work(inputs: Inputs) -> Answers:
     found = seat(inputs)
     _refuse(inputs, found)
     heelward, headward, thinnest, joint = found.places[0], found.places[-1], found.thinnest, found.joint
+    every = (*found.places, *_between(inputs, found))
     recessed = max(0.0, inputs.barrel / 2 - inputs.pin_above)
     deep = [one.crown - found.floor for one in (heelward, headward)]
     stops = [atan(max(0.0, one - inputs.pin_above) / inputs.leaf_length) for one in deep]
@@ -351,13 +353,22 @@ def work(inputs: Inputs) -> Answers:
         dowel_free=first - inputs.hole / 2,
         cut_from=None if at is None else at - inputs.kerf / 2,
         cut_to=None if at is None else at + inputs.kerf / 2,
-        flat_left=min(_least_modulus(one, plane(found)) for one in found.places),
+        flat_left=min(_least_modulus(one, plane(found)) for one in every),
         barrel_left=min(_least_modulus(one, recess(inputs, found)) for one in found.places if one.at == joint.at),
-        holes_left=min(_least_modulus(one, plane(found), *holes(inputs, found)) for one in found.places),
+        holes_left=min(_least_modulus(one, plane(found), *holes(inputs, found)) for one in every),
         across_least=thinnest.shape.width,
         through_least=thinnest.shape.depth,
         crown=joint.crown,
     )
+
+
+def _between(inputs: Inputs, seat: Seat) -> tuple[Place, ...]:
+    """More places of a hollow: where its bore runs out past rows of holes, the least may lie between two changes."""
+    spar, start, end = inputs.body, seat.places[0].at, seat.places[-1].at
+    if inputs.diameter is not None or spar is None or spar.section not in WITH_HOLE or start is None or end is None:
+        return ()
+    ats = [start + (end - start) * k / _PARTS for k in range(1, _PARTS)]
+    return tuple(places(spar, at, at, inputs.face)[0] for at in ats)
 
 
 def _least_modulus(place: Place, *cuts: Cut) -> float:
