@@ -267,7 +267,7 @@ class Calculator:
         return Result(self, inputs, answers, tables, tuple(lines), rule)
 
 
-_PARTS = ("tables", "drawing", "formulas", "fitting", "target", "heads")
+_PARTS = ("tables", "drawing", "formulas", "fitting", "target", "heads", "bend")  # what a calculator may have
 
 
 def declared(
@@ -280,7 +280,7 @@ def declared(
     slow: bool = False,
 ) -> Calculator:
     """The calculator that a module is, by its `globals()`: `Inputs`, `Answers`, `work`, and where it has them `tables`,
-    `drawing`, `formulas`, `fitting`, `target` and `heads`. Its name is the module's. TypeError for a wrong one.
+    `drawing`, `formulas`, `fitting`, `target`, `heads` and `bend`. Its name is the module's. TypeError for a wrong one.
     """
     name = module["__name__"].rpartition(".")[2]
     if missing := [part for part in ("Inputs", "Answers", "work") if part not in module]:
@@ -295,11 +295,7 @@ def declared(
         cautions=cautions,
         sources=sources,
         slow=slow,
-        **{
-            part: module[part]
-            for part in ("tables", "drawing", "formulas", "fitting", "target", "heads")
-            if part in module
-        },
+        **{part: module[part] for part in _PARTS if part in module},
     )
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import atan, cos, degrees, radians, sin, tan
 from typing import Annotated
 
-from ..calculator import Calculator, Said
+from ..calculator import Said, declared
 from ..drawing.shapes import Arc, Drawing, Line, loop
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Value
@@ -233,17 +233,10 @@ def heads(inputs: Inputs, answers: Answers) -> tuple[str, ...]:
     return ("verdict", "wood_between", "overlap", "mismatch") if answers.verdict else ("mismatch",)
 
 
-CALCULATOR = Calculator(
-    name="bore",
+CALCULATOR = declared(
+    globals(),
     question="Do two holes meet in the middle, and what passes?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="mismatch",
-    heads=heads,
-    drawing=drawing,
-    formulas=formulas,
-    fitting=fitting,
     cautions=(
         short,
         jams,

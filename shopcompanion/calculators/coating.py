@@ -6,7 +6,7 @@ from functools import lru_cache
 from math import ceil, floor
 from typing import Annotated, NamedTuple
 
-from ..calculator import Calculator, Column, Table
+from ..calculator import Column, Table, declared
 from ..drawing.shapes import Drawing, Label, Line, Shape, loop
 from ..errors import InputFault, nearest, printable
 from ..fields import Choice, Count, Length, Text
@@ -322,16 +322,10 @@ def no_varnish_over(inputs: Inputs, answers: Answers) -> str | None:
     return "Primer is under paint: ask for that as well."
 
 
-CALCULATOR = Calculator(
-    name="coating",
+CALCULATOR = declared(
+    globals(),
     question="How much varnish, oil or paint does it take, and how many days?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="volume",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         rags,
         "Solvents: doors open, no flame, no spark; gloves, and a mask for vapour where the tin asks for one.",

@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import Annotated, NamedTuple
 
 from ..beam.proof import prove
-from ..calculator import Calculator, Column, Table
+from ..calculator import Column, Table, declared
 from ..drawing.shapes import Drawing, Label, Shape, loop
 from ..errors import InputFault
 from ..fields import Count, Length, Ratio, Text, Value
@@ -197,15 +197,10 @@ def costing(inputs: Inputs, answers: Answers) -> str | None:
     )
 
 
-CALCULATOR = Calculator(
-    name="compare",
+CALCULATOR = declared(
+    globals(),
     question="How does it compare: as drawn, as measured, in another timber, hollow, lightest?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="lightest_of_all",
-    tables=tables,
-    drawing=drawing,
     slow=True,
     cautions=(
         proving.GUIDANCE,

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import cos, pi, sin, sqrt
 from typing import Annotated
 
-from ..calculator import Calculator, Column, Said, Table
+from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Arc, Drawing, Label, Line, square
 from ..errors import InputFault
 from ..fields import Choice, Count, Length, Share, Value
@@ -382,16 +382,10 @@ def short_stub(inputs: Inputs, answers: Answers) -> Said:
     return "Less than two diameters in each part, {}: that holds little.", answers.dowel_in_each
 
 
-CALCULATOR = Calculator(
-    name="dowels",
+CALCULATOR = declared(
+    globals(),
     question="Where do dowels go that hold two parts as one, and how deep?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="hole_depth",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         heavy,
         short_stub,

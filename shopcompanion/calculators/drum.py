@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import degrees, pi, sqrt
 from typing import Annotated
 
-from ..calculator import Calculator, Column, Said, Table
+from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Pairs, Ratio, Turning, Value
@@ -245,16 +245,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     )
 
 
-CALCULATOR = Calculator(
-    name="drum",
+CALCULATOR = declared(
+    globals(),
     question="Will the inside-out belt drive, or spin on the drum?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="grips",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         too_short,
         slipping,

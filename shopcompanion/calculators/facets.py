@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import atan2, degrees
 from typing import Annotated
 
-from ..calculator import Calculator, Column, Said, Table
+from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Arc, Drawing, Line, square
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length
@@ -248,17 +248,10 @@ def heads(inputs: Inputs, answers: Answers) -> tuple[str, ...]:
     return "facet_8", "mark_8"
 
 
-CALCULATOR = Calculator(
-    name="facets",
+CALCULATOR = declared(
+    globals(),
     question="How wide is each facet, and where do the lines go?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="facet_8",
-    heads=heads,
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         out_of_square,
         "Blade guard on; let the corner fall free, away from the fence; hands clear.",

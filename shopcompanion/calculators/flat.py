@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import inf
 from typing import Annotated, NamedTuple
 
-from ..calculator import Calculator, Said, Table
+from ..calculator import Said, Table, declared
 from ..drawing.section import box, rim
 from ..drawing.shapes import Dimension, Drawing, Line
 from ..errors import InputFault
@@ -332,17 +332,10 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     return kept
 
 
-CALCULATOR = Calculator(
-    name="flat",
+CALCULATOR = declared(
+    globals(),
     question="How deep is the flat for a fitting this wide?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="cut_depth",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
-    fitting=fitting,
     cautions=(
         width_not_given,
         no_flat_needed,

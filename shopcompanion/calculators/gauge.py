@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import asin, cos, floor, sin, sqrt
 from typing import Annotated, Any, NamedTuple
 
-from ..calculator import Calculator, Column, Said, Table
+from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line, loop
 from ..errors import InputFault
 from ..fields import Choice, Kind, Length, Pairs, Value, sum_figure
@@ -341,16 +341,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     )
 
 
-CALCULATOR = Calculator(
-    name="gauge",
+CALCULATOR = declared(
+    globals(),
     question="How is a spar gauge set out, and where does it mark wrong?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="pencil_from_pin",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         off_the_work,
         too_far_in,

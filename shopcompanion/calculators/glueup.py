@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import ceil
 from typing import Annotated, NamedTuple
 
-from ..calculator import Calculator, Column, Said, Table
+from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Drawing, Label, Shape, loop
 from ..errors import InputFault
 from ..fields import Count, Length, Text, Value
@@ -235,16 +235,10 @@ def heads(inputs: Inputs, answers: Answers) -> tuple[str, ...]:
     return ("short_by", "cure_width", "cure_length") if answers.short_by else ("plan", "rough_width")
 
 
-CALCULATOR = Calculator(
-    name="glueup",
+CALCULATOR = declared(
+    globals(),
     question="Which offcuts make this plank, in which order?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="rough_width",
-    heads=heads,
-    tables=tables,
-    drawing=drawing,
     cautions=(
         cut_first,
         narrow_butts,

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import atan, degrees, inf, sqrt
 from typing import Annotated, NamedTuple
 
-from ..calculator import Calculator, Table
+from ..calculator import Table, declared
 from ..drawing.shapes import Drawing
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Ratio, Value
@@ -446,17 +446,10 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     return kept
 
 
-CALCULATOR = Calculator(
-    name="hinge",
+CALCULATOR = declared(
+    globals(),
     question="What is the widest hinge that this spar can take?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="widest_leaf",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
-    fitting=fitting,
     cautions=(
         hingeless,
         past_end,

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import inf
 from typing import Annotated
 
-from ..calculator import Calculator, Said, Table
+from ..calculator import Said, Table, declared
 from ..drawing.section import box, rim
 from ..drawing.shapes import Dimension, Drawing, Line
 from ..errors import InputFault
@@ -311,17 +311,10 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     }
 
 
-CALCULATOR = Calculator(
-    name="inlay",
+CALCULATOR = declared(
+    globals(),
     question="How deep is the groove that lets a flat bar in?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="floor_below_crown",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
-    fitting=fitting,
     cautions=(
         thin,
         "Chock the spar, rout in shallow passes, and try the bar before you bore.",

@@ -9,10 +9,9 @@ from dataclasses import dataclass
 from math import asin, ceil, cos, floor, pi, radians, sqrt, tan
 from typing import Annotated
 
-from ..calculator import Calculator, Column, Said, Table
+from ..calculator import Column, Said, Table, declared
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length, Lengths, Ratio, Value
-from .jaws_drawn import drawing
 from .jaws_mast import angles, bevel, middle, parrel
 from .seat import best_cove, sagitta
 
@@ -428,17 +427,10 @@ def goes_elsewhere(inputs: Inputs, answers: Answers) -> Said:
     return "Worked out for a gaff {} wide at its heel; to put them on it, choose the gaff or boom.", inputs.gaff_width
 
 
-CALCULATOR = Calculator(
-    name="jaws",
+CALCULATOR = declared(
+    globals(),
     question="Which jaws clear the mast, bear on it and hold it?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="opening",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
-    fitting=fitting,
     cautions=(
         goes_elsewhere,
         swings,

@@ -10,7 +10,7 @@ from itertools import pairwise
 from math import ceil, radians, tan
 from typing import Annotated, Any
 
-from ..calculator import Calculator, Column, Table
+from ..calculator import Column, Table, declared
 from ..drawing.shapes import Arc, Drawing, Label, Line, Shape, loop
 from ..errors import InputFault
 from ..fields import Angle, Count, Length, Lengths, Pairs, Value
@@ -398,17 +398,10 @@ def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | tuple[Map
     return kept if inputs.at is None else {"at": answers.lap_at, **kept}
 
 
-CALCULATOR = Calculator(
-    name="lap",
+CALCULATOR = declared(
+    globals(),
     question="How deep is the half lap, and where are its lines?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="lap_depth",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
-    fitting=fitting,
     cautions=(
         moved_in,
         short_grain,

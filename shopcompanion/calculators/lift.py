@@ -6,7 +6,7 @@ from math import atan2, ceil, cos, degrees, hypot, radians, sin
 from typing import Annotated, NamedTuple
 
 from ..beam.proof import GRAVITY
-from ..calculator import Calculator, Column, Table
+from ..calculator import Column, Table, declared
 from ..drawing.shapes import Arc, Drawing, Label, Line, Shape
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length, Text, Value
@@ -291,16 +291,10 @@ def too_heavy(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
     )  # fmt: skip
 
 
-CALCULATOR = Calculator(
-    name="lift",
+CALCULATOR = declared(
+    globals(),
     question="How hard is the mast to raise, and at which angle is it worst?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="worst_pull",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         too_heavy,
         flat_lead,

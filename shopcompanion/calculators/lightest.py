@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Annotated, NamedTuple
 
 from ..beam.proof import Proof, prove
-from ..calculator import Calculator, Column, Table, Target
+from ..calculator import Column, Table, Target, declared
 from ..drawing.shapes import Drawing, Label, Line, Shape
 from ..errors import InputFault
 from ..fields import Choice, Length, Pairs, Ratio, Text, Value
@@ -336,16 +336,10 @@ def weaker(inputs: Inputs, answers: Answers) -> str:
     return "Found, not proved, and by these limits and this load alone; a knot counts more in a thinner spar."
 
 
-CALCULATOR = Calculator(
-    name="lightest",
+CALCULATOR = declared(
+    globals(),
     question="What is the lightest spar that is as stiff and as strong?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="saved",
-    tables=tables,
-    drawing=drawing,
-    target=target,
     slow=True,
     cautions=(
         proving.GUIDANCE,

@@ -5,14 +5,16 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Annotated, NamedTuple
 
-from ..calculator import Calculator, Column, Table
+from ..calculator import Column, Table, declared
 from ..drawing.shapes import Drawing, Label, Line, Shape
 from ..errors import InputFault
 from ..fields import Choice, Length, Pairs, Share, Value
-from ..spar import log, target
+from ..spar import log
 from ..spar.log import Found
 from ..spar.measures import Measure, Measures
 from ..spar.outline import LAWS, Outline, named
+from ..spar.target import kept as kept_of
+from ..spar.target import new_target, points
 
 Rows = tuple[tuple[float, float], ...]
 _MEASURED = "what was measured, less what is meant there"
@@ -131,7 +133,7 @@ def work(inputs: Inputs) -> Answers:
     ]
     hump, hump_at = max(uneven, key=lambda one: abs(one[0]), default=(None, None))
     new = _new(along) if thin else None
-    kept = target.kept(*new) if new else None
+    kept = kept_of(*new) if new else None
     return Answers(
         verdict=verdict if stations else "nothing measured",
         to_come_off=high and max(0.0, high.to_come_off),
@@ -156,7 +158,7 @@ def work(inputs: Inputs) -> Answers:
 
 def _new(along: tuple[Way, ...]) -> tuple[tuple[Outline, Outline], tuple[Outline, Outline]]:
     """The design and the new target, each as width and depth; of a round both are the same."""
-    new = [target.new_target(way.design, [(one.at, one.least) for one in way.stations]) for way in along]
+    new = [new_target(way.design, [(one.at, one.least) for one in way.stations]) for way in along]
     return (along[0].design, along[-1].design), (new[0], new[-1])
 
 
@@ -246,7 +248,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
 
     shapes: list[Shape] = []
     for way in along:
-        ats = sorted({*(one.at for one in way.stations), *target.points(way.design)})
+        ats = sorted({*(one.at for one in way.stations), *points(way.design)})
         meant = [(at, up(way.design.width_at(at))) for at in ats]
         shapes += [Line(*a, *b, "light") for a, b in pairwise(meant)]
         real = [(one.at, up(one.mean)) for one in way.stations]
@@ -288,17 +290,10 @@ def heads(inputs: Inputs, answers: Answers) -> tuple[str, ...]:
     return "verdict", "to_come_off", "to_come_off_at"
 
 
-CALCULATOR = Calculator(
-    name="log",
+CALCULATOR = declared(
+    globals(),
     question="What is still to come off, and is anything too thin?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="verdict",
-    heads=heads,
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         weaker,
         girths,

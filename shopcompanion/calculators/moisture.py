@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated
 
-from ..calculator import Calculator, Column, Table
+from ..calculator import Column, Table, declared
 from ..drawing.shapes import Dimension, Drawing, Line, square
 from ..errors import InputFault
 from ..fields import Length, Ratio, Text, Value
@@ -273,16 +273,10 @@ def typed_over(inputs: Inputs, answers: Answers) -> str | None:
     return "Shrinkage as typed, instead of the published figure."
 
 
-CALCULATOR = Calculator(
-    name="moisture",
+CALCULATOR = declared(
+    globals(),
     question="What will it measure when it has settled?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="width_tangential",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         saturated,
         typed_over,

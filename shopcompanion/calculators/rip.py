@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import floor, sqrt
 from typing import Annotated
 
-from ..calculator import Calculator
+from ..calculator import declared
 from ..drawing.shapes import Dimension, Drawing, Line, square
 from ..errors import InputFault
 from ..fields import Choice, Count, Length
@@ -209,15 +209,10 @@ def bevelled(inputs: Inputs, answers: Answers) -> str | None:
     return "Fence on the side the blade leans away from, so that nothing is trapped under it. Try an offcut first."
 
 
-CALCULATOR = Calculator(
-    name="rip",
+CALCULATOR = declared(
+    globals(),
     question="One pass or two, and how wide is each piece?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="passes",
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         web,
         twice,

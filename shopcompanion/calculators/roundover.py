@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import asin, pi, sqrt
 from typing import Annotated
 
-from ..calculator import Calculator, Column, Table
+from ..calculator import Column, Table, declared
 from ..drawing.shapes import Arc, Drawing, Line, square
 from ..errors import InputFault
 from ..fields import Choice, Count, Length, Lengths, Pairs, Turning
@@ -227,16 +227,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     return Drawing("the section and the bit's arc, to scale", (*square(wide, deep, "light"), *arcs, *flats, bit))
 
 
-CALCULATOR = Calculator(
-    name="roundover",
+CALCULATOR = declared(
+    globals(),
     question="Does this bit turn this square into a round?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="verdict",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         too_fast,
         ends,

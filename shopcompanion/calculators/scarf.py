@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import atan, degrees, hypot
 from typing import Annotated
 
-from ..calculator import Calculator, Column, Said, Table
+from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Dimension, Drawing, Label, Line, loop
 from ..fields import Angle, Length, Ratio, Text
 from ..lengths import LONGEST
@@ -197,15 +197,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     )
 
 
-CALCULATOR = Calculator(
-    name="scarf",
+CALCULATOR = declared(
+    globals(),
     question="How long is the scarf, and how strong is it?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="scarf_length",
-    tables=tables,
-    drawing=drawing,
     cautions=(
         met,
         beyond,

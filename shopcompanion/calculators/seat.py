@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import asin, degrees, sqrt
 from typing import Annotated
 
-from ..calculator import Calculator, Said
+from ..calculator import Said, declared
 from ..drawing.shapes import Arc, Drawing, Line
 from ..errors import InputFault
 from ..fields import Choice, Length, Lengths
@@ -160,15 +160,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     )
 
 
-CALCULATOR = Calculator(
-    name="seat",
+CALCULATOR = declared(
+    globals(),
     question="Does a cove of this radius sit on this pole, or rock?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="touches",
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         rocks,
         narrow,

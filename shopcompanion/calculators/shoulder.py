@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import atan, degrees, sqrt
 from typing import Annotated
 
-from ..calculator import Calculator, Column, Table
+from ..calculator import Column, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line, loop, square
 from ..errors import InputFault
 from ..fields import Angle, Length, Value
@@ -126,15 +126,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     )
 
 
-CALCULATOR = Calculator(
-    name="shoulder",
+CALCULATOR = declared(
+    globals(),
     question="From square to round at an end: how deep, where are the lines?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="shoulder_depth",
-    tables=tables,
-    drawing=drawing,
     cautions=(
         abrupt,
         "Four faces to one stop, just short of the line; pare to it.",

@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import ceil, cos, pi, sin, sqrt, tan
 from typing import Annotated, NamedTuple
 
-from ..calculator import Calculator, Column, Said, Table
+from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Shape, loop
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length, Pairs, Ratio, Share, Value
@@ -415,16 +415,10 @@ def faces_down(inputs: Inputs, answers: Answers) -> str:
     )
 
 
-CALCULATOR = Calculator(
-    name="staves",
+CALCULATOR = declared(
+    globals(),
     question="How wide are the staves of a hollow spar, and how are they notched?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="stave_width",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         thin,
         faces_down,

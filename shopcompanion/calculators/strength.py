@@ -8,7 +8,7 @@ from typing import Annotated
 
 from ..beam import usual
 from ..beam.proof import PLANES, Proof, prove
-from ..calculator import Calculator, Column, Table
+from ..calculator import Column, Table, declared
 from ..drawing.bend import Bend
 from ..drawing.shapes import Dimension, Drawing, Label, Line, Shape
 from ..errors import InputFault
@@ -389,17 +389,10 @@ def undone(inputs: Inputs, answers: Answers) -> str | None:
     return "What was measured is left out; as_built = yes takes it."
 
 
-CALCULATOR = Calculator(
-    name="strength",
+CALCULATOR = declared(
+    globals(),
     question="How far does it bend, and where would it break first?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="factor",
-    tables=tables,
-    drawing=drawing,
-    bend=bend,
-    formulas=formulas,
     slow=True,
     cautions=(
         proving.GUIDANCE,

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated, NamedTuple
 
-from ..calculator import Calculator, Column, Table, Target
+from ..calculator import Column, Table, Target, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Label, Shape
 from ..errors import InputFault
 from ..fields import Length, Ratio, Text, Value
@@ -235,16 +235,10 @@ def mixed(inputs: Inputs, answers: Answers) -> str | None:
     return "Their figures come from other tests (20 mm specimens in BR 241): do not rank the two by a small difference."
 
 
-CALCULATOR = Calculator(
-    name="swap",
+CALCULATOR = declared(
+    globals(),
     question="How thick and how heavy in another timber, or hollow?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="wanted_width",
-    tables=tables,
-    drawing=drawing,
-    target=target,
     cautions=(
         proving.GUIDANCE,
         mixed,

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import atan, degrees
 from typing import Annotated
 
-from ..calculator import Calculator, Column, Table
+from ..calculator import Column, Table, declared
 from ..drawing.shapes import Dimension, Drawing, square
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Pairs, Share, Slope
@@ -243,16 +243,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     )
 
 
-CALCULATOR = Calculator(
-    name="taper",
+CALCULATOR = declared(
+    globals(),
     question="How thick is it at this station, and how much comes off?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="off_each_face",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         not_used,
         ours,

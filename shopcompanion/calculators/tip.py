@@ -12,7 +12,7 @@ from itertools import pairwise
 from math import atan2, cos, degrees, hypot, radians, sin, sqrt
 from typing import Annotated, NamedTuple
 
-from ..calculator import Calculator, Column, Table
+from ..calculator import Column, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Line
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length
@@ -225,16 +225,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     )
 
 
-CALCULATOR = Calculator(
-    name="tip",
+CALCULATOR = declared(
+    globals(),
     question="How is an end rounded: which flats first, and what is left to sand?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="set_back_1",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         steep,
         "Cut downhill, from the full spar towards the end, so that the grain holds.",

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated
 
-from ..calculator import Calculator, Column, Table
+from ..calculator import Column, Table, declared
 from ..drawing.shapes import Dimension, Drawing, Label, Line, Shape, loop
 from ..errors import InputFault
 from ..fields import Choice, Count, Length, Ratio, Text, Value
@@ -186,16 +186,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     return Drawing(f"where it balances; thickness exaggerated {scale:.0f} times, length to scale", tuple(shapes))
 
 
-CALCULATOR = Calculator(
-    name="weight",
+CALCULATOR = declared(
+    globals(),
     question="How heavy is it, and where does it balance?",
-    inputs=Inputs,
-    answers=Answers,
-    work=work,
     headline="mass",
-    tables=tables,
-    drawing=drawing,
-    formulas=formulas,
     cautions=(
         not_whole,
         too_heavy,
