@@ -354,12 +354,17 @@ def work(inputs: Inputs) -> Answers:
         cut_from=None if at is None else at - inputs.kerf / 2,
         cut_to=None if at is None else at + inputs.kerf / 2,
         flat_left=min(_least_modulus(one, plane(found)) for one in every),
-        barrel_left=min(_least_modulus(one, recess(inputs, found)) for one in found.places if one.at == joint.at),
+        barrel_left=min(_least_modulus(one, recess(inputs, found)) for one in found.places if _here(one, joint)),
         holes_left=min(_least_modulus(one, plane(found), *holes(inputs, found)) for one in every),
         across_least=thinnest.shape.width,
         through_least=thinnest.shape.depth,
         crown=joint.crown,
     )
+
+
+def _here(place: Place, joint: Place) -> bool:
+    """Whether a place is the joint, or the end of a stretch that lies there but for the last digits."""
+    return place is joint or (place.at is not None and joint.at is not None and abs(place.at - joint.at) < 1e-6)
 
 
 def _between(inputs: Inputs, seat: Seat) -> tuple[Place, ...]:

@@ -123,7 +123,7 @@ class Answers:
     ]  # fmt: skip
     proud: Annotated[
         float,
-        Length("Corners stand proud", called="proud",
+        Length("Corners, above the finished round", called="corner above",
                formula=f"√((diameter_used/2)² + ((diameter_used/2 + stave_thickness·{_COS})·tan(π/staves))²)"
                " − diameter_used/2", source=_RING),
     ]  # fmt: skip

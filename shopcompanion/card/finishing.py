@@ -169,7 +169,7 @@ def _chamfers(end: str, across: Answered, deep: Answered | None) -> Table:
         columns += [Column("across", Length("Left of width")), Column("deep", Length("Left of depth"))]
     else:
         columns += [Column("angle", Angle("To the axis")), Column("across", Length("Left across"))]
-    columns.append(Column("proud", Length("Then proud")))
+    columns.append(Column("proud", Length("Ridge left")))
     rows: list[tuple[Value, ...]] = []
     for k in (1, 2, 3):
         back, wide, lean = (across[f"{name}_{k}"] for name in ("set_back", "across", "angle"))

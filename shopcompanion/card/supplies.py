@@ -1,7 +1,7 @@
 """All that is to be bought for a boat, by where it is bought: timber, fittings, what joins and what coats.
 
 From the cutting plan, the profile's fittings and joints, and the calculators that size them. What the profile does not
-price or size stands as a line to fill in. Every line says where it is used and how it was reckoned.
+price or size stands as a line to fill in. Every line says where it is used and where its number comes from.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -40,7 +40,7 @@ _GRITS = "coarse and fine"
 
 class Line(NamedTuple):
     """One thing to buy: its group of GROUPS; how much as text, "" to be filled in; what of; prices in hundredths of the
-    currency, of each and of all; the spars and pieces it is used on; and how it was reckoned.
+    currency, of each and of all; the spars and pieces it is used on; and where its number comes from.
     """
 
     group: str
@@ -346,7 +346,7 @@ def _said(line: Line, paper: Paper) -> tuple[str, ...]:
 
 
 def where_used(line: Line) -> str:
-    """What a line is for, and how it was reckoned."""
+    """What a line is for, and where its number comes from."""
     how = "" if line.how == _PROFILE else f" ({printable(line.how, 400)})"
     return f"for {printable(', '.join(line.used), 300)}{how}"
 

@@ -20,11 +20,11 @@ def tick_fault(word: str, fittings: Sequence[str]) -> str | None:
     `fittings` are the kinds of fitting. A step that this spar has no more is no fault: its tick keeps its meaning.
 
     >>> tick_fault("frist-faces", ())
-    "no step is called so (did you mean 'first-faces'?)"
+    "not a step of the work (did you mean 'first-faces'?)"
     """
     kinds = [f"fit-{kind.replace(' ', '-')}" for kind in fittings]
     found = _FITTED.fullmatch(word)
     if word in STEPS or (found and f"fit-{found['kind']}" in kinds):
         return None
     like = nearest(f"fit-{found['kind']}" if found else word, [*STEPS, *kinds])
-    return f"no step is called so{like}"
+    return f"not a step of the work{like}"

@@ -139,7 +139,7 @@ class Session:
         self.at = stops[len(stops) // 2] if stops else 0.0
 
     def said_of_section(self) -> str:
-        """What is to be said of the section at the station: it stays square there, or an oval is reckoned one way."""
+        """What is to be said of the section at the station: it stays square there, or an oval is taken one way."""
         return notice(load(self.calculator), self.spar, self.at, self.rule)
 
     def lacking(self, shown: Shown) -> tuple[str, ...]:

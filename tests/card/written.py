@@ -19,7 +19,7 @@ _HEAD = re.compile(
     "|on the line|circle of|from the end|flat deep|deep in each half|each part|at most"
     "|off the corner|on A and C|on the four between|on B and D|off, by A and C|off, by B and D|other way|below crown"
     "|width of the cut|to come off|each face|new target|less by"
-    r"|through both|to the axis|left across|left of width|left of depth|then proud|new facet|saw tilt|of 8|of 16|\S+"
+    r"|through both|to the axis|left across|left of width|left of depth|ridge left|new facet|saw tilt|of 8|of 16|\S+"
 )
 Row = dict[str, str]
 

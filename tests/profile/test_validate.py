@@ -151,7 +151,7 @@ def test_a_tick_of_no_step_is_told_and_the_others_stay(word: str, like: str) -> 
     """A name that some spar's order of work has is no fault, though this spar has no such step."""
     text = spar(done=["true-blank", word, "hollow", "fit-tack-hook-120", "fit-cleat-900-C"])
     (line,) = told(text)
-    assert line == f"spar 1 'boom', done: '{word}': no step is called so{like}"
+    assert line == f"spar 1 'boom', done: '{word}': not a step of the work{like}"
     (found,) = read(text).boat.spars
     assert found.done == ("true-blank", "hollow", "fit-tack-hook-120", "fit-cleat-900-C")
     assert [one.name for one in for_card(read(text).boat, found)] == ["done"]
