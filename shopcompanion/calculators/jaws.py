@@ -12,6 +12,7 @@ from typing import Annotated
 from ..calculator import Column, Said, Table, declared
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length, Lengths, Ratio, Value
+from .jaws_drawn import drawing  # noqa: F401  (declared() finds it by its name)
 from .jaws_mast import angles, bevel, middle, parrel
 from .seat import best_cove, sagitta
 

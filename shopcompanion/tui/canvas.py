@@ -15,7 +15,7 @@ from textual.theme import Theme
 from textual.widget import Widget
 
 from ..errors import shown
-from .paint import Row, fit
+from .paint import Row, fit, words_of
 from .themes import THEMES
 
 _PLAIN = {"bold", "italic", "reverse", "underline"}
@@ -64,9 +64,10 @@ def _strip(row: Row, width: int, theme: str) -> Strip:
     return Strip([Segment("".join([text for text, _ in run]), style_of(theme, role)) for role, run in runs], width)
 
 
+@lru_cache(maxsize=1024)
 def safe(row: Row) -> Row:
     """The row with nothing in it that a terminal obeys: the one door of all rows to the screen."""
-    if all(text.isprintable() for text, _ in row):
+    if words_of(row).isprintable():
         return row
     return tuple((plain(text), role) for text, role in row)
 

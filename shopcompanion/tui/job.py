@@ -11,7 +11,6 @@ from ..card.standing import changes
 from ..card.steps import progress, steps
 from ..card.text import card
 from ..lengths import show
-from ..profile.records import Spar
 from ..profile_text import edit_spar
 from ..storage import store
 from .keyed import FullScreen
@@ -45,10 +44,6 @@ class Job(FullScreen):
         """Derive the steps anew. What steps() raises."""
         spar = self.session.spar
         self.steps = steps(self.session.boat, spar, self.session.rule) if spar else ()
-
-    def _spar(self) -> Spar:
-        assert self.session.spar is not None  # the job goes when its spar does
-        return self.session.spar
 
     def _done(self) -> tuple[str, ...]:
         return self.session.spar.done if self.session.spar else ()
@@ -126,7 +121,8 @@ class Job(FullScreen):
         return [fitted(line, wide) for line in lines]
 
     def rows(self, width: int, height: int) -> list[Row]:
-        if not self.steps:
+        spar = self.session.spar
+        if not self.steps or spar is None:  # the job goes when its spar does
             return []
         session, done = self.session, self._done()
         far = progress(self.steps, done)
@@ -150,7 +146,7 @@ class Job(FullScreen):
         high = max(1, room - len(shown.lines) - 1)
         listing = list(shown.lines)
         if beside_it:
-            change = changes(session.boat, self._spar(), self.steps, session.at)[self.at]
+            change = changes(session.boat, spar, self.steps, session.at)[self.at]
             place = show(session.at, session.rule)
             picture = wood(change, place, session.rule, (beside_it, len(listing)), self.app.config.ascii_only)
             listing = beside(width, (listing, width - beside_it - 1), (picture, beside_it))

@@ -41,8 +41,9 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
         even = Outline(tuple((at, 0.7 * wide + 0.3 * width) for at, width in spar.stations), spar.law)
         asked["outline"], most = even.stations, 0.45 * even.narrowest
         thin, wide = even.narrowest, even.widest
-    if draw(SOMETIMES):
-        asked["wall"] = draw(st.floats(0.02 * wide, 0.8 * least))
+    walls = 0.02 * wide, min(0.8 * least, 0.45 * thin - 0.07 * wide)  # what a ring of six loses in rounding
+    if walls[0] < walls[1] and draw(SOMETIMES):
+        asked["wall"] = draw(st.floats(*walls))
     else:
         asked["thickness"] = draw(st.floats(least, most))
     if draw(SOMETIMES):

@@ -244,10 +244,10 @@ def test_jaws_for_no_mast_are_told() -> None:
 
 
 def test_jaws_without_a_flat_of_their_own_have_their_seats_cut_before_the_throat() -> None:
-    """A plank of 25.4 mm on a round of 60 mm: 30 − √(30² − 12.7²) = 2.8 mm."""
+    """A plank of 25 mm on a round of 60 mm: 30 − √(30² − 12.5²) = 2.73 mm."""
     jaws = 'fittings = [{ at = "0", kind = "jaws", length = "240 mm" }]\n'
     told = of(one_spar('kind = "gaff"\n' + TAPERED + jaws + MAST), MM_01)["throat"].says[0]
-    assert told.startswith("First the seats of the cheeks: a flat 2.8 mm full deep in B and another in D, ")
+    assert told.startswith("First the seats of the cheeks: a flat 2.7 mm full deep in B and another in D, ")
     assert "from the heel to 240 mm" in told
     assert "First the seats" not in words(of(one_spar('kind = "gaff"\n' + TAPERED + JAWS + MAST))["throat"])
 

@@ -98,7 +98,7 @@ def own(spar: Spar, rule: Rule) -> set[str]:
     return (
         {show(mm, rule) for mm in lengths_of(spar)}
         | {show(ridge, FINEST[rule.unit])}
-        | {str(rule), show(float(rule.step), rule)}
+        | {str(rule), show(float(rule.step), rule), "90°"}  # and a right angle
     )
 
 

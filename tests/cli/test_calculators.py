@@ -19,9 +19,12 @@ def test_the_headline_comes_first(call):
     said = call("facets", "--width", "3-1/2")
     assert (said.status, said.err) == (0, "")
     lines = said.out.splitlines()
-    assert lines[0].endswith("; Line for 8, from each edge: 1-1/32 in bare (1.0251 in)")
+    facet, line = (
+        "Facet at 8 sides: 1-29/64 in bare (1.4497 in)",
+        "Line for 8, from each edge: 1-1/32 in bare (1.0251 in)",
+    )
+    assert lines[0] == f"{facet}; {line}"
     assert "  Width across flats  3-1/2 in" in lines
-    assert [line.split("  ")[-1].strip() for line in lines if line.startswith("  Facet at 8 sides ")] == ["(1.4497 in)"]
     assert lines[-1].startswith("⚠ ")
     assert "\x1b" not in said.out
 

@@ -90,6 +90,9 @@ def test_every_calculator_answers_for_every_demo_spar(call):
                 if calculator == "moisture" and "BR 241" in find(spar["species"]["value"]).source:
                     assert "no shrinkage is known" in said.err
                     continue
+                if spar["section"]["value"] == "staves" and calculator in ("rip", "scarf", "shoulder", "glueup"):
+                    assert "is needed" in said.err  # of a blank, and it has none
+                    continue
                 assert (said.status, said.err) == (0, ""), (name, spar, calculator)
 
 

@@ -277,7 +277,7 @@ def test_a_folder_that_another_program_holds_is_told_and_freezes_nothing(home: P
     boat = open_boat(find(home, "teal"))
     held = os.open(home.profiles, os.O_RDONLY)
     fcntl.flock(held, fcntl.LOCK_EX)
-    monkeypatch.setattr(atomic, "_WAIT", 0.05)
+    monkeypatch.setattr(atomic, "_patience", [0.05])
     with pytest.raises(KeepError, match="is held by another program: try again"):
         save(home, boat, TEXT + "# new\n")
     os.close(held)

@@ -223,12 +223,12 @@ async def test_a_boat_without_spars(desk: Opener, home: Places) -> None:
         assert it.lines[0].split("  ")[0].strip() == "Bare hull"
         assert "✗ Width across flats: width across flats is needed, as 3-1/2 in" in it.said("#told")
         assert "—" in it.text
-        for key in ("<", ">", "pageup", "ctrl+t", "enter", "ctrl+r", "ctrl+y", "ctrl+y", "escape"):
+        for key in ("<", ">", "pageup", "ctrl+t", "ctrl+r", "ctrl+y", "ctrl+y", "escape"):
             await it.press(key)
         await it.press("ctrl+l")
         assert "Name of the new spar" in it.text
         await it.press("escape", "ctrl+g")
-        assert it.told == ["no spar is chosen"]
+        assert it.told[-1] == "no spar is chosen"
         await it.press("ctrl+t", *"3-1/2")
         assert it.part("#page") == own_answers(it, "facets", width="3-1/2")
 

@@ -75,7 +75,7 @@ async def test_from_one_screen_straight_to_another(desk: Opener) -> None:
 
 
 async def test_keys_of_ones_own_on_every_screen(desk: Opener) -> None:
-    config = read_config('[keys]\nback = "f12"\nhelp = "f11"\ntick = "x"\nnew_row = "f2"\n')
+    config = read_config('[keys]\nback = "f12"\nhelp = "shift+f1"\ntick = "x"\nnew_row = "f2"\n')
     assert config.faults == ()
     async with desk(config=config) as it:
         await it.press("ctrl+k", "x")
@@ -84,7 +84,7 @@ async def test_keys_of_ones_own_on_every_screen(desk: Opener) -> None:
         assert "F12 back" in it.text
         await it.press("space", "escape")
         assert isinstance(it.app.screen, Job)
-        await it.press("f11")
+        await it.press("shift+f1")
         assert isinstance(it.app.screen, Reader)
         await it.press("f12", "f12", "ctrl+d", "ctrl+y", "f2")
         assert isinstance(it.app.screen, Sheet)

@@ -29,7 +29,7 @@ async def test_every_calculator_is_a_few_strokes_away_even_while_typing(desk: Op
         ("octagon", "facets"),
         ("eight-siding", "facets"),
         ("leather, if on", "jaws"),  # the label of an answer
-        ("tape round", "facets"),
+        ("girth, finished", "facets"),
         ("reach needed", "bore"),
         ("cut list", "stock"),
         ("print", "job"),

@@ -90,9 +90,9 @@ async def test_keys_go_on_while_it_is_worked_out_and_the_answer_comes(desk: Open
         await it.find("swap")
         await it.press("f4")
         assert "is added to the boat" in it.told[-1]
-        assert len(it.session.boat.spars) == 4
+        assert len(it.session.boat.spars) == 5
         await it.press("ctrl+z")
-        assert len(it.session.boat.spars) == 3
+        assert len(it.session.boat.spars) == 4
 
 
 async def test_a_key_does_not_wait_for_the_work(desk: Opener, home, monkeypatch) -> None:

@@ -177,7 +177,7 @@ async def test_undo_takes_typing_back_field_by_field(desk: Opener) -> None:
 async def test_help_opens_over_a_field_and_closes_again(desk: Opener, key: str) -> None:
     async with desk() as it:
         await it.press(key)
-        assert "Station towards the heel" in it.text
+        assert "Keys, on every screen" in it.text
         await it.press("escape")
         assert it.values() == {}
         assert it.part("#question") in it.text
