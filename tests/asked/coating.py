@@ -82,7 +82,7 @@ def side_area(result: Result) -> None:
     known = 0.0
     for count, spar in _spars(result):
         for start, end in pairwise(spar.breaks):
-            marks = [start + (end - start) * k / 40 for k in range(41)]
+            marks = [min(start + (end - start) * k / 40, end) for k in range(41)]
             for low, high in pairwise(marks):
                 part = [spar.section_at(at).perimeter for at in (low + 1e-9, high - 1e-9)]
                 fall = (spar.width_at(low) - spar.width_at(high) + spar.depth_at(low) - spar.depth_at(high)) / 4

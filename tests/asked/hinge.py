@@ -65,7 +65,7 @@ def sides(result: Result) -> list[tuple[str, float, float, float]]:
         return [(given.shape, given.diameter, given.diameter, 0.0)]
     body, at, long = given.body, given.joint_at, given.leaf_length
     start, end = max(0.0, at - long), min(body.length, at + long)
-    inner = {start + 1e-7, *(start + (end - start) * k / 10 for k in range(1, 10)), end - 1e-7}
+    inner = {start + 1e-7, *(start + (end - start) * k / 20 for k in range(1, 20)), end - 1e-7}
     inner |= {one + way * 1e-6 for one in body.breaks for way in (-1, 1) if start < one + way * 1e-6 < end}
     kinds = [(one, body.section_at(one).headward.kind) for one in sorted(inner)]
     return [(kind, *turned(body, one, given.face), body.wall) for one, kind in kinds]

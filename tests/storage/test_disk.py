@@ -270,14 +270,14 @@ def killed(work: Callable[[int], None], after: float | None) -> list[int]:
 def test_a_saving_process_killed_hundreds_of_times_leaves_every_text_whole(home: Places) -> None:
     put(home, "teal", long_text(0))
     moments, confirmed = random.Random(1897), 0
-    for _ in range(250):
+    for _ in range(120):
         first = confirmed + 1
         words = killed(lambda tell, first=first: saving(home, first, tell), moments.uniform(0, 0.006))  # type: ignore[misc]
         assert words == list(range(first, first + len(words)))
         confirmed = words[-1]
         assert_whole(home, confirmed)
         confirmed = number((home.profiles / "teal.toml").read_bytes())
-    assert confirmed >= 250  # on a busy machine each process comes to one save
+    assert confirmed >= 120  # on a busy machine each process comes to one save
     assert_whole(home, confirmed, newest=1000)
     assert read(long_text(confirmed)).faults == ()
 

@@ -155,8 +155,8 @@ async def test_a_screen_of_any_width(desk: Opener, key: str) -> None:
     async with desk() as it:
         if key:
             await it.press(key)
-        for columns in (1, 2, 3, 7, 11, 12, 20, 200):
-            for rows in (1, 3, 20):
+        for columns in (1, 2, 7, 12, 200):
+            for rows in (1, 20):
                 await it.pilot.resize_terminal(columns, rows)
                 await it.settle()
                 await it.press("down", "up")
