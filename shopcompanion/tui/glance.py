@@ -185,6 +185,10 @@ class Glance(FullScreen):
         elif event.key.isdecimal() and 0 < int(event.key) <= min(len(spars), _KEYED):
             self.app.open_spar(spars[int(event.key) - 1].name)
 
+    def do_print(self) -> None:
+        spars = self.session.boat.spars
+        self.app.attempt(lambda: self.app.print_card(spars[self.at] if spars else None))
+
     def seen(self) -> Seen:
         session = self.session
         return Seen(session.boat, self.known, self.to_buy, session.rule, len(session.boat.left_out),

@@ -76,7 +76,7 @@ ACTIONS = (
     Action("tick", "space", "done", "The step is done, or not done", False, where=("job",)),
     Action("tick_on", "enter", "done, next", "The step is done; go to the next one", False, where=("job",)),
     Action("card", "c", "card", "Look at the card as it is printed", False, where=("job",)),
-    Action("print", "p", "PDF", "Write the card set for print, as PDF", False, where=("job",)),
+    Action("print", "p", "PDF", "Write the card set for print, as PDF", False, where=("job", "glance")),
     Action("search", "space", "stop or go on", "Stop looking for a better plan, or go on", False, where=("timber",)),
     Action("yard_page", "p", "page", "Look at the page for the yard as it is printed", False, where=("timber",)),
     Action("write", "w", "write", "Write the card, or the page for the yard, to a file", False,

@@ -143,7 +143,7 @@ class Picker(Keyed, ModalScreen[Any]):
         self.draw()
 
     def draw(self) -> None:
-        if not self.is_mounted:
+        if not self.is_mounted or self not in self.app.screen_stack:  # not yet there, or gone before its work was done
             return
         width = max(1, min(self.size.width - 6, 100))
         rows = max(3, min(len(self.choices), self.size.height - 10))

@@ -9,6 +9,7 @@ from textual.worker import Worker, get_current_worker
 from .. import version
 from ..card.origin import Origin
 from ..errors import CompanionError, InputFault, printable
+from ..profile.records import Spar
 from ..storage import store
 from ..storage.store import Places
 from .session import Session
@@ -37,9 +38,9 @@ class Printing:
     _cutting: "tuple[str, Cutting] | None"
     _made: Worker[None] | None = None  # what is being made, or was last
 
-    def print_card(self) -> None:
-        """The card of the spar, set for print."""
-        boat, spar, origin = self.session.boat, self.session.spar, self._origin()
+    def print_card(self, of: Spar | None = None) -> None:
+        """The card of a spar, the one that is taken up unless another is given, set for print."""
+        boat, spar, origin = self.session.boat, of or self.session.spar, self._origin()
         if spar is None:
             raise InputFault("no spar is chosen")
 

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.tui.app import Companion
+from shopcompanion.tui.glance import Glance
 from shopcompanion.tui.help import help_text
 from shopcompanion.tui.job import Job
 from shopcompanion.tui.keyed import FullScreen
@@ -21,7 +22,7 @@ from .conftest import NORMAL, SMALL, WIDE, Opener
 OURS = {action.name: action.keys for action in ACTIONS}
 
 
-SCREENS = {"sheet": (Sheet,), "job": (Job,), "timber": (StockPage,), "page": (Reader,)}
+SCREENS = {"sheet": (Sheet,), "glance": (Glance,), "job": (Job,), "timber": (StockPage,), "page": (Reader,)}
 
 
 def has(of: type, name: str) -> bool:

@@ -15,7 +15,7 @@ from shopcompanion.tui import bench
 from shopcompanion.tui.picker import Choice, Line, Picker, rank
 from shopcompanion.tui.themes import LAMPLIGHT
 
-from .conftest import Desk, painted
+from .conftest import Desk, Opener, painted
 
 SPARS = [
     Choice("main mast", "mast, round", 1),
@@ -288,3 +288,15 @@ async def test_a_line_takes_no_letter_that_cannot_be_shown() -> None:
         assert it.rows[1] == "› a [31mb▏"
         await it.write("c" * 200, "enter")
     assert given == ["a [31mb" + "c" * 73]
+
+
+async def test_what_is_found_after_the_finder_is_gone_is_let_go(desk: Opener) -> None:
+    async with desk() as it:
+        await it.press("ctrl+f")
+        finder = it.app.screen
+        assert isinstance(finder, Picker)
+        await it.press("escape")
+        before = it.text
+        finder.add([Choice("late", "", "late")])
+        await it.settle()
+        assert it.text == before

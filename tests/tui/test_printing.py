@@ -55,6 +55,17 @@ async def test_a_key_in_the_job_writes_the_card_as_pdf(desk: Opener) -> None:
         assert round(pages[0].width, 1) == 215.9  # its rule is in inches: letter
 
 
+async def test_a_key_on_the_first_page_writes_the_card_of_the_spar_in_hand(desk: Opener) -> None:
+    async with desk() as it:
+        it.app.action_glance()
+        await it.settle()
+        await it.press(*["up"] * 9, "down", "p")
+        await made(it)
+        path = it.app.places.profiles / "saltmarsh-yawl-gaff-card.pdf"
+        assert sheets(path.read_bytes())[0].text().startswith("Saltmarsh yawl · gaff page 1 of")
+        assert it.session.spar_name == "mizzen mast"  # only looked at
+
+
 async def test_the_keys_answer_while_the_book_is_made_and_it_says_how_far_it_is(desk: Opener, slow: Slow) -> None:
     async with desk() as it:
         await it.press("f11")
