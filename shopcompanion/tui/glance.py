@@ -20,7 +20,7 @@ from .view import top_row
 _EIGHTHS = " ▁▂▃▄▅▆▇█"
 _IN_ASCII = str.maketrans("▁▂▃▄▅▆▇█╨─▸×", "___#####'->x")
 _WIDE = 110  # columns from which a spar has one row; else two
-_BAR = {True: 40, False: 26}  # columns of the longest spar at most, on a wide screen and on another
+_BAR = {True: 28, False: 26}  # columns of the longest spar at most, on a wide screen and on another
 _HEAVY = 70  # columns from which the weight stands in the first row
 _SIZES, _LESS = 33, 23  # columns of length, widest and weight, and of those without the weight
 _COARSE = {"in": 25.4, "mm": 10.0}  # that a balance is told to
@@ -47,7 +47,7 @@ def page(seen: Seen, chosen: int, width: int) -> list[Rows]:
     longest = max(spar.length for spar in seen.boat.spars)
     thickest = max(spar.outline().widest for spar in seen.boat.spars)
     wide, heavy = width >= _WIDE, width >= _HEAVY
-    names = min(max(cells(_name(spar)) for spar in seen.boat.spars), max(8, width // 5))
+    names = min(max(cells(_name(spar)) for spar in seen.boat.spars), max(8, width // 4))
     columns = min(_BAR[wide], width - names - (_SIZES if heavy else _LESS) - 7)
     made = []
     for place, spar in enumerate(seen.boat.spars):

@@ -18,8 +18,9 @@ async def test_the_picture_in_the_readme_is_the_screen(desk: Opener) -> None:
         it.app.glances = True  # as for a boat that is asked for by its name
         it.app.first_page()
         await it.settle()
-        while "to buy" not in it.text:  # worked out beside the keys, this last
-            await it.settle()
+        await it.app.workers.wait_for_complete()  # what is worked out beside the keys
+        await it.settle()
+        assert "to buy" in it.text
         if os.environ.get("SHOPCOMPANION_RENEW_SCREENS"):
             text = README.read_text(encoding="utf-8")
             README.write_text(text.replace(blocks[0], "\n".join(it.lines) + "\n"), encoding="utf-8")
