@@ -23,28 +23,28 @@ def adopt(session: Session) -> str:
     shown = session.shown()
     for fault in shown.faults:
         raise fault
-    found = calculator.target(shown.result.inputs, shown.result.answers) if shown.result else None
-    if found is None:
+    target = calculator.target(shown.result.inputs, shown.result.answers) if shown.result else None
+    if target is None:
         raise InputFault("as it stands, there is nothing to change on the spar")
     step, unit = float(session.rule.step), session.rule.unit
-    name = f"{spar.name} {found.copy_as}" if found.copy_as else spar.name
+    name = f"{spar.name} {target.copy_as}" if target.copy_as else spar.name
 
     def up(rows: tuple[tuple[float, float], ...]) -> list[tuple[float, float]]:
         return [(at, ceil(size / step - 1e-6) * step) for at, size in rows]
 
     def change(text: str) -> str:
-        if found.copy_as:
+        if target.copy_as:
             text = edit_spar.copy_spar(text, spar.name, name)
-        if found.species:
-            text = edit_spar.set_key(text, name, "species", found.species, unit)
-        text = edit_spar.retarget(text, name, up(found.widths), up(found.depths))
-        if found.wall is not None:
-            wall = lengths.show(ceil(found.wall / step - 1e-6) * step, session.rule)
+        if target.species:
+            text = edit_spar.set_key(text, name, "species", target.species, unit)
+        text = edit_spar.retarget(text, name, up(target.widths), up(target.depths))
+        if target.wall is not None:
+            wall = lengths.show(ceil(target.wall / step - 1e-6) * step, session.rule)
             text = edit_spar.set_key(text, name, "wall", wall, unit)
         return text
 
     session.edit(f"new widths for {name}", change)
-    where = f"{len(found.widths)} stations" if found.widths else "every station"
-    if found.copy_as:
+    where = f"{len(target.widths)} stations" if target.widths else "every station"
+    if target.copy_as:
         return f"{name} is added to the boat, beside {spar.name}"
     return f"{name} has the new widths, at {where}"

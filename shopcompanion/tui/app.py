@@ -274,14 +274,14 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
             return
 
         def work() -> None:
-            found: tuple[Step, ...] = ()
+            listed: tuple[Step, ...] = ()
             with suppress(CompanionError):  # told where the job is opened
-                found = steps(boat, spar, rule)
-            self.call_from_thread(take, found)
+                listed = steps(boat, spar, rule)
+            self.call_from_thread(take, listed)
 
-        def take(found: "tuple[Step, ...]") -> None:
-            self._known_steps, self.finding = (of, found), False
-            finder.add(map(self._step_choice, found))
+        def take(listed: "tuple[Step, ...]") -> None:
+            self._known_steps, self.finding = (of, listed), False
+            finder.add(map(self._step_choice, listed))
 
         self.finding = True
         self.run_worker(work, thread=True, exit_on_error=False)
@@ -424,7 +424,10 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
     def action_presets(self) -> None:
         session = self.session
         presets = session.presets()
-        choices = [Choice(one.name, ", ".join(f"{name} {text}" for name, text in one.inputs), one) for one in presets]
+        choices = [
+            Choice(preset.name, ", ".join(f"{name} {text}" for name, text in preset.inputs), preset)
+            for preset in presets
+        ]
         keep_it = Choice("keep what is typed here …", "as a preset of this boat", "keep")
         choices.insert(0 if session.texts() else len(choices), keep_it)
 
@@ -527,7 +530,7 @@ class Companion(Files, Spars, Printing, App[None], inherit_bindings=False):  # t
 def _other_words(name: str) -> tuple[str, ...]:
     """By what a calculator is found beside its name and question: what it asks and answers, and the trade's words."""
     of = load(name)
-    labels = (one.kind.label for one in (*of.answer_fields, *of.input_fields))
+    labels = (field.kind.label for field in (*of.answer_fields, *of.input_fields))
     return (*other_words.CALCULATORS.get(name, ()), *labels)
 
 

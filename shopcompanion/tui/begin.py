@@ -32,7 +32,7 @@ def wants(session: Session, keys: Mapping[str, str]) -> tuple[Want, ...]:
 
 def next_row(session: Session, keys: Mapping[str, str]) -> Rows:
     """The next thing to do, as one row; none when there is nothing left, or the trestles say it."""
-    ahead = next((one for one in wants(session, keys) if not one.there), None)
+    ahead = next((want for want in wants(session, keys) if not want.there), None)
     if ahead is None or not session.boat.spars:
         return Rows()
     more = {"the shop": ": saw, bits, drum"}.get(ahead.words, "")
@@ -47,11 +47,11 @@ def trestles(session: Session, keys: Mapping[str, str], width: int, high: int, *
     top = row(" ", (f"{post}{beam * half}{words}{beam * half}".rstrip() + post, "quiet"))
     tick = "+" if ascii_only else "✓"
     said: list[str] = []
-    for number, one in enumerate(wants(session, keys), 1):
-        said.append(f"{number} {one.words} {tick if one.there else one.key}")
+    for number, want in enumerate(wants(session, keys), 1):
+        said.append(f"{number} {want.words} {tick if want.there else want.key}")
     steps = folded([row((f" {'   '.join(said)}", "bold accent"))], width - 1)
     if len(steps) >= high:  # hardly a row: the last word of each
-        brief = [f"{one.words.split()[-1]} {tick if one.there else one.key}" for one in wants(session, keys)]
+        brief = [f"{want.words.split()[-1]} {tick if want.there else want.key}" for want in wants(session, keys)]
         steps = folded([row((f" {'  '.join(brief)}", "bold accent"))], width - 1)
     lines: list[Row] = [top, *([row("")] if high > 3 else []), *steps]
     return Rows((lines + [row("")] * high)[:high])

@@ -153,7 +153,7 @@ class Bench(Screen[None]):
         kind = field.kind
         if not isinstance(kind, Choice):
             return False
-        entry = next(one for one in self.session.shown().form.typed if one.field is field)
+        entry = next(entry for entry in self.session.shown().form.typed if entry.field is field)
         now = edit.text.strip() or self.view.placeholder(entry, 100)
         place = kind.options.index(now) if now in kind.options else -1
         edit.set(kind.options[(place + by) % len(kind.options)])

@@ -28,7 +28,7 @@ def _named(colour: str | None) -> str | None:
 @lru_cache(maxsize=512)
 def style_of(theme: str, role: str) -> Style:
     """The style of a role in a theme. A word that is no role is a ValueError."""
-    of = next(one for one in THEMES if one.name == theme)
+    of = next(known for known in THEMES if known.name == theme)
     front, back = of.foreground, of.background
     own = _colours(of)
     effects = {}
@@ -125,8 +125,8 @@ class Canvas(Widget):
         strips = []
         for y in crop.line_range:
             strip = _strip(self.lines[y] if y < len(self.lines) else (), width, self.app.theme)
-            for one in filters:
-                strip = strip.apply_filter(one, background)
+            for line_filter in filters:
+                strip = strip.apply_filter(line_filter, background)
             strips.append(strip)
         if crop.column_span != (0, width):
             strips = [strip.crop(*crop.column_span) for strip in strips]

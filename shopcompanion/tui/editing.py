@@ -92,7 +92,7 @@ class Edit:
             return max(0, self.at - 1)
         if move == "right":
             return min(len(self.text), self.at + 1)
-        starts = [0, *(found.end() for found in _WORD.finditer(self.text))]
+        starts = [0, *(match.end() for match in _WORD.finditer(self.text))]
         if move == "word left":
             return max((at for at in starts if at < self.at), default=0)
         return min((at for at in starts if at > self.at), default=len(self.text))

@@ -1,6 +1,6 @@
 """Opening, saving and leaving: everything of the app that touches files, through `storage.store`."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -85,23 +85,23 @@ class Files:
         if self.session.faults:
             count = f"{len(self.session.faults)} fault{'s' if len(self.session.faults) > 1 else ''}"
             self.tell(f"{count} in this boat's file; what is sound can be used", wrong=True)
-        found = store.recovery(self.places, opened.listing)
-        if found is None:
+        recovered = store.recovery(self.places, opened.listing)
+        if recovered is None:
             self.attempt(self._tell_of_others)
             return
         choices = [
-            Choice("restore", f"changed {found.when:%d %b %H:%M}, never saved", "take"),
+            Choice("restore", f"changed {recovered.when:%d %b %H:%M}, never saved", "take"),
             Choice("discard", "go on with the boat as it was saved", "drop"),
         ]
 
         def picked(value: str) -> None:
             if value == "take":
                 session, asked_for = self.session, self.session.spar_name
-                session.open(store.take_up(self.places, opened, found), found.text)
+                session.open(store.take_up(self.places, opened, recovered), recovered.text)
                 if asked_for in [spar.name for spar in session.boat.spars]:
                     session.choose_spar(asked_for)
             else:
-                store.recovery_done(self.places, opened.listing, found)
+                store.recovery_done(self.places, opened.listing, recovered)
             self.bench.renew()
 
         self.pick("Unsaved work was found", choices, picked, must=True)  # else the next change would write over it
@@ -110,14 +110,16 @@ class Files:
         """Unsaved work of other boats, deleted ones too."""
         opened = self.session.opened
         here = opened and (opened.listing.name, opened.listing.is_example)
-        names = [one.copy.name for one in store.unsaved_work(self.places) if (one.copy.name, one.is_example) != here]
+        names = [
+            work.copy.name for work in store.unsaved_work(self.places) if (work.copy.name, work.is_example) != here
+        ]
         if names:
             more = f" and {len(names) - 3} more" if len(names) > 3 else ""
             self.tell(f"there is unsaved work of {', '.join(names[:3])}{more}: {self._key_of('boats')} lists it")
 
     def _work_of_deleted(self, listings: Iterable[Listing]) -> list[Choice]:
         """Rows for unsaved work whose boat is not there any more."""
-        there = {(one.name, one.is_example) for one in listings}
+        there = {(listing.name, listing.is_example) for listing in listings}
         return [
             Choice(work.copy.name, f"unsaved work of {work.when:%d %b %H:%M}; the boat itself is deleted", work)
             for work in store.unsaved_work(self.places)
@@ -157,8 +159,8 @@ class Files:
     def _boats(self) -> None:
         """The boats there are, the one saved last on top, and the examples to start from."""
         listings = newest_first(store.listings(self.places))
-        choices = [Choice(one.name, "", one, "example" if one.is_example else "") for one in listings]
-        own = sum(not one.is_example for one in listings)
+        choices = [Choice(listing.name, "", listing, "example" if listing.is_example else "") for listing in listings]
+        own = sum(not listing.is_example for listing in listings)
         choices[own:own] = [*self._work_of_deleted(listings), Choice("new boat …", "", "new")]
         extra = {"ctrl+n": ("new", "new"), "ctrl+t": ("copy", "copy"), "ctrl+r": ("rename", "rename")}
         does = {"copy": self._copy, "rename": self._rename}
@@ -192,9 +194,9 @@ class Files:
             self._open(store.new_boat(self.places, name, units, like).listing)
 
         def like_what(name: str, units: str) -> None:
-            examples = [one for one in store.listings(self.places) if one.is_example]
+            examples = [listing for listing in store.listings(self.places) if listing.is_example]
             choices = [Choice("empty", "the spars, the shop and the timber are entered next", False)]
-            choices += [Choice(f"like {one.name}", _about(one), one) for one in examples]
+            choices += [Choice(f"like {example.name}", _about(example), example) for example in examples]
             self.pick(f"{name}: begins", choices, lambda like: made(name, units, like or None))
 
         def units_of(name: str) -> None:
@@ -314,7 +316,9 @@ class Files:
         if not versions:
             self.tell("no earlier versions: it has not been saved over yet")
             return
-        choices = [Choice(f"{one.when:%d %b %Y  %H:%M:%S}", f"{one.size} bytes", one) for one in versions]
+        choices = [
+            Choice(f"{version.when:%d %b %Y  %H:%M:%S}", f"{version.size} bytes", version) for version in versions
+        ]
 
         def picked(version: store.Version) -> None:
             text = text_of(contents(version.path), version.path)
@@ -375,7 +379,9 @@ def _about(listing: Listing | Recovered | str) -> str:
     return f"{known.title}, {spars}{saved}{', unsaved work' if listing.unfinished else ''}{faults}"
 
 
-def newest_first(listings: Iterable[Listing]) -> list[Listing]:
+def newest_first(listings: Sequence[Listing]) -> list[Listing]:
     """Own boats, the one saved last on top; then the examples, the demo boat on top."""
-    own = sorted((one for one in listings if one.saved), key=lambda one: one.saved.timestamp(), reverse=True)  # type: ignore[union-attr]
-    return own + sorted((one for one in listings if not one.saved), key=lambda one: one.name != DEMO)
+    own = [listing for listing in listings if listing.saved]
+    examples = [listing for listing in listings if not listing.saved]
+    own.sort(key=lambda boat: boat.saved.timestamp(), reverse=True)  # type: ignore[union-attr]
+    return own + sorted(examples, key=lambda boat: boat.name != DEMO)

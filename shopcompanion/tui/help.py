@@ -40,7 +40,7 @@ def help_text(keys: Mapping[str, str], place: str = "bench") -> Rows:
     finder = first_key(keys, "find") or "the finder"
     lines = [row(("Keys, on every screen", "bold")), *_keys(keys, EVERYWHERE), *_section(keys, place)]
     lines += [row(f"Themes, versions and everything else: {finder} and some letters of the name.")]
-    lines += [row(""), row(("Signs", "bold")), *[_pair(one) for one in _SIGNS]]
+    lines += [row(""), row(("Signs", "bold")), *[_pair(sign) for sign in _SIGNS]]
     lines += [row(""), row(("Lengths", "bold")), *map(row, _LENGTHS)]
     lines += [line for other in PLACES if other != place for line in _section(keys, other)]
     lines += [
@@ -61,11 +61,11 @@ def _section(keys: Mapping[str, str], place: str) -> list[Row]:
 def _keys(keys: Mapping[str, str], where: tuple[str, ...]) -> list[Row]:
     """The actions that have a key just there; with one place, those of several too that are not everywhere."""
     here = [
-        one
-        for one in ACTIONS
-        if keys[one.name] and (one.where == where or (len(where) == 1 and where[0] in one.where != EVERYWHERE))
+        action
+        for action in ACTIONS
+        if keys[action.name] and (action.where == where or (len(where) == 1 and where[0] in action.where != EVERYWHERE))
     ]
-    return [_pair(("  ".join(map(show_key, keys[one.name].split(","))), one.says)) for one in here]
+    return [_pair(("  ".join(map(show_key, keys[action.name].split(","))), action.says)) for action in here]
 
 
 def _pair(pair: tuple[str, str]) -> Row:

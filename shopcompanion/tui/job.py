@@ -60,9 +60,9 @@ class Job(FullScreen):
         if event.key in does:
             does[event.key]()
 
-    def go_to(self, step: str) -> None:
+    def go_to(self, step_id: str) -> None:
         """Put the cursor on a step, by its id."""
-        self.at, self.top = next((n for n, one in enumerate(self.steps) if one.id == step), self.at), 0
+        self.at, self.top = next((n for n, step in enumerate(self.steps) if step.id == step_id), self.at), 0
         self.draw()
 
     def _move(self, by: int) -> None:

@@ -123,7 +123,9 @@ def first_key(keys: Mapping[str, str], name: str) -> str:
 
 def bound(keys: Mapping[str, str], place: str) -> dict[str, str]:
     """What every key does on a screen: the action's name by the key."""
-    return {key: one.name for one in ACTIONS if place in one.where for key in keys[one.name].split(",") if key}
+    return {
+        key: action.name for action in ACTIONS if place in action.where for key in keys[action.name].split(",") if key
+    }
 
 
 _ON_EVERY_BAR = ("find", "spars", "turn_page", "undo", "save", "help", "quit")
@@ -136,11 +138,15 @@ def on_bar(
     not those of the actions that are to be left out.
     """
     yield from moves
-    here = [one for one in ACTIONS if place in one.where and one.short and keys[one.name] and one.name not in without]
+    here = [
+        action
+        for action in ACTIONS
+        if place in action.where and action.short and keys[action.name] and action.name not in without
+    ]
     for common in (False, True):
-        for one in here:
-            if one.name in _ON_EVERY_BAR if common else "bench" not in one.where:
-                yield first_key(keys, one.name), one.short
+        for action in here:
+            if action.name in _ON_EVERY_BAR if common else "bench" not in action.where:
+                yield first_key(keys, action.name), action.short
 
 
 def keymap(wanted: Mapping[str, object]) -> tuple[dict[str, str], list[InputFault]]:
@@ -178,7 +184,7 @@ def keymap(wanted: Mapping[str, object]) -> tuple[dict[str, str], list[InputFaul
 
 def _may_be(key: str, name: str, writes: bool) -> bool:
     """Whether a key can be given to an action; where nothing is written letters can be as well."""
-    own = next(one.keys for one in ACTIONS if one.name == name).split(",")
+    own = next(action.keys for action in ACTIONS if action.name == name).split(",")
     if key in own or (not writes and _LETTER.fullmatch(key)):
         return True
     return bool(_KEY.fullmatch(key)) and key not in _TAKEN

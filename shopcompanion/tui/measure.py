@@ -54,7 +54,7 @@ class MeasurePage:
         if spar is None:
             return
         steps = spar.outline().steps(304.8 if rule.unit == "in" else 500.0)
-        self._ats = sorted({*steps, *(one.at for one in spar.log)})
+        self._ats = sorted({*steps, *(measured.at for measured in spar.log)})
         written = {round(at, 3): row for at, row in self._logged() if at is not None}
         self.log = self._run("log")
         states = self._states()
@@ -96,26 +96,26 @@ class MeasurePage:
     def _run(self, name: str) -> Result | None:
         session = self.session
         try:
-            found: Result = form.solve(load(name), {}, follow(session.boat, session.spar, session.at), session.rule)
+            result: Result = form.solve(load(name), {}, follow(session.boat, session.spar, session.at), session.rule)
         except (InputFault, InputFaults):
             return None
-        return found
+        return result
 
     def _states(self) -> dict[float, str]:
         """What the log says of each measured station: how much is to come off, or that it is thin."""
-        found: dict[float, str] = {}
+        states: dict[float, str] = {}
         for table in self.log.tables if self.log else ():
             names = [column.name for column in table.columns]
             if table.name != "stations":
                 continue
             for row in table.rows:
-                one: dict[str, Any] = dict(zip(names, row, strict=True))
-                off, state = one["to_come_off"], one["state"]
+                values: dict[str, Any] = dict(zip(names, row, strict=True))
+                off, state = values["to_come_off"], values["state"]
                 words = state if state == "at size" else show(abs(off), self.session.rule)
                 said = f"thin by {words}" if state == "thin" else words
-                key = round(one["at"], 3)
-                found[key] = f"{found[key]}, {said}" if key in found else said
-        return found
+                key = round(values["at"], 3)
+                states[key] = f"{states[key]}, {said}" if key in states else said
+        return states
 
     def ats(self) -> list[float]:
         return self._ats

@@ -20,7 +20,7 @@ def headline(shown: Shown, width: int, plain: bool = False) -> Rows:
     `plain`, for a page of few rows: bold letters, in one row where there is room.
     """
     calculator, result = shown.calculator, shown.result
-    plainly = next(one for one in calculator.answer_fields if one.name == calculator.headline)
+    plainly = next(field for field in calculator.answer_fields if field.name == calculator.headline)
     field, *more = result.heads() if result else (plainly,)
     title = [row((field.kind.label.upper(), "bold"))]
     if shown.stale and result is not None:
@@ -45,10 +45,10 @@ def headline(shown: Shown, width: int, plain: bool = False) -> Rows:
         text = field.kind.show(value, result.rule)
     role = "quiet" if shown.stale else "bold accent"
     if plain:
-        spans = [(f"  {one.kind.label} {_said(one, result)}", role) for one in more]
+        spans = [(f"  {head.kind.label} {_said(head, result)}", role) for head in more]
         value_row = row((text, role), *(f"  {small}" for small in beside if small), *spans)
-        one = (*(span for line in title for span in (*line, ("  ", ""))), *value_row)
-        return Rows([one]) if size_of(one) <= width else stack(title, [value_row])
+        joined = (*(span for line in title for span in (*line, ("  ", ""))), *value_row)
+        return Rows([joined]) if size_of(joined) <= width else stack(title, [value_row])
     beside = [f"  {small}" if small else "" for small in beside]
     room = width - max(map(len, beside))
     words = [text] if len(large(text)[0]) <= room else text.split(" ")
@@ -56,7 +56,7 @@ def headline(shown: Shown, width: int, plain: bool = False) -> Rows:
     if max(map(len, lines)) > room:
         lines = ["", text, ""]
     beside += [""] * (len(lines) - 3)
-    told = folded([row((f"{one.kind.label}  ", role), (_said(one, result), role)) for one in more], width)
+    told = folded([row((f"{head.kind.label}  ", role), (_said(head, result), role)) for head in more], width)
     return stack(title, [row((line, role), small) for line, small in zip(lines, beside, strict=True)], told)
 
 
@@ -66,9 +66,9 @@ def answers(shown: Shown, width: int) -> Rows:
     if result is None:
         return rows([""])
     heads = result.heads()
-    fields = [one for one in result.calculator.answer_fields if one not in heads]
+    fields = [field for field in result.calculator.answer_fields if field not in heads]
     side_by_side = _matrix(result, width)
-    rest = [one for one in fields if not (side_by_side and one.kind.row)]
+    rest = [field for field in fields if not (side_by_side and field.kind.row)]
     return rows(side_by_side + _list(result, rest, width), "quiet" if shown.stale else "")
 
 
@@ -78,12 +78,14 @@ def _said(field: Field, result: Result) -> str:
 
 def _matrix(result: Result, width: int) -> list[str]:
     """Nothing when the answers would run into one another."""
-    held = [one for one in result.calculator.answer_fields if one.kind.row]
+    held = [field for field in result.calculator.answer_fields if field.kind.row]
     if not held:
         return []
-    rows = list(dict.fromkeys(one.kind.row for one in held))
-    columns = list(dict.fromkeys(one.kind.column for one in held))
-    cells = {(one.kind.row, one.kind.column): _said(one, result).removesuffix(f" {result.rule.unit}") for one in held}
+    rows = list(dict.fromkeys(field.kind.row for field in held))
+    columns = list(dict.fromkeys(field.kind.column for field in held))
+    cells = {
+        (field.kind.row, field.kind.column): _said(field, result).removesuffix(f" {result.rule.unit}") for field in held
+    }
     cells = {key: text.replace(f" {result.rule.unit} ", " ") for key, text in cells.items()}
     first = max(map(len, rows))
     wide = [max([len(column), *[len(cells.get((row, column), "")) for row in rows]]) for column in columns]
@@ -98,19 +100,19 @@ def _matrix(result: Result, width: int) -> list[str]:
 
 
 def _list(result: Result, fields: list[Field], width: int) -> list[str]:
-    held = [one for one in fields if getattr(result.answers, one.name) is not None]
-    label = min(max((len(one.kind.label) for one in held), default=0), 26, max(14, width - 19)) + 2
+    held = [field for field in fields if getattr(result.answers, field.name) is not None]
+    label = min(max((len(field.kind.label) for field in held), default=0), 26, max(14, width - 19)) + 2
     lines = []
-    for one in held:
-        text = _said(one, result)
-        start = max(label, len(one.kind.label) + 2)
+    for field in held:
+        text = _said(field, result)
+        start = max(label, len(field.kind.label) + 2)
         if start + len(text) <= width:
-            lines.append(f"{one.kind.label:<{start}}{text}")
-        elif len(one.kind.label) + 2 + len(text) <= width:
-            lines.append(one.kind.label + text.rjust(width - len(one.kind.label)))
+            lines.append(f"{field.kind.label:<{start}}{text}")
+        elif len(field.kind.label) + 2 + len(text) <= width:
+            lines.append(field.kind.label + text.rjust(width - len(field.kind.label)))
         else:
             parts = (line for part in text.split(";") for line in wrap(part, max(1, width - 4)))
-            lines += [one.kind.label, *(f"    {line}" for line in parts)]
+            lines += [field.kind.label, *(f"    {line}" for line in parts)]
     return lines
 
 

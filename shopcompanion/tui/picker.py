@@ -55,14 +55,14 @@ def rank(choices: list[Choice], query: str) -> list[Choice]:
         tier = 0 if word.startswith(whole) else 1 if whole in word else 2
         return (tier + choice.after, text.index(words[0]))
 
-    scored = [(found, index) for index, choice in enumerate(choices) if (found := score(choice)) is not None]
+    scored = [(points, index) for index, choice in enumerate(choices) if (points := score(choice)) is not None]
     return [choices[index] for _, index in sorted(scored)]
 
 
 def meant(choice: Choice, query: str) -> str:
     """The one of a choice's other words that holds every word of `query`; "" when none does."""
     words = query.casefold().split()
-    return next((one for one in choice.also if all(part in one.casefold() for part in words)), "")
+    return next((other for other in choice.also if all(part in other.casefold() for part in words)), "")
 
 
 class Picker(Keyed, ModalScreen[Any]):

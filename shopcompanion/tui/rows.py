@@ -37,7 +37,7 @@ def column(field: Field, session: Session) -> Column:
     kind = field.kind
     options = kind.options if isinstance(kind, Choice) else ()
     if field.name == "species" and isinstance(kind, Text):
-        options = tuple(one.name for one in every(session.boat.own))
+        options = tuple(timber.name for timber in every(session.boat.own))
     return Column(field.name, kind.label, options)
 
 
@@ -74,7 +74,7 @@ class RowsPage:
 
     @property
     def columns(self) -> Sequence[Column]:
-        return [column(one, self.session) for one in self._fields]
+        return [column(field, self.session) for field in self._fields]
 
     def renew(self) -> None:
         """Take the rows as the profile has them; none when the file has something else in their place."""
@@ -87,7 +87,7 @@ class RowsPage:
 
     def columns_to_hide(self, here: str) -> list[str]:
         """The columns to go where it is narrow, in that order: the empty ones, then those farthest from `here`."""
-        names = [one.name for one in self._fields]
+        names = [field.name for field in self._fields]
 
         def worth(name: str) -> tuple[bool, int]:
             return any(name in row for row in self.rows), -abs(names.index(name) - names.index(here))
@@ -95,14 +95,14 @@ class RowsPage:
         return sorted((name for name in names[2:] if name != here), key=worth)
 
     def options(self, row: int, name: str) -> tuple[str, ...]:
-        return next(one for one in self.columns if one.name == name).options
+        return next(column for column in self.columns if column.name == name).options
 
     def cell(self, row: int, name: str) -> str:
         return self.rows[row].get(name, "")
 
     def put(self, row: int, name: str, text: str) -> None:
         """Put `text` in a cell, nothing to leave it out. InputFault when it does not read; the rows then stay."""
-        field = next(one for one in self._fields if one.name == name)
+        field = next(field for field in self._fields if field.name == name)
         if isinstance(field.kind, Rows):  # read with its row
             self.rows[row] |= {name: text.strip()}
         elif text.strip():
@@ -140,7 +140,7 @@ class RowsPage:
     def _told(self, fault: InputFault) -> str:
         """The fault with its column by the label that stands over it."""
         key = (fault.field or "").rpartition(", ")[2]
-        label = next((one.kind.label for one in self._fields if one.name == key), fault.field)
+        label = next((field.kind.label for field in self._fields if field.name == key), fault.field)
         return f"{label}: {fault.reason}" if label else fault.reason
 
 
@@ -162,9 +162,9 @@ class KeysPage:
     ) -> None:
         self.session, self.title, self._read, self._put, self._said = session, title, read, put, said or title
         self._fields = [
-            one
-            for one in declared(record)
-            if not isinstance(one.kind, Rows) and one.name not in _OF_ANOTHER_PAGE.get(title, ())
+            field
+            for field in declared(record)
+            if not isinstance(field.kind, Rows) and field.name not in _OF_ANOTHER_PAGE.get(title, ())
         ]
         self.columns: Sequence[Column] = (Column("key", "What"), Column("value", "Value"))
         self.renew()
@@ -179,11 +179,11 @@ class KeysPage:
         notes = {key: show(mm, session.rule) for key, mm in assumed(session.boat).items() if self.title == "shop"}
         self.rows = [
             {
-                "key": one.kind.label,
-                "value": values.get(one.name, ""),
-                "note": f"{notes[one.name]} is assumed" if one.name in notes else "",
+                "key": field.kind.label,
+                "value": values.get(field.name, ""),
+                "note": f"{notes[field.name]} is assumed" if field.name in notes else "",
             }
-            for one in self._fields
+            for field in self._fields
         ]
         with_notes = [Column("note", "Note")] if any(row["note"] for row in self.rows) else []
         self.columns = (Column("key", "What"), Column("value", "Value"), *with_notes)
@@ -221,9 +221,11 @@ def spar_pages(session: Session) -> list[RowsPage | KeysPage]:
 
         return RowsPage(session, field.name, record, Place(read, put, f"{field.name} of {name}"))
 
-    lists = [page(one, one.kind.of) for one in declared(Spar) if isinstance(one.kind, Rows) and one.name != "log"]
+    lists = [
+        page(field, field.kind.of) for field in declared(Spar) if isinstance(field.kind, Rows) and field.name != "log"
+    ]
     order = ("stations", "joints", "fittings", "regions")
-    lists.sort(key=lambda one: order.index(one.title) if one.title in order else len(order))
+    lists.sort(key=lambda page: order.index(page.title) if page.title in order else len(order))
 
     def put(text: str, key: str, value: str | None, unit: Unit) -> str:
         return edit_spar.set_key(text, name, key, value, unit)
@@ -257,6 +259,8 @@ def boat_pages(session: Session) -> list[RowsPage | KeysPage]:
         return RowsPage(session, title, ROWS[kind], Place(partial(edit_table.listed, kind=kind), put, title))
 
     pages: list[RowsPage | KeysPage] = [keys("shop")]
-    pages += [rows_in("shop", one, one.kind.of) for one in declared(TABLES["shop"]) if isinstance(one.kind, Rows)]
+    pages += [
+        rows_in("shop", field, field.kind.of) for field in declared(TABLES["shop"]) if isinstance(field.kind, Rows)
+    ]
     pages += [listed(kind) for kind in ("timber", "yard", "piece", "species")]
     return [*pages, keys("boat")]

@@ -61,10 +61,10 @@ def _there_already(spar: "Spar", fitting: Mapping[str, Value]) -> bool:
     """Whether a fitting of the kind is in the place and the face, so that it would be cut twice over."""
     faces = str(fitting.get("face") or "A").split(" and ")
     return any(
-        one.kind == fitting["kind"]
-        and abs(one.at - cast(float, fitting["at"])) < 1
-        and any(face in one.face for face in faces)
-        for one in spar.fittings
+        there.kind == fitting["kind"]
+        and abs(there.at - cast(float, fitting["at"])) < 1
+        and any(face in there.face for face in faces)
+        for there in spar.fittings
     )
 
 
@@ -144,9 +144,9 @@ class Session:
 
     def lacking(self, shown: Shown) -> tuple[str, ...]:
         """What is left out of the boat's file for a fault, and might have changed the answers that are shown."""
-        follows = [one.field.kind.follows for one in shown.form.entries if one.origin != "typed"]
+        follows = [entry.field.kind.follows for entry in shown.form.entries if entry.origin != "typed"]
         left_out = for_answer(self.boat, self.spar, follows, chosen=True, preset=("", ""))
-        return tuple(f"Left out for a fault in the boat's file: {one.words}" for one in left_out)
+        return tuple(f"Left out for a fault in the boat's file: {missing.words}" for missing in left_out)
 
     def stops(self) -> tuple[float, ...]:
         """Where the station key stops: every foot or half metre, and every station, joint, fitting and end."""
@@ -155,19 +155,19 @@ class Session:
             return ()
         step = 304.8 if self.rule.unit == "in" else 500.0
         outline = spar.outline()
-        marks = {*(one.at for one in spar.joints), *(one.at for one in spar.fittings)}
+        marks = {*(joint.at for joint in spar.joints), *(fitting.at for fitting in spar.fittings)}
         if spar.square_to:
             marks.add(spar.square_to)
-        found = sorted({*outline.steps(step), *marks})
-        return tuple(at for at, before in zip(found, [-1.0, *found], strict=False) if at - before > 1e-6)
+        places = sorted({*outline.steps(step), *marks})
+        return tuple(at for at, before in zip(places, [-1.0, *places], strict=False) if at - before > 1e-6)
 
     def step(self, by: int) -> bool:
         """Move to the next stop that way. False at the end of the spar."""
         stops = self.stops()
-        found = bisect_right(stops, self.at + 1e-6) if by > 0 else bisect_left(stops, self.at - 1e-6) - 1
-        if not 0 <= found < len(stops):
+        place = bisect_right(stops, self.at + 1e-6) if by > 0 else bisect_left(stops, self.at - 1e-6) - 1
+        if not 0 <= place < len(stops):
             return False
-        self.at = stops[found]
+        self.at = stops[place]
         return True
 
     def go_to(self, at: float) -> None:
@@ -216,7 +216,7 @@ class Session:
         return "" if self._kind(calculator, name).follows.startswith("spar.") else text
 
     def _kind(self, calculator: str, name: str) -> Kind:
-        return next(one.kind for one in load(calculator).input_fields if one.name == name)
+        return next(field.kind for field in load(calculator).input_fields if field.name == name)
 
     def _with_unit(self, calculator: str, name: str, text: str) -> str:
         try:
@@ -287,7 +287,9 @@ class Session:
     def presets(self) -> list["Preset"]:
         """The boat's presets of the open calculator that are for any spar or for this one."""
         return [
-            one for one in self.boat.presets if one.calculator == self.calculator and one.spar in (None, self.spar_name)
+            preset
+            for preset in self.boat.presets
+            if preset.calculator == self.calculator and preset.spar in (None, self.spar_name)
         ]
 
     def check_preset(self) -> None:
@@ -344,19 +346,19 @@ class Session:
         shown = self.shown()
         for fault in shown.faults:
             raise fault
-        found = shown.result.fittings() if shown.result else []
-        if not found:
+        fittings = shown.result.fittings() if shown.result else []
+        if not fittings:
             raise InputFault("as it stands, this is nothing that goes on a spar")
-        for fitting in found:
+        for fitting in fittings:
             fitting.setdefault("at", self.at)
             if _there_already(self.spar, fitting):
                 where = self.places_of([fitting])
                 raise InputFault(f"{self.spar_name} has {fitting['kind']} at {where} already: see its sheet")
-        return found
+        return fittings
 
     def places_of(self, fittings: Sequence[Mapping[str, Value]]) -> str:
         """Where fittings go, in words: each place of a few, the ends of a long row."""
-        places = [show(cast(float, one["at"]), self.rule) for one in fittings]
+        places = [show(cast(float, fitting["at"]), self.rule) for fitting in fittings]
         if len(places) > 4:
             return f"{places[0]} to {places[-1]}"
         return " and ".join(filter(None, (", ".join(places[:-1]), places[-1])))
@@ -365,7 +367,7 @@ class Session:
         """The kind of joint without which such a fitting holds nothing, where the spar has none there; else ""."""
         kind, at = str(fittings[0]["kind"]), cast(float, fittings[0]["at"])
         joints = self.spar.joints if self.spar else ()
-        if kind not in JOINTS or any(one.kind == kind and abs(one.at - at) < 1 for one in joints):
+        if kind not in JOINTS or any(joint.kind == kind and abs(joint.at - at) < 1 for joint in joints):
             return ""
         return kind
 
@@ -396,7 +398,7 @@ class Session:
 
         unit, spar = self.rule.unit, self.spar_name
         fittings = self.fittings()
-        rows = [as_texts({**one, "name": name.strip()}, unit) for one in fittings]
+        rows = [as_texts({**fitting, "name": name.strip()}, unit) for fitting in fittings]
         kind = rows[0]["kind"] if len(rows) == 1 else f"{len(rows)} {rows[0]['kind']}s"
         what = f"{kind} ({rows[0]['name']})" if "name" in rows[0] else kind
 

@@ -98,7 +98,7 @@ class Sheet(FullScreen):
         if not self._put(0):
             return
         columns = self._columns()
-        free = [k for k, one in enumerate(columns) if one.name not in self.page.fixed]
+        free = [k for k, column in enumerate(columns) if column.name not in self.page.fixed]
         self.column = free[(free.index(self.column) + by) % len(free)] if self.column in free else free[0]
 
     def _turn(self, by: int) -> None:
@@ -108,8 +108,8 @@ class Sheet(FullScreen):
             self._across(by)
             return
         now = self.writing if self.writing is not None else self._cell()
-        found = options.index(now) if now in options else -1
-        self.writing = options[(found + by) % len(options)]
+        place = options.index(now) if now in options else -1
+        self.writing = options[(place + by) % len(options)]
 
     def do_undo(self) -> None:
         """What is half done goes first; then the last change is taken back."""
@@ -203,7 +203,7 @@ class Sheet(FullScreen):
 
     def _first_column(self) -> int:
         fixed = self.page.fixed
-        return next((k for k, one in enumerate(self.page.columns) if one.name not in fixed), 0)
+        return next((k for k, column in enumerate(self.page.columns) if column.name not in fixed), 0)
 
     def _cell(self) -> str:
         return self.page.cell(self.row, self._columns()[self.column].name) if self.page.rows else ""
@@ -255,7 +255,7 @@ class Sheet(FullScreen):
     def _titles(self, width: int) -> Row:
         """The names of the pages, the one in hand in brackets, about it where there is no room for all."""
         here = self.pages.index(self.page)
-        words = [f"[{one.title}]" if one is self.page else f" {one.title} " for one in self.pages]
+        words = [f"[{page.title}]" if page is self.page else f" {page.title} " for page in self.pages]
         first, last = 0, len(words)
         while last - first > 1 and len(" ".join(words[first:last])) + 2 * (last - first < len(words)) > width:
             first, last = (first + 1, last) if here - first > last - 1 - here else (first, last - 1)
@@ -270,9 +270,11 @@ class Sheet(FullScreen):
             return rows(["" if page.shut else f"no rows yet; type, or {self._key('new_row')}, to begin one"])
         columns = self._columns()
         here = columns[self.column].name
-        texts = {one.name: [self._written(place, one.name) for place in range(len(page.rows))] for one in columns}
+        texts = {
+            column.name: [self._written(place, column.name) for place in range(len(page.rows))] for column in columns
+        }
         columns, wide = self._fitting(columns, texts, width)
-        heads = [two_lines(one.label) for one in columns]
+        heads = [two_lines(column.label) for column in columns]
         top = [
             row(("  " + "  ".join(_cell(head[k], w) for head, w in zip(heads, wide, strict=True)), "bold"))
             for k in (0, 1)
@@ -281,12 +283,12 @@ class Sheet(FullScreen):
         lines = []
         for place in range(len(page.rows)):
             spans: list[Span] = [("▸ " if place == self.row else "  ", "")]
-            for one, w in zip(columns, wide, strict=True):
-                marked = place == self.row and one.name == here
-                text = texts[one.name][place]
+            for column, w in zip(columns, wide, strict=True):
+                marked = place == self.row and column.name == here
+                text = texts[column.name][place]
                 spans += [(_cell(_end(text, w) if marked else text, w), "reverse bold" if marked else ""), ("  ", "")]
             lines.append(tuple(spans))
-        away = ", ".join(one.label for one in self._columns() if one not in columns)
+        away = ", ".join(column.label for column in self._columns() if column not in columns)
         foot = rows([f"wider: {away}"], "quiet italic") if away else Rows()
         seen = window(lines, self.top, max(1, height - len(top) - len(foot)), self.row)
         self.top = seen.top
@@ -298,10 +300,10 @@ class Sheet(FullScreen):
         """The columns for which there is room, and how wide each is."""
         hidden = self.page.columns_to_hide(columns[self.column].name)
         while True:
-            wide = [max(map(cells, (*two_lines(one.label), *texts[one.name]))) for one in columns]
+            wide = [max(map(cells, (*two_lines(column.label), *texts[column.name]))) for column in columns]
             if sum(wide) + 2 * len(wide) <= width or not hidden:
                 break
-            columns = [one for one in columns if one.name != hidden[0]]
+            columns = [column for column in columns if column.name != hidden[0]]
             del hidden[0]
         while sum(wide) + 2 * len(wide) > width and max(wide) > 6:  # the widest gives way
             wide[wide.index(max(wide))] -= 1

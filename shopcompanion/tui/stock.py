@@ -45,7 +45,7 @@ class Cutting:
 
 
 def _worth(plan: Plan) -> tuple[float, ...]:
-    longest = max((one.length for one in plan.offcuts), default=0.0)
+    longest = max((offcut.length for offcut in plan.offcuts), default=0.0)
     return -len(plan.missing), -plan.cost, -plan.waste, longest
 
 
@@ -55,7 +55,7 @@ class StockPage(FullScreen):
     place = "timber"
     moves = (("↑↓ PgUp PgDn", "scroll"), ("tab", "next timber"))
 
-    class Found(Message):
+    class News(Message):
         """The search has a plan, or with None has ended; `fault` says why if it did not end well."""
 
         def __init__(self, search: Search, plan: Plan | None, fault: str = "") -> None:
@@ -84,22 +84,22 @@ class StockPage(FullScreen):
             fault = ""
             try:
                 for plan in search:
-                    self.post_message(self.Found(search, plan))
+                    self.post_message(self.News(search, plan))
             except CompanionError as error:
                 fault = str(error)
-            self.post_message(self.Found(search, None, fault))
+            self.post_message(self.News(search, None, fault))
 
         self.run_worker(follow, thread=True, exit_on_error=False)
 
-    def on_stock_page_found(self, found: "StockPage.Found") -> None:
-        if found.search is not self.cutting.search:
+    def on_stock_page_news(self, news: "StockPage.News") -> None:
+        if news.search is not self.cutting.search:
             return
-        if found.plan is not None:
-            self.cutting.take(found.plan)
+        if news.plan is not None:
+            self.cutting.take(news.plan)
         else:
             self.cutting.over = True
-        if found.fault:
-            self.app.tell(found.fault, wrong=True)
+        if news.fault:
+            self.app.tell(news.fault, wrong=True)
         self.draw()
 
     def do_search(self) -> None:

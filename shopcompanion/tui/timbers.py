@@ -9,7 +9,7 @@ from .paint import Rows, row
 def timbers_text(own: Own, rule: Rule) -> Rows:
     """Everything on one scrolling page, the boat's own timbers first."""
     lines = [row("Means at 12 % moisture of small clear pieces; a plank of your own will differ.")]
-    for one in every(own):
-        name, figures, source = in_brief(one, rule)
+    for timber in every(own):
+        name, figures, source = in_brief(timber, rule)
         lines += [row(""), row((name, "bold")), row(figures), row((source, "quiet"))]
     return Rows(lines)

@@ -37,10 +37,10 @@ def spar_rows(session: Session, width: int, low: bool, *, shown: Shown | None = 
     spar, high = session.spar, 2 if low else 5
     if spar is None or width < 22:
         return Rows([_BLANK] * high)
-    marks = [Mark(one.at, "◇", one.kind) for one in spar.joints]
-    marks += [Mark(one.at, "▾", one.name or one.kind) for one in spar.fittings]
+    marks = [Mark(joint.at, "◇", joint.kind) for joint in spar.joints]
+    marks += [Mark(fitting.at, "▾", fitting.name or fitting.kind) for fitting in spar.fittings]
     square_to = spar.length if spar.section == "square" else spar.square_to or 0
-    slots = [one.placed.slotted(spar.length) for one in spar.fittings if one.slot]
+    slots = [fitting.placed.slotted(spar.length) for fitting in spar.fittings if fitting.slot]
     bend = _bend(shown, spar.length)
     draw = partial(strip, slots=slots) if bend is None else partial(bent_strip, bend=bend)
     drawn = draw(
@@ -384,7 +384,9 @@ class BenchView:
         wide = width > LEFT and not narrow
         label, field = (27, 16) if narrow else (20, 15 if wide else 12)
         if wide:  # no label is cut where there is room
-            label = min(max(label, *(len(one.kind.label) + 1 for one in self.fields)), max(label, width - field - 8))
+            label = min(
+                max(label, *(len(field.kind.label) + 1 for field in self.fields)), max(label, width - field - 8)
+            )
             values = (self.placeholder(entry, LONGEST) for entry in shown.form.typed)
             field = min(max(field, *(cells(text) + 1 for text in values)), max(field, width - label - _NOTE))
         faulty = {fault.field for fault in shown.faults}
@@ -468,13 +470,13 @@ class BenchView:
         """Every fault; else what the field with the cursor says, where it has no room in so many columns beside it, and
         what it follows, where that has no room in the field.
         """
-        labels = {one.name: one.kind.label for one in shown.calculator.input_fields}
+        labels = {field.name: field.kind.label for field in shown.calculator.input_fields}
         lines: list[Row] = []
         for fault in shown.faults:
             label = f"{labels[fault.field]}: " if fault.field in labels else ""
             lines.append(row((f"✗ {label}{fault.reason}", "error")))
         if not lines and self.fields:
-            entry = next(one for one in shown.form.typed if one.field is self.fields[self.in_hand])
+            entry = next(entry for entry in shown.form.typed if entry.field is self.fields[self.in_hand])
             kind = entry.field.kind
             options = f" ({' | '.join(kind.options)})" if isinstance(kind, Choice) else ""
             note = " ".join(self._note(entry, False)).rstrip()

@@ -67,7 +67,7 @@ class Desk:
             screen._on_timer_update()
             pumps = [self.app, *self.app.screen_stack, *screen.walk_children()]
             busy = getattr(self.app, "finding", False) or any(
-                one.message_queue_size or one._next_callbacks for one in pumps
+                pump.message_queue_size or pump._next_callbacks for pump in pumps
             )
             left = any(getattr(screen, f"_{what}") for what in UNDONE)
             quiet = 0 if busy or left else quiet + 1
@@ -214,7 +214,7 @@ def own_copy(home: Places, name: str = YAWL, text: str | None = None) -> Path:
 
 
 def example(home: Places, name: str = YAWL) -> Listing:
-    return next(one for one in listings(home) if one.name == name and one.is_example)
+    return next(listing for listing in listings(home) if listing.name == name and listing.is_example)
 
 
 def session_on(home: Places, name: str = YAWL, spar: str = "mizzen mast", at: float = 5 * FOOT) -> Session:

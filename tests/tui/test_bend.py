@@ -31,11 +31,11 @@ def roles(drawn: Strip, line: int) -> list[str]:
 
 def dots(drawn: Strip, column: int) -> list[int]:
     """The heights, in dots from the top, that the left half of a column of wood has set."""
-    found = []
+    heights = []
     for row, text in enumerate(texts(drawn)[1:-1]):
         if roles(drawn, row + 1)[column] not in ("scale", "air"):
-            found += [4 * row + y for x, y, bit in DOTS if not x and (ord(text[column]) - 0x2800) & bit]
-    return found
+            heights += [4 * row + y for x, y, bit in DOTS if not x and (ord(text[column]) - 0x2800) & bit]
+    return heights
 
 
 @st.composite
@@ -68,7 +68,7 @@ def test_the_bend_is_drawn_as_many_times_its_size_as_it_says(bend: Bend) -> None
     assert said
     times = float(said[1].replace(" ", ""))
     dot = 5000 / columns * 2 / 4
-    middles = {k: sum(found) / len(found) for k in range(1, columns) if (found := dots(drawn, k))}
+    middles = {k: sum(heights) / len(heights) for k in range(1, columns) if (heights := dots(drawn, k))}
     ends = max(middles.values()) - min(middles.values())
     ats = [bend.at((k + 0.25) / columns * 5000) for k in middles]
     meant = (max(ats) - min(ats)) * times / dot

@@ -79,9 +79,9 @@ async def test_the_shop_is_entered_from_nothing(desk: Opener, pole: str, key: st
         await turn_to(it, "belts")
         await it.write("24", "enter")
         shop = it.session.boat.shop
-        assert [(one.kind, one.radius) for one in shop.bits] == [("cove", 19.05)]
-        assert [(one.diameter, one.rpm) for one in shop.drums] == [(101.6, 1725)]
-        assert [one.length for one in shop.belts] == [609.6]
+        assert [(bit.kind, bit.radius) for bit in shop.bits] == [("cove", 19.05)]
+        assert [(drum.diameter, drum.rpm) for drum in shop.drums] == [(101.6, 1725)]
+        assert [belt.length for belt in shop.belts] == [609.6]
         assert it.session.faults == ()
         await it.press("ctrl+z")
         assert it.session.boat.shop.belts == ()
@@ -100,18 +100,18 @@ async def test_timber_yard_pieces_and_species_make_a_plan(desk: Opener, pole: st
         assert (plank.name, plank.species, plank.nominal) == ("plank", "Spruce, Sitka", "4 x 4")
         await it.press("up")
         await fill(it, {"knots": "6 ft 6 to 6 ft 8"})
-        assert [(one.from_, one.to) for one in it.session.boat.timbers[0].knots] == [(1981.2, 2032)]
+        assert [(knot.from_, knot.to) for knot in it.session.boat.timbers[0].knots] == [(1981.2, 2032)]
         await turn_to(it, "yard")
         sold = {"name": "stock", "thickness": "2-1/2", "width": "4", "lengths": "8 ft; 10 ft", "price": "20 EUR"}
         await fill(it, sold)
-        assert [one.lengths for one in it.session.boat.yard] == [(2438.4, 3048)]
+        assert [sort.lengths for sort in it.session.boat.yard] == [(2438.4, 3048)]
         await turn_to(it, "pieces")
         await fill(it, {"name": "chock", "thickness": "1", "width": "2", "length": "6", "count": "2"})
         await turn_to(it, "species")
         await fill(it, {"name": "Cedar of the hill", "sg12": "0.4"})
         boat = it.session.boat
-        assert [(one.name, one.count) for one in boat.pieces] == [("chock", 2)]
-        assert [one.name for one in boat.species] == ["Cedar of the hill"]
+        assert [(piece.name, piece.count) for piece in boat.pieces] == [("chock", 2)]
+        assert [species.name for species in boat.species] == ["Cedar of the hill"]
         assert read(it.session.state.text).faults == ()
         await it.press("f6")
         assert "Dabchick › timber" in it.text
@@ -172,8 +172,8 @@ def keys() -> Iterator[tuple[str, Field]]:
         *TABLES.items(),
         *((kind, of) for kind, of in ROWS.items() if kind not in ("spar", "preset")),
     ):
-        for one in declared(record):
-            yield table, one
+        for field in declared(record):
+            yield table, field
 
 
 async def test_every_key_of_a_profile_has_its_place_on_a_page(desk: Opener) -> None:
@@ -182,17 +182,17 @@ async def test_every_key_of_a_profile_has_its_place_on_a_page(desk: Opener) -> N
         await it.press("f3")
         pages = {page.title: page for page in sheet(it).pages}
         titles = {"piece": "pieces"}
-        for table, one in keys():
-            if table == "boat" and one.name in ("name", "units", "rule"):
+        for table, field in keys():
+            if table == "boat" and field.name in ("name", "units", "rule"):
                 continue  # asked for when the boat is made; by a key of their own later
-            if table in TABLES and isinstance(one.kind, Rows):
-                assert {column.name for column in pages[one.name].columns} == {
-                    field.name for field in declared(one.kind.of)
+            if table in TABLES and isinstance(field.kind, Rows):
+                assert {column.name for column in pages[field.name].columns} == {
+                    field.name for field in declared(field.kind.of)
                 }
             elif table in TABLES:
-                assert one.kind.label in [row["key"] for row in pages[table].rows]
+                assert field.kind.label in [row["key"] for row in pages[table].rows]
             else:
-                assert one.name in [column.name for column in pages[titles.get(table, table)].columns]
+                assert field.name in [column.name for column in pages[titles.get(table, table)].columns]
 
 
 async def test_a_saw_that_was_never_entered_is_assumed_on_the_pane(desk: Opener, pole: str) -> None:

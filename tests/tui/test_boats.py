@@ -61,8 +61,8 @@ async def test_a_name_that_will_not_do_is_refused_where_it_is_typed(desk: Opener
         assert "✗" in it.text
         assert "empty" in it.text
         await it.write("../../escaped", "enter")
-    for found in home.profiles.rglob("*.toml"):
-        assert found.parent == home.profiles
+    for path in home.profiles.rglob("*.toml"):
+        assert path.parent == home.profiles
     assert not (home.profiles.parent.parent / "escaped.toml").exists()
 
 
@@ -83,7 +83,7 @@ async def test_boats_are_listed_newest_first_and_the_examples_after_them(desk: O
     for number in range(40):
         path = own_copy(home, f"boat-{number:02}", f'format = 1\n[boat]\nname = "Boat {number}"\nunits = "in"\n')
         os.utime(path, (1_700_000_000 + number * 100_000,) * 2)
-    assert [one.name for one in newest_first(listings(home))][-2:] == [YAWL, "fjord-lugger"]
+    assert [listing.name for listing in newest_first(listings(home))][-2:] == [YAWL, "fjord-lugger"]
     async with desk(find(home, "boat-07")) as it:
         await it.press("ctrl+o")
         rows = [line for line in it.lines if "boat-" in line]

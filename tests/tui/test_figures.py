@@ -41,12 +41,12 @@ def test_no_two_faces_look_alike_but_the_two_that_do_on_every_such_display() -> 
 
 
 @given(st.text(st.sampled_from(FACES + "abcxyz"), max_size=12), st.text(st.sampled_from(FACES), max_size=12))
-def test_a_text_is_its_letters_side_by_side(one: str, other: str) -> None:
-    lines = large(one + other)
+def test_a_text_is_its_letters_side_by_side(first: str, other: str) -> None:
+    lines = large(first + other)
     assert len(lines) == 3
-    gap = " " if one and other else ""
-    assert lines == [a + gap + b for a, b in zip(large(one), large(other), strict=True)]
-    assert large(one.lower()) == large(one.upper())
+    gap = " " if first and other else ""
+    assert lines == [a + gap + b for a, b in zip(large(first), large(other), strict=True)]
+    assert large(first.lower()) == large(first.upper())
 
 
 @given(st.text(max_size=20))
@@ -61,6 +61,6 @@ def test_every_headline_is_large() -> None:
     known = set(FACES)
     for name in NAMES:
         calculator = load(name)
-        kind = next(one.kind for one in calculator.answer_fields if one.name == calculator.headline)
+        kind = next(field.kind for field in calculator.answer_fields if field.name == calculator.headline)
         words = kind.options if isinstance(kind, Choice) else ["12' 6-29/64", "-0.5"]
         assert all(set(word.upper()) <= known for word in words)

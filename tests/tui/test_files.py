@@ -101,7 +101,7 @@ async def test_a_disk_that_takes_nothing_is_one_line_and_nothing_is_lost(
         assert path.read_bytes() == before
         assert "not saved ●" in it.lines[0]
         assert it.session.state.text.startswith(text[:200])
-        assert [one.name for one in it.session.presets()][-2:] == ["three", "four"]
+        assert [preset.name for preset in it.session.presets()][-2:] == ["three", "four"]
         await it.press("ctrl+s")
         assert it.told[-1] == "saltmarsh-yawl saved"
     assert preset_names(path)[-2:] == ["three", "four"]
@@ -165,7 +165,7 @@ async def test_the_difference_is_shown_and_then_it_is_asked_again(desk: Opener, 
         assert "take theirs" in it.text
         await it.write("theirs", "enter")
         assert not it.session.unsaved
-        assert [one.name for one in it.session.boat.presets][-1] == "theirs"
+        assert [preset.name for preset in it.session.boat.presets][-1] == "theirs"
         assert "saved" in it.lines[0]
     assert preset_names(path)[-1] == "theirs"
 

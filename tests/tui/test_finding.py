@@ -18,13 +18,15 @@ async def test_every_calculator_is_a_few_strokes_away_even_while_typing(desk: Op
             if place <= 9:  # its number, three strokes
                 await it.press("ctrl+f", str(place), "enter")
             else:
-                letters = next(k for k in range(1, 9) if next(one for one in NAMES if one.startswith(name[:k])) == name)
+                letters = next(
+                    k for k in range(1, 9) if next(other for other in NAMES if other.startswith(name[:k])) == name
+                )
                 await it.press("ctrl+f", *name[: max(2, letters)], "enter")
             assert it.session.calculator == name
 
 
 @pytest.mark.parametrize(
-    ("typed", "found"),
+    ("typed", "wanted"),
     [
         ("octagon", "facets"),
         ("eight-siding", "facets"),
@@ -40,14 +42,14 @@ async def test_every_calculator_is_a_few_strokes_away_even_while_typing(desk: Op
         ("8 sides", "facets"),
     ],
 )
-async def test_the_trade_s_words_find_what_is_meant(desk: Opener, typed: str, found: str) -> None:
+async def test_the_trade_s_words_find_what_is_meant(desk: Opener, typed: str, wanted: str) -> None:
     async with desk() as it:
         await it.press("ctrl+f", *typed)
         finder = it.app.screen
         assert isinstance(finder, Picker)  # no figure has picked a row
         assert finder.typed == typed
-        if found:
-            assert finder.shown[0].word == found
+        if wanted:
+            assert finder.shown[0].word == wanted
             assert typed in it.text
 
 
@@ -86,7 +88,9 @@ async def test_every_calculator_is_found_by_two_letters_or_by_those_that_tell_it
         finder = it.app.screen
         assert isinstance(finder, Picker)
         for name in NAMES:
-            letters = next(k for k in range(2, 9) if next(one for one in NAMES if one.startswith(name[:k])) == name)
+            letters = next(
+                k for k in range(2, 9) if next(other for other in NAMES if other.startswith(name[:k])) == name
+            )
             assert letters <= 3
             await it.press(*name[:letters])
             assert finder.shown[0].word == name
@@ -156,12 +160,12 @@ async def test_a_preset_is_renamed_and_dropped_and_undo_brings_it_back(desk: Ope
         await it.find("drum")
         first = it.session.state.text
         await it.press("ctrl+p", *"rubber", "ctrl+r", "ctrl+u", *"lagged", "enter")
-        assert [one.name for one in it.session.presets()] == ["lagged"]
+        assert [preset.name for preset in it.session.presets()] == ["lagged"]
         await it.press("ctrl+p", *"lag", "ctrl+x")
         assert it.session.presets() == []
         assert it.told[-1] == "preset 'lagged' dropped; ^Z brings it back"
         await it.press("ctrl+z")
-        assert [one.name for one in it.session.presets()] == ["lagged"]
+        assert [preset.name for preset in it.session.presets()] == ["lagged"]
         assert it.told[-1] == "undone: dropping preset 'lagged'"
         await it.press("ctrl+z")
         assert it.session.state.text == first

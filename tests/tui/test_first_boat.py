@@ -107,12 +107,12 @@ def check(boats: Path) -> None:
     assert reading.faults == ()
     (mast,) = reading.boat.spars
     assert (mast.kind, mast.length) == ("mast", pytest.approx(4267.2))
-    assert [(one.kind, one.at) for one in mast.joints] == [("hinge", pytest.approx(1219.2))]
-    assert [one.kind for one in mast.fittings] == ["hinge"]
-    assert [one.widths for one in mast.log] == [(pytest.approx(87.3125), pytest.approx(87.3125))]
+    assert [(joint.kind, joint.at) for joint in mast.joints] == [("hinge", pytest.approx(1219.2))]
+    assert [fitting.kind for fitting in mast.fittings] == ["hinge"]
+    assert [measured.widths for measured in mast.log] == [(pytest.approx(87.3125), pytest.approx(87.3125))]
     assert len(mast.done) == 1
     assert reading.boat.shop.kerf == pytest.approx(3.175)
-    assert [one.name for one in reading.boat.timbers] == ["plank"]
+    assert [timber.name for timber in reading.boat.timbers] == ["plank"]
     card = (boats / "dabchick-main-mast-card.txt").read_text(encoding="utf-8")
     assert "hinge" in card
     assert "plank" in (boats / "dabchick-timber.txt").read_text(encoding="utf-8")

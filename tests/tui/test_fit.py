@@ -14,7 +14,7 @@ BITT = "bowsprit bitt"
 
 
 def laps(session: Session) -> list[Fitting]:
-    return [one for one in spar_of(session).fittings if one.kind == "lap"]
+    return [fitting for fitting in spar_of(session).fittings if fitting.kind == "lap"]
 
 
 @pytest.mark.parametrize("key", ["f4", "insert"])
@@ -28,10 +28,10 @@ async def test_it_is_put_on_at_the_station_named_told_undone_and_saved(desk: Ope
         assert "Lap at 20 in: what for? (may be left empty)" in it.text
         await it.press(*"norman", "enter")
         (lap,) = laps(it.session)
-        found = it.session.shown().result.answers
+        answers = it.session.shown().result.answers
         assert (lap.name, lap.face) == ("norman", "A")
         assert lap.at == pytest.approx(20 * INCH)
-        assert lap.flat == pytest.approx(found.lap_depth, abs=0.003)
+        assert lap.flat == pytest.approx(answers.lap_depth, abs=0.003)
         assert it.told[-1] == f"lap (norman) put on {BITT} at 20 in; ^Z takes it back, ^S saves the boat"
         assert any("norman" in line for line in it.lines[1:9])  # on the strip
         assert it.session.unsaved
@@ -59,7 +59,7 @@ def test_what_has_a_place_of_its_own_is_put_there_wherever_the_station_is(sessio
             session.type(name, text)
         before = spar_of(session).fittings
         told = session.add_fittings("new")
-        (new,) = (one for one in spar_of(session).fittings if one not in before)
+        (new,) = (fitting for fitting in spar_of(session).fittings if fitting not in before)
         assert new.at == pytest.approx(at * INCH)
         assert told.endswith(f"put on {spar} at {show(new.at, session.rule)}")
 
@@ -170,7 +170,7 @@ def test_it_goes_where_it_was_reckoned(
         session.type(name, text)
     before = spar_of(session).fittings
     session.add_fittings("x")
-    (new,) = (one for one in spar_of(session).fittings if one not in before)
+    (new,) = (fitting for fitting in spar_of(session).fittings if fitting not in before)
     assert (new.kind, new.at) == (goes[0], pytest.approx(goes[1] * INCH))
 
 
@@ -184,7 +184,7 @@ async def test_every_lap_that_is_asked_for_is_put_on_and_undone_at_once(desk: Op
         await it.write("22 in; 14 in", "f4")
         assert "2 laps at 14 in and 22 in: what for?" in it.text
         await it.press(*"cavil", "enter")
-        assert [(one.name, one.at) for one in laps(it.session)] == [
+        assert [(lap.name, lap.at) for lap in laps(it.session)] == [
             ("cavil", pytest.approx(14 * INCH)),
             ("cavil", pytest.approx(22 * INCH)),
         ]
@@ -273,7 +273,7 @@ async def test_a_hinge_makes_its_joint_with_one_question_and_goes_with_one_undo(
         await it.press("ctrl+u", *"4 ft 6", "enter")
         joint = it.session.spar.joints[-1]
         assert (joint.kind, joint.at) == ("hinge", 1371.6)
-        fitting = next(one for one in it.session.spar.fittings if one.kind == "hinge")
+        fitting = next(fitting for fitting in it.session.spar.fittings if fitting.kind == "hinge")
         assert fitting.at == pytest.approx(1371.6)
         assert "hinge joint made, hinge put on boom at 4 ft 6 in" in it.told[-1]
         assert "^Z takes it back" in it.told[-1]

@@ -63,7 +63,7 @@ def test_the_bars_are_to_one_scale() -> None:
 
 def test_what_is_aloft_is_the_sum_and_the_masts_balance() -> None:
     up = aloft(KNOWN.values())
-    assert up.mass == pytest.approx(sum(one.mass for one in KNOWN.values()))
+    assert up.mass == pytest.approx(sum(far.mass for far in KNOWN.values()))
     mast, mizzen = KNOWN["mast"], KNOWN["mizzen mast"]
     assert up.balance == pytest.approx(
         (mast.mass * mast.balance + mizzen.mass * mizzen.balance) / (mast.mass + mizzen.mass)

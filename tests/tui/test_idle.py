@@ -21,7 +21,7 @@ class Clock:
 
     def run(self, until: float) -> None:
         while self.due and min(at for at, _ in self.due) <= until:
-            at, call = min(self.due, key=lambda one: one[0])
+            at, call = min(self.due, key=lambda wait: wait[0])
             self.due.remove((at, call))
             self.now = max(self.now, at)
             call()

@@ -33,12 +33,12 @@ def test_every_action_is_one_of_the_app_or_of_each_of_its_screens_and_the_other_
     for action in ACTIONS:
         name = action.name.partition("(")[0]
         for place in action.where:
-            assert has(Companion, f"action_{name}") or all(has(one, f"do_{name}") for one in SCREENS[place]), name
+            assert has(Companion, f"action_{name}") or all(has(screen, f"do_{name}") for screen in SCREENS[place]), name
     named = {action.name.partition("(")[0] for action in ACTIONS}
     for base in Companion.__mro__:
         if base.__module__.startswith("shopcompanion"):
             assert {name.removeprefix("action_") for name in vars(base) if name.startswith("action_")} <= named
-    for screen in (*(one for of in SCREENS.values() for one in of), FullScreen):
+    for screen in (*(screen for of in SCREENS.values() for screen in of), FullScreen):
         assert {name.removeprefix("do_") for name in vars(screen) if name.startswith("do_")} <= named
 
 
@@ -58,7 +58,7 @@ def test_no_key_is_one_that_a_terminal_sends_as_another_or_that_edits_a_field() 
 
 def assert_one_meaning(keys: Mapping[str, str]) -> None:
     for place in PLACES:
-        held = [key for one in ACTIONS if place in one.where for key in keys[one.name].split(",") if key]
+        held = [key for action in ACTIONS if place in action.where for key in keys[action.name].split(",") if key]
         assert len(held) == len(set(held)), place
 
 
@@ -172,7 +172,7 @@ async def test_the_bar_shows_every_action_that_has_a_short_name(desk: Opener, si
         for action in ACTIONS:
             if action.short and "bench" in action.where and (action.on_narrow or size != SMALL):
                 beside = () if size == SMALL else action.beside
-                shown = " ".join(show_key(OURS[one].split(",")[0]) for one in (*beside, action.name))
+                shown = " ".join(show_key(OURS[key].split(",")[0]) for key in (*beside, action.name))
                 assert f"{shown} {action.short}" in bar
 
 

@@ -13,8 +13,8 @@ async def test_everything_on_the_spar_is_named_heel_to_head(desk: Opener) -> Non
         spar, rule = spar_of(it.session), it.session.rule
         lines = [line.strip() for line in it.lines]
         places = [line for line in lines if line[:1] in ("◇", "▾")]
-        wanted = sorted((one.at, one.name or one.kind) for one in (*spar.fittings,))
-        hinges = [(one.at, one.kind) for one in spar.joints]
+        wanted = sorted((fitting.at, fitting.name or fitting.kind) for fitting in (*spar.fittings,))
+        hinges = [(joint.at, joint.kind) for joint in spar.joints]
         assert len(places) == len(wanted) + len(hinges)
         for at, name in wanted:
             assert any(line.startswith("▾") and show(at, rule) in line and name in line for line in places), name

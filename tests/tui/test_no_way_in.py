@@ -18,7 +18,7 @@ F3, F5, F6 = "\x1bOR", "\x1b[15~", "\x1b[17~"
 def poisoned(which: str) -> str:
     """The demo boat with the code at the start of every text, or only of those that no sum needs."""
     text = (PROFILES / f"{YAWL}.toml").read_text(encoding="utf-8")
-    return re.sub(rf'\b({which}) = "', lambda found: f"{found[0]}{CODE}", text)
+    return re.sub(rf'\b({which}) = "', lambda match: f"{match[0]}{CODE}", text)
 
 
 @pytest.mark.parametrize("which", ["[a-z_]+", "name", "species", "calculator", "(?:name|source|nominal)"])

@@ -127,10 +127,10 @@ async def test_a_folder_that_another_program_holds_does_not_stop_the_keys(
 def test_parts_that_dead_processes_left_are_tidied(home: Places) -> None:
     home.profiles.mkdir(parents=True)
     old, new, other = (home.profiles / name for name in (f".{'a' * 32}.part", f".{'b' * 32}.part", ".x.part"))
-    for one in (old, new, other):
-        one.touch()
-    for one in (old, other):
-        os.utime(one, (1_700_000_000,) * 2)
+    for part in (old, new, other):
+        part.touch()
+    for part in (old, other):
+        os.utime(part, (1_700_000_000,) * 2)
     atomic.tidy(home.profiles)
     assert sorted(home.profiles.iterdir()) == sorted([new, other])
     atomic.tidy(home.recovery)  # not there

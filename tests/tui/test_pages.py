@@ -145,14 +145,14 @@ def test_every_answer_is_there_and_none_runs_over_the_edge(session: Session, cal
         lines = lines_of(pages.answers(shown, width))
         assert max(map(len, lines)) <= width
         said = flat("\n".join(lines))
-        for one in shown.calculator.answer_fields:
-            value = getattr(shown.result.answers, one.name)
-            if value is None or one in shown.result.heads():
+        for field in shown.calculator.answer_fields:
+            value = getattr(shown.result.answers, field.name)
+            if value is None or field in shown.result.heads():
                 continue
-            text = one.kind.show(value, rule)
+            text = field.kind.show(value, rule)
             bare = text.removesuffix(f" {rule.unit}").replace(f" {rule.unit} ", " ")
-            assert flat(one.kind.label) in said or (one.kind.row and flat(one.kind.row) in said)
-            assert flat(text).replace(";", "") in said.replace(";", "") or (one.kind.row and flat(bare) in said)
+            assert flat(field.kind.label) in said or (field.kind.row and flat(field.kind.row) in said)
+            assert flat(text).replace(";", "") in said.replace(";", "") or (field.kind.row and flat(bare) in said)
 
 
 @given(width=st.integers(38, 120), across=st.floats(1, 2000), rule=st.sampled_from(RULES))
@@ -166,8 +166,8 @@ def test_answers_of_a_row_stand_apart(session: Session, width: int, across: floa
     if not lines[1].startswith("Line "):  # one to a line, as there is no room
         return
     for row, line in zip(("Line", "Facet", "Cut", "Ridge"), lines[1:5], strict=True):
-        fields = [one for one in shown.calculator.answer_fields if one.kind.row == row]
-        wanted = [one.kind.show(getattr(shown.result.answers, one.name), session.rule) for one in fields]
+        fields = [field for field in shown.calculator.answer_fields if field.kind.row == row]
+        wanted = [field.kind.show(getattr(shown.result.answers, field.name), session.rule) for field in fields]
         words = [text.removesuffix(f" {rule.unit}").replace(f" {rule.unit} ", " ").split() for text in wanted]
         assert line.split() == [row, *(word for text in words for word in text)]
 

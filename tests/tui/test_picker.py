@@ -50,12 +50,12 @@ CHOICES = st.lists(st.builds(Choice, LETTERS, LETTERS, st.integers(), LETTERS, a
 
 @given(CHOICES, LETTERS)
 def test_ranking_only_leaves_out_and_orders(choices: list[Choice], query: str) -> None:
-    found = rank(choices, query)
-    assert all(found.count(one) <= choices.count(one) for one in found)
-    for one in choices:
-        whole = f"{one.word} {one.group} {one.says}".casefold()
-        assert (one in found) == all(word in whole for word in query.split())
-    starts = [one.word.startswith(" ".join(query.split())) for one in found]
+    ranked = rank(choices, query)
+    assert all(ranked.count(choice) <= choices.count(choice) for choice in ranked)
+    for choice in choices:
+        whole = f"{choice.word} {choice.group} {choice.says}".casefold()
+        assert (choice in ranked) == all(word in whole for word in query.split())
+    starts = [choice.word.startswith(" ".join(query.split())) for choice in ranked]
     assert not query.split() or starts == sorted(starts, reverse=True)
 
 
@@ -96,7 +96,7 @@ async def all_showing(
 ) -> list[tuple[list[str], list[object]]]:
     """For every small screen in turn, the rows after the keys and what was given."""
     app = Bare()
-    found = []
+    seen = []
     async with app.run_test(size=size) as pilot:
         it = Small(app, pilot)  # type: ignore[arg-type]
         for screen, keys in cases:
@@ -104,11 +104,11 @@ async def all_showing(
             app.push_screen(screen, given.append)
             await it.settle()
             await it.press(*keys)
-            found.append((it.rows, list(given)))
+            seen.append((it.rows, list(given)))
             if app.screen is screen:
                 app.pop_screen()
                 await it.settle()
-    return found
+    return seen
 
 
 PICKED: list[tuple[list[str], list[object]]] = [

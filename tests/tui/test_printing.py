@@ -39,9 +39,9 @@ class Slow:
 
 @pytest.fixture
 def slow(monkeypatch: pytest.MonkeyPatch) -> Slow:
-    found = Slow()
-    monkeypatch.setattr(book_module, "book", found)
-    return found
+    book = Slow()
+    monkeypatch.setattr(book_module, "book", book)
+    return book
 
 
 async def test_a_key_in_the_job_writes_the_card_as_pdf(desk: Opener) -> None:

@@ -26,9 +26,9 @@ class Counted:
 
 def said(text: str, label: str) -> str:
     """What stands on the screen behind a label."""
-    found = re.search(rf"{re.escape(label)}  +(\S.*?)(?:   |$)", text, re.MULTILINE)
-    assert found, (label, text)
-    return found[1].strip()
+    match = re.search(rf"{re.escape(label)}  +(\S.*?)(?:   |$)", text, re.MULTILINE)
+    assert match, (label, text)
+    return match[1].strip()
 
 
 async def test_what_a_maker_asks_of_a_mast_takes_few_keys(desk: Opener, home) -> None:

@@ -120,7 +120,7 @@ def laws(it: Desk, view: View, size: tuple[int, int]) -> list[str]:
     words = it.text.split()
     shown = it.session.shown()
     calculator, result = shown.calculator, shown.result
-    plain = next(one for one in calculator.answer_fields if one.name == calculator.headline)
+    plain = next(field for field in calculator.answer_fields if field.name == calculator.headline)
     headline = (result.heads() if result else (plain,))[0].kind.label
     if it.app.bench.view.page == "answers" and headline.upper() not in it.text:
         broken.append("no headline")

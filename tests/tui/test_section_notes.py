@@ -24,4 +24,6 @@ async def test_an_oval_s_width_is_not_taken_for_all_of_it(desk: Opener) -> None:
         assert "the numbers are of its width" in it.said("#cautions")
         await it.find("drum")
         assert "of its width" not in it.said("#cautions")
-        assert it.app.bench.view.shown.result.inputs.widest == max(one.depth for one in it.session.spar.stations)
+        assert it.app.bench.view.shown.result.inputs.widest == max(
+            station.depth for station in it.session.spar.stations
+        )

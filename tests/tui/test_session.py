@@ -82,13 +82,13 @@ def test_the_station_stops_at_every_foot_joint_fitting_and_end(session: Session)
     wanted = {*(k * FOOT for k in range(12)), spar.length, 14 * INCH, 33 * INCH}
     assert session.stops() == pytest.approx(sorted(wanted))
     session.choose_spar("main mast")
-    assert {one.at for one in (*spar_of(session).joints, *spar_of(session).fittings)} <= set(session.stops())
+    assert {part.at for part in (*spar_of(session).joints, *spar_of(session).fittings)} <= set(session.stops())
 
 
 def test_every_half_metre_on_a_metric_boat(home: Places) -> None:
     session = session_on(home, LUGGER, "yard", 0)
     spar = spar_of(session)
-    marks = {one.at for one in (*spar.stations, *spar.joints, *spar.fittings)}
+    marks = {part.at for part in (*spar.stations, *spar.joints, *spar.fittings)}
     assert {0.0, spar.length} <= marks
     assert session.stops() == pytest.approx(sorted({*marks, *(k * 500.0 for k in range(int(spar.length / 500) + 1))}))
 

@@ -48,17 +48,17 @@ async def test_measures_go_down_the_spar_a_key_a_station(desk: Opener) -> None:
         await it.press("ctrl+d")
         await it.write("2-1/2 & 2-17/32", "enter")
         await it.write("girth 7-1/2", "enter")
-        log = {round(one.at, 6): one for one in it.session.spar.log}
+        log = {round(measured.at, 6): measured for measured in it.session.spar.log}
         assert log[5 * FOOT].widths == pytest.approx((63.5, 64.29375))
         assert log[round(6 * FOOT, 6)].girth == pytest.approx(190.5)
         await it.press("up", "delete", "enter")
-        assert all(one.at != pytest.approx(6 * FOOT) for one in it.session.spar.log)
+        assert all(measured.at != pytest.approx(6 * FOOT) for measured in it.session.spar.log)
 
 
 async def test_a_single_reading_is_all_ways_alike(desk: Opener) -> None:
     async with desk(LUGGER, spar=None, at=None) as it:
         await it.press("ctrl+d", *"72", "enter")
-        assert [one.widths for one in it.session.spar.log][-1] == (72, 72)
+        assert [measured.widths for measured in it.session.spar.log][-1] == (72, 72)
         assert read(it.session.state.text).faults == ()
 
 
@@ -82,13 +82,13 @@ async def test_of_many_columns_the_one_that_is_written_and_the_rows_names_always
     async with desk(size=size) as it:
         await it.press("ctrl+d")
         await turn_to(it, "fittings")
-        for one in sheet(it).page.columns:
-            assert sheet(it)._columns()[sheet(it).column] == one
+        for column in sheet(it).page.columns:
+            assert sheet(it)._columns()[sheet(it).column] == column
             _, *rows = (k for k, line in enumerate(it.lines) if "from the heel" in line or " ft" in line[:8])
             assert len(rows) >= 2
             assert rows == list(range(rows[0], rows[0] + len(rows)))  # none of them is folded
             away = it.text[it.text.index("wider:") :]
-            assert one.label not in " ".join(away.split())
+            assert column.label not in " ".join(away.split())
             await it.press("tab")
 
 
@@ -151,7 +151,7 @@ async def test_a_fitting_is_added_and_choices_turn_by_arrows(desk: Opener) -> No
         await it.write("7 ft", "tab")
         await it.press("right", "right", "tab")
         await it.write("flag halyard", "enter")
-        added = next(one for one in it.session.spar.fittings if one.name == "flag halyard")
+        added = next(fitting for fitting in it.session.spar.fittings if fitting.name == "flag halyard")
         assert added.at == pytest.approx(7 * FOOT)
         assert len(it.session.spar.fittings) == count + 1
         assert read(it.session.state.text).faults == ()
@@ -210,6 +210,6 @@ async def test_a_metric_boat_is_measured_in_millimetres(desk: Opener) -> None:
         at = sheet(it).page.ats()[sheet(it).row]
         meant = it.session.spar.outline().width_at(at)
         await it.write(f"{meant + 2:.1f} & {meant + 3:.1f}", "enter")
-        found = next(one for one in it.session.spar.log if one.at == pytest.approx(at))
-        assert found.widths == pytest.approx((round(meant + 2, 1), round(meant + 3, 1)))
+        measured = next(entry for entry in it.session.spar.log if entry.at == pytest.approx(at))
+        assert measured.widths == pytest.approx((round(meant + 2, 1), round(meant + 3, 1)))
         assert "wood to come off" in it.text

@@ -58,7 +58,7 @@ def test_every_line_is_as_wide_as_there_is_room(drawn_from: tuple, low: bool) ->
     assert [len(text) for text in texts(drawn)] == [columns] * (2 if low else 5)
     for line in drawn.lines:
         assert all(text for text, _ in line)
-        assert all(one[1] != other[1] for one, other in pairwise(line))
+        assert all(span[1] != following[1] for span, following in pairwise(line))
 
 
 @given(strips())

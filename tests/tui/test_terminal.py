@@ -65,9 +65,9 @@ class Terminal:
     def until(self, *wanted: str, without: str = "") -> None:
         """Read until all of `wanted` stands on the screen, and `without` does not."""
         end = monotonic() + PATIENCE
-        while not all(one in self.text for one in wanted) or (without and without in self.text):
+        while not all(words in self.text for words in wanted) or (without and without in self.text):
             more = self.read()
-            assert more or all(one in self.text for one in wanted), f"it ended before {wanted}:\n{self.text}"
+            assert more or all(words in self.text for words in wanted), f"it ended before {wanted}:\n{self.text}"
             assert monotonic() < end, f"no {wanted} on the screen, or still {without!r}:\n{self.text}"
 
     def resize(self, columns: int, rows: int) -> None:
@@ -105,8 +105,8 @@ def start(tmp_path: Path) -> Iterator[Starter]:
         return terminal
 
     yield starting
-    for one in started:
-        one.program.close(force=True)
+    for terminal in started:
+        terminal.program.close(force=True)
 
 
 def presets(path: Path) -> list[dict[str, Any]]:

@@ -26,8 +26,8 @@ def luminance(colour: str) -> float:
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
-def contrast(one: str, other: str) -> float:
-    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
+def contrast(ink: str, ground: str) -> float:
+    light, dark = sorted((luminance(ink), luminance(ground)), reverse=True)
     return (light + 0.05) / (dark + 0.05)
 
 
@@ -71,7 +71,7 @@ def test_a_terminal_of_256_colours_shows_them_as_they_are(theme: Theme) -> None:
     named = [theme.foreground, theme.background, theme.panel, theme.accent, theme.warning, theme.error]
     for colour in (*named, *(theme.variables[name] for name in ("quiet", "held", "wood", "squared"))):
         channels = [[int(of[at : at + 2], 16) for at in (1, 3, 5)] for of in (colour, of_256(colour))]
-        assert all(abs(one - other) <= 10 for one, other in zip(*channels, strict=True)), colour
+        assert all(abs(own - taken) <= 10 for own, taken in zip(*channels, strict=True)), colour
         grey = len(set(channels[0])) == 1
         assert grey or channels[0] == channels[1], colour
 

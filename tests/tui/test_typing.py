@@ -63,7 +63,7 @@ async def test_every_fault_of_a_form_is_told(desk: Opener) -> None:
 
 async def test_up_down_enter_and_tab_go_from_field_to_field(desk: Opener) -> None:
     async with desk(size=WIDE) as it:
-        names = [one.name for one in load("facets").input_fields]
+        names = [field.name for field in load("facets").input_fields]
         assert it.field == names[0]
         await it.press("up")
         assert it.field == names[0]
@@ -102,7 +102,7 @@ async def test_past_the_last_field_the_answers_scroll_and_back(desk: Opener) -> 
 async def test_a_field_of_choices_turns_by_the_arrows(desk: Opener) -> None:
     async with desk() as it:
         await it.press("down", "down")
-        kind = next(one.kind for one in load("facets").input_fields if one.name == "section")
+        kind = next(field.kind for field in load("facets").input_fields if field.name == "section")
         assert isinstance(kind, Choice)
         assert it.said("#told") == "⇠ the spar's section (round | oval)"
         await it.press("right")
