@@ -27,12 +27,12 @@ class Asked(NamedTuple):
 
     def options(self) -> tuple[str, ...]:
         """What to put behind the calculator's name on the command line, after boat, spar and rule."""
-        found = [] if self.at is None else ["--at", spelled(self.at)]
+        options = [] if self.at is None else ["--at", spelled(self.at)]
         if self.preset is not None:
-            found += ["--preset", self.preset]
+            options += ["--preset", self.preset]
         for name, text in self.typed:
-            found += ["--" + name.replace("_", "-"), text]
-        return tuple(found)
+            options += ["--" + name.replace("_", "-"), text]
+        return tuple(options)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +58,7 @@ class Answered:
 
     def _declared(self, name: str) -> Field:
         declared = (*self.result.calculator.answer_fields, *self.result.calculator.input_fields)
-        return next(one for one in declared if one.name == name)
+        return next(field for field in declared if field.name == name)
 
     def fine(self, name: str) -> str:
         """A small length in words; one that the rule cannot show is told by what it stays under."""
@@ -73,10 +73,10 @@ class Answered:
 
     def rows(self, table: str) -> tuple[dict[str, Value], ...]:
         """The rows of a table by the names of its columns; none when there is no such table."""
-        for one in self.result.tables:
-            if one.name == table:
-                names = [column.name for column in one.columns]
-                return tuple(dict(zip(names, row, strict=True)) for row in one.rows)
+        for own in self.result.tables:
+            if own.name == table:
+                names = [column.name for column in own.columns]
+                return tuple(dict(zip(names, row, strict=True)) for row in own.rows)
         return ()
 
 

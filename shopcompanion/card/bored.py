@@ -23,24 +23,24 @@ class _Bored(NamedTuple):
 
 def bores(plan: Plan, jaws: Answered | None) -> list[_Bored]:
     """Every hole from the heel; those for the rods of jaws go through their cheeks as well."""
-    found = []
-    for letter, one in plan.lettered:
-        if isinstance(one, Fitting) and one.hole:
-            for off in one.placed.bored_at:
-                at = plan.middle(one) + off
-                through = _through(plan, one, at)
-                if one.kind == "jaws" and jaws:
+    bored = []
+    for letter, part in plan.lettered:
+        if isinstance(part, Fitting) and part.hole:
+            for off in part.placed.bored_at:
+                at = plan.middle(part) + off
+                through = _through(plan, part, at)
+                if part.kind == "jaws" and jaws:
                     through = jaws["bored_through"]
-                found.append(_Bored(letter, at, one.hole, through, _way(one)))
-    return found
+                bored.append(_Bored(letter, at, part.hole, through, _way(part)))
+    return bored
 
 
-def _through(plan: Plan, one: Fitting, at: float) -> float:
-    return (plan.depth(at) if plan.oval and one.face[0] in "AC" else plan.size(at)).across
+def _through(plan: Plan, fitting: Fitting, at: float) -> float:
+    return (plan.depth(at) if plan.oval and fitting.face[0] in "AC" else plan.size(at)).across
 
 
-def _way(one: Fitting) -> str:
-    return f"{'B to D' if one.face[0] in 'BD' else 'A to C'}, {one.kind}"
+def _way(fitting: Fitting) -> str:
+    return f"{'B to D' if fitting.face[0] in 'BD' else 'A to C'}, {fitting.kind}"
 
 
 def _reached(plan: Plan, bored: _Bored) -> Answered | None:
@@ -90,13 +90,13 @@ def slots(plan: Plan) -> Step:
     )  # fmt: skip
     rows: list[tuple[Value, ...]] = []
     bores = []
-    for letter, one in plan.lettered:
-        if isinstance(one, Fitting) and one.slot and one.slot_long:
-            at = plan.middle(one)
-            bore = _reached(plan, _Bored(letter, at, one.slot, _through(plan, one, at), _way(one)))
+    for letter, part in plan.lettered:
+        if isinstance(part, Fitting) and part.slot and part.slot_long:
+            at = plan.middle(part)
+            bore = _reached(plan, _Bored(letter, at, part.slot, _through(plan, part, at), _way(part)))
             bores.append(bore)
             reach = bore["needed_reach"] if bore else None
-            rows.append((letter, at, one.slot, one.slot_long, reach, _way(one)))
+            rows.append((letter, at, part.slot, part.slot_long, reach, _way(part)))
     return Step(
         "slots",
         "Cut the slots",

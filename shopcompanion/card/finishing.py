@@ -100,7 +100,7 @@ def _drives(plan: Plan, drum: Answered) -> str:
 
 def _ends(plan: Plan) -> Step:
     """Both ends to length, and rounded where nothing bears on them."""
-    tips = {end: found for end in ("heel", "head") if (found := tip_of(plan, end))}
+    tips = {end: tip for end in ("heel", "head") if (tip := tip_of(plan, end))}
     length = plan.job.length(plan.spar.length)
     throat = jaws_of(plan) is not None
     says = [
@@ -119,7 +119,7 @@ def _ends(plan: Plan) -> Step:
             "order, to lines squared round; then file round over them."
         )
         tables.append(_chamfers(end, across, deep))
-    answers = [one for pair in tips.values() for one in pair if one]
+    answers = [tip for pair in tips.values() for tip in pair if tip]
     ends = {0: "", 1: f", round the {next(iter(tips), '')}", 2: ", round the ends"}[len(tips)]
     return Step(
         "ends",
@@ -127,30 +127,32 @@ def _ends(plan: Plan) -> Step:
         tuple(says),
         tuple(tables),
         checks=("Square across both ends, before anything is rounded.",),
-        cautions=unique(_rounded_into(plan, tips), *(one.result.cautions for one in answers)),
+        cautions=unique(_rounded_into(plan, tips), *(tip.result.cautions for tip in answers)),
         asked=questions(*answers),
     )
 
 
 def _rounded_into(plan: Plan, tips: Mapping[str, tuple[Answered, Answered | None]]) -> list[str]:
     """What is cut into the spar so near to an end that the rounding reaches it."""
-    found = []
+    cautions = []
     for end, (across, _) in tips.items():
-        for one in plan.spar.fittings:
-            middle = plan.middle(one)
-            near = (middle if end == "heel" else plan.spar.length - middle) - one.placed.reach
-            if one.placed.takes_wood and near < across["tip_length"] - _HAIR:
-                found.append(
-                    f"The rounding of the {end} reaches the {one.kind} at {plan.place(middle)}: round it shorter, or "
-                    "set that further in."
+        for fitting in plan.spar.fittings:
+            middle = plan.middle(fitting)
+            near = (middle if end == "heel" else plan.spar.length - middle) - fitting.placed.reach
+            if fitting.placed.takes_wood and near < across["tip_length"] - _HAIR:
+                cautions.append(
+                    f"The rounding of the {end} reaches the {fitting.kind} at {plan.place(middle)}: round it "
+                    "shorter, or set that further in."
                 )
-    return found
+    return cautions
 
 
 def tip_of(plan: Plan, end: str) -> tuple[Answered, Answered | None] | None:
     """The rounding of an end, and of an oval's the other way, as long; None for an end that stays flat."""
     at = 0.0 if end == "heel" else plan.spar.length
-    close = [one.kind for one in plan.spar.fittings if abs(one.at - at) <= CLOSE * plan.outline.width_at(at)]
+    close = [
+        fitting.kind for fitting in plan.spar.fittings if abs(fitting.at - at) <= CLOSE * plan.outline.width_at(at)
+    ]
     bears = any(kind in BEARS for kind in close) or (end == "heel" and plan.spar.kind in STANDS)
     if bears or plan.body.corners_off(at, 16) < 1:
         return None
@@ -173,7 +175,7 @@ def _chamfers(end: str, across: Answered, deep: Answered | None) -> Table:
     rows: list[tuple[Value, ...]] = []
     for k in (1, 2, 3):
         back, wide, lean = (across[f"{name}_{k}"] for name in ("set_back", "across", "angle"))
-        proud = max(one[f"proud_{k}"] or 0.0 for one in (across, deep) if one)
+        proud = max(row[f"proud_{k}"] or 0.0 for row in (across, deep) if row)
         if back is not None:
             rows.append((k, back, wide, deep[f"across_{k}"], proud) if deep else (k, back, lean, wide, proud))
     return Table(end, tuple(columns), tuple(rows))
@@ -188,7 +190,7 @@ def _measure(plan: Plan) -> Step:
     rows: list[tuple[Value, ...]] = []
     full = set(plan.full(16))  # a tape says nothing of a corner
     for at in plan.ats:
-        sizes = [one.across for one in plan.sizes(at)]
+        sizes = [size.across for size in plan.sizes(at)]
         girth = [plan.facets(at)["girth"] if at in full else None] if tape else []
         rows.append((at, *sizes, *girth))
     how = "two ways with callipers" + (", or once round with a tape" if tape else "")

@@ -25,15 +25,15 @@ def fitted(plan: Plan) -> Iterator[Step]:
         return
     yield _mark(plan)
     taken: set[str] = set()
-    for letter, one in plan.lettered:
-        if isinstance(one, Fitting) and (one.flat or one.bar or one.barrel or one.kind == "hinge"):
-            yield _seat(plan, letter, one, taken)
+    for letter, part in plan.lettered:
+        if isinstance(part, Fitting) and (part.flat or part.bar or part.barrel or part.kind == "hinge"):
+            yield _seat(plan, letter, part, taken)
     jaws = jaws_of(plan)
     if jaws:
         yield from jaws_steps(plan, jaws)
     if bored := bores(plan, jaws):
         yield holes(plan, bored)
-    if any(one.slot for one in plan.spar.fittings):
+    if any(fitting.slot for fitting in plan.spar.fittings):
         yield slots(plan)
 
 
@@ -43,7 +43,7 @@ def _mark(plan: Plan) -> Step:
         "length half of it to either side."
     ]
     if plan.moved:
-        ends = ", ".join(f"the {one.kind} at {plan.place(one.at)}" for one in plan.moved)
+        ends = ", ".join(f"the {fitting.kind} at {plan.place(fitting.at)}" for fitting in plan.moved)
         says.append(f"The profile has {ends}: half the length would pass the end, so it lies against that.")
     if why := jaws_fault(plan):
         says.append(f"No step makes the jaws: {why}.")
@@ -52,7 +52,7 @@ def _mark(plan: Plan) -> Step:
         "Mark the fittings",
         tuple(says),
         (_places(plan),),
-        asked=questions(*(plan.size(plan.middle(one)).by for one in plan.spar.fittings)),
+        asked=questions(*(plan.size(plan.middle(fitting)).by for fitting in plan.spar.fittings)),
     )
 
 
@@ -60,21 +60,21 @@ def _places(plan: Plan) -> Table:
     """The fittings from the heel, the width of the spar in the middle of each, and what each takes away."""
     extra = [("length", "Long"), ("flat", "Flat deep"), ("hole", "Hole"), ("slot", "Slot")]
     fittings = plan.spar.fittings
-    kept = [(name, label) for name, label in extra if any(getattr(one, name) for one in fittings)]
-    long = any(one.length for one in fittings)
+    kept = [(name, label) for name, label in extra if any(getattr(fitting, name) for fitting in fittings)]
+    long = any(fitting.length for fitting in fittings)
     columns = [Column("letter", Text("")), Column("at", Length("Middle" if long else "Station"))]
     columns += [Column("width", Length("Width")), *(Column(name, Length(label)) for name, label in kept)]
     rows: list[tuple[Value, ...]] = []
-    for letter, one in plan.lettered:
-        if isinstance(one, Fitting):
-            middle = plan.middle(one)
-            sizes = [getattr(one, name) for name, _ in kept]
-            rows.append((letter, middle, plan.size(middle).across, *sizes, _called(one)))
+    for letter, part in plan.lettered:
+        if isinstance(part, Fitting):
+            middle = plan.middle(part)
+            sizes = [getattr(part, name) for name, _ in kept]
+            rows.append((letter, middle, plan.size(middle).across, *sizes, _called(part)))
     return Table("fittings", (*columns, Column("fitting", Text("Fitting"))), tuple(rows))
 
 
-def _called(one: Fitting) -> str:
-    return f"{one.kind}: {one.name}" if one.name else one.kind
+def _called(fitting: Fitting) -> str:
+    return f"{fitting.kind}: {fitting.name}" if fitting.name else fitting.kind
 
 
 class _Said(NamedTuple):
@@ -87,48 +87,48 @@ class _Said(NamedTuple):
     cautions: tuple[str, ...] = ()
 
 
-def _seat(plan: Plan, letter: str, one: Fitting, taken: set[str]) -> Step:
+def _seat(plan: Plan, letter: str, fitting: Fitting, taken: set[str]) -> Step:
     """One fitting that is let in."""
-    placed = one.placed
-    middle = plan.middle(one)
+    placed = fitting.placed
+    middle = plan.middle(fitting)
     start, end = middle - placed.length / 2, middle + placed.length / 2
-    faces = one.face.split(" and ")
-    said = [found for made in (_flat, _bar, _barrel, _bolts) if (found := made(plan, one, middle))]
-    own = f"fit-{one.kind.replace(' ', '-')}-{one.at:.0f}"
+    faces = fitting.face.split(" and ")
+    said = [cuts for made in (_flat, _bar, _barrel, _bolts) if (cuts := made(plan, fitting, middle))]
+    own = f"fit-{fitting.kind.replace(' ', '-')}-{fitting.at:.0f}"
     own = own if own not in taken else f"{own}-{faces[0]}"
     taken.add(own)
     also = f" The same on {faces[1]}, its middle square across from the first." if len(faces) > 1 else ""
     return Step(
         own,
-        f"Let in the {_called(one)} ({letter}), at {plan.place(middle)}",
+        f"Let in the {_called(fitting)} ({letter}), at {plan.place(middle)}",
         (
             f"Mark: face {faces[0]}, its middle at {plan.place(middle)}, from {plan.place(start)} to "
             f"{plan.place(end)}; knife both ends square to the centre line, and the edges by their widths.{also}",
-            *(found.sets for found in said),
-            *(found.cuts for found in said if found.cuts),
+            *(cut.sets for cut in said),
+            *(cut.cuts for cut in said if cut.cuts),
         ),
-        tuple(found.table for found in said if found.table),
-        checks=(_bears(plan, one, middle),),
+        tuple(cut.table for cut in said if cut.table),
+        checks=(_bears(plan, fitting, middle),),
         cautions=unique(
-            *(found.cautions for found in said),
+            *(cut.cautions for cut in said),
             *(
-                [line for line in found.answered.result.cautions if line != WORN]  # no percentage stands here
-                for found in said
-                if found.answered
+                [line for line in cut.answered.result.cautions if line != WORN]  # no percentage stands here
+                for cut in said
+                if cut.answered
             ),
         )
         or (HELD,),
-        asked=questions(*(found.answered for found in said)),
+        asked=questions(*(cut.answered for cut in said)),
     )
 
 
-def _ends(name: str, found: Answered) -> Table | None:
+def _ends(name: str, answer: Answered) -> Table | None:
     """The places under the fitting, with what lies below the crown and how wide it is there."""
-    table = next((one for one in found.result.tables if one.name == "places"), None)
+    table = next((table for table in answer.result.tables if table.name == "places"), None)
     if table is None:
         return None
     names = [column.name for column in table.columns]
-    kept = [names.index(one) for one in _PLACES]
+    kept = [names.index(name) for name in _PLACES]
     rows = {row[1:]: row for row in (tuple(row[place] for place in kept) for row in reversed(table.rows))}
     return Table(name, tuple(table.columns[place] for place in kept), tuple(reversed(rows.values())))  # bolts beside it
 
@@ -144,62 +144,66 @@ class _Plane(NamedTuple):
     least: float
 
 
-def _plane(plan: Plan, one: Fitting, middle: float) -> _Plane:
+def _plane(plan: Plan, fitting: Fitting, middle: float) -> _Plane:
     """The flat as the profile has it: so deep in the fitting's middle, and running out where the spar is too thin."""
-    size, half, deep = plan.through(one.face[0]), (one.length or 0.0) / 2, one.flat or 0.0
+    size, half, deep = plan.through(fitting.face[0]), (fitting.length or 0.0) / 2, fitting.flat or 0.0
     floor = size.width_at(middle) / 2 - deep
     out = size.thicker(2 * floor, middle)
     start, end = max(middle - half, out[0]), min(middle + half, out[1])
     inside = [at for at, _ in size.stations if start < at < end]
     return _Plane(
-        one.face[0], floor, start, end, min(size.width_at(at) for at in (start, *inside, middle, end)) / 2 - floor
+        fitting.face[0], floor, start, end, min(size.width_at(at) for at in (start, *inside, middle, end)) / 2 - floor
     )
 
 
-def _short(one: Fitting, plane: _Plane) -> bool:
+def _short(fitting: Fitting, plane: _Plane) -> bool:
     """Whether the flat runs out before the fitting ends."""
-    return plane.end - plane.start < (one.length or 0.0) - 2 * _BARELY
+    return plane.end - plane.start < (fitting.length or 0.0) - 2 * _BARELY
 
 
-def _bears(plan: Plan, one: Fitting, middle: float) -> str:
+def _bears(plan: Plan, fitting: Fitting, middle: float) -> str:
     """What it must do, tried in its place."""
-    if not one.length:
+    if not fitting.length:
         return "Tried dry, it bears and does not rock."
-    if one.flat and _short(one, plane := _plane(plan, one, middle)):
+    if fitting.flat and _short(fitting, plane := _plane(plan, fitting, middle)):
         return f"Tried dry, it bears from {plan.place(plane.start)} to {plan.place(plane.end)} and does not rock."
-    return f"Tried dry, it bears along all of {plan.job.length(one.length)} and does not rock."
+    return f"Tried dry, it bears along all of {plan.job.length(fitting.length)} and does not rock."
 
 
-def _flat(plan: Plan, one: Fitting, middle: float) -> _Said | None:
+def _flat(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
     """The flat: one plane, as deep in its middle as the profile has it, so less where the spar is thinner."""
-    if not one.flat:
+    if not fitting.flat:
         return None
-    plane, length = _plane(plan, one, middle), one.length or 0.0
-    short = _short(one, plane)
+    plane, length = _plane(plan, fitting, middle), fitting.length or 0.0
+    short = _short(fitting, plane)
     at, long = ((plane.start + plane.end) / 2, plane.end - plane.start) if short else (middle, length)
     try:
-        found = plan.job.ask(
-            "flat", at, flat_depth=spelled(max(plane.least, _BARELY)), fitting_length=spelled(long), face=one.face[0]
+        flat = plan.job.ask(
+            "flat",
+            at,
+            flat_depth=spelled(max(plane.least, _BARELY)),
+            fitting_length=spelled(long),
+            face=fitting.face[0],
         )
     except CompanionError:  # deeper than half the spar
         return _Said(
-            f"Set: its floor {plan.job.length(one.flat)} below the crown in its middle.",
+            f"Set: its floor {plan.job.length(fitting.flat)} below the crown in its middle.",
             "Cut: saw both ends to that depth, pare or rout down between, one plane parallel to the centre line.",
         )
-    under = " with the other still to cut" if " and " in one.face else ""
+    under = " with the other still to cut" if " and " in fitting.face else ""
     least = (
-        f"{plan.job.length(one.flat)} below the crown in its middle{under}"
+        f"{plan.job.length(fitting.flat)} below the crown in its middle{under}"
         if short
-        else f"{found.say('cut_depth')} below the crown where the spar is thinnest and leaves {found.say('over_flat')} "
+        else f"{flat.say('cut_depth')} below the crown where the spar is thinnest and leaves {flat.say('over_flat')} "
         f"under it there{under}"
     )
     return _Said(
-        f"Set: a router on rails, or a fence: the floor {found.say('floor')} over the centre line, which is {least}.",
+        f"Set: a router on rails, or a fence: the floor {flat.say('floor')} over the centre line, which is {least}.",
         f"Cut: {_sawn(plan, plane)}down in shallow passes, one plane parallel to the centre line. Better a stroke too "
         "few. At last pare the ends hollow, so that no saw cut is left in a corner.",
-        _ends("flat", found),
-        found,
-        (_runs_out(plan, one, middle, plane),) if short else (),
+        _ends("flat", flat),
+        flat,
+        (_runs_out(plan, fitting, middle, plane),) if short else (),
     )
 
 
@@ -214,9 +218,9 @@ def _sawn(plan: Plan, plane: _Plane) -> str:
     return f"saw at {' and '.join(walls)} not quite to the depth, then " if walls else ""
 
 
-def _runs_out(plan: Plan, one: Fitting, middle: float, plane: _Plane) -> str:
+def _runs_out(plan: Plan, fitting: Fitting, middle: float, plane: _Plane) -> str:
     """Where a flat is too shallow for the taper under it, and what would carry the fitting from end to end."""
-    half, size = (one.length or 0.0) / 2, plan.through(one.face[0])
+    half, size = (fitting.length or 0.0) / 2, plan.through(fitting.face[0])
     ends = ((middle - half, plane.start), (middle + half, plane.end))
     short = [(end, out) for end, out in ends if abs(end - out) > _BARELY]
     places = " and ".join(plan.place(out) for _, out in short)
@@ -227,48 +231,49 @@ def _runs_out(plan: Plan, one: Fitting, middle: float, plane: _Plane) -> str:
     )
 
 
-def _bar(plan: Plan, one: Fitting, middle: float) -> _Said | None:
+def _bar(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
     """The groove of a bar, with its floor where the profile has it."""
-    if not one.bar or not one.bar_deep:
+    if not fitting.bar or not fitting.bar_deep:
         return None
     try:
-        found = plan.job.ask(
-            "inlay", middle, bar_width=spelled(one.bar), bar_thickness=spelled(one.bar_deep), sit="crown flush",
-            hole=spelled(min(one.hole or one.bar / 4, one.bar / 2)), both="yes" if " and " in one.face else "no",
-            bar_length=spelled(one.length or one.bar), face=one.face[0],
+        bar = plan.job.ask(
+            "inlay", middle, bar_width=spelled(fitting.bar), bar_thickness=spelled(fitting.bar_deep), sit="crown flush",
+            hole=spelled(min(fitting.hole or fitting.bar / 4, fitting.bar / 2)),
+            both="yes" if " and " in fitting.face else "no",
+            bar_length=spelled(fitting.length or fitting.bar), face=fitting.face[0],
         )  # fmt: skip
     except CompanionError:  # its floor lies no deeper than the crown stands over its edges
         return _Said(
-            f"Set: its floor {plan.job.length(one.bar_deep)} below the crown: a bar {plan.job.length(one.bar)} wide "
-            "has no wood beside it there.",
+            f"Set: its floor {plan.job.length(fitting.bar_deep)} below the crown: a bar "
+            f"{plan.job.length(fitting.bar)} wide has no wood beside it there.",
             "Cut: down to that depth, straight across.",
         )
     return _Said(
-        f"Set: a groove {plan.job.length(one.bar)} wide, its floor {found.say('floor_below_crown')} below the crown, "
-        f"{found.say('edge_depth')} deep at its edges.",
+        f"Set: a groove {plan.job.length(fitting.bar)} wide, its floor {bar.say('floor_below_crown')} below the crown, "
+        f"{bar.say('edge_depth')} deep at its edges.",
         "Cut: knife the edges, rout or pare between them down to the floor, the tool guided along the spar.",
-        _ends("bar", found),
-        found,
+        _ends("bar", bar),
+        bar,
     )
 
 
-def _barrel(plan: Plan, one: Fitting, middle: float) -> _Said | None:
-    if not one.barrel or not one.barrel_deep:
+def _barrel(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
+    if not fitting.barrel or not fitting.barrel_deep:
         return None
     job = plan.job
     return _Said(
-        f"Set for the barrel: {job.length(one.barrel)} along the spar, half to each side of {job.length(middle)}, its "
-        f"floor {job.length(one.barrel_deep)} below the crown.",
+        f"Set for the barrel: {job.length(fitting.barrel)} along the spar, half to each side of {job.length(middle)}, "
+        f"its floor {job.length(fitting.barrel_deep)} below the crown.",
         "Cut for the barrel last: saw down both sides to the floor, clear between, until the leaves lie flat with the "
         "pin where it turns.",
     )
 
 
-def _bolts(plan: Plan, one: Fitting, middle: float) -> _Said | None:
+def _bolts(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
     """The holes of a hinge's leaves, which no profile has: where they may be, from the joint."""
-    if one.kind != "hinge":
+    if fitting.kind != "hinge":
         return None
-    hinge = hinge_of(plan, middle, one)
+    hinge = hinge_of(plan, middle, fitting)
     if isinstance(hinge, str):
         return _Said(f"Where its holes may be cannot be worked out: {hinge}.", "")
     rows = f"two rows {hinge.brief('rows_apart')} apart" if hinge["rows_apart"] else "one row in the middle"

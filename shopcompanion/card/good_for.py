@@ -24,28 +24,28 @@ def good_for(plan: Plan, paper: Paper) -> Block | None:
 def good_for_rows(plan: Plan) -> list[tuple[str, str]]:
     """The same as labels and texts; none where there is no answer."""
     try:
-        found = plan.job.ask("strength")
+        strength = plan.job.ask("strength")
     except CompanionError:
         return []
-    return _rows(plan, found)
+    return _rows(plan, strength)
 
 
-def _rows(plan: Plan, found: Answered) -> list[tuple[str, str]]:
-    say, at = found.say, plan.place
+def _rows(plan: Plan, strength: Answered) -> list[tuple[str, str]]:
+    say, at = strength.say, plan.place
     source = {"as typed": "as the profile says", "stability": "what the boat bears upright"}
-    by = source.get(found["load_from"], f"wind of {say('wind')}")
+    by = source.get(strength["load_from"], f"wind of {say('wind')}")
     rows = [("Load", f"{say('load')} across it: {by}")]
-    if found["pressed"] is not None:
+    if strength["pressed"] is not None:
         rows.append(("", f"pressed along it by {say('pressed')} at most"))
     rows.append(("Assumes", say("assumes")))
     rows.append(("Held", say("supports")))
-    if found["mass"] is not None:
+    if strength["mass"] is not None:
         weight = plan.job.ask("weight")
         rows.append(("Weight", f"about {say('mass')}, balancing {plan.job.length(weight['balance_at'])} from the heel"))
-    if found["most_deflection"] >= float(plan.rule.step) / 2:
-        rows.append(("Goes", f"{say('most_deflection')} at most, at {at(found['most_deflection_at'])}"))
-    worst = f"hardest at {at(found['worst_at'])}, {say('worst_stress')} there"
+    if strength["most_deflection"] >= float(plan.rule.step) / 2:
+        rows.append(("Goes", f"{say('most_deflection')} at most, at {at(strength['most_deflection_at'])}"))
+    worst = f"hardest at {at(strength['worst_at'])}, {say('worst_stress')} there"
     rows.append(("Worked", f"{worst}: factor {say('factor')} against breaking"))
-    if found["load_factor"] is not None:
+    if strength["load_factor"] is not None:
         rows.append(("Buckles", f"under {say('load_factor')} times what presses it along"))
     return [*rows, ("Gives", f"first by {say('governs')}")]

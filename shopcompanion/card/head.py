@@ -34,14 +34,14 @@ def cover(boat: Boat, paper: Paper) -> Block:
 def list_of_spars(boat: Boat, paper: Paper) -> list[list[str]]:
     """The cells of every spar under the heads of `COVER`."""
     rows = []
-    for one in boat.spars:
-        plan = Plan(boat, one, paper.rule)
-        stage = progress(of_plan(plan), one.done)
+    for spar in boat.spars:
+        plan = Plan(boat, spar, paper.rule)
+        stage = progress(of_plan(plan), spar.done)
         rows.append([
-            shortened(printable(one.name) + (f" × {one.count}" if one.count > 1 else ""), 24),
-            plan.job.length(one.length),
+            shortened(printable(spar.name) + (f" × {spar.count}" if spar.count > 1 else ""), 24),
+            plan.job.length(spar.length),
             plan.blank.removeprefix("a square of ").partition(" across")[0],
-            one.section,
+            spar.section,
             f"{stage.done} of {stage.of}",
         ])  # fmt: skip
     return rows
@@ -99,17 +99,17 @@ def _section_words(plan: Plan) -> str:
 def _weight(plan: Plan) -> list[tuple[str, str]]:
     """What it will weigh, of a timber that is known."""
     try:
-        found = plan.job.ask("weight")
+        weight = plan.job.ask("weight")
     except CompanionError:
         return []
-    balance = plan.job.length(found["balance_at"])
-    return [("Weight", f"about {found.say('mass')} of wood at {found.say('mc')}, balancing {balance} from the heel")]
+    balance = plan.job.length(weight["balance_at"])
+    return [("Weight", f"about {weight.say('mass')} of wood at {weight.say('mc')}, balancing {balance} from the heel")]
 
 
 def _section(plan: Plan, paper: Paper) -> list[str]:
     """The section where it is widest: in its blank if it is square, else with its facets."""
-    one = plan.job.ask("staves" if plan.of_staves else "taper" if plan.sides == 4 else "facets", plan.widest_at)
-    drawing = one.result.drawing()
+    answer = plan.job.ask("staves" if plan.of_staves else "taper" if plan.sides == 4 else "facets", plan.widest_at)
+    drawing = answer.result.drawing()
     lines = render(drawing, *_SECTION, plan.rule, paper.ascii_only) if drawing else []
     where = f"at {plan.place(plan.widest_at)}, to scale"
     return [*lines, (where if len(where) <= _SECTION[0] else "to scale").center(_SECTION[0])]
@@ -121,14 +121,14 @@ def _sizes(plan: Plan) -> str:
     if count > _MANY:
         return f"{count} sizes, in the table"
     return ", ".join(
-        f"{say(one.width)}{f' by {say(one.depth)}' if one.depth else ''} at {plan.place(one.at)}"
-        for one in plan.spar.stations
+        f"{say(station.width)}{f' by {say(station.depth)}' if station.depth else ''} at {plan.place(station.at)}"
+        for station in plan.spar.stations
     )
 
 
 def _drawn(plan: Plan, paper: Paper) -> list[str]:
     """The spar from the side, heel at the left, its thickness drawn too big; letters at joints and fittings."""
-    marks = [Mark(plan.middle(one), letter, "") for letter, one in plan.lettered]
+    marks = [Mark(plan.middle(part), letter, "") for letter, part in plan.lettered]
     flat = strip(plan.outline, 0.0, plan.rule, WIDE, marks=marks)
     signs, scale = ("".join(text for text, _ in flat.lines[place]) for place in (0, -1))
     length = plan.outline.length
@@ -139,8 +139,8 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
 
     ats = plan.outline.evenly(_PIECES)
     lines = [Line(x, side * edge(x), to, side * edge(to)) for side in (1, -1) for x, to in pairwise(ats)]
-    across = {0.0, length, *(one.at for one in plan.spar.joints)}
-    across |= {end for one in plan.others for end in (one.start, one.end)}
+    across = {0.0, length, *(joint.at for joint in plan.spar.joints)}
+    across |= {end for stretch in plan.others for end in (stretch.start, stretch.end)}
     lines += [Line(at, -edge(at), at, edge(at)) for at in sorted(across)]
     lines += _slots(plan, taller)
     wood = render(Drawing("", tuple(lines)), WIDE, _ROWS, plan.rule, paper.ascii_only)
@@ -156,23 +156,23 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
 
 def legend(plan: Plan) -> list[str]:
     """What the letters in the drawing stand for, and which stretches have a section of their own."""
-    lettered = [f"{letter} {one.kind} {plan.there(plan.middle(one))}" for letter, one in plan.lettered]
-    return lettered + [_kept(plan, one) for one in plan.others]
+    lettered = [f"{letter} {part.kind} {plan.there(plan.middle(part))}" for letter, part in plan.lettered]
+    return lettered + [_kept(plan, stretch) for stretch in plan.others]
 
 
 def _slots(plan: Plan, taller: float) -> list[Line]:
     """Slots as they are seen from A: an outline where it goes through A and C, else its two ends, as far as hidden."""
-    found = []
-    for one in (one.placed for one in plan.spar.fittings if one.slot):
-        start, end = one.slotted(plan.spar.length)
-        if one.faces[0] in "AC":
-            half = one.slot / 2 * taller
-            found += [Line(start, side * half, end, side * half) for side in (1, -1)]
+    lines = []
+    for placed in (fitting.placed for fitting in plan.spar.fittings if fitting.slot):
+        start, end = placed.slotted(plan.spar.length)
+        if placed.faces[0] in "AC":
+            half = placed.slot / 2 * taller
+            lines += [Line(start, side * half, end, side * half) for side in (1, -1)]
         else:
             half = plan.outline.width_at((start + end) / 2) / 2 * taller
-        found += [Line(at, -half, at, half) for at in (start, end)]
-    return found
+        lines += [Line(at, -half, at, half) for at in (start, end)]
+    return lines
 
 
-def _kept(plan: Plan, one: Stretch) -> str:
-    return f"{one.heelward} from {plan.place(one.start)} to {plan.place(one.end)}"
+def _kept(plan: Plan, stretch: Stretch) -> str:
+    return f"{stretch.heelward} from {plan.place(stretch.start)} to {plan.place(stretch.end)}"

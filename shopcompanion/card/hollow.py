@@ -90,12 +90,12 @@ def _stations(plan: Plan) -> list[float]:
 
 def _solid(plan: Plan) -> list[tuple[float, float]]:
     """Where there is no hollow at all, from the heel."""
-    found: list[tuple[float, float]] = []
+    solid: list[tuple[float, float]] = []
     for stretch in plan.body.stretches:
         if "hollow" in (stretch.heelward, stretch.headward):
             continue
-        if found and found[-1][1] == stretch.start:
-            found[-1] = (found[-1][0], stretch.end)
+        if solid and solid[-1][1] == stretch.start:
+            solid[-1] = (solid[-1][0], stretch.end)
         else:
-            found.append((stretch.start, stretch.end))
-    return found
+            solid.append((stretch.start, stretch.end))
+    return solid

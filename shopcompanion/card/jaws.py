@@ -26,7 +26,7 @@ def jaws_of(plan: Plan) -> Answered | None:
 
 def jaws_fault(plan: Plan) -> str | None:
     """Why no step makes the jaws that the spar has; None where there are steps, or no jaws."""
-    fitting = next((one for one in plan.spar.fittings if one.kind == "jaws"), None)
+    fitting = next((fitting for fitting in plan.spar.fittings if fitting.kind == "jaws"), None)
     if fitting is None or jaws_of(plan) is not None:
         return None
     texts = jaws_texts(plan.spar)
@@ -42,7 +42,7 @@ def jaws_fault(plan: Plan) -> str | None:
 
 def jaws_steps(plan: Plan, jaws: Answered) -> tuple[Step, Step]:
     """The heel cut to the throat, and the jaws made and put on it; the holes for their rods come next."""
-    fitting = next(one for one in plan.spar.fittings if one.kind == "jaws")
+    fitting = next(fitting for fitting in plan.spar.fittings if fitting.kind == "jaws")
     sides = fitting.placed.faces if len(fitting.placed.faces) > 1 else ["B", "D"]
     return _throat(jaws, None if fitting.flat else sides), _cheeks(jaws, sides, fitting.hole is not None)
 

@@ -84,9 +84,9 @@ def _dowels_at(plan: Plan, joint: Joint, hinge: Answered | str | None) -> Answer
     if hinge["between_rows"]:
         least = min(size.across for size in plan.sizes(joint.at))
         ways.append({**cut, "cover": spelled((least - hinge["between_rows"]) / 2)})
-    fitting = [found for way in ways if (found := _asked(plan, joint, way))]
-    if fitting:
-        return max(fitting, key=lambda found: float(found["dowel_used"]))
+    possible = [dowels for way in ways if (dowels := _asked(plan, joint, way))]
+    if possible:
+        return max(possible, key=lambda dowels: float(dowels["dowel_used"]))
     return _asked(plan, joint, {**cut, "in_each": spelled(hinge["dowel_free"])})
 
 
@@ -119,27 +119,27 @@ def joined(plan: Plan) -> Step:
         "strike both centre lines across them."
         + (" Bore for dowels along the spar; string along two faces while the glue sets." if any(dowels) else ""),
     ]
-    for joint, hinge, found in zip(joints, hinges, dowels, strict=True):
-        says += _said_of(plan, joint, hinge, found)
-    table = _dowel_table([found for found in dowels if found])
+    for joint, hinge, joint_dowels in zip(joints, hinges, dowels, strict=True):
+        says += _said_of(plan, joint, hinge, joint_dowels)
+    table = _dowel_table([dowel for dowel in dowels if dowel])
     return Step(
         "dowel",
         "Join the parts end to end, to be shaped as one",
         tuple(says),
         (table,) if table.rows else (),
         checks=("Tried dry: the ends close all round, the string touches all along.",),
-        cautions=_cautions(plan, [found for found in dowels if found]),
+        cautions=_cautions(plan, [dowel for dowel in dowels if dowel]),
         asked=questions(*saws, *(hinge for hinge in hinges if isinstance(hinge, Answered)), *dowels),
     )
 
 
 def _cautions(plan: Plan, dowels: Sequence[Answered]) -> tuple[str, ...]:
     """What all the joints' dowels warn of; what only some of them do, with the joint that it is said of."""
-    said = [found.result.cautions for found in dowels]
+    said = [dowel.result.cautions for dowel in dowels]
     everywhere = [line for line in unique(*said) if all(line in own for own in said)]
     of_one = [
-        f"At {plan.place(found.asked.at)}: {line[0].lower()}{line[1:]}"
-        for found, own in zip(dowels, said, strict=True)
+        f"At {plan.place(dowel.asked.at)}: {line[0].lower()}{line[1:]}"
+        for dowel, own in zip(dowels, said, strict=True)
         for line in own
         if line not in everywhere
     ]
@@ -149,9 +149,9 @@ def _cautions(plan: Plan, dowels: Sequence[Answered]) -> tuple[str, ...]:
 def _said_of(plan: Plan, joint: Joint, hinge: Answered | str | None, dowels: Answered | None) -> list[str]:
     """What is to be said of one joint's dowels: where they keep clear of its hinge, or that none fit."""
     where = plan.place(joint.at)
-    found = []
+    says = []
     if isinstance(hinge, str):
-        found.append(
+        says.append(
             f"The hinge at {where} cannot be worked out: {hinge}. The dowels are not set clear of it: mend that, and "
             "print this again."
         )
@@ -159,13 +159,13 @@ def _said_of(plan: Plan, joint: Joint, hinge: Answered | str | None, dowels: Ans
     elif joint.kind == "hinge" and hinge_on(plan, joint) is None:
         wide = f" The widest leaf that the spar carries there is {hinge.brief('widest_leaf')}" if hinge else ""
         clear = ", and the dowels are set clear of that one." if hinge and dowels else "." if hinge else ""
-        found.append(
+        says.append(
             f"No hinge is given for the joint at {where}: choose it now, put it on the spar, and print this again."
             f"{wide}{clear}"
         )
     if dowels is None:
         beside = " beside the hinge" if hinge else ""
-        found.append(
+        says.append(
             f"At {where} no dowel that is sold fits{beside}. Make the parts from one stick, or hold them end to end "
             "with battens clamped along two faces, moved as the work goes round."
         )
@@ -176,11 +176,11 @@ def _said_of(plan: Plan, joint: Joint, hinge: Answered | str | None, dowels: Ans
             rows = f"outside the middle {hinge.brief('keep_clear')}, where its holes are"
         elif "cover" in way:
             rows = f"within the middle {hinge.brief('between_rows')}, between its rows of holes"
-        found.append(
+        says.append(
             f"At {where} set them on the line {dowels['line']}, clear of the hinge in face {hinge['face']}: below its "
             f"flat and barrel, which go {hinge.brief('dowels_below')} below the crown, {rows}."
         )
-    return found
+    return says
 
 
 def _dowel_table(dowels: Sequence[Answered]) -> Table:
@@ -193,7 +193,7 @@ def _dowel_table(dowels: Sequence[Answered]) -> Table:
         Column("circle", Length("On a circle of", way="down")),
         Column("hole_depth", Length("Bore each part", way="up")),
     )
-    rows = tuple((found.asked.at, *(found[column.name] for column in columns[1:])) for found in dowels)
+    rows = tuple((dowel.asked.at, *(dowel[column.name] for column in columns[1:])) for dowel in dowels)
     return Table("dowels", columns, rows)
 
 

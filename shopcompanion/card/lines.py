@@ -166,13 +166,13 @@ class Paper(NamedTuple):
             return ""
         if not isinstance(column.kind, Length) or not isinstance(value, float):
             return self.plain(printable(column.kind.show(value, self.rule)))
-        found = on_rule(value, self.rule, column.kind.way)
-        lean = {"full": " f", "bare": " b"}.get(found.lean, "")
+        text = on_rule(value, self.rule, column.kind.way)
+        lean = {"full": " f", "bare": " b"}.get(text.lean, "")
         if column.name == "at":
-            return f"{found._replace(lean='')}{lean}" if value else "0"
-        sign = "-" if found.negative else ""
-        feet = f"{found.feet} ft " if found.feet else ""
-        return f"{sign}{feet}{found.number}{lean}"
+            return f"{text._replace(lean='')}{lean}" if value else "0"
+        sign = "-" if text.negative else ""
+        feet = f"{text.feet} ft " if text.feet else ""
+        return f"{sign}{feet}{text.number}{lean}"
 
 
 def _sticks_out(rows: Sequence[Sequence[str]], wide: int) -> bool:
@@ -186,8 +186,8 @@ def _head(column: Column) -> str:
 def whose(step: Step, rule: Rule) -> str:
     """Which calculators gave the step's numbers, and where."""
     said, along = [], []
-    for name in dict.fromkeys(one.calculator for one in step.asked):
-        those = [one for one in step.asked if one.calculator == name]
+    for name in dict.fromkeys(asked.calculator for asked in step.asked):
+        those = [asked for asked in step.asked if asked.calculator == name]
         if len(those) > 1 and those[0].at is not None:
             along.append(name)
         else:

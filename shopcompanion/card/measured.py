@@ -25,46 +25,46 @@ def as_measured(plan: Plan) -> Measured | None:
     if not plan.spar.log:
         return None
     try:
-        found = plan.job.ask("log")
+        log = plan.job.ask("log")
     except CompanionError as fault:
         return Measured((f"What the log has cannot be held against the spar: {reason_of(fault, plan.rule)}.",))
-    tables = {table.name: table for table in found.result.tables}
-    return Measured(_says(plan, found), tuple(tables[name] for name in _TABLES if name in tables))
+    tables = {table.name: table for table in log.result.tables}
+    return Measured(_says(plan, log), tuple(tables[name] for name in _TABLES if name in tables))
 
 
 def measured_block(plan: Plan, paper: Paper) -> Block | None:
     """The same as it stands behind the station table."""
-    found = as_measured(plan)
-    if found is None:
+    log = as_measured(plan)
+    if log is None:
         return None
-    parts: list[tuple[str, ...]] = [(TITLE, paper.line), *map(paper.folded, found.says)]
-    for table in found.tables:
+    parts: list[tuple[str, ...]] = [(TITLE, paper.line), *map(paper.folded, log.says)]
+    for table in log.tables:
         heads, rows = paper.grid(table)
         said = map(paper.folded, paper.roundings(table))
         parts += [("", *heads), *rows, *said]
     return Block(tuple(parts), TITLE)
 
 
-def _says(plan: Plan, found: Answered) -> tuple[str, ...]:
-    days = sorted({one.when for one in plan.spar.log if one.when})
+def _says(plan: Plan, log: Answered) -> tuple[str, ...]:
+    days = sorted({entry.when for entry in plan.spar.log if entry.when})
     last = f", the last on {days[-1]}" if days else ""
     many = len(plan.spar.log)
     alike = f" on one of the {plan.spar.count}" if plan.spar.count > 1 else ""
-    says = [f"{many} {'place' if many == 1 else 'places'} measured{alike}{last}. {_comes_off(plan, found)}"]
-    if found["line"] in ("humped", "hollow"):
-        by = plan.job.length(abs(found["hump"]))
-        says.append(f"Its line is {found['line']} at {plan.place(found['hump_at'])}, by {by}.")
-    if found["verdict"] == "too thin":
+    says = [f"{many} {'place' if many == 1 else 'places'} measured{alike}{last}. {_comes_off(plan, log)}"]
+    if log["line"] in ("humped", "hollow"):
+        by = plan.job.length(abs(log["hump"]))
+        says.append(f"Its line is {log['line']} at {plan.place(log['hump_at'])}, by {by}.")
+    if log["verdict"] == "too thin":
         says.append(
-            f"Too thin at {plan.place(found['under_at'])}, by {found.say('under')}: take nothing more off there. The "
+            f"Too thin at {plan.place(log['under_at'])}, by {log.say('under')}: take nothing more off there. The "
             f"steps below work to the sizes meant, which it cannot reach. The second table has the widths of the "
             "largest fair spar that is left in it: put them on the spar, or on a copy, and print this again."
         )
     return tuple(says)
 
 
-def _comes_off(plan: Plan, found: Answered) -> str:
-    if found["to_come_off_at"] is None:
+def _comes_off(plan: Plan, log: Answered) -> str:
+    if log["to_come_off_at"] is None:
         return "Nothing is still to come off."
-    off, face = found.say("to_come_off"), found.say("each_face")
-    return f"Most to come off: {off}, {face} from each face, at {plan.place(found['to_come_off_at'])}."
+    off, face = log.say("to_come_off"), log.say("each_face")
+    return f"Most to come off: {off}, {face} from each face, at {plan.place(log['to_come_off_at'])}."

@@ -103,7 +103,7 @@ def gridded(
     """
     split = [head.split("\n") for head in heads]
     deep = max(map(len, split))
-    tops = [[""] * (deep - len(one)) + one for one in split]
+    tops = [[""] * (deep - len(lines)) + lines for lines in split]
     widths = [max(map(len, column)) for column in zip(*zip(*tops, strict=True), *rows, strict=True)]
     before = len(indent) + sum(widths[:-1]) + len(_GAP) * (len(widths) - 1)
     folds = wide - before >= _NARROW
@@ -115,6 +115,6 @@ def gridded(
 
     def lines(row: Sequence[str]) -> tuple[str, ...]:
         first, *more = folded(row[-1], wide=room)
-        return (line([*row[:-1], first]), *(" " * before + one for one in more))
+        return (line([*row[:-1], first]), *(" " * before + text for text in more))
 
     return [line(row) for row in zip(*tops, strict=True)], [lines(row) for row in rows]

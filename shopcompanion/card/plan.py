@@ -43,7 +43,7 @@ class Plan:
 
     @property
     def untapered(self) -> bool:
-        return all(one.widest - one.narrowest < _SAME for one in (self.outline, self.depths) if one)
+        return all(outline.widest - outline.narrowest < _SAME for outline in (self.outline, self.depths) if outline)
 
     @cached_property
     def body(self) -> Body:
@@ -70,12 +70,12 @@ class Plan:
     @cached_property
     def run_outs(self) -> tuple[Stretch, ...]:
         """Where the number of sides changes, from the heel; at a shoulder it does so over no length."""
-        found = []
+        stretches = []
         for before, stretch in zip((None, *self.body.stretches), self.body.stretches, strict=False):
             if before and before.headward != stretch.heelward:
-                found.append(Stretch(stretch.start, stretch.start, before.headward, stretch.heelward))
-            found.append(stretch)
-        return tuple(stretch for stretch in found if stretch.sides[0] < stretch.sides[1])
+                stretches.append(Stretch(stretch.start, stretch.start, before.headward, stretch.heelward))
+            stretches.append(stretch)
+        return tuple(stretch for stretch in stretches if stretch.sides[0] < stretch.sides[1])
 
     def full(self, sides: int) -> tuple[float, ...]:
         """The stations where the corners that go in making that many sides are cut all of the way."""
@@ -109,9 +109,9 @@ class Plan:
     def blank(self) -> str:
         """The size of the blank in words, `a square of 3 in` or of an oval both ways; of staves, as they are ripped."""
         if self.of_staves:
-            one = self.staves()
-            return f"{self.spar.staves} of {one.brief('rip_width')} by {one.brief('rip_thickness')}"
-        sides = dict.fromkeys(one.say("blank_side") for one in (self.taper, self.taper_of_depth) if one)
+            ring = self.staves()
+            return f"{self.spar.staves} of {ring.brief('rip_width')} by {ring.brief('rip_thickness')}"
+        sides = dict.fromkeys(taper.say("blank_side") for taper in (self.taper, self.taper_of_depth) if taper)
         if len(sides) == 1:
             return f"a square of {next(iter(sides))}"
         wide, deep = sides
@@ -127,29 +127,34 @@ class Plan:
     @cached_property
     def ats(self) -> tuple[float, ...]:
         """The stations of the table: every step of the rule, those of the profile, joints, both ends of run-outs."""
-        found = [row["at"] for row in self.taper.rows("stations") if isinstance(row["at"], float)]
+        ats = [row["at"] for row in self.taper.rows("stations") if isinstance(row["at"], float)]
         if self.spar.law in PUBLISHED:  # the stations that the table adds stand at odd places, and bend nothing
             step = self.taper["station_step"]
-            found = [at for at in found if abs(at / step - round(at / step)) < _SAME]
-        more = [0.0, self.spar.length, *(one.at for one in self.spar.stations), *(one.at for one in self.spar.joints)]
+            ats = [at for at in ats if abs(at / step - round(at / step)) < _SAME]
+        more = [
+            0.0,
+            self.spar.length,
+            *(station.at for station in self.spar.stations),
+            *(joint.at for joint in self.spar.joints),
+        ]
         more += [end for stretch in self.run_outs for end in (stretch.start, stretch.end)]
-        return tuple(sorted({round(at, 6) for at in (*found, *more)}))
+        return tuple(sorted({round(at, 6) for at in (*ats, *more)}))
 
     @cached_property
     def lettered(self) -> tuple[tuple[str, Joint | Fitting], ...]:
         """Joints and fittings from the heel, each with the letter that stands for it in the drawing."""
-        found: list[Joint | Fitting] = [*self.spar.joints, *self.spar.fittings]
-        found.sort(key=self.middle)
-        return tuple((ascii_lowercase[k] if k < 26 else "*", one) for k, one in enumerate(found))
+        parts: list[Joint | Fitting] = [*self.spar.joints, *self.spar.fittings]
+        parts.sort(key=self.middle)
+        return tuple((ascii_lowercase[k] if k < 26 else "*", part) for k, part in enumerate(parts))
 
-    def middle(self, one: Joint | Fitting) -> float:
+    def middle(self, part: Joint | Fitting) -> float:
         """Where a joint or the middle of a fitting lies: a fitting that would pass an end lies against that."""
-        return one.placed.middle(self.spar.length) if isinstance(one, Fitting) else one.at
+        return part.placed.middle(self.spar.length) if isinstance(part, Fitting) else part.at
 
     @cached_property
     def moved(self) -> tuple[Fitting, ...]:
         """The fittings that lie against an end, their middles elsewhere than the profile's station."""
-        return tuple(one for one in self.spar.fittings if abs(self.middle(one) - one.at) > _BESIDE)
+        return tuple(fitting for fitting in self.spar.fittings if abs(self.middle(fitting) - fitting.at) > _BESIDE)
 
     def through(self, face: str) -> Outline:
         """The sizes through the spar from that face: of an oval the depths from A and C, else the widths."""
@@ -163,8 +168,8 @@ class Plan:
 
     def there(self, at: float) -> str:
         """A station in words behind a name, as `cleat 2 ft 9 in` or `step at the heel`."""
-        found = self.place(at)
-        return f"at {found}" if found.startswith("the ") else found
+        place = self.place(at)
+        return f"at {place}" if place.startswith("the ") else place
 
     def size(self, at: float) -> Size:
         """The width at a station: out of the table of `taper` if it has that row, else asked for."""
@@ -174,8 +179,8 @@ class Plan:
         """An oval's depth at a station. InputFault for a spar that is none."""
         if self.depths is None or self.taper_of_depth is None:
             raise InputFault("only an oval has a depth as well")
-        found = _size(self._rows_of_depth, at, self.taper_of_depth)
-        return found or _asked(self.job.ask("taper", at, **outline_texts(self.depths), **self._blank(self.depths)))
+        size = _size(self._rows_of_depth, at, self.taper_of_depth)
+        return size or _asked(self.job.ask("taper", at, **outline_texts(self.depths), **self._blank(self.depths)))
 
     def sizes(self, at: float) -> tuple[Size, ...]:
         """The width at a station, and of an oval the depth."""
@@ -199,16 +204,18 @@ class Plan:
 
     def notes(self, at: float) -> str:
         """What is at a station: joints, fittings, the end of a stretch."""
-        found = [one.kind for _, one in self.lettered if min(abs(one.at - at), abs(self.middle(one) - at)) < _BESIDE]
+        kinds = [
+            part.kind for _, part in self.lettered if min(abs(part.at - at), abs(self.middle(part) - at)) < _BESIDE
+        ]
         for stretch in self.kept:
             if abs(stretch.end - at) < _BESIDE < self.spar.length - at:
-                found.append(f"{stretch.heelward} ends")
+                kinds.append(f"{stretch.heelward} ends")
             if abs(stretch.start - at) < _BESIDE < at:
-                found.append(f"{stretch.heelward} begins")
+                kinds.append(f"{stretch.heelward} begins")
         for stretch in self.run_outs:
             if stretch.start < stretch.end and abs(stretch.full_at - at) < _BESIDE:
-                found.append(f"run-out {'begins' if stretch.full_at == stretch.start else 'ends'}")
-        return ", ".join(dict.fromkeys(found))
+                kinds.append(f"run-out {'begins' if stretch.full_at == stretch.start else 'ends'}")
+        return ", ".join(dict.fromkeys(kinds))
 
     @cached_property
     def stations(self) -> Table:
@@ -257,9 +264,9 @@ class Plan:
         columns += [Column("note", Text("There"))] if notes else []
         rows = []
         for at in self.ats:
-            one = self.staves(at)
-            off = max(0.0, widest - one["stave_width"])
-            row = (at, self.size(at).across, one["stave_width"], off, one["line_next"])
+            ring = self.staves(at)
+            off = max(0.0, widest - ring["stave_width"])
+            row = (at, self.size(at).across, ring["stave_width"], off, ring["line_next"])
             rows.append((*row, self.notes(at) or None) if notes else row)
         return Table("stations", tuple(columns), tuple(rows))
 
@@ -287,8 +294,8 @@ def _size(rows: dict[float, Row], at: float, by: Answered) -> Size | None:
     return Size(row["width"], row["half"], row["off_each_face"], by) if row else None  # type: ignore[arg-type]  # floats
 
 
-def _asked(one: Answered) -> Size:
-    return Size(one["width_at"], one["half_at"], one["off_each_face"], one)
+def _asked(taper: Answered) -> Size:
+    return Size(taper["width_at"], taper["half_at"], taper["off_each_face"], taper)
 
 
 def outline_texts(outline: Outline) -> dict[str, str]:

@@ -109,8 +109,8 @@ def _of_facets(plan: Plan, name: str, sides: int, *columns: tuple[str, Kind, int
     """Columns of an oval's facets: (name, kind, which facet from the width's face, column of the facets' table)."""
     rows = []
     for at in plan.cornered(sides):
-        found = [row for row in plan.facets(at).rows("facets") if row["sides"] == sides]
-        rows.append((at, *(found[which][column] for _, _, which, column in columns)))
+        facets = [row for row in plan.facets(at).rows("facets") if row["sides"] == sides]
+        rows.append((at, *(facets[which][column] for _, _, which, column in columns)))
     return Table(name, _columns(*((column, kind) for column, kind, _, _ in columns)), tuple(rows))
 
 

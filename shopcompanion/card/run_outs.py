@@ -17,12 +17,15 @@ def kept(plan: Plan, sides: int) -> tuple[str, ...]:
     lines = []
     if stays:
         names = {4: "square", 8: "eight-sided"}
-        said = [f"{names[one.sides[0]]} from {plan.place(one.start)} to {plan.place(one.end)}" for one in stays]
+        said = [
+            f"{names[stretch.sides[0]]} from {plan.place(stretch.start)} to {plan.place(stretch.end)}"
+            for stretch in stays
+        ]
         lines.append(
             f"It stays {'; '.join(said)}. Square the ends of that round all faces first: nothing is cut inside them."
         )
     if runs := [stretch for stretch in plan.run_outs if _in_making(stretch, sides) and stretch.start < stretch.end]:
-        said = [f"from {plan.place(one.whole_at)} to {plan.place(one.full_at)}" for one in runs]
+        said = [f"from {plan.place(stretch.whole_at)} to {plan.place(stretch.full_at)}" for stretch in runs]
         lines.append(
             f"The corners run out {'; '.join(said)}. There the corner is whole at the first of the two and cut all of "
             "the way at the second: draw each line straight from the edge at the one to the full line at the other."
@@ -59,7 +62,7 @@ def run_outs(plan: Plan) -> Step:
                 f"slope{angle}, alike on all four, as deep at each quarter as in the table."
             )
             there = [plan.facets(at) for at in _quarters(stretch)]
-            rows = tuple((one.asked.at, one["cut_8"], one["mark_8"]) for one in there)
+            rows = tuple((facets.asked.at, facets["cut_8"], facets["mark_8"]) for facets in there)
             columns = (
                 Column("at", Length("Station")),
                 Column("off_each_corner", Length("Off each corner", way="down")),

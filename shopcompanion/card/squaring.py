@@ -17,7 +17,7 @@ SAW = "Guard, push block, feather board; hold it up past the blade."
 
 def squaring(plan: Plan) -> Iterator[Step]:
     joints = plan.spar.joints
-    if scarfs := [one.at for one in joints if one.kind == "scarf"]:
+    if scarfs := [joint.at for joint in joints if joint.kind == "scarf"]:
         yield _scarf(plan, scarfs)
     if is_hollow(plan):
         yield true_halves(plan)
@@ -35,7 +35,7 @@ def squaring(plan: Plan) -> Iterator[Step]:
 def _comes_off(plan: Plan) -> bool:
     """Whether any wood comes off the faces of the blank."""
     pair = (plan.taper, plan.taper_of_depth)
-    return not plan.untapered or any(one["off_each_face"] > 0 for one in pair if one)
+    return not plan.untapered or any(taper["off_each_face"] > 0 for taper in pair if taper)
 
 
 def _places(plan: Plan, ats: Sequence[float]) -> str:
@@ -46,20 +46,20 @@ def _scarf(plan: Plan, ats: list[float]) -> Step:
     job = plan.job
     thick = spelled(plan.spar.stick(job.boat.shop.planing or 0.0))
     answers = [job.ask("scarf", at, thickness=thick) for at in ats]
-    one = answers[0]
+    scarf = answers[0]
     return Step(
         "scarf",
         "Scarf the stick to length",
         (
-            f"The scarf's middle comes at {_places(plan, ats)} from the heel. A slope of {one.say('slope')} to 1 "
-            f"makes it {one.say('scarf_length')} long in a stick {one.say('thickness')} thick: the pieces together "
-            f"are {one.say('extra_length')} longer than the stick, for each scarf.",
+            f"The scarf's middle comes at {_places(plan, ats)} from the heel. A slope of {scarf.say('slope')} to 1 "
+            f"makes it {scarf.say('scarf_length')} long in a stick {scarf.say('thickness')} thick: the pieces together "
+            f"are {scarf.say('extra_length')} longer than the stick, for each scarf.",
             "Cut both slopes in one set-up, and try them dry against a straight edge.",
             "Glue it on a flat, straight bed, lined up by a string. Leave it until the glue is hard: the stick is "
             "trued as one piece, scarf and all.",
         ),
         checks=("A string along two faces side by side: no kink at the scarf.",),
-        cautions=unique(*(found.result.cautions for found in answers)),
+        cautions=unique(*(scarf.result.cautions for scarf in answers)),
         asked=questions(*answers),
     )
 
@@ -155,31 +155,31 @@ def _middle(plan: Plan) -> str:
     )
 
 
-def _halves(plan: Plan, one: Answered) -> str:
+def _halves(plan: Plan, scarf: Answered) -> str:
     """How far the lines lie from the centre line, in words; the whole is in the table."""
     if plan.untapered:
-        return f"{one.say('half_at')} all along"
-    most = "deepest" if one is plan.taper_of_depth else "widest"
-    return f"{one.say('half_at')} at {plan.place(one.asked.at)}, the {most} place, and so on by the table"
+        return f"{scarf.say('half_at')} all along"
+    most = "deepest" if scarf is plan.taper_of_depth else "widest"
+    return f"{scarf.say('half_at')} at {plan.place(scarf.asked.at)}, the {most} place, and so on by the table"
 
 
-def _batten(plan: Plan, one: Answered) -> str:
+def _batten(plan: Plan, taper: Answered) -> str:
     """How far a natural batten would leave the curve of a faired spar if it went by the plan's own stations alone."""
-    if one["batten_off"] is None:
+    if taper["batten_off"] is None:
         return ""
-    off, whose = one["batten_off"], "book" if plan.spar.law in PUBLISHED else "plan"
+    off, whose = taper["batten_off"], "book" if plan.spar.law in PUBLISHED else "plan"
     alone = f"Through the {whose}'s own stations alone it would lie"
     if plan.job.unseen(off):
         return f" {alone} the same, to {less_than(plan.rule)}."
     by, way = plan.job.length(abs(off)), "outside" if off > 0 else "inside"
-    return f" {alone} {by} {way} at {plan.place(one['batten_at'])}: use every mark."
+    return f" {alone} {by} {way} at {plan.place(taper['batten_at'])}: use every mark."
 
 
-def _joined(plan: Plan, one: Answered) -> str:
+def _joined(plan: Plan, answer: Answered) -> str:
     """How the marks are joined to a line."""
     if not plan.untapered and plan.spar.law != "straight":
-        return f"Bend a batten fair through the marks and draw along it.{_batten(plan, one)}"
-    inner = [] if plan.untapered else [one.at for one in plan.spar.stations[1:-1]]
+        return f"Bend a batten fair through the marks and draw along it.{_batten(plan, answer)}"
+    inner = [] if plan.untapered else [station.at for station in plan.spar.stations[1:-1]]
     where = _places(plan, inner) if len(inner) <= MANY else "every station of the plan"
     corner = f"; the line has a corner at {where}" if inner else ""
     return f"Draw along a straight edge{corner}."

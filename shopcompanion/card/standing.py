@@ -67,16 +67,16 @@ def changes(boat: Boat, spar: Spar, steps: Sequence[Step], at: float) -> tuple[C
     now = Standing("as it is sawn", stick, stick)
     if spar.section == "staves":
         now = _ring(spar, at, 1)
-    found = []
+    standings = []
     for step in steps:
         if spar.section == "staves" and step.id in _TIMES:
             after = _ring(spar, at, _TIMES[step.id])
         else:
             after = _after(boat, spar, _AFTER.get(step.id, ""), now, at)
         off, size = _off(now, after)
-        found.append(Change(now, after, off, size))
+        standings.append(Change(now, after, off, size))
         now = after
-    return tuple(found)
+    return tuple(standings)
 
 
 def _ring(spar: Spar, at: float, times: int) -> Standing:
@@ -108,7 +108,7 @@ def _after(boat: Boat, spar: Spar, name: str, now: Standing, at: float) -> Stand
 
 def _off(before: Standing, after: Standing) -> tuple[str, float]:
     """What a step takes off, where it is the same all round: off a corner by the width, off a face by what is less."""
-    new = [one for one in after.cuts if one not in before.cuts]
+    new = [cut for cut in after.cuts if cut not in before.cuts]
     if new and after.name in _SIDES and not after.round:
         return "{} off the corner", cut(after.width, new[-1][0])
     if after.width < before.width and after.depth < before.depth:

@@ -38,13 +38,13 @@ class Progress(NamedTuple):
 
 def progress(steps: Sequence[Step], done: Collection[str]) -> Progress:
     """How far the work is when the steps of these ids are ticked; ids of no step count for nothing."""
-    left = [one for one in steps if one.id not in done]
+    left = [step for step in steps if step.id not in done]
     return Progress(len(steps) - len(left), len(steps), left[0] if left else None)
 
 
 def questions(*answers: Answered | None) -> tuple[Asked, ...]:
     """What was asked for these answers, each question once."""
-    return tuple(dict.fromkeys(one.asked for one in answers if one is not None))
+    return tuple(dict.fromkeys(answer.asked for answer in answers if answer is not None))
 
 
 def unique(*lines: Sequence[str]) -> tuple[str, ...]:

@@ -92,7 +92,7 @@ def lacking(plan: Plan) -> tuple[LeftOut, ...]:
     """What the card of a spar lacks when its steps are made: what the profile has a fault in, and the presets for the
     spar that have no answer.
     """
-    aside = dict.fromkeys(_without(plan, *one) for one in plan.job.aside.values())
+    aside = dict.fromkeys(_without(plan, *preset) for preset in plan.job.aside.values())
     return (*for_card(plan.job.boat, plan.spar), *aside)
 
 
@@ -106,14 +106,14 @@ def _with_left_out(made: list[Step], plan: Plan) -> tuple[Step, ...]:
     """The steps, each with what is left out of the spar that would have been in it."""
     ids = {step.id: place for place, step in reversed(list(enumerate(made)))}
     told: dict[int, list[LeftOut]] = {}
-    for one in for_card(plan.job.boat, plan.spar):
-        if one.table == "spar" and one.key and folded(one.row) == folded(plan.spar.name):
-            place = next((ids[name] for name in _BESIDE.get(one.first, ()) if name in ids), 0)
-            told.setdefault(place, []).append(one)
+    for left_out in for_card(plan.job.boat, plan.spar):
+        if left_out.table == "spar" and left_out.key and folded(left_out.row) == folded(plan.spar.name):
+            place = next((ids[name] for name in _BESIDE.get(left_out.first, ()) if name in ids), 0)
+            told.setdefault(place, []).append(left_out)
     for place, step in enumerate(made):
         without = [plan.job.aside[asked] for asked in step.asked if asked in plan.job.aside]
-        told[place] = [*told.get(place, ()), *dict.fromkeys(_without(plan, *one) for one in without)]
+        told[place] = [*told.get(place, ()), *dict.fromkeys(_without(plan, *preset) for preset in without)]
     return tuple(
-        step._replace(left_out=tuple(f"{one.name}: {one.reason}" for one in told.get(place, ())))
+        step._replace(left_out=tuple(f"{lost.name}: {lost.reason}" for lost in told.get(place, ())))
         for place, step in enumerate(made)
     )

@@ -74,7 +74,7 @@ def supplies(boat: Boat, job: Task | None, plan: Plan | None, rule: Rule) -> Sup
     total = sum(line.price or 0 for line in merged)
     currency = job.currency if job else boat.shop.currency or ""
     notes = tuple(note.on(rule) for note in job.notes) if job else (_unplanned(boat),)
-    coats = [one for one in boat.left_out if one.table == "preset" and one.calculator in ("", "coating")]
+    coats = [lost for lost in boat.left_out if lost.table == "preset" and lost.calculator in ("", "coating")]
     return Supplies(tuple(merged), currency, total, (*for_plan(boat), *coats), notes)
 
 
@@ -94,18 +94,18 @@ def _unplanned(boat: Boat) -> str:
 
 def _merged(lines: Iterable[Line]) -> list[Line]:
     """Lines of the same thing as one, with all that it is used on; counts are added up."""
-    found: dict[tuple[str, str], Line] = {}
+    merged: dict[tuple[str, str], Line] = {}
     for line in lines:
         key = (line.group, line.what)
-        old = found.get(key)
+        old = merged.get(key)
         if old is None:
-            found[key] = line
+            merged[key] = line
             continue
         counts = old.amount, line.amount
         amount = str(sum(map(int, counts))) if all(count.isdecimal() for count in counts) else old.amount
         how = old.how if line.how in old.how else f"{old.how}; {line.how}"
-        found[key] = old._replace(amount=amount, used=tuple(dict.fromkeys((*old.used, *line.used))), how=how)
-    return list(found.values())
+        merged[key] = old._replace(amount=amount, used=tuple(dict.fromkeys((*old.used, *line.used))), how=how)
+    return list(merged.values())
 
 
 def _of(spar: Spar) -> str:
@@ -124,13 +124,13 @@ def _timber(boat: Boat, job: Task | None, plan: Plan | None, rule: Rule) -> Iter
         return
     paper, needs = Paper(rule), job.problem.needs
     for purchase in bought(job.problem, plan):
-        one = purchase.timber
-        cuts = [cut for sawn in plan.sawn if job.problem.timbers[sawn.timber] is one for strip in sawn.strips
+        timber = purchase.timber
+        cuts = [cut for sawn in plan.sawn if job.problem.timbers[sawn.timber] is timber for strip in sawn.strips
                 for cut in strip.cuts]  # fmt: skip
         used = tuple(dict.fromkeys(_owner(boat, needs[cut.need].name) for cut in cuts))
-        what = f"{one.name}: {size(paper, one.thickness, one.width, one.length)}"
+        what = f"{timber.name}: {size(paper, timber.thickness, timber.width, timber.length)}"
         how = f"cutting plan, {len(cuts)} blank{'s' if len(cuts) > 1 else ''}"
-        yield Line(YARD, str(purchase.times), what, used, how, one.price, purchase.price)
+        yield Line(YARD, str(purchase.times), what, used, how, timber.price, purchase.price)
     for missing in plan.missing:
         blank = needs[missing.need].ways[0][0]
         sides = size(paper, blank.thickness, blank.width, blank.length)
@@ -202,7 +202,7 @@ def _joints(work: Work) -> Iterator[Line]:
         wide = show(work.outline.width_at(joint.at), work.rule)
         if joint.kind == "ferrule":
             yield Line(IRONMONGER, str(count), f"ferrule for a spar of {wide}", used, _PROFILE)
-        if joint.kind == "hinge" and not any(one.kind == "hinge" for one in spar.fittings):
+        if joint.kind == "hinge" and not any(fitting.kind == "hinge" for fitting in spar.fittings):
             yield Line(IRONMONGER, str(count), f"hinge for a spar of {wide}", used, "none is in the profile yet")
         dowels = None if work.of_staves else dowels_at(work, joint)
         if dowels is not None:
@@ -313,7 +313,7 @@ def _coats(boat: Boat, rule: Rule) -> Iterator[Line]:
 def blocks(made: Supplies, paper: Paper) -> Iterator[Block]:
     """The list in words, a block for each group."""
     if made.left_out:
-        yield paper.left_out([one.words for one in made.left_out])
+        yield paper.left_out([lost.words for lost in made.left_out])
     for group in GROUPS:
         lines = [line for line in made.lines if line.group == group]
         if lines:

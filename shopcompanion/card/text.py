@@ -70,15 +70,15 @@ def worked_out(
     wanted = (spar,) if spar else boat.spars
     if not wanted:
         raise InputFault(f"the boat has no spar, so there is no card to make{because(for_card(boat, None))}")
-    plans = [Plan(boat, one, rule) for one in wanted]
+    plans = [Plan(boat, wanted_spar, rule) for wanted_spar in wanted]
     worked = [(plan, of_plan(plan)) for plan in plans]
-    lost = dict.fromkeys((*for_card(boat, spar), *(one for plan in plans for one in lacking(plan))))
+    lost = dict.fromkeys((*for_card(boat, spar), *(lost for plan in plans for lost in lacking(plan))))
     return worked, tuple(lost)
 
 
 def _on_cover(boat: Boat, left_out: Sequence[LeftOut], paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
     if left_out:
-        yield paper.left_out([one.words for one in left_out])
+        yield paper.left_out([lost.words for lost in left_out])
     yield cover(boat, paper)
     yield Block((foot,))
 
@@ -86,7 +86,7 @@ def _on_cover(boat: Boat, left_out: Sequence[LeftOut], paper: Paper, foot: tuple
 def _blocks(plan: Plan, steps: Sequence[Step], paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
     spar = plan.spar
     if left_out := lacking(plan):
-        yield paper.left_out([one.words for one in left_out])
+        yield paper.left_out([lost.words for lost in left_out])
     yield from head(plan, paper)
     for table, title in station_tables(plan):
         yield paper.table(table, title)

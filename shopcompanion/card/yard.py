@@ -65,7 +65,7 @@ def page(
 def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
     """Everything there is to say of a plan, in the order in which it is wanted."""
     if job.left_out:
-        yield paper.left_out([one.words for one in job.left_out])
+        yield paper.left_out([lost.words for lost in job.left_out])
     shopping = _shopping(job, plan, paper)
     yield shopping._replace(parts=(*shopping.parts, paper.folded(proof(job, plan))))
     if plan.missing:
@@ -78,7 +78,7 @@ def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
         yield _wanted(job, plan, paper)
     said = [paper.folded(printable(note.on(paper.rule), 400), "Note  ") for note in job.notes]
     order = paper.folded(in_order(job, paper.rule))
-    yield Block((*said, order, *(paper.folded(one, "CARE  ") for one in CAUTIONS)))
+    yield Block((*said, order, *(paper.folded(caution, "CARE  ") for caution in CAUTIONS)))
 
 
 def in_order(job: Task, rule: Rule) -> str:
@@ -159,7 +159,7 @@ def _grid(heads: list[str], rows: list[list[str]], paper: Paper) -> tuple[list[s
     if max((len(line) for row in (tops, *lines) for line in row), default=0) <= paper.wide:
         return tops, lines
     said = ["; ".join(f"{head} {cell}".strip() for head, cell in zip(heads, row, strict=True)) for row in rows]
-    return [], [paper.folded(one, "- ") for one in said]
+    return [], [paper.folded(text, "- ") for text in said]
 
 
 def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
@@ -173,21 +173,21 @@ def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
 
 def shopping(job: Task, plan: Plan, paper: Paper) -> Listed:
     """What to buy; without a row what is said of that."""
-    found = bought(job.problem, plan)
+    purchases = bought(job.problem, plan)
     heads = ["", "size", "each", job.currency or "together", "what"]
-    if not found:
-        sold = any(one.price is not None for one in job.problem.timbers)
+    if not purchases:
+        sold = any(timber.price is not None for timber in job.problem.timbers)
         helpless = (
             "nothing that the yard sells helps" if sold else "nothing: no [[yard]] of the profile says what is sold"
         )
         none = "nothing: the timber on hand will do" if plan.sawn and not plan.missing else helpless
         return Listed(heads, [], f"{TO_BUY}: {none}.")
     rows = [
-        [str(of.times), size(paper, one.thickness, one.width, one.length), figures(one.price or 0), figures(of.price),
-         printable(one.name)]
-        for of in found for one in (of.timber,)
+        [str(of.times), size(paper, timber.thickness, timber.width, timber.length), figures(timber.price or 0),
+         figures(of.price), printable(timber.name)]
+        for of in purchases for timber in (of.timber,)
     ]  # fmt: skip
-    feet, cubic = volumes(found)
+    feet, cubic = volumes(purchases)
     return Listed(heads, rows, f"Total {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres.")
 
 
@@ -199,10 +199,10 @@ def _missing(job: Task, plan: Plan, paper: Paper) -> Block:
 def without_place(job: Task, plan: Plan, rule: Rule) -> list[str]:
     """What could not be placed, why, and the least purchase that would help."""
     lines = []
-    for one in plan.missing:
-        reason = InputFault(one.reason, None, one.lengths).told(lambda mm: _told(mm, rule)).reason
-        cure = f" {_cured(one.cure, job, rule)}" if one.cure else ""
-        lines.append(f"{printable(job.problem.needs[one.need].name)}: {printable(reason, 200)}.{cure}")
+    for need in plan.missing:
+        reason = InputFault(need.reason, None, need.lengths).told(lambda mm: _told(mm, rule)).reason
+        cure = f" {_cured(need.cure, job, rule)}" if need.cure else ""
+        lines.append(f"{printable(job.problem.needs[need.need].name)}: {printable(reason, 200)}.{cure}")
     return lines
 
 
@@ -283,13 +283,15 @@ def _left(job: Task, plan: Plan, paper: Paper) -> Block:
 def left_over(job: Task, plan: Plan, paper: Paper) -> Listed:
     """The offcuts that are worth keeping, and in a sentence the others and the waste."""
     rows = []
-    for one in sorted(plan.offcuts, key=lambda one: -one.length):
-        thickness = job.problem.timbers[plan.sawn[one.sawn].timber].thickness
-        rows.append([str(one.sawn + 1), size(paper, thickness, one.width, one.length), length(one.at, paper)])
+    for offcut in sorted(plan.offcuts, key=lambda offcut: -offcut.length):
+        thickness = job.problem.timbers[plan.sawn[offcut.sawn].timber].thickness
+        rows.append(
+            [str(offcut.sawn + 1), size(paper, thickness, offcut.width, offcut.length), length(offcut.at, paper)]
+        )
     short = _SHORT[paper.rule.unit]
-    kept = rows[: sum(one.length >= short for one in plan.offcuts)]
-    taken = [job.problem.timbers[one.timber] for one in plan.sawn]
-    part = plan.waste / sum(one.thickness * one.width * one.length for one in taken)
+    kept = rows[: sum(offcut.length >= short for offcut in plan.offcuts)]
+    taken = [job.problem.timbers[sawn.timber] for sawn in plan.sawn]
+    part = plan.waste / sum(timber.thickness * timber.width * timber.length for timber in taken)
     others = len(rows) - len(kept)
     counted = f"{others} more" if kept else "1 offcut" if others == 1 else f"{others} offcuts"
     more = f"{counted}, shorter than {show(short, paper.rule)}. " if others else ""
@@ -309,9 +311,9 @@ def blanks_of(plan: Plan, paper: Paper) -> Listed:
     blanks = dict.fromkeys(cut.blank for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts)
     rows = [
         [
-            size(paper, one.thickness, one.width, one.length),
-            f"{printable(one.name)}: {printable(one.why.on(paper.rule), 200)}",
+            size(paper, blank.thickness, blank.width, blank.length),
+            f"{printable(blank.name)}: {printable(blank.why.on(paper.rule), 200)}",
         ]
-        for one in blanks
+        for blank in blanks
     ]
     return Listed(["blank", "where the size comes from"], rows)

@@ -74,7 +74,7 @@ def cover(boat: Boat, left_out: Sequence[LeftOut], sheet: Sheet, origin: Origin)
     flow = Flow(sheet, f"{name} · job cards", origin.words)
     flow.bookmark(0, "Job cards")
     if left_out:
-        flow.full(told_left_out([one.words for one in left_out], flow.room))
+        flow.full(told_left_out([lost.words for lost in left_out], flow.room))
     flow.full(Block(tuple(paragraph(f"Job cards of the {name}", flow.room, 20, bold=True))))
     listed = list_of_spars(boat, Paper(origin.rule))
     flow.full(Block(tuple(table(COVER, listed, flow.room, 13, head_size=10, ruled=True))))
@@ -88,7 +88,7 @@ def card(plan: Plan, steps: Sequence[Step], sheet: Sheet, origin: Origin) -> lis
         flow = Flow(sheet, f"{printable(plan.job.boat.name) or 'a boat'} · {printable(spar.name)}", origin.words)
         flow.bookmark(0, printable(spar.name))
         if left_out := lacking(plan):
-            flow.full(told_left_out([one.words for one in left_out], flow.room))
+            flow.full(told_left_out([lost.words for lost in left_out], flow.room))
         _head(flow, plan, origin)
         tables = station_tables(plan)
         own_page = [named for named in tables if not _stations(flow, *named, Paper(origin.rule))]
@@ -106,8 +106,8 @@ def card(plan: Plan, steps: Sequence[Step], sheet: Sheet, origin: Origin) -> lis
 def told_left_out(lines: Sequence[str], room: float) -> Block:
     """What is not on the paper because the profile has a fault there, in a frame."""
     parts = [Part(1.5), *inset(paragraph(LEFT_OUT, room - 6, 11, bold=True), 3)]
-    for one in lines:
-        parts += inset(paragraph(one, room - 6, 10, label="!", indent=4), 3)
+    for text in lines:
+        parts += inset(paragraph(text, room - 6, 10, label="!", indent=4), 3)
     return framed(parts, room)
 
 
@@ -174,9 +174,9 @@ def _measured(log: Measured, paper: Paper, room: float) -> Block:
     parts = titled(MEASURED, room)
     for said in log.says:
         parts += paragraph(said, room)
-    for one in log.tables:
-        parts += [Part(1.0), *table(*paper.cells(one), room, TEXT, ruled=True)]
-        parts += [part for said in paper.roundings(one) for part in paragraph(said, room, SMALL)]
+    for measured in log.tables:
+        parts += [Part(1.0), *table(*paper.cells(measured), room, TEXT, ruled=True)]
+        parts += [part for said in paper.roundings(measured) for part in paragraph(said, room, SMALL)]
     return Block((joined(parts[:3]), *parts[3:]), tuple(paragraph(f"{MEASURED}, continued", room, 10, bold=True)))
 
 
@@ -284,12 +284,12 @@ def _step(step: Step, number: int, done: bool, room: float, origin: Origin) -> B
         parts += [*inset(paragraph(said, inner), _LABEL), Part(0.6)]
     for said in step.setup:
         parts += [*paragraph(said, room, label="set", indent=_LABEL), Part(0.6)]
-    own = [one for one in step.tables if one.name != "stations"]
-    for one in own:
+    own = [table for table in step.tables if table.name != "stations"]
+    for numbers in own:
         if len(own) > 1:
-            parts += inset(paragraph(f"{one.name}:", inner, SMALL, bold=True), _LABEL)
-        parts += [*_numbers(*paper.cells(one), room), Part(0.6)]
-        for said in paper.roundings(one):
+            parts += inset(paragraph(f"{numbers.name}:", inner, SMALL, bold=True), _LABEL)
+        parts += [*_numbers(*paper.cells(numbers), room), Part(0.6)]
+        for said in paper.roundings(numbers):
             parts += [*inset(paragraph(said, inner, SMALL), _LABEL), Part(0.6)]
     for said in step.checks:
         parts += [*paragraph(said, room, label="check", indent=_LABEL), Part(0.6)]
@@ -328,7 +328,7 @@ def care(said: str, room: float) -> list[Part]:
     rest = said[len(first) :].strip()
     lines = [first, *(wrapped(rest, room - left - 1.5, size) if rest else [])]
     parts = []
-    for k, one in enumerate(lines):
+    for k, text in enumerate(lines):
         high = leading(size) + (0.8 if k == 0 else 0.0) + (0.8 if k == len(lines) - 1 else 0.0)
         base = size * POINT + (0.8 if k == 0 else 0.0)
         marks: list[Mark] = [
@@ -341,6 +341,6 @@ def care(said: str, room: float) -> list[Part]:
                 Words(3.1, base - 0.35, "!", 6, True, "centre"),
                 Words(left, base, "CARE", size, True),
             ]
-        marks.append(Words(left + (word if k == 0 else 0.0), base, one, size))
+        marks.append(Words(left + (word if k == 0 else 0.0), base, text, size))
         parts.append(Part(high, tuple(marks)))
     return [*parts, Part(0.9)]

@@ -101,7 +101,7 @@ def _templates(boat: Boat, plan: Plan, sheet: Sheet, origin: Origin, by: Correct
 
 def _numbered(chapters: Sequence[_Chapter]) -> Iterator[Page]:
     """The pages of all chapters, each with its number in the book."""
-    count = sum(len(one.pages) for one in chapters)
+    count = sum(len(chapter.pages) for chapter in chapters)
     number = 0
     for chapter in chapters:
         for page in chapter.pages:
@@ -140,9 +140,9 @@ def _cover(front: _Front, sheet: Sheet, chapters: Sequence[_Chapter]) -> list[Pa
 
 def _contents(chapters: Sequence[_Chapter], cover: int) -> list[list[str]]:
     rows, number = [], cover + 1
-    for one in chapters:
-        rows.append([one.words, str(number)])
-        number += len(one.pages)
+    for chapter in chapters:
+        rows.append([chapter.words, str(number)])
+        number += len(chapter.pages)
     return rows
 
 
@@ -153,7 +153,7 @@ def _pages(front: _Front, sheet: Sheet, contents: Sequence[Sequence[str]]) -> li
     flow.bookmark(0, name)
     flow.full(Block(tuple(paragraph(name, flow.room, _TITLE, bold=True))), 2)
     if left_out:
-        flow.full(told_left_out([one.words for one in left_out], flow.room))
+        flow.full(told_left_out([lost.words for lost in left_out], flow.room))
     flow.full(Block(tuple(_glance(worked, origin, flow.room))), 4)
     begun = sum(progress(steps, plan.spar.done).done > 0 for plan, steps in worked)
     said = f"{begun} of {len(worked)} spars begun. {timber.said}"
@@ -202,11 +202,11 @@ def _aloft(worked: Worked) -> str:
         except CompanionError:  # its timber is not known
             pass
         lying.append(Lying(spar.name, spar.count, spar.kind, plan.outline, mass, balance, 0, 0, ""))
-    found, rule = aloft(lying), worked[0][0].rule
-    if not found.mass:
+    spars_aloft, rule = aloft(lying), worked[0][0].rule
+    if not spars_aloft.mass:
         return ""
-    known = f"; {found.unknown} of them not known" if found.unknown else ""
-    return f"Spars aloft, of bare wood: about {Mass('').show(found.mass, rule)}{known}."
+    known = f"; {spars_aloft.unknown} of them not known" if spars_aloft.unknown else ""
+    return f"Spars aloft, of bare wood: about {Mass('').show(spars_aloft.mass, rule)}{known}."
 
 
 def _weight(plan: Plan) -> list[str]:

@@ -30,10 +30,10 @@ def face(bold: bool = False) -> Face:
     """CompanionError when the font is not installed."""
     from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
-    found = find_spec(_PACKAGE)
-    if found is None or found.origin is None:
+    spec = find_spec(_PACKAGE)
+    if spec is None or spec.origin is None:
         raise CompanionError("the font for paper is not installed: pip install font-source-sans-pro")
-    path = Path(found.origin).parent / "files" / _FILES[bold]
+    path = Path(spec.origin).parent / "files" / _FILES[bold]
     with TTFont(path, lazy=True) as font:
         unit = font["head"].unitsPerEm
         advances = font["hmtx"].metrics

@@ -41,7 +41,7 @@ def correction(text: str, unit: str) -> Correction:
     parts = text.split("&")
     if len(parts) > 2:
         raise InputFault("one length, or two with & between them: across the sheet, then along it", "measured")
-    found = []
+    sizes = []
     for part in parts:
         try:
             measured = float(read(part.strip(), unit))  # type: ignore[arg-type]  # in or mm
@@ -55,8 +55,8 @@ def correction(text: str, unit: str) -> Correction:
                 "measured",
                 (BAR / _MOST, BAR / _LEAST),
             )
-        found.append(factor)
-    return Correction(found[0], found[-1])
+        sizes.append(factor)
+    return Correction(sizes[0], sizes[-1])
 
 
 TRUE = Correction()
@@ -257,13 +257,13 @@ def _placed(template: Template, by: Correction, most: float) -> _Placed:
 
 def _words(template: Template, room: float) -> list[tuple[float, Words]]:
     """The lines of a template's words: how far each goes down, and the line at 0, 0."""
-    found = [(leading(_TITLE), Words(0, _TITLE * POINT, template.title, _TITLE, True))]
+    words = [(leading(_TITLE), Words(0, _TITLE * POINT, template.title, _TITLE, True))]
     for said in template.says:
-        found += [
+        words += [
             (leading(_WORDS), Words(0, _WORDS * POINT, told, _WORDS))
             for told in wrapped(printable(said, 400), room, _WORDS)
         ]
-    return found
+    return words
 
 
 def _standing(words: Sequence[tuple[float, Words]], left: float, top: float) -> tuple[Mark, ...]:

@@ -118,26 +118,26 @@ def bounds(marks: Iterable[Mark]) -> Box:
 
 def moved(marks: Iterable[Mark], x: float, y: float) -> tuple[Mark, ...]:
     """The same marks elsewhere."""
-    found: list[Mark] = []
+    made: list[Mark] = []
     for mark in marks:
         if isinstance(mark, Stroke):
-            found.append(mark._replace(points=tuple((a + x, b + y) for a, b in mark.points)))
+            made.append(mark._replace(points=tuple((a + x, b + y) for a, b in mark.points)))
         else:
-            found.append(mark._replace(x=mark.x + x, y=mark.y + y))
-    return tuple(found)
+            made.append(mark._replace(x=mark.x + x, y=mark.y + y))
+    return tuple(made)
 
 
 def turned(marks: Iterable[Mark]) -> tuple[Mark, ...]:
     """The same marks a quarter turn further, counter-clockwise about the origin, with y upwards."""
-    found: list[Mark] = []
+    made: list[Mark] = []
     for mark in marks:
         if isinstance(mark, Stroke):
-            found.append(mark._replace(points=tuple((-y, x) for x, y in mark.points)))
+            made.append(mark._replace(points=tuple((-y, x) for x, y in mark.points)))
         elif isinstance(mark, Words):
-            found.append(mark._replace(x=-mark.y, y=mark.x, turn=mark.turn + 90))
+            made.append(mark._replace(x=-mark.y, y=mark.x, turn=mark.turn + 90))
         else:
-            found.append(Arc(-mark.y, mark.x, mark.radius_y, mark.radius_x, mark.start + 90, mark.end + 90, mark.pen))
-    return tuple(found)
+            made.append(Arc(-mark.y, mark.x, mark.radius_y, mark.radius_x, mark.start + 90, mark.end + 90, mark.pen))
+    return tuple(made)
 
 
 def flipped(marks: Iterable[Mark], left: float, top: float, by: Point = (1.0, 1.0)) -> tuple[Mark, ...]:
@@ -145,15 +145,15 @@ def flipped(marks: Iterable[Mark], left: float, top: float, by: Point = (1.0, 1.
     across and along. Arcs become strokes.
     """
     across, down = by
-    found: list[Mark] = []
+    made: list[Mark] = []
     for mark in marks:
         if isinstance(mark, Words):
-            found.append(mark._replace(x=left + mark.x * across, y=top - mark.y * down))
+            made.append(mark._replace(x=left + mark.x * across, y=top - mark.y * down))
             continue
         points = along(mark) if isinstance(mark, Arc) else mark.points
         placed = tuple((left + x * across, top - y * down) for x, y in points)
-        found.append(Stroke(placed, mark.pen) if isinstance(mark, Arc) else mark._replace(points=placed))
-    return tuple(found)
+        made.append(Stroke(placed, mark.pen) if isinstance(mark, Arc) else mark._replace(points=placed))
+    return tuple(made)
 
 
 def within(marks: Iterable[Mark], box: Box) -> tuple[Mark, ...]:
@@ -161,20 +161,20 @@ def within(marks: Iterable[Mark], box: Box) -> tuple[Mark, ...]:
     a closed stroke is cut.
     """
     left, low, right, high = box
-    found: list[Mark] = []
+    made: list[Mark] = []
     for mark in marks:
         if isinstance(mark, Words):
             if left <= mark.x < right and low <= mark.y < high:
-                found.append(mark)
+                made.append(mark)
             continue
         points = along(mark) if isinstance(mark, Arc) else mark.points
         if all(left <= x <= right and low <= y <= high for x, y in points):
-            found.append(mark)
+            made.append(mark)
             continue
         if isinstance(mark, Stroke) and mark.closed:
             points = (*points, points[0])
-        found += [Stroke(piece, mark.pen) for piece in _pieces(points, box)]
-    return tuple(found)
+        made += [Stroke(piece, mark.pen) for piece in _pieces(points, box)]
+    return tuple(made)
 
 
 def _pieces(points: Sequence[Point], box: Box) -> list[tuple[Point, ...]]:
@@ -224,15 +224,15 @@ def hatched(
     """Lines aslant over the area of a closed figure that is not within the other: wood that comes off."""
     edges = [*_sides(outside), *(_sides(inside) if inside else [])]
     offsets = [x - y for x, y in outside]
-    found: list[Mark] = []
+    marks: list[Mark] = []
     level = ceil(min(offsets) / apart) * apart
     while level < max(offsets):
         crossed = sorted(_crossings(edges, level))
         for x1, x2 in zip(crossed[::2], crossed[1::2], strict=False):
             if x2 - x1 > 1e-6:
-                found.append(line(x1, x1 - level, x2, x2 - level, pen))
+                marks.append(line(x1, x1 - level, x2, x2 - level, pen))
         level += apart
-    return found
+    return marks
 
 
 def _sides(points: Sequence[Point]) -> list[tuple[Point, Point]]:
@@ -241,12 +241,12 @@ def _sides(points: Sequence[Point]) -> list[tuple[Point, Point]]:
 
 def _crossings(edges: Iterable[tuple[Point, Point]], level: float) -> list[float]:
     """Where x − y = level crosses the edges, by x; an edge has its lower end and not its upper one."""
-    found = []
+    crossings = []
     for (x1, y1), (x2, y2) in edges:
         a, b = x1 - y1 - level, x2 - y2 - level
         if (a < 0) != (b < 0):
-            found.append(x1 + (x2 - x1) * a / (a - b))
-    return found
+            crossings.append(x1 + (x2 - x1) * a / (a - b))
+    return crossings
 
 
 NOWHERE: Box = (inf, inf, -inf, -inf)

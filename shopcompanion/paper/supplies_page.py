@@ -22,12 +22,12 @@ def supplies_page(boat: Boat, made: Supplies, sheet: Sheet, origin: Origin) -> l
     flow = Flow(sheet, f"{printable(boat.name) or 'a boat'} · to buy", origin.words)
     flow.bookmark(0, "To buy")
     if made.left_out:
-        flow.full(told_left_out([one.words for one in made.left_out], flow.room))
+        flow.full(told_left_out([lost.words for lost in made.left_out], flow.room))
     paper = Paper(origin.rule)
     for group in GROUPS:
-        lines = [one for one in made.lines if one.group == group]
+        lines = [line for line in made.lines if line.group == group]
         if lines:
-            rows = [_row(one, paper, flow.room) for one in lines]
+            rows = [_row(line, paper, flow.room) for line in lines]
             again = paragraph(f"{group}, continued", flow.room, _SIZE, bold=True)
             flow.full(Block((joined([*titled(group, flow.room), rows[0]]), *rows[1:]), tuple(again)))
     parts = paragraph(summary(made), flow.room, 11, bold=True)
@@ -38,19 +38,19 @@ def supplies_page(boat: Boat, made: Supplies, sheet: Sheet, origin: Origin) -> l
     return flow.finished()
 
 
-def _row(one: Line, paper: Paper, room: float) -> Part:
+def _row(bought: Line, paper: Paper, room: float) -> Part:
     """A line: its box, how much, what, and its price or a place for it; below, what it is for and why so much."""
-    amount = wrapped(one.amount or BLANK, _AMOUNT, _SIZE)
+    amount = wrapped(bought.amount or BLANK, _AMOUNT, _SIZE)
     left = _BOX + max(12.0, max(width(said, _SIZE) for said in amount) + 3.0)
-    what = wrapped(printable(one.what, 200), room - left - _PRICE, _SIZE)
-    used = wrapped(where_used(one), room - left - _PRICE, SMALL)
+    what = wrapped(printable(bought.what, 200), room - left - _PRICE, _SIZE)
+    used = wrapped(where_used(bought), room - left - _PRICE, SMALL)
     base, step = _SIZE * POINT, leading(_SIZE)
     marks: list[Mark] = [rectangle((0.3, base - 3.2, 3.9, base + 0.4), "heavy")]
     marks += [Words(_BOX, base + k * step, said, _SIZE) for k, said in enumerate(amount)]
     marks += [Words(left, base + k * step, said, _SIZE) for k, said in enumerate(what)]
-    if one.price is not None:
-        marks.append(Words(room, base, figures(one.price), _SIZE, align="right"))
-    elif one.group != MADE:
+    if bought.price is not None:
+        marks.append(Words(room, base, figures(bought.price), _SIZE, align="right"))
+    elif bought.group != MADE:
         marks.append(line(room - _PRICE + 4.0, base + 0.6, room, base + 0.6))
     under = step * len(what)
     marks += [Words(left, under + TEXT * POINT + k * leading(SMALL), said, SMALL) for k, said in enumerate(used)]

@@ -158,8 +158,8 @@ def _placed(mark: Mark, left: float, middle: float, across: float, up: float) ->
 def _letters(plan: Plan, across: float, inset: float) -> Iterator[tuple[str, float]]:
     """The letters of joints and fittings over their places; two that would lie on one another move apart."""
     last = -10.0
-    for letter, one in plan.lettered:
-        at = one.placed.middle(plan.spar.length) if isinstance(one, Fitting) else one.at
+    for letter, part in plan.lettered:
+        at = part.placed.middle(plan.spar.length) if isinstance(part, Fitting) else part.at
         last = max(inset + at * across, last + 2.2)
         yield letter, last
 
@@ -175,74 +175,79 @@ def _view(plan: Plan, face: str, half: Callable[[float], float], other: Callable
     opposite = {"A": "C", "B": "D"}[face]
     upper, lower = ("B", "D") if face == "A" else ("A", "C")
     length = plan.spar.length
-    fittings = [one.placed for one in plan.spar.fittings]
+    fittings = [fitting.placed for fitting in plan.spar.fittings]
     ats = _ats(plan, fittings)
-    top = [(at, _edge(at, half, [one for one in fittings if upper in one.faces], length)) for at in ats]
-    low = [(at, -_edge(at, half, [one for one in fittings if lower in one.faces], length)) for at in reversed(ats)]
+    top = [(at, _edge(at, half, [fitting for fitting in fittings if upper in fitting.faces], length)) for at in ats]
+    low = [
+        (at, -_edge(at, half, [fitting for fitting in fittings if lower in fitting.faces], length))
+        for at in reversed(ats)
+    ]
     marks: list[Mark] = [loop((*top, *low), "heavy", 0.93)]
     marks.append(line(-0.004 * length, 0, 1.004 * length, 0, "centre"))
-    ends = {end for one in plan.others for end in (one.start, one.end)} | {
-        end for one in plan.run_outs for end in (one.start, one.end)
+    ends = {end for stretch in plan.others for end in (stretch.start, stretch.end)} | {
+        end for stretch in plan.run_outs for end in (stretch.start, stretch.end)
     }
     marks += [line(at, -half(at), at, half(at), "thin") for at in sorted(ends) if 0 < at < length]
     for joint in plan.spar.joints:
         marks.append(line(joint.at, -1.25 * half(joint.at), joint.at, 1.25 * half(joint.at), "heavy"))
-    for one in fittings:
-        seen = face in one.faces
+    for fitting in fittings:
+        seen = face in fitting.faces
         pen = "thin" if seen else "scribe"
-        if seen or opposite in one.faces:
-            marks += _let_in(one, half, other, length, pen)
-        if one.faces[0] in (face, opposite):
-            marks += _bored(one, length, half)
+        if seen or opposite in fitting.faces:
+            marks += _let_in(fitting, half, other, length, pen)
+        if fitting.faces[0] in (face, opposite):
+            marks += _bored(fitting, length, half)
     return marks
 
 
 def _ats(plan: Plan, fittings: list[Placed]) -> list[float]:
     """Where the edges are taken: evenly, and just within and without every cut."""
     length = plan.spar.length
-    found = set(plan.outline.evenly(_PIECES))
-    for one in fittings:
-        middle = one.middle(length)
-        for reach in (one.length / 2, one.barrel / 2):
+    ats = set(plan.outline.evenly(_PIECES))
+    for fitting in fittings:
+        middle = fitting.middle(length)
+        for reach in (fitting.length / 2, fitting.barrel / 2):
             if reach:
-                found |= {middle + way * reach + small for way in (-1, 1) for small in (-1e-3, 1e-3)}
-    return sorted({min(max(at, 0.0), length) for at in found})
+                ats |= {middle + way * reach + small for way in (-1, 1) for small in (-1e-3, 1e-3)}
+    return sorted({min(max(at, 0.0), length) for at in ats})
 
 
 def _edge(at: float, half: Callable[[float], float], fittings: list[Placed], length: float) -> float:
     """How far from the centre line the edge is at a station, lower where a flat or a barrel is let in."""
     edge = half(at)
-    for one in fittings:
-        middle = one.middle(length)
-        if one.flat and abs(at - middle) <= one.length / 2:
-            edge = min(edge, half(middle) - one.flat)
-        if one.barrel and abs(at - middle) <= one.barrel / 2:
-            edge = min(edge, half(middle) - one.barrel_deep)
+    for fitting in fittings:
+        middle = fitting.middle(length)
+        if fitting.flat and abs(at - middle) <= fitting.length / 2:
+            edge = min(edge, half(middle) - fitting.flat)
+        if fitting.barrel and abs(at - middle) <= fitting.barrel / 2:
+            edge = min(edge, half(middle) - fitting.barrel_deep)
     return edge
 
 
 def _let_in(
-    one: Placed, half: Callable[[float], float], other: Callable[[float], float], length: float, pen: str
+    placed: Placed, half: Callable[[float], float], other: Callable[[float], float], length: float, pen: str
 ) -> Iterator[Mark]:
     """A flat, bar or barrel seen from above."""
-    middle = one.middle(length)
+    middle = placed.middle(length)
     whole = Section("round", 2 * half(middle), 2 * other(middle))
     for reach, wide in (
-        (one.length / 2, chord(whole, one.flat) if one.flat else 0.0),
-        (one.length / 2, one.bar),
-        (one.barrel / 2, chord(whole, one.barrel_deep) if one.barrel else 0.0),
+        (placed.length / 2, chord(whole, placed.flat) if placed.flat else 0.0),
+        (placed.length / 2, placed.bar),
+        (placed.barrel / 2, chord(whole, placed.barrel_deep) if placed.barrel else 0.0),
     ):
         if reach and wide:
             yield rectangle((middle - reach, -wide / 2, middle + reach, wide / 2), pen)  # type: ignore[arg-type]
 
 
-def _bored(one: Placed, length: float, half: Callable[[float], float]) -> Iterator[Mark]:
-    middle = one.middle(length)
-    if one.hole:
-        for off in one.bored_at:
-            yield Arc(middle + off, 0, one.hole / 2, one.hole / 2, pen="thin")
-    if one.slot:
-        yield rectangle((middle - one.slot_long / 2, -one.slot / 2, middle + one.slot_long / 2, one.slot / 2), "thin")
+def _bored(placed: Placed, length: float, half: Callable[[float], float]) -> Iterator[Mark]:
+    middle = placed.middle(length)
+    if placed.hole:
+        for off in placed.bored_at:
+            yield Arc(middle + off, 0, placed.hole / 2, placed.hole / 2, pen="thin")
+    if placed.slot:
+        yield rectangle(
+            (middle - placed.slot_long / 2, -placed.slot / 2, middle + placed.slot_long / 2, placed.slot / 2), "thin"
+        )
 
 
 def _scale(plan: Plan, across: float, inset: float, y: float) -> Iterator[Mark]:

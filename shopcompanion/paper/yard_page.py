@@ -45,7 +45,7 @@ def yard_page(boat: Boat, job: Task, plan: Plan, sheet: Sheet, origin: Origin) -
     flow.bookmark(0, "Timber")
     room = flow.room
     if job.left_out:
-        flow.full(told_left_out([one.words for one in job.left_out], room))
+        flow.full(told_left_out([lost.words for lost in job.left_out], room))
     flow.bookmark(1, TO_BUY)
     flow.full(_shopping(job, plan, paper, room))
     if plan.missing:
@@ -56,7 +56,7 @@ def yard_page(boat: Boat, job: Task, plan: Plan, sheet: Sheet, origin: Origin) -
     if plan.sawn:
         flow.bookmark(1, "How each timber is sawn")
         flow.full(Block((*titled("How each timber is sawn", room), *paragraph(_KEY, room, SMALL)), whole=True), 1.5)
-    longest = max((job.problem.timbers[one.timber].length for one in plan.sawn), default=1.0)
+    longest = max((job.problem.timbers[sawn.timber].length for sawn in plan.sawn), default=1.0)
     for place in range(len(plan.sawn)):
         flow.full(_timber(job, plan, place, paper=paper, room=room, scale=room / longest))
     if plan.offcuts:
@@ -119,10 +119,12 @@ def _drawn(job: Task, plan: Plan, place: int, scale: float) -> Iterator[Mark]:
 
     whole = box(0.0, 0.0, timber.length, timber.width)
     kept = [box(cut.at, strip.across, cut.blank.length, strip.width) for strip in sawn.strips for cut in strip.cuts]
-    over = [box(one.at, one.across, one.length, one.width) for one in plan.offcuts if one.sawn == place]
+    over = [
+        box(offcut.at, offcut.across, offcut.length, offcut.width) for offcut in plan.offcuts if offcut.sawn == place
+    ]
     yield from hatched(_corners(whole), apart=1.2)
-    for one in over:
-        yield rectangle(one, "scribe", 1.0)
+    for offcut in over:
+        yield rectangle(offcut, "scribe", 1.0)
     named = iter(letters(plan)[place])
     for inside, cut in zip(kept, (cut for strip in sawn.strips for cut in strip.cuts), strict=True):
         yield rectangle(inside, "cut", 0.88)

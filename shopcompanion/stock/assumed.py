@@ -13,5 +13,5 @@ KEEP = TRIM
 def assumed(boat: Boat) -> dict[str, float]:
     """The keys of the shop that are not entered and are assumed all the same, with what is taken, mm."""
     unit = boat.rule.unit
-    found = {"kerf": KERF[unit], "trim": TRIM[unit], "keep": KEEP[unit]}
-    return {key: mm for key, mm in found.items() if getattr(boat.shop, key) is None}
+    sizes = {"kerf": KERF[unit], "trim": TRIM[unit], "keep": KEEP[unit]}
+    return {key: mm for key, mm in sizes.items() if getattr(boat.shop, key) is None}

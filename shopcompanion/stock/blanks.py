@@ -52,11 +52,11 @@ def task(boat: Boat, rule: Rule) -> Task:
     if not timbers:
         raise InputFault(
             "the boat has no timber that can be used: enter what is on hand ([[timber]]) or what is sold ([[yard]])"
-            + because([one for one in left_out if one.table in ("timber", "yard")])
+            + because([lost for lost in left_out if lost.table in ("timber", "yard")])
         )
     shop = boat.shop
     problem = Problem(needs, timbers, _kerf(boat), shop.keep or KEEP[boat.rule.unit])
-    currency = next((one.price.currency for one in boat.yard), shop.currency or "")
+    currency = next((row.price.currency for row in boat.yard), shop.currency or "")
     lost = lost_spars(boat)
     spars = len(boat.spars) + len(lost)
     notes = tuple(_notes(boat, problem))
@@ -76,8 +76,8 @@ def _notes(boat: Boat, problem: Problem) -> Iterator[Phrase]:
         if row.nominal is not None:
             yield from _dressed(f"{row.name}: {row.nominal}", size_of(row))
     blanks = [blank for need in problem.needs for way in need.ways for blank in way]
-    thinnest = min(min(one.thickness, one.width) for one in blanks)
-    for name in dict.fromkeys(one.name for one in problem.timbers if one.thickness < thinnest - 1e-6):
+    thinnest = min(min(blank.thickness, blank.width) for blank in blanks)
+    for name in dict.fromkeys(timber.name for timber in problem.timbers if timber.thickness < thinnest - 1e-6):
         yield Phrase(f"{literal(name)} is thinner than every blank, so it is of no use here.")
 
 
@@ -197,16 +197,16 @@ def _stave(boat: Boat, spar: Spar, rule: Rule, parts: int, scarf: float) -> tupl
     thick, wide = _up(answers.rip_thickness, rule), _up(answers.rip_width, rule)
     trim, sawn = _trim(boat), sum(_kerf(boat) for joint in spar.joints if joint.kind in APART)
     size: _Said = ("{} by {} finished, and planing", answers.stave_thickness, answers.widest_stave)
-    found = []
+    stave = []
     for part in range(parts):
         length = (spar.length + sawn) * (1 if part == 0 else 2) / (2 * parts - 1)
         ends = scarf * ((part > 0) + (part < parts - 1)) / 2
         why = _phrase([size, *_trimmed(length, trim), *([(", {} for the scarf", ends)] if ends else [])])
         name = f"{spar.name}, stave" + (f", part {part + 1} of {parts}" if parts > 1 else "")
-        found.append(
+        stave.append(
             Blank(name, thick, wide, _up(length + ends + 2 * trim, rule), full_name(spar.species, boat.own), why)
         )
-    return tuple(found)
+    return tuple(stave)
 
 
 def _plug(boat: Boat, spar: Spar, rule: Rule, place: int, row: Sequence[Value]) -> Blank:
@@ -223,13 +223,13 @@ def _ways(boat: Boat, spar: Spar, rule: Rule) -> Iterator[tuple[Blank, ...]]:
     """Every way to make a spar of blanks: whole, and parted at some of its joints or all."""
     long = _scarf(boat, spar, rule)
     reach = {"scarf": long / 2}  # to either side of the joint
-    inside = {one.at: one for one in spar.joints if reach.get(one.kind, 0.0) < one.at < spar.length}
-    able = [one for one in inside.values() if one.at + reach.get(one.kind, 0.0) < spar.length]
-    able.sort(key=lambda one: abs(one.at - spar.length / 2))
-    joints = sorted(able[: MANY.bit_length() - 1], key=lambda one: one.at)
+    inside = {joint.at: joint for joint in spar.joints if reach.get(joint.kind, 0.0) < joint.at < spar.length}
+    able = [joint for joint in inside.values() if joint.at + reach.get(joint.kind, 0.0) < spar.length]
+    able.sort(key=lambda joint: abs(joint.at - spar.length / 2))
+    joints = sorted(able[: MANY.bit_length() - 1], key=lambda joint: joint.at)
     for chosen in range(2 ** len(joints)):
-        cuts = [one for place, one in enumerate(joints) if chosen >> place & 1]
-        ends = [(0.0, 0.0, 0), *((one.at, reach.get(one.kind, 0.0), int(one.kind in APART)) for one in cuts)]
+        cuts = [joint for place, joint in enumerate(joints) if chosen >> place & 1]
+        ends = [(0.0, 0.0, 0), *((cut.at, reach.get(cut.kind, 0.0), int(cut.kind in APART)) for cut in cuts)]
         ends.append((spar.length, 0.0, 0))
         yield tuple(
             _part(boat, spar, rule, _Part(start - before, end + after, before + after, number, sawn + to_saw))
@@ -251,7 +251,7 @@ class _Part(NamedTuple):
 
 def _scarf(boat: Boat, spar: Spar, rule: Rule) -> float:
     """How long a scarf of the spar is, in the stick as it is glued: what its card says of it as well."""
-    if all(one.kind != "scarf" for one in spar.joints):
+    if all(joint.kind != "scarf" for joint in spar.joints):
         return 0.0
     thick = in_millimetres(spar.stick(boat.shop.planing or 0.0))
     solved = answered(boat, spar, "scarf", at=None, texts={"thickness": thick}, rule=rule)
@@ -274,15 +274,15 @@ def _part(boat: Boat, spar: Spar, rule: Rule, part: _Part) -> Blank:
     planing, trim, kerf = boat.shop.planing or 0.0, _trim(boat), _kerf(boat)
     given = spar.blank is not None
     over = spar.blank - spar.thickest if spar.blank is not None else 2 * planing
-    outlines = [one for one in (spar.outline(), spar.depth_outline()) if one is not None]
+    outlines = [outline for outline in (spar.outline(), spar.depth_outline()) if outline is not None]
     start, end = (0.0, spar.length) if part.scarf else (part.start, part.end)  # what is scarfed is of one size
-    sizes = [_largest(one, start, end) for one in outlines]
+    sizes = [_largest(outline, start, end) for outline in outlines]
     if given or len(sizes) == 1:
         sizes = [max(sizes)] * 2
     length = part.end - part.start
     bow = (spar.bow or 0.0) * ((end - start) / spar.length) ** 2
     thickness, width = sorted(_up(size + over + bow, rule) for size in sizes)
-    joints = sum(1 for one in spar.joints if part.start < one.at < part.end and one.kind in APART)
+    joints = sum(1 for joint in spar.joints if part.start < joint.at < part.end and joint.kind in APART)
     heel = max(0.0, _throat(boat, spar, rule) - trim) if part.start == 0 else 0.0
     sawn = (joints + part.sawn_ends / 2) * kerf
     finished = list(dict.fromkeys(sizes))
@@ -306,21 +306,21 @@ def _largest(outline: Outline, start: float, end: float) -> float:
 
 
 def _on_hand(boat: Boat) -> Iterator[Timber]:
-    for one in boat.timbers:
-        size = size_of(one)
+    for timber in boat.timbers:
+        size = size_of(timber)
         yield Timber(
-            one.name, *size.dressed, one.length, full_name(one.species, boat.own),
-            tuple((knot.from_, knot.to) for knot in one.knots), one.count, None, (*size.nominal, one.length),
+            timber.name, *size.dressed, timber.length, full_name(timber.species, boat.own),
+            tuple((knot.from_, knot.to) for knot in timber.knots), timber.count, None, (*size.nominal, timber.length),
         )  # fmt: skip
 
 
 def _sold(boat: Boat, needs: tuple[Need, ...]) -> Iterator[Timber]:
     """Every length of every size that the yard sells, no more of each than could be wanted."""
     most = sum(max(map(len, need.ways)) for need in needs)
-    for one in boat.yard:
-        size = size_of(one)
-        for length in one.lengths:
+    for row in boat.yard:
+        size = size_of(row)
+        for length in row.lengths:
             yield Timber(
-                one.name, *size.dressed, length, full_name(one.species, boat.own), (), min(one.count or most, most),
-                price_of(one, length), (*size.nominal, length),
+                row.name, *size.dressed, length, full_name(row.species, boat.own), (), min(row.count or most, most),
+                price_of(row, length), (*size.nominal, length),
             )  # fmt: skip

@@ -27,7 +27,7 @@ def read_out(programme: Programme, values: Sequence[int]) -> Found:
             case Cross():
                 cut[column.kind, column.length] += [column] * times
     wanted = Counter(part for need, way in zip(whole.needs, ways, strict=True) if way is not None for part in need[way])
-    laid = [one for kind, ripped in sorted(pieces.items()) for one in _strips(whole, kind, ripped, cut, wanted)]
+    laid = [laid for kind, ripped in sorted(pieces.items()) for laid in _strips(whole, kind, ripped, cut, wanted)]
     return ways, laid
 
 
@@ -40,14 +40,14 @@ def _strips(
 ) -> list[Laid]:
     """The widest patterns into the widest strips; parts beyond those wanted stay in the wood."""
     slots: list[tuple[int, int]] = []  # width, piece
-    for piece, one in enumerate(ripped):
+    for piece, layout in enumerate(ripped):
         narrower = 0
-        for width, count in zip(one.widths, one.counts, strict=True):
+        for width, count in zip(layout.widths, layout.counts, strict=True):
             slots += [(width, piece)] * (count - narrower)
             narrower = count
     slots.sort(key=lambda slot: -slot[0])
     for crosses in cut.values():
-        crosses.sort(key=lambda one: (one.pattern.across, one.offcut))
+        crosses.sort(key=lambda cross: (cross.pattern.across, cross.offcut))
     strips: list[list[list[list[int]]]] = [[] for _ in ripped]
     for _, piece in slots:
         strip = []
@@ -61,4 +61,4 @@ def _strips(
             strip.append(parts)
         if any(strip):
             strips[piece].append(strip)
-    return [Laid(kind, one) for one in strips if one]
+    return [Laid(kind, parts) for parts in strips if parts]

@@ -64,7 +64,7 @@ class Bench:
         whole, spots = self.whole, list[Spot]()
         for piece, (kind, _, wide) in enumerate(self.taken):
             across = whole.across[kind][part]
-            room = whole.kinds[kind].width - sum(one + whole.kerf for one in wide)
+            room = whole.kinds[kind].width - sum(across + whole.kerf for across in wide)
             if across is not None and across <= room:
                 clear, rest = self._closest(kind, part)
                 spots.append(((0, 1, across * rest + (room - across)), piece, -1, clear, kind))
@@ -84,7 +84,7 @@ class Bench:
         """Of a new strip, the shortest clear length that holds the part, and what is left of it."""
         length = self.whole.parts[part].length
         rests = ((last - first - length, place) for place, (first, last) in enumerate(self.whole.kinds[kind].clear))
-        rest, place = min(one for one in rests if one[0] >= 0)
+        rest, place = min(spot for spot in rests if spot[0] >= 0)
         return place, rest
 
 
@@ -95,25 +95,25 @@ Found = tuple[list[int | None], list[Laid]]
 def first_found(whole: Whole) -> Found:
     """Which way each need is made, None if not at all, and the pieces: the best of what several orders give."""
     tries = (_placed(whole, order) for order in _orders(whole))
-    return min((found for found in tries if found), key=lambda found: rank(whole, *found))
+    return min((trial for trial in tries if trial), key=lambda trial: rank(whole, *trial))
 
 
-def improved(whole: Whole, found: Found, tries: int = 1500) -> Found:
+def improved(whole: Whole, plan: Found, tries: int = 1500) -> Found:
     """A better plan, if leaving out a piece or two, or taking another instead, gives one; in at most so many tries."""
-    best, orders = (rank(whole, *found), found), _orders(whole)
+    best, orders = (rank(whole, *plan), plan), _orders(whole)
     while True:
-        taken = Counter(one.kind for one in best[1][1])
+        taken = Counter(laid.kind for laid in best[1][1])
         before = best[0]
         for less, more in product(_few(list(taken), 2), _few(list(range(len(whole.kinds))), 1)):
             allowed = [taken[kind] - less.count(kind) + more.count(kind) for kind in range(len(whole.kinds))]
             saved = sum(whole.kinds[kind].price for kind in less) - sum(whole.kinds[kind].price for kind in more)
-            possible = all(0 <= one <= len(kind.pieces) for one, kind in zip(allowed, whole.kinds, strict=True))
+            possible = all(0 <= count <= len(kind.pieces) for count, kind in zip(allowed, whole.kinds, strict=True))
             if saved < 0 or not possible or set(less) & set(more):
                 continue
             for order in orders:
                 trial = _placed(whole, order, allowed, before[0])
                 if trial is not None:
-                    best = min(best, (rank(whole, *trial), trial), key=lambda one: one[0])
+                    best = min(best, (rank(whole, *trial), trial), key=lambda trial: trial[0])
                 tries -= 1
             if tries <= 0 or best[0] < before:
                 break
@@ -157,7 +157,7 @@ def _placed(
                 cost = sum(kind.price for kind in kinds), sum(kind.volume for kind in kinds) - blanks
                 tries.append((cost, place, trial))
         if tries:
-            _, ways[need], bench = min(tries, key=lambda one: one[:2])
+            _, ways[need], bench = min(tries, key=lambda trial: trial[:2])
         elif out is not None:
             out -= 1
             if out < 0:

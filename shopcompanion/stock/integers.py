@@ -90,8 +90,8 @@ def whole(problem: Problem) -> Whole:
     for place, timber in enumerate(problem.timbers):
         length = down(timber.length)
         size = down(timber.thickness), down(timber.width), length, folded(timber.species)
-        found = alike.setdefault((*size, _clear(length, timber.knots, kerf), timber.price or 0), [])
-        found += [(place, piece) for piece in range(timber.alike)]
+        pieces = alike.setdefault((*size, _clear(length, timber.knots, kerf), timber.price or 0), [])
+        pieces += [(place, piece) for piece in range(timber.alike)]
     kinds = tuple(Kind(*key, tuple(pieces)) for key, pieces in alike.items() if pieces)
     parts: dict[Part, int] = {}
     needs = tuple(
@@ -123,7 +123,7 @@ def _clear(length: int, knots: Iterable[tuple[float, float]], kerf: int) -> tupl
             break
     if start < length:
         clear.append((start, length))
-    return tuple(one for one in clear if one[1] > one[0])
+    return tuple(stretch for stretch in clear if stretch[1] > stretch[0])
 
 
 def _across(kind: Kind, part: Part) -> int | None:

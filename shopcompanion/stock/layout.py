@@ -32,10 +32,12 @@ def widths(whole: Whole, laid: Laid) -> list[int]:
     offcut comes of it."""
     across, kind = whole.across[laid.kind], whole.kinds[laid.kind]
     wide = [max(across[part] or 0 for parts in strip for part in parts) for strip in laid.strips]
-    room = kind.width + whole.kerf - sum(one + whole.kerf for one in wide)
+    room = kind.width + whole.kerf - sum(across + whole.kerf for across in wide)
     if room - whole.kerf < whole.keep:  # or else the whole length is left beside them
-        rests = [max(left(whole, *one) for one in zip(kind.clear, strip, strict=True)) for strip in laid.strips]
-        best = max((rest for rest, one in zip(rests, wide, strict=True) if one >= whole.keep), default=whole.keep - 1)
+        rests = [max(left(whole, *stretch) for stretch in zip(kind.clear, strip, strict=True)) for strip in laid.strips]
+        best = max(
+            (rest for rest, across in zip(rests, wide, strict=True) if across >= whole.keep), default=whole.keep - 1
+        )
         for place in sorted(range(len(wide)), key=lambda place: -rests[place]):
             if rests[place] > best and wide[place] < whole.keep <= wide[place] + room:
                 wide[place] = whole.keep
@@ -45,25 +47,25 @@ def widths(whole: Whole, laid: Laid) -> list[int]:
 
 def rests(whole: Whole, laid: Laid) -> list[Rest]:
     """Every offcut of the piece."""
-    kind, found, across = whole.kinds[laid.kind], [], 0
+    kind, rests, across = whole.kinds[laid.kind], [], 0
     for strip, width in zip(laid.strips, widths(whole, laid), strict=True):
         for clear, parts in zip(kind.clear, strip, strict=True):
             length = left(whole, clear, parts)
-            found.append(Rest(clear[1] - length, length, across, width))
+            rests.append(Rest(clear[1] - length, length, across, width))
         across += width + whole.kerf
-    found += [Rest(first, last - first, across, kind.width - across) for first, last in kind.clear]
-    return [one for one in found if one.length >= whole.keep and one.width >= whole.keep]
+    rests += [Rest(first, last - first, across, kind.width - across) for first, last in kind.clear]
+    return [rest for rest in rests if rest.length >= whole.keep and rest.width >= whole.keep]
 
 
 def rank(whole: Whole, ways: Sequence[int | None], pieces: Sequence[Laid]) -> tuple[int, int, int, int]:
     """What a plan is judged by, less is better: needs left out, cost, waste, and the longest offcut, negative."""
-    kinds = [whole.kinds[one.kind] for one in pieces]
+    kinds = [whole.kinds[laid.kind] for laid in pieces]
     blanks = sum(
         whole.parts[part].volume
         for need, way in zip(whole.needs, ways, strict=True)
         if way is not None
         for part in need[way]
     )
-    longest = max((rest.length for one in pieces for rest in rests(whole, one)), default=0)
+    longest = max((rest.length for laid in pieces for rest in rests(whole, laid)), default=0)
     waste = sum(kind.volume for kind in kinds) - blanks
     return sum(way is None for way in ways), sum(kind.price for kind in kinds), waste, -longest

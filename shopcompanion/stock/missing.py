@@ -32,7 +32,7 @@ def _missing(problem: Problem, whole: Whole, need: int) -> Missing:
 
 def _obstacle(timbers: Sequence[Timber], blank: Blank) -> tuple[str, tuple[float, ...]]:
     """What stands in the way of a blank that goes into no timber, narrowed down timber by timber."""
-    alone = [whole(Problem((), (one,), 1.0)).kinds for one in timbers]
+    alone = [whole(Problem((), (timber,), 1.0)).kinds for timber in timbers]
     kinds = [kind for kind in chain.from_iterable(alone) if _of_species(kind.species, blank)]
     if not kinds:
         return (
@@ -66,7 +66,9 @@ def _of_species(species: str, blank: Blank) -> bool:
 def _cure(problem: Problem, blanks: Sequence[Blank]) -> Cure:
     """The cheapest timber of the yard that gives all the blanks from one piece, or else the least size that does, one
     blank behind the other."""
-    for timber in sorted((one for one in problem.timbers if one.price is not None), key=lambda one: one.price or 0):
+    for timber in sorted(
+        (timber for timber in problem.timbers if timber.price is not None), key=lambda timber: timber.price or 0
+    ):
         alone = Problem((Need("", (tuple(blanks),)),), (timber._replace(alike=1),), problem.kerf, problem.keep)
         if first_found(whole(alone))[0] == [0]:
             size = timber.thickness, timber.width, timber.length

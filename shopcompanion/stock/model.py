@@ -119,12 +119,16 @@ class Programme:
         self.rows.append(({taken: 1}, 0, len(timber.pieces)))
         self.rows.append((dict.fromkeys(ripped, 1) | {taken: -1}, 0, 0))
         strips = [self._add(Count("strips", kind, width)) for width in widths]
-        for place, one in enumerate(strips):
+        for place, strip in enumerate(strips):
             self.rows.append(
-                ({column: counts[place] for column, counts in ripped.items() if counts[place]} | {one: -1}, 0, NO_LIMIT)
+                (
+                    {column: counts[place] for column, counts in ripped.items() if counts[place]} | {strip: -1},
+                    0,
+                    NO_LIMIT,
+                )
             )
         for length, times in Counter(last - first for first, last in timber.clear).items():
-            use, each = self._patterns(kind, length, [one for one in pieces if one.length <= length])
+            use, each = self._patterns(kind, length, [part for part in pieces if part.length <= length])
             by_width: dict[int, dict[int, int]] = defaultdict(dict)
             for column, amount in use.items():
                 by_width[self._place(widths, self.columns[column])][column] = amount
@@ -147,7 +151,7 @@ class Programme:
         """The widths of strips, and the layouts. Where those are too many, neighbouring widths are taken for one."""
         whole, timber = self.whole, self.whole.kinds[kind]
         keep = {whole.keep} if self.longer is not None and whole.keep <= timber.width else set[int]()
-        every = sorted({one.across for one in pieces} | keep)
+        every = sorted({part.across for part in pieces} | keep)
         longest = max(last - first for first, last in timber.clear)
         rooms = [(timber.width, 0)]
         if self.longer is not None and longest > self.longer and timber.width - whole.kerf > whole.keep:
@@ -155,11 +159,11 @@ class Programme:
         group = 1
         while True:
             widths = every[::group][::-1] if self.loose else every[::-1][::group]
-            under = [one - 1 for one in widths] if self.loose else [*widths[1:], 0]
+            under = [width - 1 for width in widths] if self.loose else [*widths[1:], 0]
             once = self.longer is not None
-            useful = [sum(one.most for one in pieces if one.across > least) + once for least in under]
+            useful = [sum(part.most for part in pieces if part.across > least) + once for least in under]
             try:
-                found = [
+                possible = [
                     Ripped(kind, tuple(widths), counts, offcut)
                     for width, offcut in rooms
                     for counts in layouts(widths, useful, width, whole.kerf, self.cap)
@@ -167,26 +171,26 @@ class Programme:
             except TooMany:
                 self.exact, group = False, group * 2
             else:
-                return widths, {self._add(one): one.counts for one in found}
+                return widths, {self._add(layout): layout.counts for layout in possible}
 
     def _patterns(self, kind: int, length: int, pieces: list[Piece]) -> tuple[dict[int, int], int]:
         """How much each pattern takes of such a clear length, and how much there is of it: one of one, or length."""
         kerf = self.whole.kerf
         try:
-            found = patterns(pieces, length, kerf, self.cap)
+            possible = patterns(pieces, length, kerf, self.cap)
         except TooMany:
             self.exact = False
             if self.loose:
-                loose = {self._add(self._single(kind, length, one)): one.length + kerf for one in pieces}
+                loose = {self._add(self._single(kind, length, part)): part.length + kerf for part in pieces}
                 return loose, length + kerf
-            found = some_patterns(pieces, length, kerf, self.cap)
-        cross = [Cross(kind, length, one) for one in found]
+            possible = some_patterns(pieces, length, kerf, self.cap)
+        cross = [Cross(kind, length, pattern) for pattern in possible]
         if self.longer is not None and length > self.longer:
             cross += self._offcuts(kind, length, pieces, self.longer)
-        return {self._add(one): 1 for one in cross}, 1
+        return {self._add(cross): 1 for cross in cross}, 1
 
-    def _single(self, kind: int, length: int, one: Piece) -> Cross:
-        return Cross(kind, length, Pattern(((one.part, 1),), one.across, length - one.length - self.whole.kerf))
+    def _single(self, kind: int, length: int, part: Piece) -> Cross:
+        return Cross(kind, length, Pattern(((part.part, 1),), part.across, length - part.length - self.whole.kerf))
 
     def _offcuts(self, kind: int, length: int, pieces: list[Piece], longer: int) -> list[Cross]:
         """Patterns that leave more than `longer`, in a strip wide enough to keep."""
@@ -196,13 +200,15 @@ class Programme:
             return []
         room = length - least - whole.kerf
         try:
-            found = patterns(pieces, room, whole.kerf, self.cap, full=False)
+            possible = patterns(pieces, room, whole.kerf, self.cap, full=False)
         except TooMany:
             self.exact = False
-            found = some_patterns(pieces, room, whole.kerf, self.cap)
+            possible = some_patterns(pieces, room, whole.kerf, self.cap)
         behind = least + whole.kerf
-        every = [Pattern(one.counts, max(one.across, whole.keep), one.rest + behind) for one in found]
-        return [Cross(kind, length, one, one.rest) for one in every]
+        every = [
+            Pattern(pattern.counts, max(pattern.across, whole.keep), pattern.rest + behind) for pattern in possible
+        ]
+        return [Cross(kind, length, pattern, pattern.rest) for pattern in every]
 
     def _cover(self) -> None:
         """What is wanted of every part comes out of some pattern."""

@@ -31,12 +31,12 @@ def patterns(pieces: Sequence[Piece], length: int, kerf: int, cap: int, full: bo
     A kerf stands behind each part; one past the end of the length costs nothing. TooMany beyond `cap` of them, or of
     forty times as many steps.
     """
-    order = sorted(pieces, key=lambda one: (-one.across, -one.length, one.part))
+    order = sorted(pieces, key=lambda piece: (-piece.across, -piece.length, piece.part))
     room = length + kerf
     behind = [0] * (len(order) + 1)  # what all the later parts can fill
     for place in reversed(range(len(order))):
         behind[place] = behind[place + 1] + order[place].most * (order[place].length + kerf)
-    found: list[Pattern] = []
+    patterns: list[Pattern] = []
     chosen: list[tuple[int, int]] = []
     steps = 0
 
@@ -44,48 +44,48 @@ def patterns(pieces: Sequence[Piece], length: int, kerf: int, cap: int, full: bo
         """`needed`: less than this must be left at the end, or a part that was passed over would have had room."""
         nonlocal steps
         steps += 1
-        if steps > 40 * cap or len(found) > cap:
+        if steps > 40 * cap or len(patterns) > cap:
             raise TooMany
         if full and left - behind[place] >= needed:
             return
         if place == len(order):
             if chosen or not full:
-                found.append(Pattern(tuple(chosen), across, left - kerf))
+                patterns.append(Pattern(tuple(chosen), across, left - kerf))
             return
-        one = order[place]
-        step = one.length + kerf
-        for count in range(min(one.most, left // step), -1, -1):
-            passed = full and count < one.most and (across or count)
+        piece = order[place]
+        step = piece.length + kerf
+        for count in range(min(piece.most, left // step), -1, -1):
+            passed = full and count < piece.most and (across or count)
             if count:
-                chosen.append((one.part, count))
+                chosen.append((piece.part, count))
             limit = min(needed, step) if passed else needed
-            go(place + 1, left - count * step, across or (one.across if count else 0), limit)
+            go(place + 1, left - count * step, across or (piece.across if count else 0), limit)
             if count:
                 chosen.pop()
 
     go(0, room, 0, room + 1)
-    return [one for one in found if not (full and _extends(one, order, kerf))]
+    return [pattern for pattern in patterns if not (full and _extends(pattern, order, kerf))]
 
 
 def some_patterns(pieces: Sequence[Piece], length: int, kerf: int, cap: int) -> list[Pattern]:
     """Some of those patterns where all are too many: parts put behind one another in many orders, always the same."""
     from random import Random
 
-    chance, found = Random(0), set[Pattern]()
+    chance, patterns = Random(0), set[Pattern]()
     order = list(pieces)
     for _ in range(cap):
         chance.shuffle(order)
         limit = chance.choice(order).across
         left, counts = length + kerf, list[tuple[int, int]]()
-        for one in order:
-            count = min(one.most, left // (one.length + kerf)) if one.across <= limit else 0
+        for piece in order:
+            count = min(piece.most, left // (piece.length + kerf)) if piece.across <= limit else 0
             if count:
-                counts.append((one.part, count))
-                left -= count * (one.length + kerf)
-        across = max((one.across for one in pieces if any(one.part == part for part, _ in counts)), default=0)
+                counts.append((piece.part, count))
+                left -= count * (piece.length + kerf)
+        across = max((piece.across for piece in pieces if any(piece.part == part for part, _ in counts)), default=0)
         if counts:
-            found.add(Pattern(tuple(sorted(counts)), across, left - kerf))
-    return sorted(found)
+            patterns.add(Pattern(tuple(sorted(counts)), across, left - kerf))
+    return sorted(patterns)
 
 
 def _extends(pattern: Pattern, pieces: Sequence[Piece], kerf: int) -> bool:
@@ -93,8 +93,8 @@ def _extends(pattern: Pattern, pieces: Sequence[Piece], kerf: int) -> bool:
     have = dict(pattern.counts)
     room = pattern.rest + kerf
     return any(
-        one.across <= pattern.across and have.get(one.part, 0) < one.most and one.length + kerf <= room
-        for one in pieces
+        piece.across <= pattern.across and have.get(piece.part, 0) < piece.most and piece.length + kerf <= room
+        for piece in pieces
     )
 
 
@@ -105,7 +105,7 @@ def layouts(widths: Sequence[int], most: Sequence[int], width: int, kerf: int, c
     of strips as wide as widths[i] or wider. TooMany as for patterns.
     """
     room = width + kerf
-    found: list[tuple[int, ...]] = []
+    layouts: list[tuple[int, ...]] = []
     steps = 0
 
     def best(counts: tuple[int, ...], left: int) -> bool:
@@ -122,16 +122,16 @@ def layouts(widths: Sequence[int], most: Sequence[int], width: int, kerf: int, c
     def go(place: int, counts: tuple[int, ...], left: int) -> None:
         nonlocal steps
         steps += 1
-        if steps > 40 * cap or len(found) > cap:
+        if steps > 40 * cap or len(layouts) > cap:
             raise TooMany
         before = counts[-1] if counts else 0
         if place == len(widths):
             if best(counts, left):
-                found.append(counts)
+                layouts.append(counts)
             return
         each = widths[place] + kerf
         for more in range(min(left // each, most[place] - before), -1, -1):
             go(place + 1, (*counts, before + more), left - more * each)
 
     go(0, (), room)
-    return [one for one in found if one and one[-1]]
+    return [layout for layout in layouts if layout and layout[-1]]

@@ -22,14 +22,14 @@ PLAIN = Signs("#", "x", "-", ".", "|")
 
 def letters(plan: Plan) -> list[list[str]]:
     """A letter for every cut of the plan, by timber, in the order of its strips: a to z, then aa and so on."""
-    found, number = [], 0
+    letters, number = [], 0
     for sawn in plan.sawn:
         mine = []
         for _ in (cut for strip in sawn.strips for cut in strip.cuts):
             mine.append(_letter(number))
             number += 1
-        found.append(mine)
-    return found
+        letters.append(mine)
+    return letters
 
 
 def _letter(number: int) -> str:
@@ -77,9 +77,9 @@ def _span(start: float, end: float, length: float, columns: int) -> tuple[int, i
 def _rest(plan: Plan, timber: Timber, place: int, across: float, columns: int, *, signs: Signs) -> list[str]:
     """A strip without its blanks: offcuts, waste and knots."""
     row = [signs.waste] * columns
-    for one in plan.offcuts:
-        if one.sawn == place and abs(one.across - across) < 1.0:
-            first, last = _span(one.at, one.at + one.length, timber.length, columns)
+    for offcut in plan.offcuts:
+        if offcut.sawn == place and abs(offcut.across - across) < 1.0:
+            first, last = _span(offcut.at, offcut.at + offcut.length, timber.length, columns)
             row[first:last] = [signs.offcut] * (last - first)
     for start, end in timber.knots:
         first, last = _span(start, end, timber.length, columns)

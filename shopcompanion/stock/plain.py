@@ -42,8 +42,8 @@ def plain(job: Task, plan: Plan, ascii_only: bool = False) -> dict[str, Any]:
                     for strip in sawn.strips
                 ],
                 "offcuts": [
-                    {key: value for key, value in one._asdict().items() if key != "sawn"}
-                    for one in plan.offcuts if one.sawn == place
+                    {key: value for key, value in offcut._asdict().items() if key != "sawn"}
+                    for offcut in plan.offcuts if offcut.sawn == place
                 ],
                 "drawing": picture(problem, plan, place, DRAWN, ascii_only),
             }
@@ -51,26 +51,27 @@ def plain(job: Task, plan: Plan, ascii_only: bool = False) -> dict[str, Any]:
         ],
         "missing": [
             {
-                "for": problem.needs[one.need].name,
-                "reason": one.reason,
-                "lengths": list(one.lengths),
-                "cure": None if one.cure is None else one.cure._asdict(),
+                "for": problem.needs[missing.need].name,
+                "reason": missing.reason,
+                "lengths": list(missing.lengths),
+                "cure": None if missing.cure is None else missing.cure._asdict(),
             }
-            for one in plan.missing
+            for missing in plan.missing
         ],
         "notes": [note.on(job.rule) for note in job.notes],
         "left_out": as_json(job.left_out),
     }  # fmt: skip
 
 
-def _size(one: Timber) -> dict[str, Any]:
+def _size(timber: Timber) -> dict[str, Any]:
     return {
-        "name": one.name, "species": one.species, "thickness": one.thickness, "width": one.width, "length": one.length,
-        "nominal": None if one.nominal is None else list(one.nominal), "price": one.price,
+        "name": timber.name, "species": timber.species,
+        "thickness": timber.thickness, "width": timber.width, "length": timber.length,
+        "nominal": None if timber.nominal is None else list(timber.nominal), "price": timber.price,
     }  # fmt: skip
 
 
-def _blank(one: Blank, rule: Rule) -> dict[str, Any]:
+def _blank(blank: Blank, rule: Rule) -> dict[str, Any]:
     """A blank by its fields; where its size comes from in words, by the rule that it was made from."""
-    fields = {key: value for key, value in one._asdict().items() if key != "name"}
-    return {"blank": one.name, **fields, "why": one.why.on(rule)}
+    fields = {key: value for key, value in blank._asdict().items() if key != "name"}
+    return {"blank": blank.name, **fields, "why": blank.why.on(rule)}

@@ -28,12 +28,12 @@ def lay_out(problem: Problem, whole: Whole, ways: Sequence[int | None], pieces: 
     used: dict[int, int] = defaultdict(int)
     sawn: list[Sawn] = []
     offcuts: list[Offcut] = []
-    for one in sorted(pieces, key=lambda one: one.kind):
-        kind = whole.kinds[one.kind]
-        timber, piece = kind.pieces[used[one.kind]]
-        used[one.kind] += 1
-        offcuts += [Offcut(len(sawn), *(tenths / 10 for tenths in rest)) for rest in rests(whole, one)]
-        sawn.append(Sawn(timber, piece, _strips(whole, one, blanks)))
+    for laid in sorted(pieces, key=lambda laid: laid.kind):
+        kind = whole.kinds[laid.kind]
+        timber, piece = kind.pieces[used[laid.kind]]
+        used[laid.kind] += 1
+        offcuts += [Offcut(len(sawn), *(tenths / 10 for tenths in rest)) for rest in rests(whole, laid)]
+        sawn.append(Sawn(timber, piece, _strips(whole, laid, blanks)))
     offcuts.sort(key=lambda rest: (-rest.length, -rest.width, rest.sawn, rest.across, rest.at))
     _, cost, waste, _ = rank(whole, ways, pieces)
     out = [place for place, way in enumerate(ways) if way is None]

@@ -65,10 +65,10 @@ class _Search:
             yield from stage()
         yield self.gap or Proof(True, OFFCUT, 0.0)
 
-    def _take(self, found: Found) -> None:
-        better = rank(self.whole, *found)
+    def _take(self, plan: Found) -> None:
+        better = rank(self.whole, *plan)
         if better < self.rank:
-            self.found, self.rank = found, better
+            self.found, self.rank = plan, better
 
     def _fewest_out(self) -> Iterator[Proof]:
         hopeless = self.hopeless
@@ -193,7 +193,7 @@ class _Search:
         """How many of each kind of timber a plan as cheap and as little wasteful as the best can take, at least and at
         most: told exactly where that hangs on nothing else."""
         kinds, volumes = self.whole.kinds, self.whole.parts
-        every = {kind: (0, len(one.pieces)) for kind, one in enumerate(kinds)}
+        every = {kind: (0, len(timber.pieces)) for kind, timber in enumerate(kinds)}
         blanks = 0
         for need in self.whole.needs:
             sizes = {sum(volumes[part].volume for part in way) for way in need if self.whole.can_be(way)}
@@ -205,28 +205,30 @@ class _Search:
         order = sorted(every, key=lambda kind: -kinds[kind].volume)
         behind = [(0, 0)]
         for kind in reversed(order):
-            one = kinds[kind]
+            timber = kinds[kind]
             price, volume = behind[-1]
-            behind.append((price + one.price * len(one.pieces), volume + one.volume * len(one.pieces)))
+            behind.append((price + timber.price * len(timber.pieces), volume + timber.volume * len(timber.pieces)))
         behind.reverse()
-        found, steps = list[Counter[int]](), 0
+        choices, steps = list[Counter[int]](), 0
 
         def go(place: int, cost: int, volume: int, taken: tuple[int, ...]) -> bool:
             """False when it takes too long."""
             nonlocal steps
             steps += 1
             if cost == 0 and volume == 0:
-                found.append(Counter(taken))
+                choices.append(Counter(taken))
             elif 0 <= cost <= behind[place][0] and 0 < volume <= behind[place][1] and place < len(order):
-                one = kinds[order[place]]
+                kind = kinds[order[place]]
                 return steps < 100_000 and all(
-                    go(place + 1, cost - n * one.price, volume - n * one.volume, taken + (order[place],) * n)
-                    for n in range(len(one.pieces) + 1)
+                    go(place + 1, cost - n * kind.price, volume - n * kind.volume, taken + (order[place],) * n)
+                    for n in range(len(kind.pieces) + 1)
                 )
             return True
 
         if not go(0, self.rank[1], self.rank[2] + blanks, ()):
             return every
         return {
-            kind: (min(one[kind] for one in found), most) for kind in every if (most := max(one[kind] for one in found))
+            kind: (min(choice[kind] for choice in choices), most)
+            for kind in every
+            if (most := max(choice[kind] for choice in choices))
         }

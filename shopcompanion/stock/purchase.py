@@ -22,15 +22,15 @@ class Bought(NamedTuple):
 
 def bought(problem: Problem, plan: Plan) -> list[Bought]:
     """What is to be bought, dearest first."""
-    counted = Counter(one.timber for one in plan.sawn if problem.timbers[one.timber].price is not None)
-    found = [Bought(problem.timbers[place], count) for place, count in counted.items()]
-    return sorted(found, key=lambda one: (-one.price, one.timber.name, one.timber.length))
+    counted = Counter(sawn.timber for sawn in plan.sawn if problem.timbers[sawn.timber].price is not None)
+    purchases = [Bought(problem.timbers[place], count) for place, count in counted.items()]
+    return sorted(purchases, key=lambda purchase: (-purchase.price, purchase.timber.name, purchase.timber.length))
 
 
-def volumes(found: Iterable[Bought]) -> tuple[float, float]:
+def volumes(purchases: Iterable[Bought]) -> tuple[float, float]:
     """Board feet of the sizes as sold, and cubic metres as it is."""
     feet = cubic = 0.0
-    for timber, times in found:
+    for timber, times in purchases:
         feet += times * board_feet(*(timber.nominal or (timber.thickness, timber.width, timber.length)))
         cubic += times * timber.thickness * timber.width * timber.length / 1e9
     return feet, cubic

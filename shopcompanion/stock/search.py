@@ -82,7 +82,7 @@ class Search:
         return self.plan
 
 
-def within(problem: Problem, seconds: float | None, found: Callable[[Plan], object] = lambda plan: None) -> Plan:
+def within(problem: Problem, seconds: float | None, heard: Callable[[Plan], object] = lambda plan: None) -> Plan:
     """The best plan, or the best so far when the time is up or the user interrupts; `found` hears of every better one.
 
     What iterating a Search raises.
@@ -94,7 +94,7 @@ def within(problem: Problem, seconds: float | None, found: Callable[[Plan], obje
             clock.start()
         try:
             for plan in search:
-                found(plan)
+                heard(plan)
         except KeyboardInterrupt:
             search.stop()
         finally:
@@ -182,7 +182,7 @@ def plan_of(data: list[Any]) -> Plan:
     sawn, offcuts, missing, cost, waste, proof = data
     return Plan(
         tuple(Sawn(timber, piece, tuple(map(_strip, strips))) for timber, piece, strips in sawn),
-        tuple(Offcut(*one) for one in offcuts),
+        tuple(Offcut(*offcut) for offcut in offcuts),
         tuple(Missing(need, reason, tuple(lengths), cure and Cure(*cure)) for need, reason, lengths, cure in missing),
         cost,
         waste,

@@ -39,8 +39,8 @@ class Solver:
         self.most = np.array([row[2] for row in every], float)
         self.objective = np.zeros(len(self.columns))
         self.objective[list(objective)] = list(objective.values())
-        self.judged = np.array([_is_judged(one) for one in self.columns], bool)
-        strips = [isinstance(one, Count) and one.what == "strips" for one in self.columns]
+        self.judged = np.array([_is_judged(column) for column in self.columns], bool)
+        strips = [isinstance(column, Count) and column.what == "strips" for column in self.columns]
         self.decisive = self.judged | np.array(strips, bool)
 
     def better(self, value: float, step: float, seconds: float) -> Iterator[Answer]:
@@ -100,10 +100,10 @@ class Solver:
         import numpy as np
 
         taken = {
-            one.kind for one, value in zip(self.columns, values, strict=True)
-            if isinstance(one, Count) and one.what == "timbers" and value > 0.5
+            column.kind for column, value in zip(self.columns, values, strict=True)
+            if isinstance(column, Count) and column.what == "timbers" and value > 0.5
         }  # fmt: skip
-        kept = [place for place in use if isinstance(one := self.columns[place], Made) or one.kind in taken]
+        kept = [place for place in use if isinstance(column := self.columns[place], Made) or column.kind in taken]
         return np.array(kept, np.intp)
 
     def _relaxed(self) -> "tuple[float, Vector]":
@@ -179,4 +179,4 @@ def _is_judged(column: object) -> bool:
 
 
 def _whole(values: "Vector") -> list[int]:
-    return [round(float(one)) for one in values]
+    return [round(float(value)) for value in values]

@@ -24,7 +24,7 @@ def boat(name: str) -> Boat:
 
 def spars() -> list[tuple[str, str]]:
     """Boat and spar, for all there are."""
-    return [(name, one.name) for name in PATHS for one in boat(name).spars]
+    return [(name, spar.name) for name in PATHS for spar in boat(name).spars]
 
 
 def spar(name: str, of: str) -> Spar:

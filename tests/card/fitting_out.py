@@ -20,7 +20,7 @@ class FittedOut(Rounded):
     # Marks
 
     def mark_fittings(self, step: WrittenStep) -> None:
-        need("part" in self.done or not any(one.kind in APART for one in self.spar.joints),
+        need("part" in self.done or not any(joint.kind in APART for joint in self.spar.joints),
              "fittings are marked while the kerf is still to come off")  # fmt: skip
         table = self._table(step)
         need(len(table.rows) == len(self.spar.fittings), f"{len(table.rows)} fittings of {len(self.spar.fittings)}")
@@ -44,9 +44,10 @@ class FittedOut(Rounded):
     def let_in_step(self, step: WrittenStep) -> None:
         need(("fittings", "all round") in self.lines, "it is let in before it is marked")
         low, high = self._range(step)
-        fitting = next((one for one in self.spar.fittings if self._is_let_in(one) and one not in self.let_in
-                        and abs(self.meant.middle(one) - (low + high) / 2) <= 2 * self.near
-                        and f"the {one.kind}" in step.title), None)  # fmt: skip
+        fitting = next((fitting for fitting in self.spar.fittings
+                        if self._is_let_in(fitting) and fitting not in self.let_in
+                        and abs(self.meant.middle(fitting) - (low + high) / 2) <= 2 * self.near
+                        and f"the {fitting.kind}" in step.title), None)  # fmt: skip
         need(fitting is not None, f"'{step.title}' is let in for nothing that the profile has there")
         assert fitting
         self._close(high - low, fitting.length or 0.0, "how long it is let in", 2 * self.near)
@@ -74,7 +75,7 @@ class FittedOut(Rounded):
         floors = [self.mm(said) for said in re.findall(rf"its floor ({IN_WORDS}) below the crown", step.words)]
         for name in ("bar_deep", "barrel_deep"):
             if value := getattr(fitting, name):
-                need(any(abs(one - value) <= self.near for one in floors), f"no {name} of {value:.1f} mm is said")
+                need(any(abs(floor - value) <= self.near for floor in floors), f"no {name} of {value:.1f} mm is said")
         for name in ("bar", "barrel"):
             if value := getattr(fitting, name):
                 need(self._says(step, value), f"nothing says the {name} of the {fitting.kind}, {value:.1f} mm")
@@ -95,7 +96,7 @@ class FittedOut(Rounded):
         out = [end for end in (middle - half, middle + half) if self._crown(fitting, end) < floor - self.near]
         told = re.search(rf"The flat runs out at ({IN_WORDS})(?: and ({IN_WORDS}))?:", step.words)
         need(not out or told is not None, f"the flat does not reach {(out or [0])[0]:.0f}, and nothing says so")
-        for place in (self.place(one) for one in (told.groups() if told else ()) if one):
+        for place in (self.place(text) for text in (told.groups() if told else ()) if text):
             slope = abs(self._crown(fitting, place + 1) - self._crown(fitting, place - 1)) / 2
             self._close(self._crown(fitting, place), floor, f"the crown at {place:.0f}", self.near * (slope + 0.02))
 
@@ -122,7 +123,7 @@ class FittedOut(Rounded):
         )
         need(rows is not None, "nothing says where the holes of the hinge are")
         assert rows
-        hole, apart, first, last = (self.mm(one) if one else 0.0 for one in rows.groups())
+        hole, apart, first, last = (self.mm(text) if text else 0.0 for text in rows.groups())
         if fitting.hole:
             self._close(hole, fitting.hole, "holes of the hinge")
         leaf = (fitting.length or 0.0) / 2
@@ -146,10 +147,10 @@ class FittedOut(Rounded):
 
     def join(self, step: WrittenStep) -> None:
         super().join(step)
-        for joint in (one for one in self.spar.joints if one.kind == "hinge"):
+        for joint in (joint for joint in self.spar.joints if joint.kind == "hinge"):
             row = self._row(self._table(step), "joint", joint.at)
-            hinge = next((one for one in self.spar.fittings if one.kind == "hinge" and
-                          abs(self.meant.middle(one) - joint.at) < 1e-3), None)  # fmt: skip
+            hinge = next((fitting for fitting in self.spar.fittings if fitting.kind == "hinge" and
+                          abs(self.meant.middle(fitting) - joint.at) < 1e-3), None)  # fmt: skip
             if hinge is None:
                 need(
                     "No hinge is given" in step.words, f"the joint at {joint.at:.0f} has no hinge, and nothing says so"
@@ -172,7 +173,7 @@ class FittedOut(Rounded):
             self._clear_of_holes(row, hinge, abs(side), thick)
 
     def _clear_of_holes(self, row: Row, hinge: Fitting, side: float, thick: float) -> None:
-        step = next((one for one in self.card.steps if one.title.startswith("Let in the hinge")), None)
+        step = next((step for step in self.card.steps if step.title.startswith("Let in the hinge")), None)
         said = step and re.search(rf"holes of ({IN_WORDS}) in each leaf, (?:two rows ({IN_WORDS}) apart)?", step.words)
         if not step or not said:
             return
@@ -189,13 +190,13 @@ class FittedOut(Rounded):
     def holes(self, step: WrittenStep) -> None:
         need(("fittings", "all round") in self.lines, "holes are bored before they are marked")
         table = self._table(step)
-        wanted = [(one, self.meant.middle(one) + off) for one in self.spar.fittings if one.hole
-                  for off in self._spread(one)]  # fmt: skip
+        wanted = [(fitting, self.meant.middle(fitting) + off) for fitting in self.spar.fittings if fitting.hole
+                  for off in self._spread(fitting)]  # fmt: skip
         need(len(table.rows) == len(wanted), f"{len(table.rows)} holes, the profile has {len(wanted)}")
         for fitting, at in wanted:
-            row = next((one for one in table.rows if abs(self._at(one) - at) <= self.near
-                        and abs(self.mm(one["hole"]) - (fitting.hole or 0)) <= self.near
-                        and one["for"].endswith(f", {fitting.kind}")), None)  # fmt: skip
+            row = next((row for row in table.rows if abs(self._at(row) - at) <= self.near
+                        and abs(self.mm(row["hole"]) - (fitting.hole or 0)) <= self.near
+                        and row["for"].endswith(f", {fitting.kind}")), None)  # fmt: skip
             need(row is not None, f"the hole of the {fitting.kind} is not bored at {at:.0f}")
             assert row
             way = "B to D" if fitting.face[0] in "BD" else "A to C"
@@ -213,12 +214,12 @@ class FittedOut(Rounded):
     def slots(self, step: WrittenStep) -> None:
         need(("fittings", "all round") in self.lines, "slots are cut before they are marked")
         table = self._table(step)
-        wanted = [one for one in self.spar.fittings if one.slot]
+        wanted = [fitting for fitting in self.spar.fittings if fitting.slot]
         need(len(table.rows) == len(wanted), f"{len(table.rows)} slots, the profile has {len(wanted)}")
         for fitting in wanted:
             at = self.meant.middle(fitting)
-            row = next((one for one in table.rows if abs(self._at(one) - at) <= self.near
-                        and one["for"].endswith(f", {fitting.kind}")), None)  # fmt: skip
+            row = next((row for row in table.rows if abs(self._at(row) - at) <= self.near
+                        and row["for"].endswith(f", {fitting.kind}")), None)  # fmt: skip
             need(row is not None, f"no slot for the {fitting.kind} at {at:.0f}")
             assert row
             self._close(self.mm(row["wide"]), fitting.slot or 0.0, f"slot of the {fitting.kind}")
@@ -228,11 +229,11 @@ class FittedOut(Rounded):
     # Jaws
 
     def throat(self, step: WrittenStep) -> None:
-        need(any(one.kind == "jaws" for one in self.spar.fittings), "a heel is cut for jaws that it has not")
+        need(any(fitting.kind == "jaws" for fitting in self.spar.fittings), "a heel is cut for jaws that it has not")
         need("jaws" not in self.done, "the heel is cut to the throat when the jaws are on")
         radius, deep = self._said(step, rf"to a radius of ({IN_WORDS}), ({IN_WORDS}) deep")
         seats = re.search(rf"a flat ({IN_WORDS}) deep in [A-D] and another in [A-D]", step.words)
-        jaws = next(one for one in self.spar.fittings if one.kind == "jaws")
+        jaws = next(fitting for fitting in self.spar.fittings if fitting.kind == "jaws")
         if not jaws.flat:  # no step of its own has cut them
             need(seats is not None, "the heel is hollowed between seats that no step has cut")
         (across,) = self._said(step, rf"A template of the throat, ({IN_WORDS}) across")
@@ -254,7 +255,7 @@ class FittedOut(Rounded):
         self._close(opening, least, "between the horns, for the mast")
 
     def jaws(self, step: WrittenStep) -> None:
-        jaws = next((one for one in self.spar.fittings if one.kind == "jaws"), None)
+        jaws = next((fitting for fitting in self.spar.fittings if fitting.kind == "jaws"), None)
         need(jaws is not None, "jaws are made for a spar without any")
         assert jaws
         (opening,) = self._said(step, rf"Between the horns ({IN_WORDS})")
@@ -292,14 +293,14 @@ class FittedOut(Rounded):
         need(long >= wood - 2 * self.near, "a rod shorter than what it goes through")
         if jaws.hole:
             self._close(thick, jaws.hole, "rods of the jaws")
-            bored = [one for one in self.card.steps if one.title.startswith("Bore the holes")]
-            rows = [row for one in bored for row in self._table(one).rows if row["for"].endswith(", jaws")]
+            bored = [step for step in self.card.steps if step.title.startswith("Bore the holes")]
+            rows = [row for step in bored for row in self._table(step).rows if row["for"].endswith(", jaws")]
             for k, row in enumerate(rows):
                 self._close(self._at(row), first + k * apart, f"rod {k + 1} of the jaws", 2 * self.near)
 
     def _said(self, step: WrittenStep, pattern: str) -> list[float]:
         """The lengths of a pattern in the words of a step."""
-        found = re.search(pattern, step.words)
-        need(found is not None, f"'{step.title}' does not say '{pattern.replace(IN_WORDS, '…')}'")
-        assert found
-        return [self.mm(one) for one in found.groups()]
+        match = re.search(pattern, step.words)
+        need(match is not None, f"'{step.title}' does not say '{pattern.replace(IN_WORDS, '…')}'")
+        assert match
+        return [self.mm(text) for text in match.groups()]

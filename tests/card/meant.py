@@ -27,7 +27,7 @@ class Meant:
 
     def _law(self, name: str) -> Callable[[float], float]:
         spar = self.spar
-        ats, sizes = [one.at for one in spar.stations], [getattr(one, name) for one in spar.stations]
+        ats, sizes = [station.at for station in spar.stations], [getattr(station, name) for station in spar.stations]
         if spar.law == "straight":
             return lambda at: _interpolated(list(zip(ats, sizes, strict=True)), at)
         if spar.law == "bowed":
@@ -65,11 +65,11 @@ class Meant:
     def outside(self, at: float, width: float, depth: float) -> shapely.Polygon:
         """The finished outside at a station for a width and depth: in a run-out the sum of both sections' shares."""
         fuller, finer, part = self.sections_at(at)
-        one = regular(CORNERS.get(fuller, 128), width, depth)
+        polygon = regular(CORNERS.get(fuller, 128), width, depth)
         if fuller == finer or not part:
-            return shapely.Polygon(one)
+            return shapely.Polygon(polygon)
         other = regular(CORNERS.get(finer, 128), width, depth)
-        points = [((1 - part) * a + part * c, (1 - part) * b + part * d) for a, b in one for c, d in other]
+        points = [((1 - part) * a + part * c, (1 - part) * b + part * d) for a, b in polygon for c, d in other]
         return shapely.MultiPoint(points).convex_hull
 
     def round_at(self, at: float) -> bool:
@@ -78,7 +78,7 @@ class Meant:
         return CORNERS.get(finer, 99) > 8 and (fuller == finer or part == 1)
 
     def middle(self, fitting: Fitting) -> float:
-        reach = max(one or 0.0 for one in (fitting.length, fitting.hole, fitting.barrel, fitting.slot_long)) / 2
+        reach = max(size or 0.0 for size in (fitting.length, fitting.hole, fitting.barrel, fitting.slot_long)) / 2
         return min(max(fitting.at, reach), self.length - reach)
 
 

@@ -21,12 +21,12 @@ class Squared(Stick):
 
     def scarf(self, step: WrittenStep) -> None:
         need("true" not in self.done, "a stick is scarfed before it is trued")
-        for joint in (one for one in self.spar.joints if one.kind == "scarf"):
+        for joint in (joint for joint in self.spar.joints if joint.kind == "scarf"):
             need(self._says(step, joint.at), f"the scarf at {joint.at:.0f} is not in its step")
 
     def halves(self, step: WrittenStep) -> None:
         need(not self.wood, "the halves are there before the blank is")
-        joints = sorted(one.at for one in self.spar.joints if one.kind in APART)
+        joints = sorted(joint.at for joint in self.spar.joints if joint.kind in APART)
         for count, at in enumerate(joints, 1):  # so that what stays solid lies where the stick will be sawn
             said = re.search(rf"({IN_WORDS}) further on beyond {re.escape(self._printed(at))}", step.words)
             need(said is not None, f"nothing says where the stations beyond {at:.0f} lie on the halves")
@@ -61,8 +61,9 @@ class Squared(Stick):
         if self.meant.sections_at(at)[0] != "hollow":
             return True
         return any(
-            abs(at - self.meant.middle(one)) < max(one.length or 0, one.hole or 0, one.barrel or 0) / 2 + wide / 4
-            for one in self.spar.fittings
+            abs(at - self.meant.middle(fitting))
+            < max(fitting.length or 0, fitting.hole or 0, fitting.barrel or 0) / 2 + wide / 4
+            for fitting in self.spar.fittings
         )
 
     def true(self, step: WrittenStep) -> None:
@@ -85,7 +86,7 @@ class Squared(Stick):
     def join(self, step: WrittenStep) -> None:
         need(bool(self.wood), "parts are joined when they are trued")
         table = self._table(step)
-        for joint in (one for one in self.spar.joints if one.kind in APART):
+        for joint in (joint for joint in self.spar.joints if joint.kind in APART):
             row = self._row(table, "joint", joint.at)
             need(row is not None, f"the {joint.kind} at {joint.at:.0f} has no dowels")
             assert row
@@ -140,8 +141,8 @@ class Rounded(Squared):
         """Both ends of every run-out in which corners go in making so many sides."""
         fewer_than = {at: self._share(at, sides) for at in self.ats}
         for before, after in pairwise(self.ats):
-            one, other = fewer_than[before], fewer_than[after]
-            if {one, other} == {0.0, 1.0} and after - before > 0 and self._inside_run_out((before + after) / 2):
+            cuts = fewer_than[before], fewer_than[after]
+            if set(cuts) == {0.0, 1.0} and after - before > 0 and self._inside_run_out((before + after) / 2):
                 for at in (before, after):
                     need(self._says(step, at), f"the run-out's end at {at:.0f} is not in '{step.title}'")
 
@@ -174,9 +175,9 @@ class Rounded(Squared):
         row = self.rows[at]
         if not is_length(row.get(name, "")):
             return None
-        one = self.mm(row[name])
+        text = self.mm(row[name])
         deep = row.get(f"{name} of depth", "")
-        return one, self.mm(deep) if is_length(deep) else one
+        return text, self.mm(deep) if is_length(deep) else text
 
     def lines_16(self, step: WrittenStep) -> None:
         need(self.sides == 8, "lines for 16 lie on eight facets")
@@ -185,7 +186,7 @@ class Rounded(Squared):
 
     def sixteen(self, step: WrittenStep) -> None:
         need(("sixteen", "facets") in self.lines, "corners are cut by lines that are not there")
-        lines = next((one for one in self.card.steps if one.title.startswith("Line out the sixteen")), None)
+        lines = next((step for step in self.card.steps if step.title.startswith("Line out the sixteen")), None)
         table = self._table(step)
         for at in self.ats:
             row, share = self._row(table, "station", at), self._share(at, 16)
@@ -205,8 +206,8 @@ class Rounded(Squared):
 
     def _marks_16(self, at: float, lines: WrittenStep | None) -> tuple[float, float, float] | None:
         """From the edges of the facets in A and C, of the four between, and of those in B and D."""
-        if one := self._marks(at, "line for 16"):
-            return one[0], one[0], one[0]
+        if line := self._marks(at, "line for 16"):
+            return line[0], line[0], line[0]
         row = self._row(self._table(lines), "station", at) if lines and lines.tables else None
         if row is None:
             return None
@@ -244,14 +245,14 @@ class Rounded(Squared):
 
     def _ideal(self, at: float) -> float:
         """How proud the corners of a true sixteen stand there."""
-        one = min(at, self.spar.length)
-        width, depth = self.meant.width_at(one), self.meant.depth_at(one)
+        inside = min(at, self.spar.length)
+        width, depth = self.meant.width_at(inside), self.meant.depth_at(inside)
         oval = shapely.Polygon(regular(512, width, depth))
         return max(oval.distance(shapely.Point(corner)) for corner in regular(16, width, depth))
 
     def _proud(self, at: float) -> float:
         meant = self._meant(at)
-        return max((meant.distance(shapely.Point(one)) for one in self.wood[at].exterior.coords), default=0.0)
+        return max((meant.distance(shapely.Point(coord)) for coord in self.wood[at].exterior.coords), default=0.0)
 
     def round_it(self, step: WrittenStep) -> None:
         need(self.sides >= 8, "a square is not rounded by hand")

@@ -91,9 +91,12 @@ class Staved(Rounded):
                 self._close(row[hole], across, f"the plug's size at {tip:.0f}", 2 * self.near)
                 at_end = row[end] <= self.near or row[end] >= self.spar.length - self.near
                 need(at_end or row[tail] >= 3 * across - self.near, f"the tail at {row[end]:.0f} is too short")
-        reaches = [(self.meant.middle(one), max(one.length or 0.0, one.hole or 0.0) / 2) for one in self.spar.fittings]
+        reaches = [
+            (self.meant.middle(fitting), max(fitting.length or 0.0, fitting.hole or 0.0) / 2)
+            for fitting in self.spar.fittings
+        ]
         reaches += [(joint.at, 0.0) for joint in self.spar.joints] + [(0.0, 0.0), (self.spar.length, 0.0)]
-        reaches += [((one.from_ + one.to) / 2, (one.to - one.from_) / 2) for one in self.spar.solid]
+        reaches += [((stretch.from_ + stretch.to) / 2, (stretch.to - stretch.from_) / 2) for stretch in self.spar.solid]
         for at, reach in reaches:
             low, high = max(0.0, at - reach), min(self.spar.length, at + reach)
             need(any(row["whole from"] - self.near <= low and high <= row["whole to"] + self.near for row in rows),
@@ -122,8 +125,8 @@ class Staved(Rounded):
                                  (bottom[0] + far * cos(inner), bottom[1] - far * sin(inner))])  # fmt: skip
         plank = shapely.box(left, top - self.thick, right, top) - notch
         turned = [shapely.affinity.rotate(plank, -360 * k / count, origin=(0, 0)) for k in range(count)]
-        need(sum(turned[0].intersection(one).area for one in turned[1:]) < 1e-6, f"staves overlap at {at:.0f}")
-        ring = shapely.union_all([one.buffer(1e-6, join_style="mitre") for one in turned])
+        need(sum(turned[0].intersection(stave).area for stave in turned[1:]) < 1e-6, f"staves overlap at {at:.0f}")
+        ring = shapely.union_all([stave.buffer(1e-6, join_style="mitre") for stave in turned])
         need(ring.geom_type == "Polygon" and len(ring.interiors) == 1, f"the ring does not close at {at:.0f}")
         return shapely.Polygon(ring.exterior)
 
@@ -133,7 +136,7 @@ class Staved(Rounded):
         need(said is not None, "nothing says how proud the lips stand")
         assert said
         widest = max(self.ats, key=lambda at: self.width[at])
-        proud = max(shapely.Point(0, 0).distance(shapely.Point(one)) for one in self.wood[widest].exterior.coords)
+        proud = max(shapely.Point(0, 0).distance(shapely.Point(coord)) for coord in self.wood[widest].exterior.coords)
         self._close(self.mm(said[1]), proud - self.width[widest] / 2, "how proud the lips stand", 2 * self.near)
         for at in self.ats:
             self._cut(at, self.wood[at] & shapely.Polygon(regular(self.spar.staves, self.width[at], self.width[at])))
@@ -148,7 +151,7 @@ class Staved(Rounded):
             assert row
             line = self.mm(row["in from each edge"])
             need(abs(line - self.mm(self.rows[at][f"line for {2 * self.sides}"])) < 1e-9, "two lines for one place")
-            before = max(shapely.Point(0, 0).distance(shapely.Point(one)) for one in self.wood[at].exterior.coords)
+            before = max(shapely.Point(0, 0).distance(shapely.Point(coord)) for coord in self.wood[at].exterior.coords)
             self._close(
                 self.mm(row["off the corner"]),
                 before - self.width[at] / 2,

@@ -28,11 +28,11 @@ class Stick:
 
     def __init__(self, card: Written, spar: Spar, boat: Boat) -> None:
         self.card, self.spar, self.meant = card, spar, Meant(spar)
-        mast = next((one for one in boat.spars if one.kind == "mast"), None)
+        mast = next((spar for spar in boat.spars if spar.kind == "mast"), None)
         self.mast = mast and max(station.width for station in mast.stations)  # what its jaws go round
         self.near = 0.75 * card.division  # how far a printed size may be from what is meant
         edges = [edge for start, end, _, out in self.meant.regions for edge in (start - out, start, end, end + out)]
-        places = [one.at for one in (*spar.joints, *spar.stations)] + list(map(self.meant.middle, spar.fittings))
+        places = [part.at for part in (*spar.joints, *spar.stations)] + list(map(self.meant.middle, spar.fittings))
         self.places = [0.0, spar.length, *edges, *places]
         self.rows = {self.station(row["station"]): row for row in card.stations}
         self.ats = sorted(self.rows)
@@ -60,9 +60,9 @@ class Stick:
         ends = {"the heel": 0.0, "the head": self.spar.length}
         return ends[text] if text in ends else self.mm(text)
 
-    def _close(self, one: float, other: float, what: str, by: float | None = None) -> None:
+    def _close(self, printed: float, other: float, what: str, by: float | None = None) -> None:
         by = self.near if by is None else by
-        need(abs(one - other) <= by, f"{what}: {one:.2f} mm on the card, {other:.2f} mm meant")
+        need(abs(printed - other) <= by, f"{what}: {printed:.2f} mm on the card, {other:.2f} mm meant")
 
     def _inside_run_out(self, at: float) -> bool:
         fuller, finer, part = self.meant.sections_at(at)
@@ -99,8 +99,8 @@ class Stick:
     def _meant(self, at: float) -> shapely.Polygon:
         """The finished outside by the printed sizes; where it changes at once, the side where more comes off."""
         beside = (min(max(at + way, 0.0), self.spar.length) for way in (-1e-4, 1e-4))
-        sides = [self.meant.outside(one, self.width[at], self.depth[at]) for one in beside]
-        return min(sides, key=lambda one: one.area)
+        sides = [self.meant.outside(place, self.width[at], self.depth[at]) for place in beside]
+        return min(sides, key=lambda polygon: polygon.area)
 
     def _is_hollow(self) -> bool:
         return self.spar.section == "hollow" and not self.made_solid

@@ -24,10 +24,10 @@ INCH_64, MM = RULES[3], RULES[4]
 
 
 def printed(name: str, of: str | None, rule: Rule | None = None, ascii_only: bool = False) -> str:
-    one = spar(name, of) if of else None
+    wanted = spar(name, of) if of else None
     return card(
         boat(name),
-        one,
+        wanted,
         rule=rule or boat(name).rule,
         source=f"{name}.toml",
         version="0.1.0",
@@ -63,7 +63,7 @@ def test_a_card_in_plain_ascii() -> None:
 def test_the_cards_of_a_boat_are_those_of_its_spars_behind_a_list() -> None:
     whole = printed("saltmarsh-yawl", None).split("\f")
     of_spars = [
-        page for one in boat("saltmarsh-yawl").spars for page in printed("saltmarsh-yawl", one.name).split("\f")
+        page for spar in boat("saltmarsh-yawl").spars for page in printed("saltmarsh-yawl", spar.name).split("\f")
     ]
     assert whole[1:] == of_spars
     kept("saltmarsh-yawl.txt", whole[0])

@@ -17,7 +17,7 @@ def test_fittings_say_what_they_take() -> None:
     steps = of(one_spar(TAPERED + fittings))
     step = steps["flats"]
     assert step.title == "Mark the fittings"
-    assert [one.name for one in step.tables[0].columns] == [
+    assert [column.name for column in step.tables[0].columns] == [
         "letter",
         "at",
         "width",
@@ -43,7 +43,7 @@ def test_fittings_say_what_they_take() -> None:
     assert list(steps).index("flats") < list(steps).index("fit-gooseneck-1000") < list(steps).index("holes")
     plain = of(one_spar(TAPERED + 'fittings = [{ at = "2 m", kind = "cleat" }]'))
     assert plain["flats"].cautions == ()
-    assert not [one for one in plain if one.startswith("fit-") or one == "holes"]
+    assert not [step for step in plain if step.startswith("fit-") or step == "holes"]
 
 
 @pytest.mark.parametrize(("at", "middle"), [("0", 150), ("100 mm", 150), ("2.9 m", 2850), ("3 m", 2850)])
@@ -54,7 +54,7 @@ def test_what_would_pass_an_end_is_marked_and_bored_where_it_lies(at: str, middl
     (marked,) = steps["flats"].tables[0].rows
     assert marked[:4] == ("a", middle, pytest.approx(60 - 20 * middle / 3000), 300)
     ends = "from the heel to 300 mm" if middle == 150 else "from 2700 mm to the head"
-    assert ends in next(one for name, one in steps.items() if name.startswith("fit-")).says[0]
+    assert ends in next(step for name, step in steps.items() if name.startswith("fit-")).says[0]
     (bored,) = steps["holes"].tables[0].rows
     assert bored[:3] == ("a", middle, 8)
     assert bored[4] == pytest.approx((60 - 20 * middle / 3000) / 2 / math.cos(math.radians(1)))
@@ -72,7 +72,7 @@ def test_a_booms_jaws_lie_level() -> None:
     step = of(one_spar('kind = "boom"\n' + TAPERED + 'fittings = [{ at = "0", kind = "jaws" }]\n' + MAST))["jaws"]
     assert step.says[2] == "Set: the saw's table square: the throat has no bevel on a spar that lies level."
     assert step.says[3] == "Cut: the outline, the throat with it; ease its edges."
-    assert not any("Lowered" in one for one in step.cautions)
+    assert not any("Lowered" in caution for caution in step.cautions)
 
 
 JAWS = (
@@ -222,7 +222,7 @@ stations = [
 def test_a_fitting_is_named_by_the_station_that_it_is_marked_by(at: str, middle: str) -> None:
     fitting = f'fittings = [{{ at = "{at}", kind = "cleat", length = "200 mm", flat = "3 mm" }}]'
     steps = of(one_spar(TAPERED + fitting))
-    step = next(one for name, one in steps.items() if name.startswith("fit-"))
+    step = next(step for name, step in steps.items() if name.startswith("fit-"))
     assert step.title == f"Let in the cleat (a), at {middle}"
     assert f"its middle at {middle}" in step.says[0]
     assert ("so it lies against that" in words(steps["flats"])) == (middle != "2000 mm")

@@ -12,16 +12,16 @@ from .boats import boat, one_spar, spars
 
 
 def text_of(name: str, of: str) -> str:
-    found = card(boat(name), boat(name).spar(of), rule=boat(name).rule, source="", version="", date=None).text
-    return " ".join(found.split())
+    text = card(boat(name), boat(name).spar(of), rule=boat(name).rule, source="", version="", date=None).text
+    return " ".join(text.split())
 
 
 @pytest.mark.parametrize(("name", "of"), [pair for pair in spars() if pair[0] != "oddments"])
 def test_the_block_is_strengths_answer(name: str, of: str) -> None:
-    here, found = boat(name), text_of(name, of)
-    block = found.partition(TITLE)[2].partition("[ ]")[0].partition("[x]")[0]
+    here, text = boat(name), text_of(name, of)
+    block = text.partition(TITLE)[2].partition("[ ]")[0].partition("[x]")[0]
     result = form.solve(load("strength"), {}, follow(here, here.spar(of), None), here.rule)
-    kinds = {one.name: one.kind for one in result.calculator.answer_fields}
+    kinds = {field.name: field.kind for field in result.calculator.answer_fields}
     for key in ("load", "worst_stress", "factor", "mass", "governs"):
         assert kinds[key].show(getattr(result.answers, key), here.rule) in block, key
     assert ("Buckles" in block) == (result.answers.load_factor is not None)

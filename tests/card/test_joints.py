@@ -33,13 +33,13 @@ MILLIMETRES = re.compile(r"([0-9.]+) mm")
 
 
 def lengths(text: str) -> list[float]:
-    return [float(found) for found in MILLIMETRES.findall(text)]
+    return [float(length) for length in MILLIMETRES.findall(text)]
 
 
 def put(built: Boat, step: Step) -> list[Answered]:
     """The questions of a step, asked again."""
     plan = Plan(built, built.spars[0], built.rule)
-    return [plan.job.ask(one.calculator, one.at, **dict(one.typed)) for one in step.asked]
+    return [plan.job.ask(asked.calculator, asked.at, **dict(asked.typed)) for asked in step.asked]
 
 
 def test_the_saw_takes_just_what_the_stick_is_longer() -> None:
@@ -84,22 +84,22 @@ def test_dowels_lie_clear_of_the_hinge(data: st.DataObject) -> None:
     )
     step = of(built)["dowel"]
     dowels = [
-        found
-        for found in put(built, step)
-        if found.asked.calculator == "dowels" and "cut_away" in dict(found.asked.typed)
+        answer
+        for answer in put(built, step)
+        if answer.asked.calculator == "dowels" and "cut_away" in dict(answer.asked.typed)
     ]
-    hinges = [found for found in put(built, step) if found.asked.calculator == "hinge"]
+    hinges = [answer for answer in put(built, step) if answer.asked.calculator == "hinge"]
     if not dowels or not hinges:
         assert "no dowel that is sold fits" in words(step) or not hinges
         return
-    (found,), (hinge,) = dowels, hinges
-    thick, rows = found["dowel_used"], hinge["rows_apart"]
+    (dowel,), (hinge,) = dowels, hinges
+    thick, rows = dowel["dowel_used"], hinge["rows_apart"]
     assert hinge["dowels_below"] == pytest.approx(deep + barrel, abs=1e-3)
-    for _, x, y, *_ in found.result.tables[0].rows:
+    for _, x, y, *_ in dowel.result.tables[0].rows:
         up, aside = {"A": (y, x), "C": (-y, x), "B": (x, y), "D": (-x, y)}[face]
         assert hypot(x, y) + thick / 2 < size / 2
         assert up + thick / 2 <= size / 2 - deep - barrel + 1e-3
-        if found["dowel_in_each"] > hinge["first_hole"] - hinge["hole"] / 2 + 1e-6:
+        if dowel["dowel_in_each"] > hinge["first_hole"] - hinge["hole"] / 2 + 1e-6:
             for row in (-rows / 2, rows / 2):
                 assert abs(aside - row) >= thick / 2 + hinge["hole"] / 2 - 1e-3
 
@@ -178,8 +178,8 @@ joints = [{ at = "3 m", kind = "butt" }, { at = "6 m", kind = "butt" }]
     heavy = [line for line in cautions if "The dowels alone" in line or "the dowels alone" in line]
     assert [line.partition(":")[0] for line in heavy] == ["At 3000 mm", "At 6000 mm"]
     assert sum("Bore both ends from one template" in line for line in cautions) == 1
-    one = of(one_spar(stick.replace('{ at = "3 m", kind = "butt" }, ', "")))["dowel"].cautions
-    assert any(line.startswith("The dowels alone") for line in one)
+    line = of(one_spar(stick.replace('{ at = "3 m", kind = "butt" }, ', "")))["dowel"].cautions
+    assert any(line.startswith("The dowels alone") for line in line)
 
 
 def test_a_hinge_that_cannot_be_is_told() -> None:

@@ -48,8 +48,8 @@ def ask(profiles: Path, capsys: pytest.CaptureFixture[str]) -> Callable[[str, st
         def answer(asked: Asked) -> dict[str, Any]:
             about = ["--boat", name, "--spar", of, "--profiles", str(profiles), "--json"]
             assert main([asked.calculator, *about, *asked.options()]) == 0
-            found: dict[str, Any] = json.loads(capsys.readouterr().out)
-            return found
+            answer: dict[str, Any] = json.loads(capsys.readouterr().out)
+            return answer
 
         return answer
 
@@ -59,21 +59,21 @@ def ask(profiles: Path, capsys: pytest.CaptureFixture[str]) -> Callable[[str, st
 @pytest.mark.parametrize(("name", "of"), spars())
 def test_every_number_is_a_calculators(name: str, of: str, ask: Callable[[str, str], Answer]) -> None:
     of_boat, answer = boat(name), ask(name, of)
-    one, rule = of_boat.spar(of), of_boat.rule
-    known = own(one, rule)
-    blank = whole(of_boat, one, rule)  # the cutting plan's
+    wanted, rule = of_boat.spar(of), of_boat.rule
+    known = own(wanted, rule)
+    blank = whole(of_boat, wanted, rule)  # the cutting plan's
     known |= {show(size, rule) for size in (blank.thickness, blank.width, blank.length)}
     answers: dict[Asked, dict[str, Any]] = {}
-    for step in steps(of_boat, one, rule):
+    for step in steps(of_boat, wanted, rule):
         for asked in step.asked:
             if asked not in answers:
                 answers[asked] = answer(asked)
-        found = [answers[asked] for asked in step.asked]
-        texts = known | {text for result in found for text in texts_of(result, rule)}
+        results = [answers[asked] for asked in step.asked]
+        texts = known | {text for result in results for text in texts_of(result, rule)}
         texts |= {show(asked.at, rule) for asked in step.asked if asked.at is not None}
         for number in numbers(step):
             assert number in texts, f"{number} of {step.id}"
-        values = {value for result in found for value in values_of(result)} | lengths_of(one)
+        values = {value for result in results for value in values_of(result)} | lengths_of(wanted)
         values |= {asked.at for asked in step.asked if asked.at is not None}
         places = {round(value, 6) for value in values}
         for value in values_in(step.tables):
@@ -82,8 +82,8 @@ def test_every_number_is_a_calculators(name: str, of: str, ask: Callable[[str, s
 
 def numbers(step: Step) -> Iterator[str]:
     for line in (*step.says, *step.setup, *step.checks):
-        for found in NUMBER.finditer(line):
-            yield found[0].strip()
+        for number in NUMBER.finditer(line):
+            yield number[0].strip()
 
 
 def values_in(tables: tuple[Table, ...]) -> Iterator[float]:
@@ -103,21 +103,25 @@ def own(spar: Spar, rule: Rule) -> set[str]:
 
 
 def lengths_of(spar: Spar) -> set[float]:
-    places = [one.at for one in (*spar.stations, *spar.joints, *spar.fittings)]
+    places = [part.at for part in (*spar.stations, *spar.joints, *spar.fittings)]
     cut = ("length", "flat", "hole", "slot", "slot_long", "bar", "bar_deep", "barrel", "barrel_deep")
-    sizes = [size for one in spar.fittings for name in cut if (size := getattr(one, name))]
+    sizes = [size for fitting in spar.fittings for name in cut if (size := getattr(fitting, name))]
     middles = [
-        (one.placed.middle(spar.length), (long or 0.0) / 2)
-        for one in spar.fittings
-        for long in (one.length, one.slot_long)
+        (fitting.placed.middle(spar.length), (long or 0.0) / 2)
+        for fitting in spar.fittings
+        for long in (fitting.length, fitting.slot_long)
     ]
     sizes += [middle + way * half for middle, half in middles for way in (-1, 0, 1)]
-    regions = [mm for one in spar.regions for mm in (one.from_, one.to, one.from_ - one.run_out, one.to + one.run_out)]
+    regions = [
+        mm
+        for region in spar.regions
+        for mm in (region.from_, region.to, region.from_ - region.run_out, region.to + region.run_out)
+    ]
     regions += [spar.square_to + spar.square_run_out] if spar.square_to else []
     if spar.wall:  # the bore, and where there is none
         outline = spar.outline()
         sides = [outline.width_at(at) for at in (*places, 0.0, spar.length)]
-        near = [(at, outline.width_at(at)) for at in (*(one.at for one in spar.joints), 0.0, spar.length)]
+        near = [(at, outline.width_at(at)) for at in (*(joint.at for joint in spar.joints), 0.0, spar.length)]
         near += [(middle, half + outline.width_at(middle) / 2) for middle, half in middles]
         solid = [at + way * wide for at, wide in near for way in (-1, 1)] + regions
         ends = solid + [at + way * 2 * outline.widest for at in solid for way in (-1, 1)]
@@ -139,15 +143,15 @@ def lengths_of(spar: Spar) -> set[float]:
 
 
 def texts_of(result: dict[str, Any], rule: Rule) -> Iterator[str]:
-    for one in (*result["inputs"].values(), *result["answers"].values()):
-        yield from NUMBER.findall(str(one["text"]))
-        yield str(one["text"])
-        if "rounded" in str(one["text"]) and isinstance(one["value"], float):
-            yield show(one["value"], rule)  # in a sentence, by the nearest mark
+    for entry in (*result["inputs"].values(), *result["answers"].values()):
+        yield from NUMBER.findall(str(entry["text"]))
+        yield str(entry["text"])
+        if "rounded" in str(entry["text"]) and isinstance(entry["value"], float):
+            yield show(entry["value"], rule)  # in a sentence, by the nearest mark
     if "batten_off" in result["answers"]:  # said as outside or inside
         yield from (text.removeprefix("-") for text in [str(result["answers"]["batten_off"]["text"])])
     calculator = load(result["calculator"])
-    known = {one.name: one.kind for one in (*calculator.input_fields, *calculator.answer_fields)}
+    known = {field.name: field.kind for field in (*calculator.input_fields, *calculator.answer_fields)}
     for table in result["tables"].values():
         for column, values in zip(table["columns"], zip(*table["rows"], strict=True), strict=True):
             kind = known.get(column) or Length("")
@@ -156,9 +160,9 @@ def texts_of(result: dict[str, Any], rule: Rule) -> Iterator[str]:
 
 
 def values_of(result: dict[str, Any]) -> Iterator[float]:
-    for one in (*result["inputs"].values(), *result["answers"].values()):
-        if isinstance(one["value"], float):
-            yield one["value"]
+    for entry in (*result["inputs"].values(), *result["answers"].values()):
+        if isinstance(entry["value"], float):
+            yield entry["value"]
     for table in result["tables"].values():
         for row in table["rows"]:
             yield from (value for value in row if isinstance(value, float))

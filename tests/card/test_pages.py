@@ -48,8 +48,8 @@ def test_a_block_longer_than_a_page_goes_on_under_its_heads() -> None:
     first, second = pages("", [Block((("title", "heads"), *rows), "title", ("heads",), 1, 101)], "")
     assert rows_of(first)[:3] == ["title", "heads", "row 0"]
     assert rows_of(second)[:2] == ["title, continued", "heads"]
-    found = [line for page in (first, second) for line in rows_of(page) if line.startswith("row")]
-    assert found == [f"row {k}" for k in range(100)]
+    kept = [line for page in (first, second) for line in rows_of(page) if line.startswith("row")]
+    assert kept == [f"row {k}" for k in range(100)]
 
 
 def test_a_part_longer_than_a_page_is_torn_as_there_is_no_help() -> None:
@@ -67,9 +67,11 @@ def test_no_line_is_lost_and_no_part_is_torn(shape: list[list[int]]) -> None:
     made = pages("", blocks, "")
     assert all(page.count("\n") <= HIGH for page in made)
     kept = [[line for line in rows_of(page) if line.count(".") == 2] for page in made]
-    assert [line for page in kept for line in page] == [line for one in blocks for part in one.parts for line in part]
-    for one in blocks:
-        for part in one.parts:
+    assert [line for page in kept for line in page] == [
+        line for block in blocks for part in block.parts for line in part
+    ]
+    for block in blocks:
+        for part in block.parts:
             assert any(set(part) <= set(page) for page in kept)
 
 

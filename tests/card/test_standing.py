@@ -45,8 +45,8 @@ def test_half_cut_corners_lie_between(share: float) -> None:
 
 def every(boat: str, spar: str, at: float) -> tuple[Change, ...]:
     of = read(demo(boat)).boat
-    found = of.spar(spar)
-    return changes(of, found, steps(of, found, of.rule), at)
+    standings = of.spar(spar)
+    return changes(of, standings, steps(of, standings, of.rule), at)
 
 
 @pytest.mark.parametrize("boat", DEMOS)
@@ -54,11 +54,11 @@ def test_wood_only_comes_off_and_what_is_left_is_the_body(boat: str) -> None:
     of = read(demo(boat)).boat
     for spar in of.spars:
         for at in (0.0, spar.length / 2):
-            found = every(boat, spar.name, at)
-            stops = [found[0].before, *(change.after for change in found)]
+            standings = every(boat, spar.name, at)
+            stops = [standings[0].before, *(change.after for change in standings)]
             areas = [area(stop) for stop in dict.fromkeys(stops)]
             assert areas == sorted(areas, reverse=True), (spar.name, at)
-            assert all(a.after == b.before for a, b in pairwise(found))
+            assert all(a.after == b.before for a, b in pairwise(standings))
             last, section = stops[-1], spar.body().section_at(at)
             if section.heelward.kind == section.headward.kind:
                 holed = spar.section in ("hollow", "staves")
@@ -68,16 +68,16 @@ def test_wood_only_comes_off_and_what_is_left_is_the_body(boat: str) -> None:
 
 def test_the_mizzen_at_five_feet_in_words() -> None:
     """By hand: 2-3/4 − 36/111 in there, out of 3 in; 0.20711 of it off the corner for eight."""
-    found = every("saltmarsh-yawl", "mizzen mast", 1524.0)
+    standings = every("saltmarsh-yawl", "mizzen mast", 1524.0)
     here = (2.75 - 36 / 111) * 25.4
-    assert [(change.off, round(change.size, 3)) for change in found if change.off] == [
+    assert [(change.off, round(change.size, 3)) for change in standings if change.off] == [
         ("{} off B and off D", round((76.2 - here) / 2, 3)),
         ("{} off A and off C", round((76.2 - here) / 2, 3)),
         ("{} off the corner", round(here * 0.2071068, 3)),
         ("{} off the corner", round(here * 0.0411961, 3)),
         ("{} off the corner", round(here * 0.0097961, 3)),
     ]
-    assert found[-1].after.cuts == ((8, 1.0), (16, 1.0), (32, 1.0))
+    assert standings[-1].after.cuts == ((8, 1.0), (16, 1.0), (32, 1.0))
 
 
 def test_the_square_heel_stays_square() -> None:

@@ -38,9 +38,9 @@ stations = [{ at = "0", width = "40 mm" }, { at = "3 m", width = "40 mm" }]
 
 def of(boat: Boat, rule: Rule | None = None) -> dict[str, Step]:
     """The steps of a boat's first spar by their ids."""
-    found = steps(boat, boat.spars[0], rule or boat.rule)
-    by_id = {one.id: one for one in found}
-    assert len(by_id) == len(found)
+    made = steps(boat, boat.spars[0], rule or boat.rule)
+    by_id = {step.id: step for step in made}
+    assert len(by_id) == len(made)
     return by_id
 
 
@@ -50,18 +50,18 @@ def words(step: Step) -> str:
 
 @pytest.mark.parametrize(("name", "spar"), spars())
 def test_every_step_is_whole(name: str, spar: str) -> None:
-    found = steps(boat(name), boat(name).spar(spar), boat(name).rule)
-    assert len({one.id for one in found}) == len(found)
-    for one in found:
-        assert one.id == one.id.lower()
-        assert one.title
-        assert one.says
-        for line in (*one.says, *one.setup, *one.checks, *one.cautions):
+    made = steps(boat(name), boat(name).spar(spar), boat(name).rule)
+    assert len({step.id for step in made}) == len(made)
+    for step in made:
+        assert step.id == step.id.lower()
+        assert step.title
+        assert step.says
+        for line in (*step.says, *step.setup, *step.checks, *step.cautions):
             assert line == line.strip()
             assert line.endswith((".", "?"))
             assert "—" not in line  # no answer that is none
             assert "None" not in line
-        for table in one.tables:
+        for table in step.tables:
             assert table.rows
             assert {len(row) for row in table.rows} == {len(table.columns)}
 
@@ -75,16 +75,16 @@ def test_a_square_spar_stops_early() -> None:
 
 
 def test_an_eight_sided_spar_stops_after_eight() -> None:
-    found = of(one_spar(TAPERED + 'section = "eight"'))
-    assert list(found) == [*SQUARING, "mark-8", "cut-8", *DONE]
-    assert "flat block" in words(found["sand"])
+    ids = of(one_spar(TAPERED + 'section = "eight"'))
+    assert list(ids) == [*SQUARING, "mark-8", "cut-8", *DONE]
+    assert "flat block" in words(ids["sand"])
 
 
 def test_as_many_sides_as_sanding_asks_for() -> None:
     thin = 'length = "1 m"\nstations = [{ at = "0", width = "10 mm" }, { at = "1 m", width = "8 mm" }]'
     middling = 'length = "1 m"\nstations = [{ at = "0", width = "40 mm" }, { at = "1 m", width = "30 mm" }]'
-    assert [one for one in of(one_spar(thin)) if one in ROUNDING] == ["mark-8", "cut-8", "round"]
-    assert [one for one in of(one_spar(middling)) if one in ROUNDING] == [*ROUNDING[:4], "round"]
+    assert [step_id for step_id in of(one_spar(thin)) if step_id in ROUNDING] == ["mark-8", "cut-8", "round"]
+    assert [step_id for step_id in of(one_spar(middling)) if step_id in ROUNDING] == [*ROUNDING[:4], "round"]
 
 
 LIMIT = 0.5 / (1 / cos(pi / 16) - 1) * 2  # how wide a spar is whose sixteen sides stand half a millimetre proud
@@ -106,9 +106,9 @@ def test_every_range_of_thirty_two_sides_is_said() -> None:
     ends = ((60 - LIMIT) / 15 * 1000, 2000 + (LIMIT - 45) / 15 * 1000, 3000 + (60 - LIMIT) / 20 * 1000)
     first, second, third = (round(end) for end in ends)
     said = words(of(one_spar(swells), RULES[4])["cut-32"])
-    found = re.match(r"From the heel to (\d+) mm[a-z ]*; from (\d+) mm[a-z ]* to (\d+) mm", said)
-    assert found
-    assert [int(number) for number in found.groups()] == [first, second, third]
+    match = re.match(r"From the heel to (\d+) mm[a-z ]*; from (\d+) mm[a-z ]* to (\d+) mm", said)
+    assert match
+    assert [int(number) for number in match.groups()] == [first, second, third]
 
 
 def test_a_run_out_needs_fewer_sides_where_less_is_cut() -> None:
@@ -119,12 +119,12 @@ def test_a_run_out_needs_fewer_sides_where_less_is_cut() -> None:
 
 
 def test_one_size_and_the_bit_for_it_take_the_router() -> None:
-    found = of(one_spar(UNTAPERED, more=SHOP))
-    assert list(found) == [*SQUARING, "round-over", *DONE]
-    step = found["round-over"]
+    made = of(one_spar(UNTAPERED, more=SHOP))
+    assert list(made) == [*SQUARING, "round-over", *DONE]
+    step = made["round-over"]
     assert "20 mm radius" in step.setup[0]
     assert any("ends square" in line for line in step.cautions)
-    assert found["first-faces"].title == "Plane the first two faces, B and D, to size"
+    assert made["first-faces"].title == "Plane the first two faces, B and D, to size"
 
 
 @pytest.mark.parametrize(
@@ -143,8 +143,8 @@ def test_no_router_where_the_bit_does_not_do_it(body: str) -> None:
 
 
 def test_nothing_comes_off_a_blank_of_the_spars_own_size() -> None:
-    found = of(one_spar(UNTAPERED + 'blank = "40 mm"', more=SHOP))
-    assert list(found) == ["true-blank", "mark-centre", "round-over", *DONE]
+    made = of(one_spar(UNTAPERED + 'blank = "40 mm"', more=SHOP))
+    assert list(made) == ["true-blank", "mark-centre", "round-over", *DONE]
 
 
 def test_parts_are_joined_first_and_sawn_apart_last() -> None:
@@ -154,10 +154,10 @@ def test_parts_are_joined_first_and_sawn_apart_last() -> None:
     ids = list(of(one_spar(TAPERED + joints)))
     assert ids[:3] == ["scarf", "true-blank", "dowel"]
     assert ids[-4:] == ["sand", "part", "ends", "measure"]
-    found = of(one_spar(TAPERED + joints))
-    assert "2000 mm" in words(found["scarf"])
-    assert "from 1000 mm to 1003 mm (hinge); from 2503 mm to 2506 mm (ferrule)" in words(found["part"])
-    assert [row[0] for row in found["dowel"].tables[0].rows] == [1000, 2500]
+    made = of(one_spar(TAPERED + joints))
+    assert "2000 mm" in words(made["scarf"])
+    assert "from 1000 mm to 1003 mm (hinge); from 2503 mm to 2506 mm (ferrule)" in words(made["part"])
+    assert [row[0] for row in made["dowel"].tables[0].rows] == [1000, 2500]
 
 
 def test_a_scarf_has_its_slope_and_its_length() -> None:
@@ -167,33 +167,33 @@ def test_a_scarf_has_its_slope_and_its_length() -> None:
     assert "slope of 12 to 1 makes it 720 mm long in a stick 60 mm thick" in bare
     planed = of(one_spar(TAPERED + joint, more=SHOP))["scarf"]
     assert "makes it 792 mm long in a stick 66 mm thick" in words(planed)
-    assert [(one.calculator, one.at) for one in planed.asked] == [("scarf", 1000)]
+    assert [(question.calculator, question.at) for question in planed.asked] == [("scarf", 1000)]
     preset = '\n[[preset]]\ncalculator = "scarf"\nname = "short"\nspar = "stick"\ninputs = { slope = "8" }'
     assert "slope of 8 to 1 makes it 480 mm long" in words(of(one_spar(TAPERED + joint + preset))["scarf"])
 
 
 def test_a_scarf_in_the_way_of_a_fitting_is_told_on_the_card() -> None:
     joint = 'joints = [{ at = "1 m", kind = "scarf" }]\nfittings = [{ at = "1.2 m", kind = "gooseneck" }]'
-    found = of(one_spar(TAPERED + joint))["scarf"]
-    assert "From 640 mm to 1360 mm it takes in gooseneck at 1200 mm: move its middle to 830 mm." in found.cautions
+    step = of(one_spar(TAPERED + joint))["scarf"]
+    assert "From 640 mm to 1360 mm it takes in gooseneck at 1200 mm: move its middle to 830 mm." in step.cautions
 
 
 def test_a_scarf_alone_is_never_sawn() -> None:
-    found = of(one_spar(TAPERED + 'joints = [{ at = "1 m", kind = "scarf" }]'))
-    assert "part" not in found
-    assert "dowel" not in found
+    made = of(one_spar(TAPERED + 'joints = [{ at = "1 m", kind = "scarf" }]'))
+    assert "part" not in made
+    assert "dowel" not in made
 
 
 HOLLOW = TAPERED + 'section = "hollow"\nwall = "12 mm"\n'
 
 
 def test_a_hollow_spar_is_straightened_then_hollowed_then_glued() -> None:
-    found = of(one_spar(HOLLOW + 'bow = "9 mm"'))
-    assert list(found)[:4] == ["true-halves", "hollow", "true-blank", "mark-centre"]
-    assert "bowed 9 mm" in words(found["true-halves"])
-    assert "bow" not in words(found["true-blank"])  # nothing is left to come out of a wall
-    assert "off B as off D" in words(found["true-blank"])
-    assert "the glue line is the centre line" in words(found["mark-centre"])
+    made = of(one_spar(HOLLOW + 'bow = "9 mm"'))
+    assert list(made)[:4] == ["true-halves", "hollow", "true-blank", "mark-centre"]
+    assert "bowed 9 mm" in words(made["true-halves"])
+    assert "bow" not in words(made["true-blank"])  # nothing is left to come out of a wall
+    assert "off B as off D" in words(made["true-blank"])
+    assert "the glue line is the centre line" in words(made["mark-centre"])
 
 
 def test_no_bore_where_a_hollow_spar_stays_solid() -> None:
@@ -251,9 +251,9 @@ def test_where_the_walls_meet_there_is_no_bore() -> None:
 
 def test_a_spar_with_no_room_for_a_hollow_is_made_solid_and_says_so() -> None:
     short = one_spar(HOLLOW.replace("3 m", "300 mm"))
-    found = of(short)
-    assert "hollow" not in found
-    assert "It is made solid" in words(found["true-blank"])
+    made = of(short)
+    assert "hollow" not in made
+    assert "It is made solid" in words(made["true-blank"])
     body = short.spars[0].body()
     assert body.volume() == pytest.approx(replace(body, section="round", wall=0.0).volume())
 
@@ -330,35 +330,35 @@ def test_an_oval_gets_its_two_lines_and_its_tilts() -> None:
     stations = (
         'stations = [{ at = "0", width = "40 mm", depth = "60 mm" }, { at = "3 m", width = "30 mm", depth = "40 mm" }]'
     )
-    found = of(one_spar(f'section = "oval"\nlength = "3 m"\n{stations}', more=SHOP))
-    columns = [one.name for one in found["second-faces"].tables[0].columns]
+    made = of(one_spar(f'section = "oval"\nlength = "3 m"\n{stations}', more=SHOP))
+    columns = [column.name for column in made["second-faces"].tables[0].columns]
     assert columns == ["at", "depth", "half_depth", "off_depth"]
-    assert [one.name for one in found["mark-8"].tables[0].columns] == ["at", "mark_8", "mark_8_depth"]
-    first, last = found["cut-8"].tables[0].rows[0], found["cut-8"].tables[0].rows[-1]
+    assert [column.name for column in made["mark-8"].tables[0].columns] == ["at", "mark_8", "mark_8_depth"]
+    first, last = made["cut-8"].tables[0].rows[0], made["cut-8"].tables[0].rows[-1]
     assert first[1] == pytest.approx(33.6901)  # atan(40/60)
     assert last[1] == pytest.approx(36.8699)  # atan(30/40)
-    assert "33.7° at the heel" in found["cut-8"].setup[0]
-    assert len(found["mark-16"].tables[0].columns) == 4
-    assert found["second-faces"].tables[0].rows[0][1] == 60
+    assert "33.7° at the heel" in made["cut-8"].setup[0]
+    assert len(made["mark-16"].tables[0].columns) == 4
+    assert made["second-faces"].tables[0].rows[0][1] == 60
 
 
 def test_corners_stay_on_where_the_spar_is_square() -> None:
-    found = of(one_spar(TAPERED + 'square_to = "300 mm"\nsquare_run_out = "60 mm"'))
+    made = of(one_spar(TAPERED + 'square_to = "300 mm"\nsquare_run_out = "60 mm"'))
     for name, full in (("mark-8", 1 - 1 / sqrt(2)), ("cut-8", 1 / sqrt(2) - 1 / 2), ("mark-16", 0.1076506)):
-        begins, ends = found[name].tables[0].rows[:2]
+        begins, ends = made[name].tables[0].rows[:2]
         assert begins[:2] == (300, 0)  # where the corner is whole
         assert ends[:2] == (360, pytest.approx(57.6 * full, rel=1e-6))
-    assert "square from the heel to 300 mm. Square the ends" in found["mark-8"].says[0]
-    assert found["mark-8"].says[1].startswith("The corners run out from 300 mm to 360 mm.")
-    assert "with the gauge" not in found["mark-8"].says[1]
-    assert "not in the run-outs" in found["mark-8"].says[2]
-    step = found["run-outs"]
+    assert "square from the heel to 300 mm. Square the ends" in made["mark-8"].says[0]
+    assert made["mark-8"].says[1].startswith("The corners run out from 300 mm to 360 mm.")
+    assert "with the gauge" not in made["mark-8"].says[1]
+    assert "not in the run-outs" in made["mark-8"].says[2]
+    step = made["run-outs"]
     assert [row[0] for row in step.tables[0].rows] == [300, 315, 330, 345, 360]
     for k, (at, off, line) in enumerate(step.tables[0].rows):
         wide = 60 - at / 150
         assert off == pytest.approx(k / 4 * wide * (sqrt(2) - 1) / 2)
         assert line == pytest.approx(k / 4 * wide * (1 - 1 / sqrt(2)))
-    girths = {row[0]: row[-1] for row in found["measure"].tables[0].rows}
+    girths = {row[0]: row[-1] for row in made["measure"].tables[0].rows}
     assert girths[0] is girths[300] is None
     assert girths[360] == pytest.approx(57.6 * pi)
 
@@ -400,41 +400,41 @@ def test_the_station_table_follows_every_run_out(
 
 
 def test_a_spar_that_is_square_all_along_is_a_square_spar() -> None:
-    found = of(one_spar(TAPERED + 'square_to = "3 m"'))
-    assert list(found) == [*SQUARING, "edges", *DONE]
+    made = of(one_spar(TAPERED + 'square_to = "3 m"'))
+    assert list(made) == [*SQUARING, "edges", *DONE]
 
 
 def test_an_eight_sided_stretch_stops_the_sixteen_alone() -> None:
     regions = 'regions = [{ from = "1 m", to = "2 m", section = "eight" }]'
-    found = of(one_spar(TAPERED + regions))
-    assert [row[0] for row in found["cut-8"].tables[0].rows] == [0, 500, 1000, 1500, 2000, 2500, 3000]
-    assert [row[0] for row in found["cut-16"].tables[0].rows] == [0, 500, 1000, 2000, 2500, 3000]
-    assert "eight-sided from 1000 mm to 2000 mm" in found["mark-16"].says[0]
-    assert "stays" not in found["mark-8"].says[0]
-    assert "die into the round" in words(found["run-outs"])
+    made = of(one_spar(TAPERED + regions))
+    assert [row[0] for row in made["cut-8"].tables[0].rows] == [0, 500, 1000, 1500, 2000, 2500, 3000]
+    assert [row[0] for row in made["cut-16"].tables[0].rows] == [0, 500, 1000, 2000, 2500, 3000]
+    assert "eight-sided from 1000 mm to 2000 mm" in made["mark-16"].says[0]
+    assert "stays" not in made["mark-8"].says[0]
+    assert "die into the round" in words(made["run-outs"])
 
 
 def test_a_square_that_meets_an_eight_sided_stretch_runs_out_into_that() -> None:
     regions = 'square_to = "1 m"\nsquare_run_out = "50 mm"\n'
     regions += 'regions = [{ from = "1 m", to = "1.5 m", section = "eight", run_out = "80 mm" }]'
-    found = of(one_spar(TAPERED + regions))
-    assert [row[:2] for row in found["cut-8"].tables[0].rows[:2]] == [
+    made = of(one_spar(TAPERED + regions))
+    assert [row[:2] for row in made["cut-8"].tables[0].rows[:2]] == [
         (1000, 0),
         (1050, pytest.approx((60 - 7) * (sqrt(2) - 1) / 2)),
     ]
-    assert [row[:2] for row in found["cut-16"].tables[0].rows[:2]] == [
+    assert [row[:2] for row in made["cut-16"].tables[0].rows[:2]] == [
         (1500, 0),
         (1580, pytest.approx((60 - 1580 / 150) * (1 / cos(pi / 8) - 1) / 2)),
     ]
-    first, second = found["run-outs"].says
+    first, second = made["run-outs"].says
     assert first.startswith("From 1000 mm, where the corners are whole, to 1050 mm, where the eight sides begin: one")
     assert second == "From 1500 mm to 1580 mm let the eight sides die into the round, by eye, alike on all."
 
 
 def test_a_square_head_has_no_lines_and_no_tip() -> None:
-    found = of(one_spar(TAPERED + 'regions = [{ from = "2.5 m", to = "3 m", section = "square" }]'))
-    assert found["cut-8"].tables[0].rows[-1][0] == 2500
-    assert found["ends"].title == "Saw to length, round the heel"
+    made = of(one_spar(TAPERED + 'regions = [{ from = "2.5 m", to = "3 m", section = "square" }]'))
+    assert made["cut-8"].tables[0].rows[-1][0] == 2500
+    assert made["ends"].title == "Saw to length, round the heel"
 
 
 @pytest.mark.parametrize(
@@ -494,10 +494,10 @@ def test_a_preset_that_no_longer_fits_is_passed_over() -> None:
     (told,) = step.left_out
     assert told.startswith("preset 'old' of drum: ")
     assert told.endswith("; worked out without it")
-    assert all(not one.left_out for name, one in of(built).items() if name != "sand")
+    assert all(not step.left_out for name, step in of(built).items() if name != "sand")
     for spar in (built.spars[0], None):
         made = card(built, spar, rule=built.rule, source="", version="", date=None)
-        assert [one.name for one in made.left_out] == ["preset 'old' of drum"]
+        assert [lost.name for lost in made.left_out] == ["preset 'old' of drum"]
         assert "preset 'old' of drum" in made.text[: made.text.index("LEFT OUT") + 400]
     assert card(one_spar(TAPERED, more=SHOP), None, rule=built.rule, source="", version="", date=None).left_out == ()
 
@@ -517,8 +517,8 @@ stations = [{ at = "0", width = "64 mm", depth = "90 mm" }, { at = "3 m", width 
 
 @pytest.mark.parametrize(("name", "spar"), spars())
 def test_every_step_has_a_name_that_a_profile_may_tick(name: str, spar: str) -> None:
-    for one in steps(boat(name), boat(name).spar(spar), boat(name).rule):
-        assert tick_fault(one.id, FITTINGS) is None
+    for step in steps(boat(name), boat(name).spar(spar), boat(name).rule):
+        assert tick_fault(step.id, FITTINGS) is None
 
 
 def test_the_gauge_tells_its_error_at_either_end() -> None:
@@ -527,18 +527,18 @@ def test_the_gauge_tells_its_error_at_either_end() -> None:
 
 
 def test_progress() -> None:
-    found = steps(boat("saltmarsh-yawl"), boat("saltmarsh-yawl").spars[0], RULES[2])
-    assert progress(found, ()) == (0, len(found), found[0])
-    assert progress(found, ("true-blank", "mark-centre", "no such step")) == (2, len(found), found[1])
-    assert progress(found, [one.id for one in found]) == (len(found), len(found), None)
+    made = steps(boat("saltmarsh-yawl"), boat("saltmarsh-yawl").spars[0], RULES[2])
+    assert progress(made, ()) == (0, len(made), made[0])
+    assert progress(made, ("true-blank", "mark-centre", "no such step")) == (2, len(made), made[1])
+    assert progress(made, [step.id for step in made]) == (len(made), len(made), None)
 
 
 @pytest.mark.parametrize("rule", RULES, ids=str)
 @pytest.mark.parametrize(("name", "spar"), spars())
 def test_the_rule_changes_no_step(name: str, spar: str, rule: Rule) -> None:
-    one = boat(name).spar(spar)
-    by_own = [step.id for step in steps(boat(name), one, boat(name).rule)]
-    assert [step.id for step in steps(boat(name), one, rule)] == by_own
+    stick = boat(name).spar(spar)
+    by_own = [step.id for step in steps(boat(name), stick, boat(name).rule)]
+    assert [step.id for step in steps(boat(name), stick, rule)] == by_own
 
 
 @st.composite
@@ -559,10 +559,10 @@ def bodies(draw: st.DrawFn) -> tuple[str, list[tuple[int, float, float]]]:
 @given(bodies())
 def test_any_sound_spar_has_its_order_of_work(drawn: tuple[str, list[tuple[int, float, float]]]) -> None:
     body, stations = drawn
-    found = of(one_spar(body, more=SHOP))
-    assert next(iter(found)) == "true-blank"
-    assert list(found)[-1] == "measure"
-    sizes = {row[0]: row[1:3] for row in found["measure"].tables[0].rows}
+    made = of(one_spar(body, more=SHOP))
+    assert next(iter(made)) == "true-blank"
+    assert list(made)[-1] == "measure"
+    sizes = {row[0]: row[1:3] for row in made["measure"].tables[0].rows}
     for at, width, depth in stations:
         assert sizes[at][0] == pytest.approx(width, abs=1e-6)
         if "oval" in body:

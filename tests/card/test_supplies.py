@@ -56,7 +56,7 @@ def test_every_fitting_and_joint_of_the_profile_is_on_it(name: str) -> None:
                 assert any(fitting.name in line.what for line in own), fitting.name
         for joint in spar.joints:
             if joint.kind == "ferrule" or (
-                joint.kind == "hinge" and "hinge" not in {one.kind for one in spar.fittings}
+                joint.kind == "hinge" and "hinge" not in {fitting.kind for fitting in spar.fittings}
             ):
                 assert any(line.what.startswith(joint.kind) and any(used.startswith(spar.name) for used in line.used)
                            for line in made.lines), joint  # fmt: skip
@@ -68,7 +68,7 @@ def test_what_is_alike_is_counted_as_often_as_the_profile_has_it(name: str) -> N
     made, _ = made_for(boat)
     plain = ("step", "partners", "tack hook", "hounds")
     for kind in plain:
-        known = sum(spar.count for spar in boat.spars for one in spar.fittings if one.kind == kind)
+        known = sum(spar.count for spar in boat.spars for fitting in spar.fittings if fitting.kind == kind)
         listed = sum(int(line.amount) for line in made.lines if line.what.split(",")[0].split(" (")[0] == kind)
         assert listed == known, kind
 
@@ -78,7 +78,7 @@ def test_nothing_is_on_it_that_the_profile_has_not(name: str) -> None:
     boat = BOATS[name]
     made, _ = made_for(boat)
     names = [spar.name for spar in boat.spars] + [piece.name for piece in boat.pieces]
-    kinds = {one.kind for spar in boat.spars for one in (*spar.fittings, *spar.joints)}
+    kinds = {part.kind for spar in boat.spars for part in (*spar.fittings, *spar.joints)}
     for line in made.lines:
         assert line.group in GROUPS
         assert line.used
@@ -150,9 +150,9 @@ def test_an_example_fits_two_pages_and_says_what_is_unknown() -> None:
 
 def test_a_spreadsheet_reads_it_and_runs_nothing() -> None:
     made, _ = made_for(BOATS["saltmarsh-yawl"])
-    found = list(csv.DictReader(io.StringIO(as_csv(rows(made)))))
-    assert [row["what"] for row in found] == [line.what for line in made.lines]
-    assert sum(float(row["price"] or 0) for row in found) == pytest.approx(made.total / 100)
+    listed = list(csv.DictReader(io.StringIO(as_csv(rows(made)))))
+    assert [row["what"] for row in listed] == [line.what for line in made.lines]
+    assert sum(float(row["price"] or 0) for row in listed) == pytest.approx(made.total / 100)
     bad = RICH.replace('name = "jaw cheek"', 'name = "=1+1"')
     made, _ = made_for(read(bad).boat)
     assert not any(cell[:1] in ("=", "+", "@") for row in csv.reader(io.StringIO(as_csv(rows(made)))) for cell in row)
@@ -167,9 +167,9 @@ def test_an_empty_boat_has_nothing_and_says_so() -> None:
 def test_a_coat_that_is_left_out_for_a_fault_is_told() -> None:
     text = RICH + '\n[[preset]]\ncalculator = "coating"\nname = "oiled"\ninputs = { kind = "oill" }\n'
     made, _ = made_for(read(text).boat)
-    assert any("oill" in one.words for one in made.left_out)
+    assert any("oill" in lost.words for lost in made.left_out)
 
 
 def test_what_is_left_out_of_the_profile_is_told() -> None:
     made, _ = made_for(read(RICH.replace('at = "4 ft", width = "3-1/8 in"', 'at = "4 fft", width = "3-1/8 in"')).boat)
-    assert any("mast" in one.words for one in made.left_out)
+    assert any("mast" in lost.words for lost in made.left_out)

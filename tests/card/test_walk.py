@@ -18,12 +18,12 @@ from .walk import Walk
 from .written import Row, Written, WrittenStep, read_card
 
 
-def printed(of: Boat, one: Spar) -> str:
-    return card(of, one, rule=of.rule, source="trial.toml", version="0.1.0", date="2026-05-02").text
+def printed(of: Boat, spar: Spar) -> str:
+    return card(of, spar, rule=of.rule, source="trial.toml", version="0.1.0", date="2026-05-02").text
 
 
-def walk(text: str, one: Spar, of: Boat) -> None:
-    Walk(read_card(text), one, of).walk()
+def walk(text: str, spar: Spar, of: Boat) -> None:
+    Walk(read_card(text), spar, of).walk()
 
 
 @pytest.mark.parametrize(("name", "of"), spars())
@@ -63,10 +63,10 @@ def profiles(draw: st.DrawFn) -> str:
         inner = sorted(draw(st.sets(st.integers(1, 9), max_size=2)))
         stations = [(at * length // 10, draw(widths)) for at in (0, *inner, 10)]
     sizes = [
-        f'{{ at = "{at} mm", width = "{one} mm"'
-        + (f', depth = "{one * 5 // 4} mm"' if section == "oval" else "")
+        f'{{ at = "{at} mm", width = "{width} mm"'
+        + (f', depth = "{width * 5 // 4} mm"' if section == "oval" else "")
         + " }"
-        for at, one in stations
+        for at, width in stations
     ]
     lines = [
         f'kind = "{draw(st.sampled_from(KINDS))}"',
@@ -95,41 +95,41 @@ def _regions(draw: st.DrawFn, length: int) -> list[str]:
     run_outs = st.sampled_from([0, 60, 150])
     if draw(st.booleans()):
         lines.append(f'square_to = "{length // 10} mm"\nsquare_run_out = "{draw(run_outs)} mm"')
-    found = []
+    regions = []
     for start, end in ((0.4, 0.5), (0.5, 0.6), (0.85, 1.0)):
         if draw(st.integers(0, 2)) == 0:
             kind = draw(st.sampled_from(["square", "eight", "round"]))
-            found.append(
+            regions.append(
                 f'{{ from = "{start * length:.0f} mm", to = "{end * length:.0f} mm", section = "{kind}", '
                 f'run_out = "{draw(run_outs)} mm" }}'
             )
-    return [*lines, f"regions = [{', '.join(found)}]"]
+    return [*lines, f"regions = [{', '.join(regions)}]"]
 
 
 def _joints(draw: st.DrawFn, length: int, of: list[str]) -> list[str]:
     kinds = st.sampled_from(of)
     ats = draw(st.sampled_from([(), (), (0.3,), (0.3, 0.7)]))
-    found = [f'{{ at = "{part * length:.0f} mm", kind = "{draw(kinds)}" }}' for part in ats]
-    return [f"joints = [{', '.join(found)}]"]
+    joints = [f'{{ at = "{part * length:.0f} mm", kind = "{draw(kinds)}" }}' for part in ats]
+    return [f"joints = [{', '.join(joints)}]"]
 
 
 def _fittings(draw: st.DrawFn, length: int) -> list[str]:
-    found = []
+    fittings = []
     for part in draw(st.sets(st.sampled_from([0.0, 0.01, 0.2, 0.55, 0.8, 0.99, 1.0]), max_size=3)):
-        one = f'at = "{part * length:.0f} mm", face = "{draw(st.sampled_from(["A", "B", "A and C"]))}", '
-        found.append(f"{{ {one}{draw(st.sampled_from([_plain, _bar, _slot]))(draw)} }}")
+        place = f'at = "{part * length:.0f} mm", face = "{draw(st.sampled_from(["A", "B", "A and C"]))}", '
+        fittings.append(f"{{ {place}{draw(st.sampled_from([_plain, _bar, _slot]))(draw)} }}")
     if draw(st.booleans()):  # at a joint, where there is one
-        found.append(f'{{ at = "{0.3 * length:.0f} mm", face = "{draw(st.sampled_from("AB"))}", {_hinge(draw)} }}')
+        fittings.append(f'{{ at = "{0.3 * length:.0f} mm", face = "{draw(st.sampled_from("AB"))}", {_hinge(draw)} }}')
     if draw(st.integers(0, 3)) == 0:
-        found.append(f'{{ at = "{draw(st.sampled_from([0, 0, length]))} mm", {_jaws(draw)} }}')
-    return [f"fittings = [{', '.join(found)}]"]
+        fittings.append(f'{{ at = "{draw(st.sampled_from([0, 0, length]))} mm", {_jaws(draw)} }}')
+    return [f"fittings = [{', '.join(fittings)}]"]
 
 
 def _plain(draw: st.DrawFn) -> str:
-    one = f'kind = "{draw(st.sampled_from(FITTED))}"'
+    fields = f'kind = "{draw(st.sampled_from(FITTED))}"'
     if draw(st.booleans()):
-        one += f', length = "{draw(st.integers(40, 150))} mm", flat = "{draw(st.integers(1, 4))} mm"'
-    return one + (f', hole = "{draw(st.integers(4, 9))} mm"' if draw(st.booleans()) else "")
+        fields += f', length = "{draw(st.integers(40, 150))} mm", flat = "{draw(st.integers(1, 4))} mm"'
+    return fields + (f', hole = "{draw(st.integers(4, 9))} mm"' if draw(st.booleans()) else "")
 
 
 def _bar(draw: st.DrawFn) -> str:
@@ -143,16 +143,16 @@ def _slot(draw: st.DrawFn) -> str:
 
 def _hinge(draw: st.DrawFn) -> str:
     flat = draw(st.integers(1, 8))
-    one = f'kind = "hinge", length = "{draw(st.integers(100, 180))} mm", flat = "{flat} mm"'
+    fields = f'kind = "hinge", length = "{draw(st.integers(100, 180))} mm", flat = "{flat} mm"'
     if draw(st.booleans()):
-        one += f', barrel = "{draw(st.integers(8, 12))} mm", barrel_deep = "{flat + draw(st.integers(2, 5))} mm"'
-    return one
+        fields += f', barrel = "{draw(st.integers(8, 12))} mm", barrel_deep = "{flat + draw(st.integers(2, 5))} mm"'
+    return fields
 
 
 def _jaws(draw: st.DrawFn) -> str:
-    one = f'kind = "jaws", face = "B and D", length = "{draw(st.integers(150, 300))} mm"'
-    one += f', flat = "{draw(st.integers(2, 4))} mm"' if draw(st.booleans()) else ""
-    return one + (f', hole = "6 mm", holes = {draw(st.integers(1, 3))}' if draw(st.booleans()) else "")
+    fields = f'kind = "jaws", face = "B and D", length = "{draw(st.integers(150, 300))} mm"'
+    fields += f', flat = "{draw(st.integers(2, 4))} mm"' if draw(st.booleans()) else ""
+    return fields + (f', hole = "6 mm", holes = {draw(st.integers(1, 3))}' if draw(st.booleans()) else "")
 
 
 def _log(draw: st.DrawFn, length: int, section: str, wide: int) -> list[str]:
@@ -227,7 +227,7 @@ def row(title: str, place: int, **cells: str) -> Spoiled:
         assert all(rows[place][name.replace("_", " ")] != cell for name, cell in cells.items())
         rows[place] = {**rows[place], **{name.replace("_", " "): cell for name, cell in cells.items()}}
         made = step._replace(tables=[step.tables[0]._replace(rows=rows)])
-        return paper._replace(steps=[made if one is step else one for one in paper.steps])
+        return paper._replace(steps=[made if old is step else old for old in paper.steps])
 
     return spoil
 
@@ -235,9 +235,9 @@ def row(title: str, place: int, **cells: str) -> Spoiled:
 def no_row(title: str, place: int) -> Spoiled:
     def spoil(paper: Written) -> Written:
         (step,) = (step for step in paper.steps if step.title.startswith(title))
-        rows = [one for k, one in enumerate(step.tables[0].rows) if k != place]
+        rows = [row for k, row in enumerate(step.tables[0].rows) if k != place]
         made = step._replace(tables=[step.tables[0]._replace(rows=rows)])
-        return paper._replace(steps=[made if one is step else one for one in paper.steps])
+        return paper._replace(steps=[made if old is step else old for old in paper.steps])
 
     return spoil
 
@@ -249,8 +249,8 @@ def station(at: str, **cells: str) -> Spoiled:
         def changed(old: Row) -> Row:
             return {**old, **{name.replace("_", " "): cell for name, cell in cells.items()}}
 
-        assert any(one["station"] == at for one in paper.stations)
-        return paper._replace(stations=[changed(one) if one["station"] == at else one for one in paper.stations])
+        assert any(row["station"] == at for row in paper.stations)
+        return paper._replace(stations=[changed(row) if row["station"] == at else row for row in paper.stations])
 
     return spoil
 
@@ -426,15 +426,15 @@ def unmeasured(paper: Written) -> Written:
     ],
 )
 def test_a_wrong_card_is_caught(of: tuple[str, str], spoil: Spoiled, why: str) -> None:
-    one = spar(*of)
-    paper = read_card(printed(boat(of[0]), one))
-    Walk(paper, one, boat(of[0])).walk()
+    stick = spar(*of)
+    paper = read_card(printed(boat(of[0]), stick))
+    Walk(paper, stick, boat(of[0])).walk()
     with pytest.raises(WalkFault, match=re.escape(why)):
-        Walk(spoil(paper), one, boat(of[0])).walk()
+        Walk(spoil(paper), stick, boat(of[0])).walk()
 
 
 def test_steps_that_are_out_of_number_are_caught() -> None:
-    one = spar(*MAST)
-    paper = read_card(printed(boat(MAST[0]), one))
+    stick = spar(*MAST)
+    paper = read_card(printed(boat(MAST[0]), stick))
     with pytest.raises(WalkFault, match="comes as the"):
-        Walk(paper._replace(steps=paper.steps[1:]), one, boat(MAST[0])).walk()
+        Walk(paper._replace(steps=paper.steps[1:]), stick, boat(MAST[0])).walk()

@@ -55,8 +55,8 @@ def test_the_page(file: str, name: str, rule: Rule | None, ascii_only: bool) -> 
 @pytest.mark.parametrize("path", sorted(YARDS.iterdir()), ids=lambda path: path.stem)
 def test_every_page_fits_its_paper(path: Path) -> None:
     pages = path.read_text(encoding="utf-8").split("\f")
-    for number, one in enumerate(pages, 1):
-        rows = one.removesuffix("\n").split("\n")
+    for number, printed_page in enumerate(pages, 1):
+        rows = printed_page.removesuffix("\n").split("\n")
         assert len(rows) <= 58
         assert max(map(len, rows)) <= 72
         assert f"page {number} of {len(pages)}" in rows[0]
@@ -209,8 +209,8 @@ UNIT_WORDS = {"in": r"\d *(?:in|ft)\b|\d-\d+/\d|\b\d+/\d+\b", "mm": r"\d *mm\b"}
 def test_the_page_holds_one_unit(name: str, rule: Rule) -> None:
     """Names of timbers and sizes as they are sold, and the total, are the yard's own words."""
     of = boat(name)
-    own = [one.name for one in (*of.timbers, *of.yard, *of.pieces, *of.spars)] + [
-        one.nominal for one in (*of.timbers, *of.yard) if one.nominal
+    own = [part.name for part in (*of.timbers, *of.yard, *of.pieces, *of.spars)] + [
+        timber.nominal for timber in (*of.timbers, *of.yard) if timber.nominal
     ]
     text = " ".join(printed(of, rule).split())
     for word in sorted(own, key=len, reverse=True):

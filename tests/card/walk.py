@@ -56,7 +56,10 @@ class Walk(Staved, FittedOut):
                     continue
                 met = edge == start and any(region[1] == start for region in self.meant.regions)
                 for at in (edge, edge if met else out):
-                    need(any(abs(one - at) <= self.near for one in self.ats), f"no station at {at:.0f}, by the {kind}")
+                    need(
+                        any(abs(station - at) <= self.near for station in self.ats),
+                        f"no station at {at:.0f}, by the {kind}",
+                    )
 
     def _counted(self) -> None:
         """Spars that are made alike: so many, at the head and where the first stick is made."""
@@ -81,19 +84,19 @@ class Walk(Staved, FittedOut):
         for way in ("across", "deep") if oval else ("",):
             own = [row for row in rows if row.get("measured") != way] if not oval else [
                 row for row in rows if way in row.values()]  # fmt: skip
-            for one in {round(one.at, 3): one for one in self.spar.log}.values():
-                sizes = ((one.widths or ())[("across", "deep").index(way) :: 2] if oval else one.widths) or (
-                    (one.girth or 0.0) / pi,
+            for entry in {round(entry.at, 3): entry for entry in self.spar.log}.values():
+                sizes = ((entry.widths or ())[("across", "deep").index(way) :: 2] if oval else entry.widths) or (
+                    (entry.girth or 0.0) / pi,
                 )
-                meant = (self.meant.depth_at if way == "deep" else self.meant.width_at)(min(one.at, self.spar.length))
-                row = next((row for row in own if abs(self.mm(row["station"]) - one.at) <= self.near), None)
-                need(row is not None, f"what was measured at {one.at:.0f} is not on the card")
+                meant = (self.meant.depth_at if way == "deep" else self.meant.width_at)(min(entry.at, self.spar.length))
+                row = next((row for row in own if abs(self.mm(row["station"]) - entry.at) <= self.near), None)
+                need(row is not None, f"what was measured at {entry.at:.0f} is not on the card")
                 assert row
                 off = sum(sizes) / len(sizes) - meant
-                self._close(self.mm(row["to come off"]), off, f"to come off at {one.at:.0f}")
-                self._close(self.mm(row["each face"]), off / 2, f"off each face at {one.at:.0f}")
+                self._close(self.mm(row["to come off"]), off, f"to come off at {entry.at:.0f}")
+                self._close(self.mm(row["each face"]), off / 2, f"off each face at {entry.at:.0f}")
                 is_thin = min(sizes) < meant - TOLERANCE
-                need((row["is"] == "thin") == is_thin, f"at {one.at:.0f} it is called '{row['is']}'")
+                need((row["is"] == "thin") == is_thin, f"at {entry.at:.0f} it is called '{row['is']}'")
                 thin = thin or is_thin
         need(thin == ("Too thin at" in words), "nothing says that it is too thin" if thin else "it is not too thin")
 
@@ -102,7 +105,7 @@ class Walk(Staved, FittedOut):
         need(not self.let_in, "the saw goes through what is let in already")
         need("centre" in self.done, "there is no line to saw by")
         said = re.findall(rf"from ({IN_WORDS}) to ({IN_WORDS}) \(([a-z]+)\)", step.words)
-        joints = sorted((one for one in self.spar.joints if one.kind in APART), key=lambda one: one.at)
+        joints = sorted((joint for joint in self.spar.joints if joint.kind in APART), key=lambda joint: joint.at)
         need(len(said) == len(joints), f"{len(said)} cuts for {len(joints)} joints")
         before = 0.0
         for (low, high, kind), joint in zip(said, joints, strict=True):
@@ -129,10 +132,12 @@ class Walk(Staved, FittedOut):
         assert said
         self._close(self.mm(said[1]), self.spar.length, "sawn to length")
         for end, begins in re.findall(rf"The (heel|head): [^.]*? beginning ({IN_WORDS}) from the end", step.words):
-            for fitting in (one for one in self.spar.fittings if self._is_let_in(one) or one.hole or one.slot):
+            for fitting in (
+                fitting for fitting in self.spar.fittings if self._is_let_in(fitting) or fitting.hole or fitting.slot
+            ):
                 at = self.meant.middle(fitting)
                 sizes = (fitting.length, fitting.hole, fitting.slot_long, fitting.barrel)
-                free = (at if end == "heel" else self.spar.length - at) - max(one or 0.0 for one in sizes) / 2
+                free = (at if end == "heel" else self.spar.length - at) - max(size or 0.0 for size in sizes) / 2
                 told = f"The rounding of the {end} reaches the {fitting.kind}" in step.words
                 need(told or free >= self.mm(begins) - self.near, f"the {fitting.kind} at {at:.0f} is rounded over")
 
@@ -144,7 +149,7 @@ class Walk(Staved, FittedOut):
             if is_length(row.get("depth", "")):
                 self._close(self.mm(row["depth"]), self.meant.depth_at(at), f"measured depth at {at:.0f}")
             if is_length(row.get("tape reads", "")):
-                near = min(self.wood, key=lambda one: abs(one - at))
+                near = min(self.wood, key=lambda station: abs(station - at))
                 self._close(self.mm(row["tape reads"]), self._meant(near).length, f"tape at {at:.0f}", 6 * self.near)
 
     def _finished(self) -> None:

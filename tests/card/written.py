@@ -57,16 +57,16 @@ class Written(NamedTuple):
 
 def length(text: str, unit: str, division: float) -> float:
     """A length as it is printed, in mm; full and bare are a quarter of a division over and under."""
-    found = _LENGTH.fullmatch(text.strip())
-    assert found, f"'{text}' is no length"
-    assert any(found[name] for name in ("ft", "whole", "n", "decimal")), f"'{text}' is no length"
-    whole = float(found["whole"] or found["decimal"] or 0)
-    if found["num"] or found["n"]:
-        whole += int(found["num"] or found["n"]) / int(found["den"] or found["d"])
-    per = 25.4 if (found["unit"] or unit) == "in" or found["ft"] else 1.0
-    lean = {"f": 0.25, "full": 0.25, "b": -0.25, "bare": -0.25}.get(found["lean"] or "", 0.0)
-    size = int(found["ft"] or 0) * 304.8 + whole * per + lean * division
-    return -size if found["sign"] else size
+    match = _LENGTH.fullmatch(text.strip())
+    assert match, f"'{text}' is no length"
+    assert any(match[name] for name in ("ft", "whole", "n", "decimal")), f"'{text}' is no length"
+    whole = float(match["whole"] or match["decimal"] or 0)
+    if match["num"] or match["n"]:
+        whole += int(match["num"] or match["n"]) / int(match["den"] or match["d"])
+    per = 25.4 if (match["unit"] or unit) == "in" or match["ft"] else 1.0
+    lean = {"f": 0.25, "full": 0.25, "b": -0.25, "bare": -0.25}.get(match["lean"] or "", 0.0)
+    size = int(match["ft"] or 0) * 304.8 + whole * per + lean * division
+    return -size if match["sign"] else size
 
 
 def is_length(text: str) -> bool:
@@ -177,7 +177,7 @@ def _tables(block: list[str]) -> list[WrittenTable]:
     if not first:
         return []
     tops = block[:first]
-    offsets = [found.start() for found in _HEAD.finditer(tops[-1])]
+    offsets = [head.start() for head in _HEAD.finditer(tops[-1])]
     least = min(len(line) - len(line.lstrip()) for line in block[first:])
     if least < offsets[0]:
         offsets.insert(0, least)

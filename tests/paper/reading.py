@@ -47,37 +47,37 @@ class Sheet(NamedTuple):
 
 def sheets(data: bytes) -> list[Sheet]:
     """Every page of a PDF."""
-    found, resources = [], PDFResourceManager()
+    pages, resources = [], PDFResourceManager()
     device = PDFPageAggregator(resources, laparams=None)  # without, so that letters come in the order of the file
     reader = PDFPageInterpreter(resources, device)
     for page in PDFPage.get_pages(BytesIO(data)):
         reader.process_page(page)
-        found.append(_sheet(device.get_result()))
-    return found
+        pages.append(_sheet(device.get_result()))
+    return pages
 
 
 def _sheet(page: LTPage) -> Sheet:
     parts = list(_parts(page))
-    words = list(_words([one for one in parts if isinstance(one, LTChar)], page.height))
+    words = list(_words([part for part in parts if isinstance(part, LTChar)], page.height))
     drawn = [
         Drawn(
-            [(x * MM, (page.height - y) * MM) for x, y in one.pts],
-            one.linewidth * MM,
-            tuple(length * MM for length in (one.dashing_style or ((), 0))[0]),
-            bool(one.stroke),
+            [(x * MM, (page.height - y) * MM) for x, y in curve.pts],
+            curve.linewidth * MM,
+            tuple(length * MM for length in (curve.dashing_style or ((), 0))[0]),
+            bool(curve.stroke),
         )
-        for one in parts
-        if isinstance(one, LTCurve)
+        for curve in parts
+        if isinstance(curve, LTCurve)
     ]
     return Sheet(page.width * MM, page.height * MM, words, drawn)
 
 
 def _parts(container: LTPage | LTFigure) -> Iterator[LTComponent]:
-    for one in container:
-        if isinstance(one, LTFigure):
-            yield from _parts(one)
+    for part in container:
+        if isinstance(part, LTFigure):
+            yield from _parts(part)
         else:
-            yield one
+            yield part
 
 
 def _words(letters: list[LTChar], high: float) -> Iterator[Word]:
@@ -101,7 +101,7 @@ def _goes_on(before: LTChar, letter: LTChar) -> bool:
 
 def _word(letters: list[LTChar], high: float) -> Word:
     first, last = letters[0], letters[-1]
-    text = "".join(one.get_text() for one in letters)
+    text = "".join(letter.get_text() for letter in letters)
     x, y = first.matrix[4], first.matrix[5]
     return Word(
         text, x * MM, (high - y) * MM, (last.x1 - first.x0) * MM, round(first.size, 2), abs(first.matrix[1]) < 1e-6
@@ -111,7 +111,7 @@ def _word(letters: list[LTChar], high: float) -> Word:
 def out_of_place(page: Sheet, margin: float) -> list[tuple[Word, ...]]:
     """Words that lie in the margin, and pairs of words that lie on one another; turned ones are not looked at."""
     words = sorted((word for word in page.words if word.upright), key=lambda word: word.y)
-    found: list[tuple[Word, ...]] = [
+    pairs: list[tuple[Word, ...]] = [
         (word,)
         for word in words
         if word.x < margin - 0.01 or word.x + word.wide > page.width - margin + 0.01
@@ -123,8 +123,8 @@ def out_of_place(page: Sheet, margin: float) -> list[tuple[Word, ...]]:
                 break
             apart = other.x >= word.x + word.wide - 0.05 or word.x >= other.x + other.wide - 0.05
             if not apart and _top(other) < word.y - 0.05:
-                found.append((word, other))
-    return found
+                pairs.append((word, other))
+    return pairs
 
 
 def _top(word: Word) -> float:
@@ -136,21 +136,21 @@ def bookmarks(data: bytes) -> list[tuple[int, str, int]]:
     reader = PdfReader(BytesIO(data))
 
     def of(entries: list, depth: int) -> Iterator[tuple[int, str, int]]:  # type: ignore[type-arg]
-        for one in entries:
-            if isinstance(one, list):
-                yield from of(one, depth + 1)
+        for entry in entries:
+            if isinstance(entry, list):
+                yield from of(entry, depth + 1)
             else:
-                yield depth, str(one.title), reader.get_destination_page_number(one) + 1
+                yield depth, str(entry.title), reader.get_destination_page_number(entry) + 1
 
     return list(of(reader.outline, 0))
 
 
 def fonts(data: bytes) -> dict[str, bool]:
     """Every font of the file by its name, and whether its letters are embedded."""
-    found = {}
+    names = {}
     for page in PdfReader(BytesIO(data)).pages:
         for named in page["/Resources"]["/Font"].values():
             for entry in named.get_object()["/DescendantFonts"]:
                 font = entry.get_object()
-                found[str(font["/BaseFont"])] = "/FontFile2" in font["/FontDescriptor"].get_object()
-    return found
+                names[str(font["/BaseFont"])] = "/FontFile2" in font["/FontDescriptor"].get_object()
+    return names

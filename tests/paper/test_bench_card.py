@@ -45,27 +45,27 @@ def body(pages: list[Sheet]) -> list[Word]:
 
 def steps_of(words: list[Word]) -> list[list[str]]:
     """The words of each step: its title is the only one in type of that size."""
-    found: list[list[str]] = []
+    steps: list[list[str]] = []
     for before, word in zip([None, *words], words, strict=False):
         begins = word.size == 10.5 and word.text.isdigit() and (before is None or before.size != 10.5)
-        if begins and word.text == str(len(found) + 1):
-            found.append([])
-        if found and word.size < 12:  # the station table may come behind them
-            found[-1].append(word.text)
-    return found
+        if begins and word.text == str(len(steps) + 1):
+            steps.append([])
+        if steps and word.size < 12:  # the station table may come behind them
+            steps[-1].append(word.text)
+    return steps
 
 
 def tokens_of_text(name: str, of: str) -> list[list[str]]:
     lines = [line for page in in_text(name, of).split("\f") for line in page.splitlines()[3:]]
-    found: list[list[str]] = []
+    steps: list[list[str]] = []
     for line in lines:
         if line.startswith("Computed from"):
             break
         if re.match(r"\[[ x]\] ", line):
-            found.append([])
-        if found and not line.endswith(", continued") and not line.startswith("─"):
-            found[-1] += re.sub(r"^\[[ x]\] |_+", "", line).split()
-    return found
+            steps.append([])
+        if steps and not line.endswith(", continued") and not line.startswith("─"):
+            steps[-1] += re.sub(r"^\[[ x]\] |_+", "", line).split()
+    return steps
 
 
 @pytest.mark.parametrize(("name", "of"), spars())
@@ -81,9 +81,9 @@ def test_a_card(name: str, of: str) -> None:
 
 
 def says_every_word_of_the_steps_in_their_order(name: str, of: str) -> None:
-    wanted, found = tokens_of_text(name, of), steps_of(body(printed(name, of)))
-    assert len(found) == len(wanted)
-    for text, on_paper in zip(wanted, found, strict=True):
+    wanted, drawn = tokens_of_text(name, of), steps_of(body(printed(name, of)))
+    assert len(drawn) == len(wanted)
+    for text, on_paper in zip(wanted, drawn, strict=True):
         told = list(on_paper)
         title = set(text[:14])
         source = [word for word in text if word.startswith("(") or word.endswith(")")]
@@ -152,10 +152,10 @@ def test_every_page_says_whose_it_is_and_what_it_was_computed_from(paper: str, w
 
 def test_its_letters_are_in_the_file_and_it_is_the_same_every_time() -> None:
     data = made("saltmarsh-yawl", "boom")
-    found = fonts(data)
-    assert len(found) == 2
-    assert all(found.values())
-    assert all("SourceSansPro" in font for font in found)
+    names = fonts(data)
+    assert len(names) == 2
+    assert all(names.values())
+    assert all("SourceSansPro" in font for font in names)
     assert data == made("saltmarsh-yawl", "boom")
     assert data != made("saltmarsh-yawl", "boom", date="2026-05-03")
 
@@ -169,14 +169,16 @@ def test_its_bookmarks_lead_to_the_card() -> None:
 def test_the_wood_that_comes_off_is_hatched_around_the_finished_section() -> None:
     """The hatching lies between the square of the blank, 3 in, and the round of 2-3/4 in, both drawn to one scale."""
     page = printed("saltmarsh-yawl", "mizzen mast")[0]
-    closed = [one for one in page.drawn if len(one.points) > 100 and one.stroked and one.points[0][1] < 90]
-    [round_] = [one for one in closed if one.points[0][0] > 120]
+    closed = [mark for mark in page.drawn if len(mark.points) > 100 and mark.stroked and mark.points[0][1] < 90]
+    [round_] = [mark for mark in closed if mark.points[0][0] > 120]
     xs, ys = zip(*round_.points, strict=True)
     radius = (max(xs) - min(xs)) / 2
     middle = ((max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2)
     assert max(ys) - min(ys) == pytest.approx(2 * radius, abs=0.02)
     lines = [
-        one.points for one in page.drawn if len(one.points) == 2 and one.points[0][0] > 120 and one.points[0][1] < 90
+        mark.points
+        for mark in page.drawn
+        if len(mark.points) == 2 and mark.points[0][0] > 120 and mark.points[0][1] < 90
     ]
     hatching = [(a, b) for a, b in lines if abs(abs(a[0] - b[0]) - abs(a[1] - b[1])) < 0.02]
     assert len(hatching) > 30

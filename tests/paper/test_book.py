@@ -64,11 +64,11 @@ def dabchicks() -> bytes:
 def test_its_parts_stand_in_order_and_its_contents_say_on_which_page() -> None:
     pages = sheets(dabchicks())
     marks = bookmarks(dabchicks())
-    found = {words: number for depth, words, number in marks if depth == 0 or words.startswith("Templates")}
-    assert list(found) == ["Dabchick", "To buy", "Timber", "mast", "Templates: mast", "sprit", "Templates: sprit"]
+    parts = {words: number for depth, words, number in marks if depth == 0 or words.startswith("Templates")}
+    assert list(parts) == ["Dabchick", "To buy", "Timber", "mast", "Templates: mast", "sprit", "Templates: sprit"]
     contents = pages[0].text().split("In this book page ")[1]
     listed = re.findall(r"(To buy|Timber|(?:Templates: )?(?:mast|sprit)) ([0-9]+)(?= |$)", contents)
-    assert {name: int(number) for name, number in listed} == {n: k for n, k in found.items() if n != "Dabchick"}
+    assert {name: int(number) for name, number in listed} == {n: k for n, k in parts.items() if n != "Dabchick"}
     for number, page in enumerate(pages, 1):
         assert f"book {number} of {len(pages)}" in page.text()
         assert out_of_place(page, MARGIN) == []
@@ -77,7 +77,7 @@ def test_its_parts_stand_in_order_and_its_contents_say_on_which_page() -> None:
 def test_the_cover_has_the_spars_to_one_scale_and_how_far_they_are() -> None:
     """1200 and 900 mm, which are 4 to 3."""
     front = sheets(dabchicks())[0]
-    drawn = [one.points for one in front.drawn if len(one.points) > 80]
+    drawn = [mark.points for mark in front.drawn if len(mark.points) > 80]
     mast, sprit = (max(x for x, _ in points) - min(x for x, _ in points) for points in drawn)
     assert mast / sprit == pytest.approx(4 / 3, abs=1e-3)
     assert "1 of 2 spars begun. Timber to buy: 0.00." in front.text()

@@ -34,14 +34,14 @@ def of(name: str, spar: str, *only: str) -> Templates:
     return templates(Plan(its, its.spar(spar), its.rule), only)
 
 
-def printed(found: Templates, paper: Sheet = SHEETS["a4"], by: Correction = TRUE) -> list[Printed]:
-    pages = sheets_of(found, paper, "trial", Origin(boat("saltmarsh-yawl").rule, "boat.toml", "9.9", "2026-05-02"), by)
+def printed(made: Templates, paper: Sheet = SHEETS["a4"], by: Correction = TRUE) -> list[Printed]:
+    pages = sheets_of(made, paper, "trial", Origin(boat("saltmarsh-yawl").rule, "boat.toml", "9.9", "2026-05-02"), by)
     return sheets(pdf(pages, "trial", "2026-05-02"))
 
 
-def called(found: Templates, name: str) -> Template:
-    [one] = [one for one in found.all if one.name == name]
-    return one
+def called(made: Templates, name: str) -> Template:
+    [template] = [template for template in made.all if template.name == name]
+    return template
 
 
 def lines(template: Template, pen: str) -> list[tuple[Point, ...]]:
@@ -60,7 +60,7 @@ def alone(template: Template) -> Templates:
 
 def bars(page: Printed) -> tuple[float, float]:
     """How long the two check bars are on the sheet."""
-    full = [one.points for one in page.drawn if len(one.points) == 2 and abs(one.width - CUT) < 0.01]
+    full = [mark.points for mark in page.drawn if len(mark.points) == 2 and abs(mark.width - CUT) < 0.01]
     across = [abs(b[0] - a[0]) for a, b in full if abs(a[1] - b[1]) < 1e-6 and a[1] > page.height - 30]
     up = [abs(b[1] - a[1]) for a, b in full if abs(a[0] - b[0]) < 1e-6 and a[0] < MARGIN + 6]
     [wide] = [size for size in across if size > 50]
@@ -87,7 +87,7 @@ def test_a_printer_that_draws_small_is_put_right_each_way() -> None:
     wide, high = bars(page)
     assert wide * 0.987 == pytest.approx(100.0, abs=NEAR)
     assert high * 0.994 == pytest.approx(100.0, abs=NEAR)
-    [arc] = [one.points for one in page.drawn if len(one.points) > 60]
+    [arc] = [mark.points for mark in page.drawn if len(mark.points) > 60]
     xs, ys = zip(*arc, strict=True)
     assert (max(xs) - min(xs)) * 0.987 == pytest.approx(mizzen_at(5) * IN, abs=NEAR)
     assert (max(ys) - min(ys)) * 0.994 == pytest.approx(mizzen_at(5) * IN / 2, abs=NEAR)
@@ -127,13 +127,13 @@ def mizzen_at(feet: float) -> float:
 
 def test_the_gauge_for_5_ft_fits_the_mizzen() -> None:
     """Cut out of the sheet, its hollow is a half round of 2.4257 in, a bare 2-7/16."""
-    found = of("saltmarsh-yawl", "mizzen mast", "gauges")
-    template = called(found, "gauge-1524-round")
+    made = of("saltmarsh-yawl", "mizzen mast", "gauges")
+    template = called(made, "gauge-1524-round")
     assert template.title == "Gauge, round"
     assert template.says[0] == "mizzen mast, at 5 ft: 2-7/16 in bare"
     [page] = printed(alone(template))
     assert "mizzen mast, at 5 ft: 2-7/16 in bare" in page.text()
-    [arc] = [one.points for one in page.drawn if len(one.points) > 60]
+    [arc] = [mark.points for mark in page.drawn if len(mark.points) > 60]
     size = mizzen_at(5) * IN
     middle = ((arc[0][0] + arc[-1][0]) / 2, (arc[0][1] + arc[-1][1]) / 2)
     assert abs(arc[-1][0] - arc[0][0]) == pytest.approx(size, abs=NEAR)
@@ -155,13 +155,17 @@ def test_the_gauges_for_facets_touch_every_facet(sides: int) -> None:
 
 def test_every_station_of_the_table_has_its_gauge() -> None:
     """The square heel to 14 in, the round beyond it; a mast that keeps its size has one gauge for all of that."""
-    said = " ".join(one.says[0] for one in of("saltmarsh-yawl", "mizzen mast", "gauges").all)
+    said = " ".join(template.says[0] for template in of("saltmarsh-yawl", "mizzen mast", "gauges").all)
     for station in ("the heel", "12 in", "2 ft", "3 ft", "10 ft", "11 ft", "the head"):
         assert f"at {station}:" in said
-    titles = [one.title for one in of("saltmarsh-yawl", "mizzen mast", "gauges").all if "at 7 ft:" in one.says[0]]
+    titles = [
+        template.title
+        for template in of("saltmarsh-yawl", "mizzen mast", "gauges").all
+        if "at 7 ft:" in template.says[0]
+    ]
     assert titles == ["Gauge, eight sides", "Gauge, sixteen sides", "Gauge, round"]
-    main = [one for one in of("saltmarsh-yawl", "main mast", "gauges").all if "to 9 ft" in one.says[0]]
-    assert {one.says[0] for one in main} == {"main mast, at 2 ft 7 in to 9 ft: 3-3/4 in"}
+    main = [template for template in of("saltmarsh-yawl", "main mast", "gauges").all if "to 9 ft" in template.says[0]]
+    assert {template.says[0] for template in main} == {"main mast, at 2 ft 7 in to 9 ft: 3-3/4 in"}
 
 
 def test_a_marking_strip_has_both_edges_and_the_lines_for_eight() -> None:
@@ -169,12 +173,13 @@ def test_a_marking_strip_has_both_edges_and_the_lines_for_eight() -> None:
     template = called(of("saltmarsh-yawl", "mizzen mast", "strips"), "strip-1524")
     size = mizzen_at(5) * IN
     [page] = printed(alone(template))
-    upright = [one for one in page.drawn if len(one.points) == 2 and abs(one.points[0][0] - one.points[1][0]) < 1e-6
-               and one.points[0][1] < 60]  # fmt: skip
-    [middle] = [one.points[0][0] for one in upright if one.dash and one.dash[0] > 5]
-    marks = sorted(one.points[0][0] - middle for one in upright if one.dash and one.dash[0] < 5)
+    upright = [mark for mark in page.drawn
+               if len(mark.points) == 2 and abs(mark.points[0][0] - mark.points[1][0]) < 1e-6
+               and mark.points[0][1] < 60]  # fmt: skip
+    [middle] = [mark.points[0][0] for mark in upright if mark.dash and mark.dash[0] > 5]
+    marks = sorted(mark.points[0][0] - middle for mark in upright if mark.dash and mark.dash[0] < 5)
     assert marks == pytest.approx([-(0.5 - 0.292893) * size, (0.5 - 0.292893) * size], abs=NEAR)
-    edges = sorted(one.points[0][0] - middle for one in upright if not one.dash)
+    edges = sorted(mark.points[0][0] - middle for mark in upright if not mark.dash)
     assert edges == pytest.approx([-size / 2, size / 2], abs=NEAR)
 
 
@@ -211,7 +216,7 @@ def test_the_flat_of_the_hinge_and_its_barrel() -> None:
 
 def test_the_holes_of_a_fitting_lie_where_the_profile_has_them() -> None:
     """Two holes of 1/4 in spread evenly over 10 in: 2-1/2 in to either side of the middle."""
-    template = next(one for one in of("saltmarsh-yawl", "gaff", "flats").all if "jaws" in one.title)
+    template = next(template for template in of("saltmarsh-yawl", "gaff", "flats").all if "jaws" in template.title)
     rings = [mark for mark in template.marks if isinstance(mark, Arc)]
     assert sorted(ring.x for ring in rings) == pytest.approx([-2.5 * IN, 2.5 * IN], abs=NEAR)
     assert {round(2 * ring.radius_x, 3) for ring in rings} == {6.35}
@@ -266,9 +271,9 @@ def test_the_section_of_a_stave_has_its_notch_at_the_angle_of_the_ring() -> None
     template = of("fjord-lugger", "mizzen mast", "staves").all[0]
     [outline] = lines(template, "cut")
     a, b, c = outline[2], outline[3], outline[4]
-    one, other = (a[0] - b[0], a[1] - b[1]), (c[0] - b[0], c[1] - b[1])
-    assert one[0] == pytest.approx(one[1], abs=1e-6)
-    assert one[0] * other[0] + one[1] * other[1] == pytest.approx(0.0, abs=1e-6)
+    side, other = (a[0] - b[0], a[1] - b[1]), (c[0] - b[0], c[1] - b[1])
+    assert side[0] == pytest.approx(side[1], abs=1e-6)
+    assert side[0] * other[0] + side[1] * other[1] == pytest.approx(0.0, abs=1e-6)
     thick = boat("fjord-lugger").spar("mizzen mast").wall
     assert max(y for _, y in outline) - min(y for _, y in outline) == pytest.approx(thick, abs=NEAR)
     assert max(x for x, _ in outline) - b[0] == pytest.approx(thick / 2, abs=NEAR)
@@ -298,21 +303,21 @@ def test_a_scarf_and_a_lap() -> None:
 @pytest.mark.parametrize(("name", "spar"), spars())
 def test_the_sheets_of_a_spar(name: str, spar: str) -> None:
     """Every template is there with its words, nothing lies on anything else, and everything is within the margins."""
-    found = of(name, spar)
-    pages = printed(found, SHEETS["letter"])
+    made = of(name, spar)
+    pages = printed(made, SHEETS["letter"])
     text = " ".join(page.text() for page in pages)
-    for one in found.all:
-        assert one.title in text
-        for said in one.says:
+    for template in made.all:
+        assert template.title in text
+        for said in template.says:
             assert said.replace("  ", " ") in text, said
     for page in pages:
         assert bars(page) == pytest.approx((100.0, 100.0), abs=NEAR)
         assert out_of_place(page, MARGIN) == []
-        for one in page.drawn:
-            for x, y in one.points:
-                assert MARGIN - 0.3 <= x <= page.width - MARGIN + 0.3, one
-                assert MARGIN - 0.3 <= y <= page.height - MARGIN + 0.3, one
-    names = [one.name for one in found.all]
+        for mark in page.drawn:
+            for x, y in mark.points:
+                assert MARGIN - 0.3 <= x <= page.width - MARGIN + 0.3, mark
+                assert MARGIN - 0.3 <= y <= page.height - MARGIN + 0.3, mark
+    names = [template.name for template in made.all]
     assert len(set(names)) == len(names)
 
 
@@ -326,8 +331,8 @@ def test_what_is_larger_than_a_sheet_is_put_together_by_its_crosses() -> None:
     aside = [_cross(second, name)[0] - _cross(first, name)[0] for name in ("A1", "A2")]
     assert shifts[0] == pytest.approx(shifts[1], abs=0.01)
     assert aside == pytest.approx([0.0, 0.0], abs=0.01)
-    points = [p for one in _cuts(first) for p in one.points]
-    points += [(x, y - shifts[0]) for one in _cuts(second) for x, y in one.points]
+    points = [p for cut in _cuts(first) for p in cut.points]
+    points += [(x, y - shifts[0]) for cut in _cuts(second) for x, y in cut.points]
     left, low, right, high = template.box
     wide = max(x for x, _ in points) - min(x for x, _ in points)
     long = max(y for _, y in points) - min(y for _, y in points)
@@ -339,22 +344,22 @@ def test_what_is_larger_than_a_sheet_is_put_together_by_its_crosses() -> None:
 
 
 def _cuts(page: Printed) -> list[Drawn]:
-    bars_ = [one for one in page.drawn if abs(one.width - CUT) < 0.01 and not one.dash]
-    return [one for one in bars_ if all(p[1] < page.height - 27 and p[0] > MARGIN + 8 for p in one.points)]
+    bars_ = [mark for mark in page.drawn if abs(mark.width - CUT) < 0.01 and not mark.dash]
+    return [bar for bar in bars_ if all(p[1] < page.height - 27 and p[0] > MARGIN + 8 for p in bar.points)]
 
 
 def _cross(page: Printed, name: str) -> Point:
     """The middle of the cross that has this name beside it."""
-    [word] = [one for one in page.words if one.text == name]
-    arms = [one.points for one in page.drawn if len(one.points) == 2]
+    [word] = [word for word in page.words if word.text == name]
+    arms = [mark.points for mark in page.drawn if len(mark.points) == 2]
     level = [(a, b) for a, b in arms if abs(a[1] - b[1]) < 1e-6 and abs(abs(a[0] - b[0]) - 8.0) < 0.02]
     return min((((a[0] + b[0]) / 2, a[1]) for a, b in level), key=lambda p: hypot(p[0] - word.x, p[1] - word.y))
 
 
 def test_the_same_every_time() -> None:
-    found = of("saltmarsh-yawl", "gaff")
+    made = of("saltmarsh-yawl", "gaff")
     origin = Origin(boat("saltmarsh-yawl").rule, "boat.toml", "9.9", "2026-05-02")
-    once, again = (pdf(sheets_of(found, SHEETS["a4"], "x", origin), "x", "2026-05-02") for _ in range(2))
+    once, again = (pdf(sheets_of(made, SHEETS["a4"], "x", origin), "x", "2026-05-02") for _ in range(2))
     assert once == again
 
 
@@ -367,27 +372,27 @@ def test_a_drawing_as_svg_is_in_millimetres() -> None:
     assert root.get("width", "").endswith("mm")
     assert root.get("viewBox") == f"0 0 {root.get('width', '')[:-2]} {root.get('height', '')[:-2]}"
     space = "{http://www.w3.org/2000/svg}"
-    path = next(one.get("d", "") for one in root.iter(f"{space}path") if one.get("d", "").count("L") > 60)
+    path = next(path.get("d", "") for path in root.iter(f"{space}path") if path.get("d", "").count("L") > 60)
     xs = [float(part.split()[0]) for part in path[1:].split("L")]
     assert max(xs) - min(xs) == pytest.approx(mizzen_at(5) * IN, abs=NEAR)
-    assert "mizzen mast, at 5 ft: 2-7/16 in bare" in [one.text for one in root.iter(f"{space}text")]
-    assert {one.get("class") for one in root.iter(f"{space}path")} >= {"cut", "centre"}
+    assert "mizzen mast, at 5 ft: 2-7/16 in bare" in [text.text for text in root.iter(f"{space}text")]
+    assert {path.get("class") for path in root.iter(f"{space}path")} >= {"cut", "centre"}
 
 
 def test_a_name_is_no_markup_in_svg() -> None:
     template = called(of("saltmarsh-yawl", "mizzen mast", "gauges"), "gauge-1524-round")
     root = ElementTree.fromstring(drawing(template._replace(title='<b onload="x">&amp;')))
-    assert '<b onload="x">&amp;' in [one.text for one in root.iter("{http://www.w3.org/2000/svg}text")]
+    assert '<b onload="x">&amp;' in [text.text for text in root.iter("{http://www.w3.org/2000/svg}text")]
 
 
 @pytest.mark.parametrize("kind", sorted(KINDS))
 def test_a_drawing_as_dxf_reads_back(kind: str) -> None:
     """By ezdxf's own reader and audit: millimetres, a layer for each pen, arcs as arcs, the same sizes."""
     try:
-        found = of("saltmarsh-yawl", "gaff", kind)
+        made = of("saltmarsh-yawl", "gaff", kind)
     except InputFault:
         return
-    for template in found.all[:3]:
+    for template in made.all[:3]:
         text = dxf(template)
         assert text == dxf(template)
         read = ezdxf.read(StringIO(text))
@@ -395,25 +400,30 @@ def test_a_drawing_as_dxf_reads_back(kind: str) -> None:
         assert not read.audit().errors
         space = read.modelspace()
         rings = [
-            size for one in space if one.dxftype() in ("ARC", "CIRCLE") for size in (one.dxf.center.x, one.dxf.radius)
+            size
+            for entity in space
+            if entity.dxftype() in ("ARC", "CIRCLE")
+            for size in (entity.dxf.center.x, entity.dxf.radius)
         ]
         assert rings == pytest.approx(
             [size for m in template.marks if isinstance(m, Arc) for size in (m.x, m.radius_x)]
         )
-        cuts = [p for one in space.query("LWPOLYLINE") if one.dxf.layer == "CUT" for p in one.get_points("xy")]
+        cuts = [p for line in space.query("LWPOLYLINE") if line.dxf.layer == "CUT" for p in line.get_points("xy")]
         wanted = [p for m in template.marks if isinstance(m, Stroke) and m.pen == "cut" for p in m.points]
         assert [c for p in cuts for c in p] == pytest.approx([c for p in wanted for c in p])
         assert read.layers.get("SCRIBE").dxf.linetype == "DASHED"
-        assert template.title in [one.dxf.text for one in space.query("TEXT")]
+        assert template.title in [text.dxf.text for text in space.query("TEXT")]
 
 
 def test_an_oval_is_an_ellipse_in_dxf() -> None:
-    template = next(one for one in of("fjord-lugger", "boom", "gauges").all if one.title == "Gauge, oval")
+    template = next(
+        template for template in of("fjord-lugger", "boom", "gauges").all if template.title == "Gauge, oval"
+    )
     read = ezdxf.read(StringIO(dxf(template)))
     [ellipse] = read.modelspace().query("ELLIPSE")
     ends = [ellipse.start_point, ellipse.end_point]
     [arc] = [mark for mark in template.marks if isinstance(mark, Arc)]
-    assert sorted(round(one.x, 3) for one in ends) == [round(-arc.radius_x, 3), round(arc.radius_x, 3)]
+    assert sorted(round(end.x, 3) for end in ends) == [round(-arc.radius_x, 3), round(arc.radius_x, 3)]
     assert min(p.y for p in ellipse.flattening(0.01)) == pytest.approx(-arc.radius_y, abs=0.02)
 
 

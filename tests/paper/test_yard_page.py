@@ -59,15 +59,15 @@ def test_every_blank_is_drawn_to_scale_in_its_timber() -> None:
         cut.blank.length / job.problem.timbers[sawn.timber].length
         for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts
     )  # fmt: skip
-    found = []
+    drawn = []
     for page in printed("saltmarsh-yawl"):
-        boxes = [(one, _box(one.points)) for one in page.drawn if len(one.points) >= 4]
-        frames = [box for one, box in boxes if abs(one.width - 0.6) < 0.01 and box[2] - box[0] > 8]
-        for one, box in boxes:
-            if abs(one.width - 0.35) < 0.01 and not one.dash:
+        boxes = [(mark, _box(mark.points)) for mark in page.drawn if len(mark.points) >= 4]
+        frames = [box for mark, box in boxes if abs(mark.width - 0.6) < 0.01 and box[2] - box[0] > 8]
+        for mark, box in boxes:
+            if abs(mark.width - 0.35) < 0.01 and not mark.dash:
                 [frame] = [of for of in frames if _holds(of, box)]
-                found.append((box[2] - box[0]) / (frame[2] - frame[0]))
-    assert sorted(found) == pytest.approx(wanted, abs=2e-3)
+                drawn.append((box[2] - box[0]) / (frame[2] - frame[0]))
+    assert sorted(drawn) == pytest.approx(wanted, abs=2e-3)
 
 
 def _holds(frame: tuple[float, ...], box: tuple[float, ...]) -> bool:

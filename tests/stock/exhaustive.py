@@ -49,23 +49,23 @@ def best(problem: Problem) -> Best:
     """Needs left out, cost, waste in tenths cubed, and the longest offcut in tenths, negative."""
     kerf, keep = tenths(problem.kerf), tenths(problem.keep)
     woods = [Wood(timber, kerf) for timber in problem.timbers for _ in range(timber.alike)]
-    found: Best | None = None
+    least: Best | None = None
     choices = [[None, *need.ways] for need in problem.needs]
     for chosen in product(*choices):
         out = sum(way is None for way in chosen)
-        if found is not None and out > found[0]:
+        if least is not None and out > least[0]:
             continue
         blanks = sorted((blank for way in chosen if way for blank in way), key=lambda blank: (-blank.length, blank[:3]))
-        volume = sum(tenths(one.thickness) * tenths(one.width) * tenths(one.length) for one in blanks)
+        volume = sum(tenths(blank.thickness) * tenths(blank.width) * tenths(blank.length) for blank in blanks)
         for pieces in _placed(woods, blanks, kerf):
             used = [wood for wood, strips in zip(woods, pieces, strict=True) if strips]
             cost, waste = sum(wood.price for wood in used), sum(wood.volume for wood in used) - volume
-            if found is None or (out, cost, waste) <= found[:3]:
+            if least is None or (out, cost, waste) <= least[:3]:
                 longest = max((_longest(w, s, kerf, keep) for w, s in zip(woods, pieces, strict=True) if s), default=0)
                 value = out, cost, waste, -longest
-                found = value if found is None else min(found, value)
-    assert found is not None
-    return found
+                least = value if least is None else min(least, value)
+    assert least is not None
+    return least
 
 
 Strips = list[tuple[int, list[int]]]  # how wide, and what is used of each clear length with a kerf behind each blank
@@ -89,7 +89,7 @@ def _placed(woods: list[Wood], blanks: list[Blank], kerf: int) -> Iterator[list[
                     strips.append((0, [0] * len(wood.free)))
                 wide, used = strips[strip]
                 strips[strip] = max(wide, across), used
-                if sum(one + kerf for one, _ in strips) - kerf <= wood.wide:
+                if sum(width + kerf for width, _ in strips) - kerf <= wood.wide:
                     for clear, room in enumerate(wood.free):
                         if used[clear] + length <= room:
                             used[clear] += length + kerf
@@ -108,5 +108,5 @@ def _longest(wood: Wood, strips: Strips, kerf: int, keep: int) -> int:
     longest = max(wood.free) if wood.wide - taken >= keep else 0
     for wide, used in strips:
         if max(wide, keep) - wide <= wood.wide + kerf - taken:
-            longest = max(longest, *(room - one for room, one in zip(wood.free, used, strict=True)))
+            longest = max(longest, *(room - used for room, used in zip(wood.free, used, strict=True)))
     return longest if longest >= keep else 0

@@ -31,11 +31,13 @@ def example(name: str) -> Boat:
 
 
 def need(of: Boat, name: str) -> Need:
-    return next(one for one in task(of, of.rule).problem.needs if one.name == name)
+    return next(need for need in task(of, of.rule).problem.needs if need.name == name)
 
 
-def inches(found: Need, way: int = 0) -> list[tuple[float, ...]]:
-    return [tuple(round(mm / INCH, 6) for mm in (one.thickness, one.width, one.length)) for one in found.ways[way]]
+def inches(need: Need, way: int = 0) -> list[tuple[float, ...]]:
+    return [
+        tuple(round(mm / INCH, 6) for mm in (blank.thickness, blank.width, blank.length)) for blank in need.ways[way]
+    ]
 
 
 STICK = (
@@ -49,10 +51,10 @@ def notes_of(job: Task) -> list[str]:
 
 def test_a_stick() -> None:
     """2 in and 1/8 off both faces; 96 in and 1 in at both ends."""
-    found = need(boat(STICK), "stick")
-    assert inches(found) == [(2.25, 2.25, 98.0)]
+    stick = need(boat(STICK), "stick")
+    assert inches(stick) == [(2.25, 2.25, 98.0)]
     assert (
-        found.ways[0][0].why.on(RULES[1]) == "2 in finished, 1/8 in on each face for planing; 8 ft and 1 in at each end"
+        stick.ways[0][0].why.on(RULES[1]) == "2 in finished, 1/8 in on each face for planing; 8 ft and 1 in at each end"
     )
 
 
@@ -69,10 +71,10 @@ def test_sizes_go_up_to_the_next_mark_of_the_rule() -> None:
 
 def test_a_hinge_is_sawn_apart_later_or_made_of_two() -> None:
     """Whole: the saw takes 1/8 in. In two: at 4 ft it is 1-1/2 in thick, and both parts have their own ends."""
-    found = need(boat(STICK + '\njoints = [{at = "4 ft", kind = "hinge"}]'), "stick")
-    assert inches(found) == [(2.25, 2.25, 98.125)]
-    assert inches(found, 1) == [(2.25, 2.25, 50.0625), (1.75, 1.75, 50.0625)]  # and half a kerf at the joint
-    assert [one.name for one in found.ways[1]] == ["stick, part 1", "stick, part 2"]
+    stick = need(boat(STICK + '\njoints = [{at = "4 ft", kind = "hinge"}]'), "stick")
+    assert inches(stick) == [(2.25, 2.25, 98.125)]
+    assert inches(stick, 1) == [(2.25, 2.25, 50.0625), (1.75, 1.75, 50.0625)]  # and half a kerf at the joint
+    assert [blank.name for blank in stick.ways[1]] == ["stick, part 1", "stick, part 2"]
 
 
 def test_a_gaffs_blank_has_the_wood_that_the_throat_is_cut_from() -> None:
@@ -89,16 +91,16 @@ def test_a_gaffs_blank_has_the_wood_that_the_throat_is_cut_from() -> None:
 
 def test_a_scarf_is_half_in_either_part() -> None:
     """Twelve times the blank's 2-1/4 in is 27 in: 48 + 13-1/2 + 2 in each. What is scarfed is of one size."""
-    found = need(boat(STICK + '\njoints = [{at = "4 ft", kind = "scarf"}]'), "stick")
-    assert inches(found) == [(2.25, 2.25, 98.0)]
-    assert inches(found, 1) == [(2.25, 2.25, 63.5), (2.25, 2.25, 63.5)]
-    assert "27 in for the scarf" not in found.ways[1][0].why.on(RULES[1])
-    assert "13-1/2 in for the scarf" in found.ways[1][0].why.on(RULES[1])
+    stick = need(boat(STICK + '\njoints = [{at = "4 ft", kind = "scarf"}]'), "stick")
+    assert inches(stick) == [(2.25, 2.25, 98.0)]
+    assert inches(stick, 1) == [(2.25, 2.25, 63.5), (2.25, 2.25, 63.5)]
+    assert "27 in for the scarf" not in stick.ways[1][0].why.on(RULES[1])
+    assert "13-1/2 in for the scarf" in stick.ways[1][0].why.on(RULES[1])
 
 
 def test_a_scarf_that_would_run_out_past_an_end_parts_nothing() -> None:
-    found = need(boat(STICK + '\njoints = [{at = "1 ft", kind = "scarf"}]'), "stick")
-    assert len(found.ways) == 1
+    stick = need(boat(STICK + '\njoints = [{at = "1 ft", kind = "scarf"}]'), "stick")
+    assert len(stick.ways) == 1
 
 
 def test_an_oval_is_a_rectangle() -> None:
@@ -114,16 +116,16 @@ def test_alike_spars_and_pieces_are_as_many_needs() -> None:
         STICK + '\ncount = 2\n[[piece]]\nname = "cheek"\nthickness = "1 in"\nwidth = "4 in"\nlength = "2 ft"\ncount = 3'
     )
     problem = task(boat(text), RULES[1]).problem
-    assert [one.name for one in problem.needs] == ["stick 1", "stick 2", "cheek 1", "cheek 2", "cheek 3"]
+    assert [need.name for need in problem.needs] == ["stick 1", "stick 2", "cheek 1", "cheek 2", "cheek 3"]
     assert inches(problem.needs[4]) == [(1.25, 4.25, 26.0)]
     assert problem.timbers[0].alike == 5  # no more than could be wanted
 
 
 def test_the_ways_of_many_joints_are_bounded() -> None:
-    joints = ", ".join(f'{{at = "{9 * one} in", kind = "butt"}}' for one in range(1, 10))
-    found = need(boat(STICK + f"\njoints = [{joints}]"), "stick")
-    assert len(found.ways) == MANY
-    assert max(map(len, found.ways)) == MANY.bit_length()
+    joints = ", ".join(f'{{at = "{9 * place} in", kind = "butt"}}' for place in range(1, 10))
+    stick = need(boat(STICK + f"\njoints = [{joints}]"), "stick")
+    assert len(stick.ways) == MANY
+    assert max(map(len, stick.ways)) == MANY.bit_length()
 
 
 @given(
@@ -137,12 +139,12 @@ def test_every_way_holds_the_whole_spar(joints: list[tuple[int, str]], bow: int)
     made = boat(STICK + f'\nbow = "{bow}/8 in"\njoints = [{rows}]')
     spar = made.spars[0]
     for way in need(made, "stick").ways:
-        assert sum(one.length - 2 * INCH for one in way) >= spar.length - 1e-6
-        assert max(one.thickness for one in way) >= spar.thickest + INCH / 4
+        assert sum(blank.length - 2 * INCH for blank in way) >= spar.length - 1e-6
+        assert max(blank.thickness for blank in way) >= spar.thickest + INCH / 4
         past = 0.0
-        for one in way:
-            assert one.thickness >= spar.outline().width_at(min(past, spar.length)) - 1e-6
-            past += one.length - 2 * INCH
+        for blank in way:
+            assert blank.thickness >= spar.outline().width_at(min(past, spar.length)) - 1e-6
+            past += blank.length - 2 * INCH
 
 
 def test_the_bitts_of_the_yawl() -> None:
@@ -152,8 +154,8 @@ def test_the_bitts_of_the_yawl() -> None:
 
 @pytest.mark.parametrize("name", ["saltmarsh-yawl", "fjord-lugger"])
 def test_the_examples_have_nothing_to_be_noted_but_a_timber_of_a_size_from_memory(name: str) -> None:
-    one = example(name)
-    assert [note for note in notes_of(task(one, one.rule)) if "spruce flitch, 5 x 5" not in note] == []
+    boat = example(name)
+    assert [note for note in notes_of(task(boat, boat.rule)) if "spruce flitch, 5 x 5" not in note] == []
 
 
 def test_prices_are_exact_to_the_hundredth_half_up() -> None:
@@ -164,7 +166,7 @@ def test_prices_are_exact_to_the_hundredth_half_up() -> None:
         'per = "board foot"\n'
     )
     timbers = task(boat(STICK, rest=yard), RULES[1]).problem.timbers
-    assert [one.price for one in timbers] == [1051, 3300, 3960]
+    assert [timber.price for timber in timbers] == [1051, 3300, 3960]
     assert timbers[0].nominal == pytest.approx((2 * INCH, 6 * INCH, 120 * INCH))
     assert (timbers[0].thickness, timbers[0].width) == pytest.approx((1.5 * INCH, 5.5 * INCH))
 
@@ -174,9 +176,9 @@ def test_knots_species_and_what_is_on_hand() -> None:
         '[[timber]]\nname = "plank"\nspecies = "sitka"\nthickness = "3 in"\nwidth = "6 in"\nlength = "9 ft"\n'
         'count = 2\nknots = [{ from = "4 ft", to = "4 ft 2 in" }, { from = "1 ft", to = "1 ft 1 in" }]\n'
     )
-    (one,) = task(boat(STICK + '\nspecies = "Spruce, Sitka"', rest=rest), RULES[1]).problem.timbers
-    assert (one.species, one.alike, one.price) == ("Spruce, Sitka", 2, None)
-    assert [round(mm / INCH, 6) for knot in one.knots for mm in knot] == [12, 13, 48, 50]
+    (timber,) = task(boat(STICK + '\nspecies = "Spruce, Sitka"', rest=rest), RULES[1]).problem.timbers
+    assert (timber.species, timber.alike, timber.price) == ("Spruce, Sitka", 2, None)
+    assert [round(mm / INCH, 6) for knot in timber.knots for mm in knot] == [12, 13, 48, 50]
 
 
 def test_what_the_shop_does_not_say_is_asked_for_in_a_line_each() -> None:
@@ -222,19 +224,19 @@ def test_a_faulty_kerf_costs_itself_alone() -> None:
     for kerf in ("0", "-1/8 in"):
         shop = SHOP.replace('"1/8 in"', f'"{kerf}"', 1)
         reading = read(f'format = 1\n[boat]\nname = "Trial"\nunits = "in"\n{shop}{STICK}\n{YARD}')
-        assert [one.key for one in reading.faults] == ["kerf"]
+        assert [fault.key for fault in reading.faults] == ["kerf"]
         job = task(reading.boat, RULES[1])
         assert show(job.problem.kerf, RULES[1]) == "1/8 in"
         assert "kerf of the saw was never entered" in notes_of(job)[0]
 
 
 def test_what_a_metric_shop_does_not_say_is_taken_at_whole_millimetres_that_can_be_written() -> None:
-    one = read(
+    boat = read(
         'format = 1\n[boat]\nname = "Dunlin"\nunits = "mm"\n[[piece]]\nname = "post"\nthickness = "50 mm"\n'
         'width = "60 mm"\nlength = "900 mm"\n[[timber]]\nname = "plank"\nthickness = "60 mm"\nwidth = "150 mm"\n'
         'length = "2 m"\n'
     ).boat
-    job = task(one, one.rule)
+    job = task(boat, boat.rule)
     assert (job.problem.kerf, job.problem.keep) == (3, 25)
     assert job.problem.needs[0].ways[0][0].length == 950
     assert tuple(notes_of(job)) == (

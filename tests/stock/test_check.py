@@ -23,8 +23,8 @@ def plan(*cuts: Cut, strip_at: float = 0.0, width: float = 20.0, **other: object
 
 
 def only(damaged: Plan, words: str) -> None:
-    found = faults(TWO, damaged)
-    assert any(words in one for one in found), found
+    wrong = faults(TWO, damaged)
+    assert any(words in fault for fault in wrong), wrong
 
 
 def test_the_plan_before_the_damage_holds():
@@ -74,7 +74,7 @@ def test_two_strips_need_a_kerf_between_them():
 
 def test_a_blank_of_another_species_is_named():
     oak = TWO._replace(timbers=(TWO.timbers[0]._replace(species="oak"),))
-    assert any("another species" in one for one in faults(oak, first_plan(TWO)))
+    assert any("another species" in fault for fault in faults(oak, first_plan(TWO)))
 
 
 def test_an_offcut_that_is_not_there_is_named():
@@ -88,8 +88,8 @@ def test_no_cut_of_a_boat_can_be_moved_onto_another():
     moved = 0
     for s, sawn in enumerate(right.sawn):
         for t, strip in enumerate(sawn.strips):
-            for one, other in pairwise(strip.cuts):
-                cuts = tuple(other._replace(at=one.at) if cut is other else cut for cut in strip.cuts)
+            for before, after in pairwise(strip.cuts):
+                cuts = tuple(after._replace(at=before.at) if cut is after else cut for cut in strip.cuts)
                 strips = (*sawn.strips[:t], strip._replace(cuts=cuts), *sawn.strips[t + 1 :])
                 damaged = (*right.sawn[:s], sawn._replace(strips=strips), *right.sawn[s + 1 :])
                 assert any("no kerf between" in fault for fault in faults(boat(), right._replace(sawn=damaged)))

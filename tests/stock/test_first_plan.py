@@ -24,5 +24,5 @@ def test_a_boat_s_first_plan_holds_and_leaves_nothing_out():
 def test_trying_other_pieces_makes_the_first_plan_of_a_boat_cheaper():
     """446 against 493: what the proof then has to beat."""
     model = whole(boat())
-    found = first_found(model)
-    assert rank(model, *improved(model, found))[:2] < rank(model, *found)[:2]
+    plan = first_found(model)
+    assert rank(model, *improved(model, plan))[:2] < rank(model, *plan)[:2]

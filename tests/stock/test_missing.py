@@ -13,8 +13,8 @@ PLANK = Timber("plank", 40, 150, 3000, "spruce")
 
 def missing(*blanks: Blank, timbers: tuple[Timber, ...] = (PLANK,)):
     plan = first_plan(Problem((Need("spar", (blanks,)),), timbers, 3.0))
-    (one,) = plan.missing
-    return one.reason.format(*(f"{mm:g}" for mm in one.lengths)), one.cure
+    (missing,) = plan.missing
+    return missing.reason.format(*(f"{mm:g}" for mm in missing.lengths)), missing.cure
 
 
 @pytest.mark.parametrize(
@@ -49,14 +49,14 @@ def test_all_timber_that_would_do_is_taken_and_the_cheapest_of_the_yard_cures_it
     )
     problem = Problem(tuple(Need(f"spar {n}", ((blank,),)) for n in range(4)), (PLANK, *yard), 3.0)
     plan = first_plan(problem)
-    assert [one.reason for one in plan.missing] == ["all timber that would do is used for other blanks"]
+    assert [missing.reason for missing in plan.missing] == ["all timber that would do is used for other blanks"]
     assert plan.missing[0].cure == Cure(45, 150, 3000, "spruce", "cheap", 5000)
 
 
 def test_the_rest_of_the_plan_is_still_made_when_no_timber_is_thick_enough_for_one():
     needs = Need("mast", ((Blank("mast", 90, 90, 2000),),)), Need("peg", ((Blank("peg", 20, 20, 200),),))
     plan = first_plan(Problem(needs, (PLANK,), 3.0))
-    assert [one.need for one in plan.missing] == [0]
+    assert [missing.need for missing in plan.missing] == [0]
     assert [cut.need for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts] == [1]
 
 
@@ -65,16 +65,16 @@ def test_without_timber_or_ways_nothing_is_made_and_it_is_said():
     assert told == "there is no timber"
     assert cure == Cure(20, 30, 100)
     plan = first_plan(Problem((Need("spar", ()),), (PLANK,), 3.0))
-    assert [(one.reason, one.cure) for one in plan.missing] == [("no blank is given for it", None)]
+    assert [(missing.reason, missing.cure) for missing in plan.missing] == [("no blank is given for it", None)]
 
 
 @given(problems(3, 3))
 @settings(max_examples=100, deadline=None)
 def test_a_cure_for_one_blank_gives_it_its_place(problem):
-    for one in first_plan(problem).missing:
-        need = problem.needs[one.need]
+    for missing in first_plan(problem).missing:
+        need = problem.needs[missing.need]
         if all(len(way) == 1 for way in need.ways):
-            cure = one.cure
+            cure = missing.cure
             assert cure is not None
             bought = Timber("bought", cure.thickness, cure.width, cure.length, cure.species, price=1)
             assert first_plan(Problem((need,), (bought,), problem.kerf)).missing == ()

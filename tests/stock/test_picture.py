@@ -39,13 +39,13 @@ def test_a_narrow_drawing_has_a_column_for_the_smallest_thing() -> None:
 
 
 def test_letters_go_on_after_z() -> None:
-    cuts = tuple(Cut(one, SHORT, 0) for one in range(28))
+    cuts = tuple(Cut(need, SHORT, 0) for need in range(28))
     plan = PLAN._replace(sawn=(Sawn(0, 0, (Strip(0, 40, cuts),)),))
     assert letters(plan)[0][24:] == ["y", "z", "aa", "ab"]
 
 
 def test_a_letter_without_room_is_left_out_rather_than_halved() -> None:
-    cuts = tuple(Cut(one, Blank("chip", 40, 40, 20), 30.0 * one) for one in range(28))
+    cuts = tuple(Cut(place, Blank("chip", 40, 40, 20), 30.0 * place) for place in range(28))
     plan = PLAN._replace(sawn=(Sawn(0, 0, (Strip(0, 40, cuts),)),), offcuts=())
     drawn = picture(PROBLEM, plan, 0, 34, ascii_only=True)[0]
     assert "aa" not in drawn

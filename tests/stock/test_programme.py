@@ -12,7 +12,7 @@ from .problems import boat, problems, small_boat
 
 
 def value(plan: Plan) -> tuple[int, int, int, int]:
-    longest = max((one.length for one in plan.offcuts), default=0)
+    longest = max((offcut.length for offcut in plan.offcuts), default=0)
     return len(plan.missing), plan.cost, round(plan.waste * 1000), -round(longest * 10)
 
 
@@ -28,7 +28,7 @@ def blanks_of(problem: Problem) -> int:
 @given(problems(3, 3))
 @settings(max_examples=60, deadline=None)
 def test_no_plan_at_all_is_better(problem):
-    assume(blanks_of(problem) <= 5 and sum(one.alike for one in problem.timbers) <= 4)
+    assume(blanks_of(problem) <= 5 and sum(timber.alike for timber in problem.timbers) <= 4)
     plan = last(problem)
     assert plan.proof.proved
     assert value(plan) == best(problem)
@@ -96,7 +96,7 @@ def test_a_strip_is_ripped_wider_where_its_rest_is_worth_keeping():
     """A strip 15 wide leaves nothing to keep of a board 21 wide; one 20 wide leaves an offcut of 497."""
     plan = last(Problem((Need("a", ((Blank("a", 10, 15, 500),),)),), (Timber("board", 10, 21, 1000),), 3.0))
     (strip,) = plan.sawn[0].strips
-    assert (strip.width, [tuple(one[1:]) for one in plan.offcuts]) == (20, [(503, 497, 0, 20)])
+    assert (strip.width, [tuple(offcut[1:]) for offcut in plan.offcuts]) == (20, [(503, 497, 0, 20)])
 
 
 def test_nothing_to_do_is_done_at_once():

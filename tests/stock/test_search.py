@@ -35,11 +35,11 @@ def gone(search: Search) -> bool:
 
 def test_it_gives_the_first_plan_and_ends_with_a_proved_one():
     with Search(SMALL) as search:
-        found = list(search)
-    assert found[0] == first_plan(SMALL)
-    assert found[-1] == search.plan == list(plans(SMALL))[-1]
+        given = list(search)
+    assert given[0] == first_plan(SMALL)
+    assert given[-1] == search.plan == list(plans(SMALL))[-1]
     assert search.plan.proof.proved
-    assert (search.plan.cost, [one.need for one in search.plan.missing]) == (100, [1])
+    assert (search.plan.cost, [missing.need for missing in search.plan.missing]) == (100, [1])
     assert gone(search)
 
 
@@ -108,7 +108,7 @@ def test_the_child_writes_json_lines_and_nothing_else():
         child.stdin.write(json.dumps(SMALL) + "\n")
         child.stdin.flush()
         told = [json.loads(line) for line in child.stdout]
-    assert [plan_of(one["plan"]) for one in told[:-1]] == list(plans(SMALL))
+    assert [plan_of(line["plan"]) for line in told[:-1]] == list(plans(SMALL))
     assert told[-1] == {"end": True}
 
 

@@ -15,15 +15,15 @@ _ASIDE = 18.0  # mm of board beside the V
 def cradles(plan: Plan) -> Iterator[Template]:
     """A board with its V for every station where a hole is bored right through a round."""
     done: set[float] = set()
-    for letter, one in plan.lettered:
-        if not isinstance(one, Fitting) or not one.hole:
+    for letter, part in plan.lettered:
+        if not isinstance(part, Fitting) or not part.hole:
             continue
-        middle = plan.middle(one)
+        middle = plan.middle(part)
         across = plan.size(middle).across
         if round(across, 2) in done or plan.oval or plan.body.section_at(middle).headward.kind == "square":
             continue
         try:
-            found = plan.job.ask("bore", middle, hole=f"{one.hole:.6f} mm")
+            bore = plan.job.ask("bore", middle, hole=f"{part.hole:.6f} mm")
         except CompanionError:
             continue
         done.add(round(across, 2))
@@ -32,11 +32,11 @@ def cradles(plan: Plan) -> Iterator[Template]:
             f"Cradle for boring ({letter})",
             (
                 f"{plan.spar.name}, at {plan.place(middle)}: {plan.job.length(across)} across, the V "
-                f"{found.say('v_deep')} deep, its corner {found.say('block_height')} above the table",
+                f"{bore.say('v_deep')} deep, its corner {bore.say('block_height')} above the table",
                 "Two boards alike under a spar of one size; where it tapers, cut each to the size above it, so that "
                 "the dashed axis stands at one height.",
             ),
-            tuple(_board(across / 2, found["block_height"], found["v_deep"], found["v_angle"])),
+            tuple(_board(across / 2, bore["block_height"], bore["v_deep"], bore["v_angle"])),
         )
 
 

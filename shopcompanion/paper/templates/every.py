@@ -46,7 +46,7 @@ class Templates(NamedTuple):
     @property
     def told(self) -> tuple[str, ...]:
         """What is missing, in a line each."""
-        lost = tuple(f"left out for a fault: {one.words}" for one in self.left_out)
+        lost = tuple(f"left out for a fault: {lost.words}" for lost in self.left_out)
         return (*lost, *(f"no template of {line}" for line in self.unanswered))
 
 
@@ -55,7 +55,7 @@ def templates(plan: Plan, only: Sequence[str] = ()) -> Templates:
 
     InputFault when nothing is to be made, and what the plan raises.
     """
-    made = tuple(one for name, of in KINDS.items() if not only or name in only for one in of(plan))
+    made = tuple(template for name, of in KINDS.items() if not only or name in only for template in of(plan))
     unanswered = dict.fromkeys(
         f"{asked.words(plan.rule)}: {reason_of(fault, plan.rule)}" for asked, fault in plan.job.unanswered
     )
@@ -69,6 +69,8 @@ def templates(plan: Plan, only: Sequence[str] = ()) -> Templates:
 def _with_own_names(made: Iterable[Template]) -> Iterator[Template]:
     """Stations less than a millimetre apart make the same name: the later ones are numbered."""
     count: Counter[str] = Counter()
-    for one in made:
-        count[one.name] += 1
-        yield one if count[one.name] == 1 else one._replace(name=f"{one.name}-{count[one.name]}")
+    for template in made:
+        count[template.name] += 1
+        yield (
+            template if count[template.name] == 1 else template._replace(name=f"{template.name}-{count[template.name]}")
+        )

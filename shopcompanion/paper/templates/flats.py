@@ -14,25 +14,26 @@ _PARTS = 24  # of a flat's sides
 
 def flats(plan: Plan) -> Iterator[Template]:
     """A template for every fitting that takes wood, once for its faces."""
-    for letter, one in plan.lettered:
-        if isinstance(one, Fitting) and one.placed.takes_wood and one.kind != "lap":
-            yield _of(plan, letter, one)
+    for letter, part in plan.lettered:
+        if isinstance(part, Fitting) and part.placed.takes_wood and part.kind != "lap":
+            yield _of(plan, letter, part)
 
 
-def _of(plan: Plan, letter: str, one: Fitting) -> Template:
-    say, placed = plan.job.length, one.placed
-    middle = plan.middle(one)
+def _of(plan: Plan, letter: str, fitting: Fitting) -> Template:
+    say, placed = plan.job.length, fitting.placed
+    middle = plan.middle(fitting)
     sizes = [
         f"{words} {say(size)}"
         for words, size in (
-            ("long", one.length), ("flat deep", one.flat), ("hole", one.hole), ("slot wide", one.slot),
-            ("slot long", one.slot_long), ("bar wide", one.bar), ("bar's floor below the crown", one.bar_deep),
-            ("barrel along", one.barrel), ("barrel's floor below the crown", one.barrel_deep),
+            ("long", fitting.length), ("flat deep", fitting.flat), ("hole", fitting.hole), ("slot wide", fitting.slot),
+            ("slot long", fitting.slot_long), ("bar wide", fitting.bar),
+            ("bar's floor below the crown", fitting.bar_deep), ("barrel along", fitting.barrel),
+            ("barrel's floor below the crown", fitting.barrel_deep),
         )
         if size
     ]  # fmt: skip
-    faces = one.face.replace("and", "and on")
-    called = f"{one.kind}: {one.name}" if one.name else one.kind
+    faces = fitting.face.replace("and", "and on")
+    called = f"{fitting.kind}: {fitting.name}" if fitting.name else fitting.kind
     return Template(
         f"flat-{letter}-{middle:.0f}",
         f"Cut for the {called} ({letter})",
@@ -41,27 +42,27 @@ def _of(plan: Plan, letter: str, one: Fitting) -> Template:
             "Cut out along the full line. Centre line on the spar's, arrow to the head; knife round it"
             + (", then scribe the dashed lines." if placed.barrel or placed.bar or placed.hole or placed.slot else "."),
         ),
-        tuple(_marks(plan, one, middle)),
+        tuple(_marks(plan, fitting, middle)),
     )
 
 
-def _marks(plan: Plan, one: Fitting, middle: float) -> Iterator[Mark]:
-    placed = one.placed
+def _marks(plan: Plan, fitting: Fitting, middle: float) -> Iterator[Mark]:
+    placed = fitting.placed
     reach = max(placed.reach, 10.0)
-    across = plan.size(middle).across if one.face[0] in "AC" or not plan.oval else plan.depth(middle).across
+    across = plan.size(middle).across if fitting.face[0] in "AC" or not plan.oval else plan.depth(middle).across
     if placed.flat and placed.length:
         half = placed.length / 2
         ats = [middle - half + placed.length * k / _PARTS for k in range(_PARTS + 1)]
-        sides = [(at - middle, flat_across(plan, one, at, placed.flat) / 2) for at in ats]
+        sides = [(at - middle, flat_across(plan, fitting, at, placed.flat) / 2) for at in ats]
         yield loop([*sides, *((x, -y) for x, y in reversed(sides))], "cut")
     else:
         yield rectangle((-reach - EDGE / 2, -across / 2, reach + EDGE / 2, across / 2), "cut")
     if placed.bar and placed.length:
         yield rectangle((-placed.length / 2, -placed.bar / 2, placed.length / 2, placed.bar / 2), "scribe")
     if placed.barrel:
-        wide = flat_across(plan, one, middle, placed.barrel_deep)
+        wide = flat_across(plan, fitting, middle, placed.barrel_deep)
         yield rectangle((-placed.barrel / 2, -wide / 2, placed.barrel / 2, wide / 2), "scribe")
-    yield from _bolts(plan, one, middle)
+    yield from _bolts(plan, fitting, middle)
     if placed.slot:
         yield rectangle((-placed.slot_long / 2, -placed.slot / 2, placed.slot_long / 2, placed.slot / 2), "scribe")
     if placed.hole:
@@ -76,32 +77,32 @@ def _marks(plan: Plan, one: Fitting, middle: float) -> Iterator[Mark]:
     yield line(0.0, -across / 2 - 3.0, 0.0, -across / 2 + 1.0)
 
 
-def _bolts(plan: Plan, one: Fitting, middle: float) -> Iterator[Mark]:
+def _bolts(plan: Plan, fitting: Fitting, middle: float) -> Iterator[Mark]:
     """Where the holes of a hinge's leaves may be: a line for each row, from the first to the last."""
-    found = hinge_of(plan, middle, one) if one.kind == "hinge" else ""
-    if isinstance(found, str) or found["first_hole"] is None or found["last_hole"] is None:
+    hinge = hinge_of(plan, middle, fitting) if fitting.kind == "hinge" else ""
+    if isinstance(hinge, str) or hinge["first_hole"] is None or hinge["last_hole"] is None:
         return
-    apart = found["rows_apart"] or 0.0
+    apart = hinge["rows_apart"] or 0.0
     for y in {apart / 2, -apart / 2}:
         for way in (-1, 1):
-            first, last = way * found["first_hole"], way * found["last_hole"]
+            first, last = way * hinge["first_hole"], way * hinge["last_hole"]
             yield line(first, y, last, y, "scribe")
             for x in (first, last):
-                yield Arc(x, y, found["hole"] / 2, found["hole"] / 2, pen="scribe")
+                yield Arc(x, y, hinge["hole"] / 2, hinge["hole"] / 2, pen="scribe")
     yield note(
-        found["last_hole"] / 2 + found["first_hole"] / 2, apart / 2 + 4.0, "holes along these, or as your hinge has"
+        hinge["last_hole"] / 2 + hinge["first_hole"] / 2, apart / 2 + 4.0, "holes along these, or as your hinge has"
     )
 
 
-def flat_across(plan: Plan, one: Fitting, at: float, deep: float) -> float:
+def flat_across(plan: Plan, fitting: Fitting, at: float, deep: float) -> float:
     """How wide a floor is at a station that lies `deep` below the crown in the fitting's middle, parallel to the centre
     line.
     """
     at = min(max(at, 0.0), plan.spar.length)
-    higher = (_through(plan, one, at) - _through(plan, one, plan.middle(one))) / 2
+    higher = (_through(plan, fitting, at) - _through(plan, fitting, plan.middle(fitting))) / 2
     here = plan.body.section_at(at)
-    return here.each(lambda section: chord(turned(section, one.face[0]), deep + higher))
+    return here.each(lambda section: chord(turned(section, fitting.face[0]), deep + higher))
 
 
-def _through(plan: Plan, one: Fitting, at: float) -> float:
-    return plan.depth(at).across if plan.oval and one.face[0] in "AC" else plan.size(at).across
+def _through(plan: Plan, fitting: Fitting, at: float) -> float:
+    return plan.depth(at).across if plan.oval and fitting.face[0] in "AC" else plan.size(at).across

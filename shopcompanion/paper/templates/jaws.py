@@ -12,14 +12,14 @@ from .template import SMALL_WORDS, Template, note
 
 def jaws(plan: Plan) -> Iterator[Template]:
     """The cheek, which is cut twice, the second one turned over; none for a spar without jaws."""
-    found = jaws_of(plan)
-    if found is None:
+    jaws = jaws_of(plan)
+    if jaws is None:
         return
-    say = found.brief
+    say = jaws.brief
     off = (
         f"The bevel runs {say('bevel_off')} from face to face at {say('throat_bevel')}: full line on the upper face, "
         "dashed line on the lower."
-        if abs(found["bevel_off"]) > 0
+        if abs(jaws["bevel_off"]) > 0
         else "The throat is square to the plank."
     )
     yield Template(
@@ -30,17 +30,17 @@ def jaws(plan: Plan) -> Iterator[Template]:
             f"{say('opening')}, throat radius {say('throat_radius')}, {say('cheek_length')} long",
             f"Grain along the arrows. {off}",
         ),
-        tuple(_cheek(found)),
+        tuple(_cheek(jaws)),
     )
 
 
-def _cheek(found: Answered) -> Iterator[Mark]:
+def _cheek(jaws: Answered) -> Iterator[Mark]:
     """Half of the jaws, above the gaff's centre line: x from the throat's bottom towards the horn's tip."""
-    half, tip, outer = found["opening"] / 2, found["horn_length"], found["opening"] / 2 + found["horn_used"]
-    inner = found["gaff_width"] / 2 - found["seat_depth"]
-    back, after = -found["along_pole"], inner + found["cheek_width"]
+    half, tip, outer = jaws["opening"] / 2, jaws["horn_length"], jaws["opening"] / 2 + jaws["horn_used"]
+    inner = jaws["gaff_width"] / 2 - jaws["seat_depth"]
+    back, after = -jaws["along_pole"], inner + jaws["cheek_width"]
     begins = degrees(asin(min(1.0, inner / half))) if inner > 0 else 0.0  # where the throat leaves the gaff's side
-    off = found["bevel_off"] / 2  # the mast leans towards the gaff above the middle of the plank, away from it below
+    off = jaws["bevel_off"] / 2  # the mast leans towards the gaff above the middle of the plank, away from it below
     meets = half - off - (half**2 - min(inner, half) ** 2) ** 0.5
     yield Arc(half - off, 0.0, half, half, 90.0, 180.0 - begins, "cut")
     outline = (
@@ -57,8 +57,8 @@ def _cheek(found: Answered) -> Iterator[Mark]:
         yield Arc(half + off, 0.0, half, half, 90.0, 180.0 - begins, "scribe")
     yield line(back - 5.0, 0.0, tip, 0.0, "centre")
     yield note((back + tip) / 3, -4.0, "centre line of the spar")
-    for part in ((k + 0.5) / found["rods_used"] for k in range(found["rods_used"])):
-        x = -part * found["along_pole"]
+    for part in ((k + 0.5) / jaws["rods_used"] for k in range(jaws["rods_used"])):
+        x = -part * jaws["along_pole"]
         yield line(x, inner, x, outer + part * (after - outer), "scribe")
         yield Words(x + 1.0, inner + 2.0, "rod", SMALL_WORDS)
     middle = (inner + after) / 2

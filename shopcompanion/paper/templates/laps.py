@@ -12,20 +12,20 @@ _BEYOND = 20.0  # mm of the wrap beyond a shoulder
 
 def laps(plan: Plan) -> Iterator[Template]:
     """A wrap for every lap: three faces side by side, to be folded round the stock and pricked through."""
-    for letter, one in plan.lettered:
-        if isinstance(one, Fitting) and one.kind == "lap" and one.flat and one.length:
-            middle, say = plan.middle(one), plan.job.length
+    for letter, part in plan.lettered:
+        if isinstance(part, Fitting) and part.kind == "lap" and part.flat and part.length:
+            middle, say = plan.middle(part), plan.job.length
             size = plan.size(middle).across
             yield Template(
                 f"lap-{letter}-{middle:.0f}",
                 f"Half lap ({letter})",
                 (
-                    f"{plan.spar.name}, middle at {plan.place(middle)}, cut in face {one.face[0]}: "
-                    f"{say(one.length)} wide, {say(one.flat)} deep",
+                    f"{plan.spar.name}, middle at {plan.place(middle)}, cut in face {part.face[0]}: "
+                    f"{say(part.length)} wide, {say(part.flat)} deep",
                     "Fold along the long dashes over the edges of the face that is cut, its middle on the station; "
                     "knife the dashed lines: both shoulders, and the floor on the faces beside it.",
                 ),
-                tuple(_wrap(one.length, one.flat, size)),
+                tuple(_wrap(part.length, part.flat, size)),
             )
 
 

@@ -14,19 +14,19 @@ def scarfs(plan: Plan) -> Iterator[Template]:
         if joint.kind != "scarf":
             continue
         try:
-            found = plan.job.ask("scarf", joint.at)
+            scarf = plan.job.ask("scarf", joint.at)
         except CompanionError:
             continue
         yield Template(
             f"scarf-{joint.at:.0f}",
             "Slope of the scarf",
             (
-                f"{plan.spar.name}, middle at {plan.place(joint.at)}: {found.say('scarf_length')} long on a stick of "
-                f"{found.say('thickness')}, {found.say('slope')} to 1",
+                f"{plan.spar.name}, middle at {plan.place(joint.at)}: {scarf.say('scarf_length')} long on a stick of "
+                f"{scarf.say('thickness')}, {scarf.say('slope')} to 1",
                 "On the side of the stick, its long edge along one face, the square end on the line of the scarf; the "
                 "other stick the other way round.",
             ),
-            tuple(_wedge(found["scarf_length"], found["thickness"] + 2 * found["planing"])),
+            tuple(_wedge(scarf["scarf_length"], scarf["thickness"] + 2 * scarf["planing"])),
         )
 
 

@@ -17,10 +17,10 @@ def staves(plan: Plan) -> Iterator[Template]:
     ats = sorted({plan.outline.widest_at, min(plan.ats, key=lambda at: (plan.outline.width_at(at), at))})
     for at in ats:
         try:
-            found = plan.staves(at)
+            ring = plan.staves(at)
         except CompanionError:
             continue
-        say = found.brief
+        say = ring.brief
         yield Template(
             f"stave-{at:.0f}",
             "Section of a stave",
@@ -30,13 +30,13 @@ def staves(plan: Plan) -> Iterator[Template]:
                 f"Notch {say('notch_depth')} deep from its lips, {say('notch_below')} below the outer face. Hold it on "
                 "a stave's end: set the saw by it, and taper only the plain edge.",
             ),
-            tuple(_stave(found)),
+            tuple(_stave(ring)),
         )
 
 
-def _stave(found: Answered) -> Iterator[Mark]:
+def _stave(answer: Answered) -> Iterator[Mark]:
     """The stave with its outer face up and its notch at the right."""
-    ring = case(found.result.inputs).ring
+    ring = case(answer.result.inputs).ring
     low = ring.diameter / 2 - ring.thickness
     points = [(x, y - low) for x, y in ring.stave]
     yield loop(points, "cut")

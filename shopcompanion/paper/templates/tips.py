@@ -14,27 +14,27 @@ from .template import EDGE, SMALL_WORDS, Template, note
 def tips(plan: Plan) -> Iterator[Template]:
     """A gauge for every end that is rounded, and of an oval for either way across."""
     for end in ("heel", "head"):
-        found = tip_of(plan, end)
-        if found is None:
+        tip = tip_of(plan, end)
+        if tip is None:
             continue
-        for way, answered in zip(("width", "depth"), found, strict=True):
+        for way, answered in zip(("width", "depth"), tip, strict=True):
             if answered is not None:
-                faces = f", across its {way}" if found[1] is not None else ""
+                faces = f", across its {way}" if tip[1] is not None else ""
                 yield _gauge(plan, end, way, faces, answered)
 
 
-def _gauge(plan: Plan, end: str, way: str, faces: str, found: Answered) -> Template:
-    shape = "half ball" if found["shape"] == "hemisphere" else "dome"
+def _gauge(plan: Plan, end: str, way: str, faces: str, tip: Answered) -> Template:
+    shape = "half ball" if tip["shape"] == "hemisphere" else "dome"
     return Template(
         f"tip-{end}" + (f"-{way}" if faces else ""),
         f"End of the {end}, {shape}",
         (
-            f"{plan.spar.name}, the {end}{faces}: {found.say('diameter')} across, beginning {found.say('tip_length')} "
+            f"{plan.spar.name}, the {end}{faces}: {tip.say('diameter')} across, beginning {tip.say('tip_length')} "
             "from the end",
             "Cut out along the full line and hold it over the end, along the spar; the dashed lines are the flats, "
             "which are sawn or filed first.",
         ),
-        tuple(_card(found["tip_length"], found["diameter"] / 2, found["chamfers"])),
+        tuple(_card(tip["tip_length"], tip["diameter"] / 2, tip["chamfers"])),
     )
 
 
