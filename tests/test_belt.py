@@ -45,30 +45,30 @@ def test_centres_give_the_belt_back(drum: float, spar: float, length: float) -> 
 
 @given(DIAMETER, BELT, GRIP)
 def test_the_smallest_drum_is_the_root_of_the_grip(spar: float, length: float, ratio: float) -> None:
-    found = belt.smallest_drum(spar, length, ratio)
+    smallest = belt.smallest_drum(spar, length, ratio)
     most = belt.largest_reached(spar, length)  # the largest drum the belt goes round beside this spar
     assume(most > 1)
     least, most = 1e-6, most * (1 - 1e-9)
     low, high = grips(least, spar, length, ratio), grips(most, spar, length, ratio)
     if low < 0 < high:
         root = brentq(lambda drum: grips(drum, spar, length, ratio), least, most, xtol=1e-10)
-        assert found == pytest.approx(root, abs=1e-6)
+        assert smallest == pytest.approx(root, abs=1e-6)
     elif abs(low) > 1e-6 and abs(high) > 1e-6:
-        assert found is None
+        assert smallest is None
 
 
 @given(DIAMETER, BELT, GRIP)
 def test_the_largest_spar_driven_is_the_root_of_the_grip(drum: float, length: float, ratio: float) -> None:
-    found = belt.largest_spar(drum, length, ratio)
+    largest = belt.largest_spar(drum, length, ratio)
     most = belt.largest_reached(drum, length)
     assume(most > 1)
     least, most = 1e-6, most * (1 - 1e-9)
     low, high = grips(drum, least, length, ratio), grips(drum, most, length, ratio)
     if high < 0 < low:
         root = brentq(lambda spar: grips(drum, spar, length, ratio), least, most, xtol=1e-10)
-        assert found == pytest.approx(root, abs=1e-6)
+        assert largest == pytest.approx(root, abs=1e-6)
     elif abs(low) > 1e-6 and abs(high) > 1e-6:
-        assert found is None
+        assert largest is None
 
 
 @given(DIAMETER, BELT)

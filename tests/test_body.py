@@ -151,16 +151,16 @@ def test_an_oval_with_a_square_heel_and_its_two_sizes() -> None:
 
 @given(bodies())
 def test_the_volume_is_the_sum_of_thin_slices(spar: Body) -> None:
-    found = 0.0
+    volume = 0.0
     for low, high in pairwise(spar.breaks):
         step = (high - low) / 200
-        found += sum(spar.left_at(low + (k + 0.5) * step).area for k in range(200)) * step
-    assert spar.volume() == pytest.approx(found, rel=2e-5)
+        volume += sum(spar.left_at(low + (k + 0.5) * step).area for k in range(200)) * step
+    assert spar.volume() == pytest.approx(volume, rel=2e-5)
 
 
 @given(bodies(), st.floats(0, 1), st.floats(0, 1))
-def test_parts_of_the_spar_make_the_whole(spar: Body, one: float, other: float) -> None:
-    low, high = sorted((one * spar.length, other * spar.length))
+def test_parts_of_the_spar_make_the_whole(spar: Body, first: float, other: float) -> None:
+    low, high = sorted((first * spar.length, other * spar.length))
     ends = [(0.0, low), (low, high), (high, spar.length)]
     assert sum(spar.volume(*part) for part in ends) == pytest.approx(spar.volume(), rel=1e-7)
     assert sum(spar.side_area(*part) for part in ends) == pytest.approx(spar.side_area(), rel=1e-9)
@@ -251,7 +251,7 @@ def test_a_flat_that_runs_out_of_a_round_takes_what_segments_there_are(wall: flo
 def test_parts_lie_between_joints() -> None:
     hinge, scarf = Joint(1000.0, "hinge"), Joint(2200.0, "scarf")
     parts = Body(PLAIN, joints=(scarf, hinge)).parts
-    assert [(one.start, one.end, one.heel, one.head) for one in parts] == [
+    assert [(part.start, part.end, part.heel, part.head) for part in parts] == [
         (0.0, 1000.0, None, hinge),
         (1000.0, 2200.0, hinge, scarf),
         (2200.0, 3000.0, scarf, None),

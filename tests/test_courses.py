@@ -14,11 +14,11 @@ SHORT = st.builds(Strip, st.integers(30, 60).map(float), st.integers(260, 900).m
 
 @given(st.lists(SHORT, min_size=2, max_size=7))
 def test_a_group_is_long_enough_and_has_no_strip_too_many(strips: list[Strip]) -> None:
-    found = set(groups(strips, LONG))
+    masks = set(groups(strips, LONG))
     for mask in range(1, 1 << len(strips)):
-        sizes = [one.length for n, one in enumerate(strips) if mask >> n & 1]
-        wanted = sum(sizes) >= LONG and all(sum(sizes) - one < LONG for one in sizes)
-        assert (mask in found) == (wanted and 2 <= len(sizes) <= MOST_IN_ONE)
+        sizes = [strip.length for n, strip in enumerate(strips) if mask >> n & 1]
+        wanted = sum(sizes) >= LONG and all(sum(sizes) - size < LONG for size in sizes)
+        assert (mask in masks) == (wanted and 2 <= len(sizes) <= MOST_IN_ONE)
 
 
 def _butts(sizes: tuple[float, ...], off: float) -> list[float]:
@@ -32,14 +32,14 @@ def test_butts_of_neighbours_lie_as_far_apart_as_turning_and_sawing_brings_them(
     strips = [Strip(60.0 - n, float(size)) for n, pair in enumerate(pairs) for size in pair]
     wide = sum(60.0 - n for n in range(len(pairs)))
     laid = layout(strips, LONG, wide, 0.0, 1e9)
-    assume(all(len(one.strips) == 2 and one.strips[0] // 2 == one.strips[1] // 2 for one in laid.courses))
+    assume(all(len(course.strips) == 2 and course.strips[0] // 2 == course.strips[1] // 2 for course in laid.courses))
     best = -1.0
     ways = [
         [_butts(turned, off) for turned in permutations(pair) for off in (0.0, sum(pair) - LONG) if turned[0] > off]
         for pair in pairs
     ]
     for some in product(*ways):
-        if all(0 < at < LONG for one in some for at in one):
+        if all(0 < at < LONG for course in some for at in course):
             best = max(best, min(abs(a - b) for k in range(len(some) - 1) for a in some[k] for b in some[k + 1]))
     assert laid.stagger == pytest.approx(best)
 

@@ -26,18 +26,18 @@ def sections(draw: st.DrawFn) -> Section:
 
 @st.composite
 def cuts(draw: st.DrawFn, section: Section) -> list[Cut]:
-    found = []
+    cuts = []
     for face in draw(st.lists(FACE, max_size=4)):
         deep, across = (section.depth, section.width) if face in "AC" else (section.width, section.depth)
         kind = draw(st.integers(0, 2))
-        found.append(
+        cuts.append(
             flat(section, draw(PART) * deep / 3, face)
             if kind == 0
             else groove(section, draw(PART) * across / 3, draw(PART) * deep / 2, face)
             if kind == 1
             else bore(section, draw(PART) * across / 3, face)
         )
-    return found
+    return cuts
 
 
 @given(sections())
@@ -93,22 +93,22 @@ def test_a_flat_on_an_eight_by_hand() -> None:
 def test_a_flat_on_a_round_leaves_a_segment(width: float, half_angle: float, face: str) -> None:
     r, t = width / 2, half_angle * pi / 180
     round_ = Section("round", width, width)
-    found = left(round_, [flat(round_, width - r * (1 - cos(t)), face)])
-    assert found.area == pytest.approx(r * r * (t - sin(t) * cos(t)), rel=1e-6, abs=1e-9 * r * r)
+    segment = left(round_, [flat(round_, width - r * (1 - cos(t)), face)])
+    assert segment.area == pytest.approx(r * r * (t - sin(t) * cos(t)), rel=1e-6, abs=1e-9 * r * r)
     known = 2 * r * sin(t) ** 3 / (3 * (t - sin(t) * cos(t)))  # the segment's centroid from the middle
-    out = {"A": -found.y, "C": found.y, "B": -found.x, "D": found.x}[face]
+    out = {"A": -segment.y, "C": segment.y, "B": -segment.x, "D": segment.x}[face]
     assert out == pytest.approx(known, rel=1e-4)
 
 
 @given(st.data(), sections())
 def test_more_cut_leaves_less_and_nothing_goes_twice(data: st.DataObject, section: Section) -> None:
     some, more = data.draw(cuts(section)), data.draw(cuts(section))
-    one, both = left(section, some), left(section, [*some, *more])
+    fewer, both = left(section, some), left(section, [*some, *more])
     noise = 1e-9 * section.area
-    assert -noise <= both.area <= one.area + noise
-    assert both.area >= one.area + left(section, more).area - section.area - noise
-    assert left(section, [*some, *some]) == pytest.approx(one, abs=1e-6)
-    about = one.second_depth + one.area * one.y**2  # about the middle, where less wood is less
+    assert -noise <= both.area <= fewer.area + noise
+    assert both.area >= fewer.area + left(section, more).area - section.area - noise
+    assert left(section, [*some, *some]) == pytest.approx(fewer, abs=1e-6)
+    about = fewer.second_depth + fewer.area * fewer.y**2  # about the middle, where less wood is less
     assert both.second_depth + both.area * both.y**2 <= about + 1e-9 * section.second_moments[0]
 
 
@@ -116,12 +116,14 @@ def test_more_cut_leaves_less_and_nothing_goes_twice(data: st.DataObject, sectio
 def test_turned_a_quarter_the_two_ways_change_over(data: st.DataObject, section: Section) -> None:
     assume(section.kind != "staves" or section.staves % 4 == 0)  # another number of sides is no way the same
     here = data.draw(cuts(section))
-    turned = [Cut(one.bottom, one.top, one.left, one.right) for one in here]
-    one = left(section, here)
+    turned = [Cut(cut.bottom, cut.top, cut.left, cut.right) for cut in here]
+    straight = left(section, here)
     other = left(section._replace(width=section.depth, depth=section.width), turned)
-    if one.area < 1e-6 * section.area:
+    if straight.area < 1e-6 * section.area:
         return
-    assert other.area == pytest.approx(one.area, rel=1e-6)
-    assert (other.y, other.x) == pytest.approx((one.x, one.y), abs=1e-6 * (section.width + section.depth))
+    assert other.area == pytest.approx(straight.area, rel=1e-6)
+    assert (other.y, other.x) == pytest.approx((straight.x, straight.y), abs=1e-6 * (section.width + section.depth))
     scale = 1e-6 * section.area * (section.width + section.depth) ** 2
-    assert (other.second_width, other.second_depth) == pytest.approx((one.second_depth, one.second_width), abs=scale)
+    assert (other.second_width, other.second_depth) == pytest.approx(
+        (straight.second_depth, straight.second_width), abs=scale
+    )

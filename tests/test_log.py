@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.errors import InputFault
-from shopcompanion.spar.log import Found, found, humps
+from shopcompanion.spar.log import MeasuredStation, humps, measured_stations
 from shopcompanion.spar.measures import Measure
 from shopcompanion.spar.outline import Outline
 
@@ -18,40 +18,43 @@ from .spars import outlines
 POLE = Outline(((0.0, 60.0), (3000.0, 30.0)))
 
 
-def at_size(at: float, over: float) -> Found:
-    return Found(at, 50.0, 50.0 + over, 50.0 + over, 50.0 + over, 0.0)
+def at_size(at: float, over: float) -> MeasuredStation:
+    return MeasuredStation(at, 50.0, 50.0 + over, 50.0 + over, 50.0 + over, 0.0)
 
 
 def test_a_station_by_hand() -> None:
-    (one,) = found(POLE, [Measure(1000.0, (52.0, 50.5, 51.5))])
-    assert one == Found(1000.0, 50.0, 50.5, pytest.approx(154 / 3), 52.0, 1.5)
-    assert one.to_come_off == pytest.approx(4 / 3)
+    (station,) = measured_stations(POLE, [Measure(1000.0, (52.0, 50.5, 51.5))])
+    assert station == MeasuredStation(1000.0, 50.0, 50.5, pytest.approx(154 / 3), 52.0, 1.5)
+    assert station.to_come_off == pytest.approx(4 / 3)
 
 
 def test_a_girth_is_the_mean_width_and_tells_nothing_of_how_round_it_is() -> None:
-    (one,) = found(POLE, [Measure(1000.0, (), 51.0 * pi)])
-    assert (one.least, one.mean, one.most) == (pytest.approx(51),) * 3
-    assert one.out_of_round is None
+    (station,) = measured_stations(POLE, [Measure(1000.0, (), 51.0 * pi)])
+    assert (station.least, station.mean, station.most) == (pytest.approx(51),) * 3
+    assert station.out_of_round is None
 
 
 def test_an_oval_is_measured_by_turns() -> None:
     measures = [Measure(1000.0, (52.0, 61.0, 51.0, 60.0)), Measure(2000.0, (41.0, 50.0))]
-    across = found(POLE, measures, 0)
-    assert [(one.least, one.most, one.out_of_round) for one in across] == [(51, 52, 1), (41, 41, None)]
-    deep = found(Outline(((0.0, 70.0), (3000.0, 40.0))), measures, 1)
-    assert [(one.least, one.most, one.out_of_round) for one in deep] == [(60, 61, 1), (50, 50, None)]
+    across = measured_stations(POLE, measures, 0)
+    assert [(station.least, station.most, station.out_of_round) for station in across] == [(51, 52, 1), (41, 41, None)]
+    deep = measured_stations(Outline(((0.0, 70.0), (3000.0, 40.0))), measures, 1)
+    assert [(station.least, station.most, station.out_of_round) for station in deep] == [(60, 61, 1), (50, 50, None)]
     for wrong in (Measure(0.0, (60.0, 61.0, 60.0)), Measure(0.0, (), 180.0)):
         with pytest.raises(InputFault, match="its width & its depth"):
-            found(POLE, [wrong], 0)
+            measured_stations(POLE, [wrong], 0)
 
 
 def test_the_later_of_two_measures_at_a_station_holds() -> None:
     measures = [Measure(2000.0, (45.0, 45.0)), Measure(1000.0, (55.0, 55.0)), Measure(2000.0 + 1e-9, (41.0, 41.0))]
-    assert [(round(one.at), one.mean) for one in found(POLE, measures)] == [(1000, 55), (2000, 41)]
+    assert [(round(station.at), station.mean) for station in measured_stations(POLE, measures)] == [
+        (1000, 55),
+        (2000, 41),
+    ]
 
 
 def test_the_head_is_on_the_spar_whatever_the_last_digit_says() -> None:
-    assert found(POLE, [Measure(3000.0000000001, (30.0, 31.0))])[0].meant == 30
+    assert measured_stations(POLE, [Measure(3000.0000000001, (30.0, 31.0))])[0].meant == 30
 
 
 @pytest.mark.parametrize(
@@ -65,7 +68,7 @@ def test_the_head_is_on_the_spar_whatever_the_last_digit_says() -> None:
 )
 def test_what_cannot_be_is_refused(measure: Measure, words: str) -> None:
     with pytest.raises(InputFault, match=words.replace("?", r"\?")) as caught:
-        found(POLE, [measure])
+        measured_stations(POLE, [measure])
     assert caught.value.field == "measured"
 
 
@@ -82,7 +85,7 @@ def test_what_cannot_be_is_refused(measure: Measure, words: str) -> None:
     ],
 )
 def test_the_state_of_a_station(least: float, most: float, state: str) -> None:
-    assert Found(0.0, 50.0, least, (least + most) / 2, most, most - least).state(0.4 + 1e-12) == state
+    assert MeasuredStation(0.0, 50.0, least, (least + most) / 2, most, most - least).state(0.4 + 1e-12) == state
 
 
 def test_too_thick_by_as_much_everywhere_is_fair() -> None:
@@ -103,8 +106,8 @@ def test_fewer_than_three_stations_tell_of_no_hump() -> None:
 def test_humps_are_second_divided_differences(rows: list[tuple[int, float]]) -> None:
     """The parabola through three faults, by numpy's fit: half its second derivative is the divided difference."""
     ats = np.cumsum([run for run, _ in rows]).astype(float)
-    over = [one for _, one in rows]
-    told = humps([at_size(at, one) for at, one in zip(ats, over, strict=True)])
+    over = [fault for _, fault in rows]
+    told = humps([at_size(at, fault) for at, fault in zip(ats, over, strict=True)])
     for k in range(1, len(rows) - 1):
         x = (ats[k - 1 : k + 2] - ats[k]) / 500
         bend = np.linalg.solve(np.vander(x), over[k - 1 : k + 2])[0]
@@ -118,11 +121,11 @@ def test_stations_come_in_order_and_hold_together(design: Outline, data: st.Data
     for part in parts:
         meant = design.width_at(design.length * part)
         sizes = data.draw(st.lists(st.floats(0.8, 1.3), min_size=2, max_size=4))
-        measures.append(Measure(design.length * part, tuple(meant * one for one in sizes)))
-    stations = found(design, measures)
+        measures.append(Measure(design.length * part, tuple(meant * size for size in sizes)))
+    stations = measured_stations(design, measures)
     assert len(stations) <= len(measures)
     assert all(a.at < b.at for a, b in pairwise(stations))
-    for one in stations:
-        assert one.least <= one.mean + 1e-9
-        assert one.mean <= one.most + 1e-9
-        assert one.out_of_round == one.most - one.least
+    for station in stations:
+        assert station.least <= station.mean + 1e-9
+        assert station.mean <= station.most + 1e-9
+        assert station.out_of_round == station.most - station.least

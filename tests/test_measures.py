@@ -76,9 +76,9 @@ def test_measures_read_as_they_are_shown(marks: list[tuple[int, list[int]]]) -> 
     )
     again = KIND.read(KIND.show(rows, INCH_64), INCH_64)
     assert isinstance(again, tuple)
-    for one, was in zip(again, rows, strict=True):
-        assert (one.at, one.girth) == (pytest.approx(was.at), was.girth and pytest.approx(was.girth))
-        assert one.widths == pytest.approx(was.widths)
+    for measure, was in zip(again, rows, strict=True):
+        assert (measure.at, measure.girth) == (pytest.approx(was.at), was.girth and pytest.approx(was.girth))
+        assert measure.widths == pytest.approx(was.widths)
 
 
 @given(st.text(alphabet="0123456789 =;&/.,girthGIRTH-mftin'\"", max_size=60), st.sampled_from(RULES))
@@ -89,7 +89,7 @@ def test_any_text_gives_measures_or_a_fault(text: str, rule) -> None:
         assert str(fault).isprintable()  # noqa: PT017  # either way is right
     else:
         KIND.check(value, rule)
-        assert all(0 < (one.girth or pi) / pi <= 2000 and len(one.widths) in (0, 2, 3, 4) for one in value)
+        assert all(0 < (measure.girth or pi) / pi <= 2000 and len(measure.widths) in (0, 2, 3, 4) for measure in value)
 
 
 def test_a_preset_keeps_its_meaning_in_another_unit() -> None:

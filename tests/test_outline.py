@@ -108,15 +108,15 @@ def test_the_slope_is_what_the_width_does(spar: Outline, part: float) -> None:
 @given(outlines(), st.floats(0, 1))
 def test_crossings_are_all_the_places_of_a_width(spar: Outline, part: float) -> None:
     width = spar.narrowest + part * (spar.widest - spar.narrowest)
-    found = spar.crossings(width)
-    assert list(found) == sorted(set(found))
-    for at in found:
+    stations = spar.crossings(width)
+    assert list(stations) == sorted(set(stations))
+    for at in stations:
         # a steep piece turns the last digit of a station into more digits of the width
         assert spar.width_at(min(at, spar.length)) == pytest.approx(width, abs=1e-6)
     for k in range(200):
         low, high = spar.length * k / 200, spar.length * (k + 1) / 200
         if (spar.width_at(low) - width) * (spar.width_at(high) - width) < 0:
-            assert any(low <= at <= high for at in found)
+            assert any(low <= at <= high for at in stations)
 
 
 @pytest.mark.parametrize("law", PUBLISHED)
@@ -154,23 +154,23 @@ def test_a_bowed_spar_falls_away_slowly_from_its_widest() -> None:
 
 @given(outlines(), st.floats(20, 5000))
 def test_steps_are_every_step_and_every_station_once(spar: Outline, step: float) -> None:
-    found = spar.steps(step)
-    assert found[0] == 0
-    assert found[-1] == spar.length
-    assert {at for at, _ in spar.stations} <= set(found)
-    gaps = [b - a for a, b in itertools.pairwise(found)]
+    stations = spar.steps(step)
+    assert stations[0] == 0
+    assert stations[-1] == spar.length
+    assert {at for at, _ in spar.stations} <= set(stations)
+    gaps = [b - a for a, b in itertools.pairwise(stations)]
     assert all(1e-7 < gap <= step * (1 + 1e-9) for gap in gaps)
     for k in range(int(spar.length / step) + 1):
-        assert any(abs(k * step - at) < 1e-5 for at in found)
+        assert any(abs(k * step - at) < 1e-5 for at in stations)
 
 
 @given(outlines(), st.integers(1, 100))
 def test_equal_parts_begin_at_the_heel_and_end_at_the_head(spar: Outline, parts: int) -> None:
-    found = spar.evenly(parts)
-    assert found[0] == 0
-    assert found[-1] == spar.length
-    assert {at for at, _ in spar.stations} <= set(found)
-    assert all(0 < b - a <= spar.length / parts * (1 + 1e-9) for a, b in itertools.pairwise(found))
+    stations = spar.evenly(parts)
+    assert stations[0] == 0
+    assert stations[-1] == spar.length
+    assert {at for at, _ in spar.stations} <= set(stations)
+    assert all(0 < b - a <= spar.length / parts * (1 + 1e-9) for a, b in itertools.pairwise(stations))
 
 
 def test_a_table_has_an_end() -> None:

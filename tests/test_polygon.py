@@ -56,7 +56,7 @@ def test_an_ovals_facets_are_the_sides_of_its_polygon(width: float, depth: float
     assert len(quarter) == n // 4 + 1
     whole = [*quarter, *quarter[-2:0:-1]] * 2  # there are two ends and twice two of all between
     assert len(whole) == n
-    assert sorted(one.width for one in whole) == pytest.approx(sorted(sides(polygon(n, width, depth))), rel=1e-9)
+    assert sorted(side.width for side in whole) == pytest.approx(sorted(sides(polygon(n, width, depth))), rel=1e-9)
 
 
 @given(ACROSS, ACROSS, SIDES)
@@ -64,30 +64,30 @@ def test_every_facet_of_an_oval_touches_it(width: float, depth: float, n: int) -
     """The tangent of an ellipse that leans by t stands √(a²·sin²t + b²·cos²t) from its middle."""
     a, b = width / 2, depth / 2
     before = polygon(n // 2, width, depth) if n > 4 else None
-    for one in oval_facets(width, depth, n):
-        stands = sqrt((a * sin(one.tilt)) ** 2 + (b * cos(one.tilt)) ** 2)
-        if before is not None and one.cut:
-            reach = max(x * sin(one.tilt) + y * cos(one.tilt) for x, y in before.exterior.coords)
-            assert one.cut == pytest.approx(reach - stands, rel=1e-6, abs=1e-9 * (a + b))
-        far = [x * sin(one.tilt) + y * cos(one.tilt) for x, y in polygon(n, width, depth).exterior.coords]
+    for side in oval_facets(width, depth, n):
+        stands = sqrt((a * sin(side.tilt)) ** 2 + (b * cos(side.tilt)) ** 2)
+        if before is not None and side.cut:
+            reach = max(x * sin(side.tilt) + y * cos(side.tilt) for x, y in before.exterior.coords)
+            assert side.cut == pytest.approx(reach - stands, rel=1e-6, abs=1e-9 * (a + b))
+        far = [x * sin(side.tilt) + y * cos(side.tilt) for x, y in polygon(n, width, depth).exterior.coords]
         assert max(far) == pytest.approx(stands, rel=1e-9)
 
 
 @given(ACROSS, ACROSS, SIDES)
 def test_an_ovals_marks_leave_the_next_facet(width: float, depth: float, n: int) -> None:
-    then = {round(degrees(one.tilt), 6): one.width for one in oval_facets(width, depth, 2 * n)}
-    for one in oval_facets(width, depth, n):
-        assert one.width - 2 * one.mark == pytest.approx(then[round(degrees(one.tilt), 6)], rel=1e-9)
+    then = {round(degrees(side.tilt), 6): side.width for side in oval_facets(width, depth, 2 * n)}
+    for side in oval_facets(width, depth, n):
+        assert side.width - 2 * side.mark == pytest.approx(then[round(degrees(side.tilt), 6)], rel=1e-9)
 
 
 @given(ACROSS, DOUBLED)
 def test_a_round_oval_is_the_round(across: float, n: int) -> None:
-    for k, one in enumerate(oval_facets(across, across, n)):
-        assert degrees(one.tilt) == pytest.approx(360 * k / n, abs=1e-6)
-        assert one.width == pytest.approx(facet(across, n), rel=1e-9)
-        assert one.mark == pytest.approx(mark(across, 2 * n), rel=1e-9)
-        assert one.ridge == pytest.approx(ridge(across, n), abs=1e-9 * across)
-        assert one.cut == pytest.approx(cut(across, n) if k % 2 else 0, abs=1e-9 * across)
+    for k, side in enumerate(oval_facets(across, across, n)):
+        assert degrees(side.tilt) == pytest.approx(360 * k / n, abs=1e-6)
+        assert side.width == pytest.approx(facet(across, n), rel=1e-9)
+        assert side.mark == pytest.approx(mark(across, 2 * n), rel=1e-9)
+        assert side.ridge == pytest.approx(ridge(across, n), abs=1e-9 * across)
+        assert side.cut == pytest.approx(cut(across, n) if k % 2 else 0, abs=1e-9 * across)
 
 
 @given(st.floats(10, 200), st.floats(10, 200), st.floats(0, 90), st.floats(0.01, 50))
@@ -102,7 +102,7 @@ def test_above_an_oval_is_along_its_normal(a: float, b: float, turn: float, out:
 def test_the_ridge_of_an_oval_agrees_with_the_nearest_point_of_a_fine_outline() -> None:
     a, b, n = 50.0, 30.0, 8
     fine = shapely.LineString([(a * cos(k * pi / 20000), b * sin(k * pi / 20000)) for k in range(10001)])
-    for k, one in enumerate(oval_facets(2 * a, 2 * b, n)[:-1]):
+    for k, side in enumerate(oval_facets(2 * a, 2 * b, n)[:-1]):
         t = (2 * k + 1) * pi / n
         corner = shapely.Point(a * sin(t) / cos(pi / n), b * cos(t) / cos(pi / n))
-        assert one.ridge == pytest.approx(fine.distance(corner), abs=1e-5)
+        assert side.ridge == pytest.approx(fine.distance(corner), abs=1e-5)

@@ -21,24 +21,24 @@ CONE = Body(Outline(((0.0, 100.0), (1000.0, 60.0)), "straight"))
 
 @given(st.sampled_from(SECTIONS), st.floats(10, 200), st.floats(10, 200), st.floats(1e-4, 1))
 def test_a_chord_and_its_depth_turn_back(kind: str, width: float, depth: float, part: float) -> None:
-    one = Section(kind, width, depth, 1.0)
-    deep = seat.depth_for(one, part * width)
+    section = Section(kind, width, depth, 1.0)
+    deep = seat.depth_for(section, part * width)
     assert 0 <= deep <= depth / 2
-    assert seat.chord(one, deep) >= part * width * (1 - 1e-6)
+    assert seat.chord(section, deep) >= part * width * (1 - 1e-6)
     if deep:
-        assert seat.chord(one, deep) == pytest.approx(part * width, rel=1e-6)
+        assert seat.chord(section, deep) == pytest.approx(part * width, rel=1e-6)
 
 
 @given(bodies(), st.floats(0, 1), st.floats(0, 1), st.sampled_from(seat.ONE_FACE))
 def test_places_run_from_end_to_end_and_have_the_spars_own_sections(body, low: float, high: float, face: str) -> None:
     start, end = sorted((low * body.length, high * body.length))
-    found = seat.places(body, start, end, face)
-    ats = [one.at for one in found]
+    places = seat.places(body, start, end, face)
+    ats = [place.at for place in places]
     assert (ats[0], ats[-1]) == (start, end)
     assert ats == sorted(ats)
-    for one in found:
-        assert (one.shape.width, one.shape.depth) == pytest.approx(turned(body, one.at, face))
-        assert len([other for other in found if other == one]) == 1
+    for place in places:
+        assert (place.shape.width, place.shape.depth) == pytest.approx(turned(body, place.at, face))
+        assert len([other for other in places if other == place]) == 1
     inner = [at for at in body.breaks if start < at < end]
     assert set(inner) <= set(ats)
 
@@ -46,12 +46,12 @@ def test_places_run_from_end_to_end_and_have_the_spars_own_sections(body, low: f
 def test_in_a_run_out_the_rounder_section_decides_and_each_has_its_part() -> None:
     """Half way out of the square: as wide a flat as the round carries, and a quarter of each corner gone."""
     body = replace(CONE, regions=(Region(0.0, 400.0, "square", 100.0),))
-    (one,) = seat.places(body, 450.0, 450.0, "A")
-    assert one.shape.kind == "round"
+    (place,) = seat.places(body, 450.0, 450.0, "A")
+    assert place.shape.kind == "round"
     width = body.width_at(450.0)
     square, round_ = (section(kind, width, width).area for kind in ("square", "round"))
     whole = square - (square - round_) / 4  # a corner cut half as deep has lost a quarter of its wood
-    assert seat.wood(one).area == pytest.approx(whole, rel=1e-5)
+    assert seat.wood(place).area == pytest.approx(whole, rel=1e-5)
     assert seat.shape_at(body, 450.0) == "round"
     assert seat.shape_at(body, 300.0) == "square"
     assert seat.shape_at(replace(CONE, section="hollow", wall=5.0), 300.0) == "round"

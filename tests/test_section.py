@@ -17,10 +17,10 @@ from shopcompanion.spar.section import Section
     ],
 )
 def test_of_width_one(kind: str, area: float, girth: float, second: float) -> None:
-    one = Section(kind, 1.0, 1.0)
-    assert one.area == pytest.approx(area, abs=1e-10)
-    assert one.perimeter == pytest.approx(girth, abs=1e-9)
-    assert one.second_moments == pytest.approx((second, second), abs=5e-8)
+    section = Section(kind, 1.0, 1.0)
+    assert section.area == pytest.approx(area, abs=1e-10)
+    assert section.perimeter == pytest.approx(girth, abs=1e-9)
+    assert section.second_moments == pytest.approx((second, second), abs=5e-8)
 
 
 def test_a_hollow_is_a_round_less_a_round() -> None:

@@ -72,7 +72,7 @@ def test_it_loses_no_more_than_the_design_scaled_down(data: st.DataObject) -> No
     assert mean + least >= 2 * scale - 0.02
 
 
-@pytest.mark.parametrize("design", SPARS, ids=lambda one: one.law)
+@pytest.mark.parametrize("design", SPARS, ids=lambda outline: outline.law)
 @pytest.mark.parametrize("part", [0.0, 0.3, 0.5, 0.9, 1.0])
 def test_three_millimetres_too_thin_at_one_place(design: Outline, part: float) -> None:
     at = design.length * part

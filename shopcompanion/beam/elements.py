@@ -25,8 +25,8 @@ def places(nodes: "Floats") -> "Floats":
     """The four places inside each piece at which its stiffness is asked for, one row a piece."""
     import numpy as np
 
-    found: Floats = nodes[:-1, None] + np.diff(nodes)[:, None] * np.array(PLACES)
-    return found
+    inside: Floats = nodes[:-1, None] + np.diff(nodes)[:, None] * np.array(PLACES)
+    return inside
 
 
 def bent(lengths: "Floats", stiffness: "Floats") -> "Floats":
@@ -34,12 +34,12 @@ def bent(lengths: "Floats", stiffness: "Floats") -> "Floats":
     import numpy as np
 
     s, h = np.array(PLACES), lengths[:, None]
-    one = np.ones_like(h)
+    ones = np.ones_like(h)
     shapes = np.stack([
-        (12 * s - 6) / h**2, (6 * s - 4) / h, (6 - 12 * s) / h**2, (6 * s - 2) / h * one,
+        (12 * s - 6) / h**2, (6 * s - 4) / h, (6 - 12 * s) / h**2, (6 * s - 2) / h * ones,
     ])  # fmt: skip
-    found: Floats = np.einsum("aeg,beg,eg,g,e->eab", shapes, shapes, stiffness, np.array(WEIGHTS), lengths)
-    return found
+    matrices: Floats = np.einsum("aeg,beg,eg,g,e->eab", shapes, shapes, stiffness, np.array(WEIGHTS), lengths)
+    return matrices
 
 
 def pressed(lengths: "Floats", push: "Floats") -> "Floats":
@@ -47,12 +47,12 @@ def pressed(lengths: "Floats", push: "Floats") -> "Floats":
     import numpy as np
 
     s, h = np.array(PLACES), lengths[:, None]
-    one = np.ones_like(h)
+    ones = np.ones_like(h)
     slopes = np.stack([
-        (6 * s * s - 6 * s) / h, (1 - 4 * s + 3 * s * s) * one, (6 * s - 6 * s * s) / h, (3 * s * s - 2 * s) * one,
+        (6 * s * s - 6 * s) / h, (1 - 4 * s + 3 * s * s) * ones, (6 * s - 6 * s * s) / h, (3 * s * s - 2 * s) * ones,
     ])  # fmt: skip
-    found: Floats = np.einsum("aeg,beg,eg,g,e->eab", slopes, slopes, push, np.array(WEIGHTS), lengths)
-    return found
+    matrices: Floats = np.einsum("aeg,beg,eg,g,e->eab", slopes, slopes, push, np.array(WEIGHTS), lengths)
+    return matrices
 
 
 def loaded(lengths: "Floats", load: "Floats") -> "Floats":
@@ -60,12 +60,12 @@ def loaded(lengths: "Floats", load: "Floats") -> "Floats":
     import numpy as np
 
     s, h = np.array(PLACES), lengths[:, None]
-    one = np.ones_like(h)
+    ones = np.ones_like(h)
     shapes = np.stack([
-        (1 - 3 * s**2 + 2 * s**3) * one, h * (s - 2 * s**2 + s**3), (3 * s**2 - 2 * s**3) * one, h * (s**3 - s**2),
+        (1 - 3 * s**2 + 2 * s**3) * ones, h * (s - 2 * s**2 + s**3), (3 * s**2 - 2 * s**3) * ones, h * (s**3 - s**2),
     ])  # fmt: skip
-    found: Floats = np.einsum("aeg,eg,g,e->ea", shapes, load, np.array(WEIGHTS), lengths)
-    return found
+    forces: Floats = np.einsum("aeg,eg,g,e->ea", shapes, load, np.array(WEIGHTS), lengths)
+    return forces
 
 
 def banded(pieces: "Floats", free: "NDArray[np.int64]") -> "Floats":
@@ -84,8 +84,8 @@ def banded(pieces: "Floats", free: "NDArray[np.int64]") -> "Floats":
 
 def times(band: "Floats", vector: "Floats") -> "Floats":
     """A symmetric matrix, given by its upper band, times a vector."""
-    found: Floats = band[BAND] * vector
+    product: Floats = band[BAND] * vector
     for off in range(1, BAND + 1):
-        found[off:] += band[BAND - off, off:] * vector[:-off]
-        found[:-off] += band[BAND - off, off:] * vector[off:]
-    return found
+        product[off:] += band[BAND - off, off:] * vector[:-off]
+        product[:-off] += band[BAND - off, off:] * vector[off:]
+    return product

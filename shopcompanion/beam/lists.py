@@ -105,8 +105,8 @@ class _Listed(Kind):
         return "; ".join(rows)
 
     def _named(self, ats: list[str], what: str, unit: Unit) -> str:
-        found = self._amount(ats, what, unit)
-        return f"{found.figures} {_SHOP[unit][found.measures]}" if found.bare else what
+        amount = self._amount(ats, what, unit)
+        return f"{amount.figures} {_SHOP[unit][amount.measures]}" if amount.bare else what
 
     def _amount(self, ats: list[str], what: str, unit: Unit) -> Amount:
         raise NotImplementedError

@@ -179,14 +179,14 @@ def prove(case: Case) -> Proof:
         check(body.length, *bearing, case.pushes)
     supports, loads = ([*a, *b] for a, b in zip(*bearings.values(), strict=True))
     nodes = solve.mesh(body.length, body.breaks, supports, loads, case.pushes, pieces=case.pieces)
-    found = sections.along(body, tuple(nodes.tolist()))
-    own = found.area * (case.density * 1e-9 * GRAVITY)
+    section = sections.along(body, tuple(nodes.tolist()))
+    own = section.area * (case.density * 1e-9 * GRAVITY)
     along, across = own if case.weighs == "along" else None, own if case.weighs == "across" else None
     beams = {
         plane: solve.Beam(nodes, case.modulus * second, bearings[plane].supports, case.pushes, along)
-        for plane, second in zip(sections.PLANES, found.second, strict=True)
+        for plane, second in zip(sections.PLANES, section.second, strict=True)
     }
-    alike = case.sideways is None and all(np.array_equal(*pair) for pair in (found.second, found.end_modulus))
+    alike = case.sideways is None and all(np.array_equal(*pair) for pair in (section.second, section.end_modulus))
     gives = _gives(beams, alike)
     if gives is not None and gives.times <= 1:
         raise InputFault(
@@ -200,10 +200,10 @@ def prove(case: Case) -> Proof:
         bent = beams[plane].bent(
             bearings[plane].loads, across if case.sideways is None or plane == sections.PLANES[0] else None
         )
-        modulus = found.end_modulus[sections.PLANES.index(plane)]
-        stress = np.abs(bent.moment) / modulus + np.abs(bent.compression) / found.end_area
+        modulus = section.end_modulus[sections.PLANES.index(plane)]
+        stress = np.abs(bent.moment) / modulus + np.abs(bent.compression) / section.end_area
         tried.append((float(stress.max()), plane, bent, stress))
-    _, plane, bent, stress = max(tried, key=lambda one: one[0])
+    _, plane, bent, stress = max(tried, key=lambda trial: trial[0])
     proof = Proof(case, plane, bent, stress, 0.0, 0.0, gives)
     worst_at, worst = _worst(proof)
     return replace(proof, worst_at=worst_at, worst_stress=worst)

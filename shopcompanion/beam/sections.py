@@ -38,7 +38,7 @@ class Along(NamedTuple):
 
 def worth(body: Body, at: float) -> Worth:
     """The section at a station. InputFault where nothing of it is left."""
-    if any(abs(at - one.middle(body.length)) <= one.reach for one in body.fittings if one.takes_wood):
+    if any(abs(at - fitting.middle(body.length)) <= fitting.reach for fitting in body.fittings if fitting.takes_wood):
         left = body.left_at(at)
         if left.area <= 0 or min(left.second_depth, left.second_width) <= 0:
             raise InputFault("the fittings leave no wood at {}", "whole", (at,))
@@ -65,8 +65,14 @@ def along(body: Body, nodes: tuple[float, ...]) -> Along:
         return np.array(values).reshape(shape)
 
     return Along(
-        of([one.area for one in inside], places.shape),
-        (of([one.second[0] for one in inside], places.shape), of([one.second[1] for one in inside], places.shape)),
-        of([one.area for one in outer], at_ends.shape),
-        (of([one.modulus[0] for one in outer], at_ends.shape), of([one.modulus[1] for one in outer], at_ends.shape)),
+        of([section.area for section in inside], places.shape),
+        (
+            of([section.second[0] for section in inside], places.shape),
+            of([section.second[1] for section in inside], places.shape),
+        ),
+        of([section.area for section in outer], at_ends.shape),
+        (
+            of([section.modulus[0] for section in outer], at_ends.shape),
+            of([section.modulus[1] for section in outer], at_ends.shape),
+        ),
     )

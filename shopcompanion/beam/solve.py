@@ -53,7 +53,7 @@ def mesh(
     """Nodes along the beam: at every break, support, load and push, and evenly between so that there are `pieces`."""
     import numpy as np
 
-    marks = {0.0, length, *breaks, *(one.at for one in supports), *(one.at for one in pushes)}
+    marks = {0.0, length, *breaks, *(support.at for support in supports), *(push.at for push in pushes)}
     marks |= {at for load in loads for at in (load.start, load.end)}
     kept = [0.0]
     for at in sorted(min(max(at, 0.0), length) for at in marks):
@@ -87,45 +87,47 @@ class Beam:
         self.nodes, self.supports = nodes, tuple(supports)
         self.lengths = np.diff(nodes)
         self._bent = elements.bent(self.lengths, stiffness)
-        held = {2 * self._node(one.at) for one in supports if one.kind != "spring"}
-        held |= {2 * self._node(one.at) + 1 for one in supports if one.kind == "fixed"}
+        held = {2 * self._node(support.at) for support in supports if support.kind != "spring"}
+        held |= {2 * self._node(support.at) + 1 for support in supports if support.kind == "fixed"}
         movable = np.array([dof not in held for dof in range(2 * len(nodes))])
         self._free = np.where(movable, np.cumsum(movable) - 1, -1)
         self._movable = movable
-        self._springs = [(2 * self._node(one.at), one.stiffness) for one in supports if one.kind == "spring"]
+        self._springs = [
+            (2 * self._node(support.at), support.stiffness) for support in supports if support.kind == "spring"
+        ]
         self._push = self._compression(pushes, weight)
         self._pressed = elements.pressed(self.lengths, self._push) if np.any(self._push) else None
 
     def _node(self, at: float) -> int:
         import numpy as np
 
-        found = int(np.argmin(np.abs(self.nodes - at)))
-        assert abs(self.nodes[found] - at) <= max(_SAME, 1e-9 * self.nodes[-1]), at
-        return found
+        node = int(np.argmin(np.abs(self.nodes - at)))
+        assert abs(self.nodes[node] - at) <= max(_SAME, 1e-9 * self.nodes[-1]), at
+        return node
 
     @property
     def _foot(self) -> int:
         """The node of the support nearest the heel that holds lengthwise."""
-        return min((self._node(one.at) for one in self.supports if one.holds_lengthwise), default=0)
+        return min((self._node(support.at) for support in self.supports if support.holds_lengthwise), default=0)
 
     def _compression(self, pushes: Sequence[Push], weight: "Floats | None") -> "Floats":
         """At the places, N: everything above the support that carries it, and less than nothing for what hangs."""
         import numpy as np
 
         count = len(self.lengths)
-        found = np.zeros((count, 4))
+        forces = np.zeros((count, 4))
         foot = self._foot
         for push in pushes:
             node = self._node(push.at)
             low, high = min(node, foot), max(node, foot)
-            found[low:high] += push.force if node > foot else -push.force
+            forces[low:high] += push.force if node > foot else -push.force
         if weight is not None:
             pieces = weight @ np.array(elements.WEIGHTS) * self.lengths
             above = np.concatenate([np.cumsum(pieces[::-1])[::-1], [0.0]])
             inside = above[1:, None] + pieces[:, None] * (1 - np.array(elements.PLACES))
             total_below = above[0] - (inside if foot else 0.0)
-            found += np.where(np.arange(count)[:, None] >= foot, inside, -total_below)
-        return found
+            forces += np.where(np.arange(count)[:, None] >= foot, inside, -total_below)
+        return forces
 
     @property
     def most_pressed(self) -> float:
@@ -203,7 +205,7 @@ class Beam:
             np.add.at(held, 2 * np.arange(len(ends)) + a, at_ends[:, a])
         springs = {dof: -stiffness * whole[dof] for dof, stiffness in self._springs}
         at_ends = np.where(np.abs(at_ends) < 1e-10 * np.max(np.abs(at_ends), initial=0.0), 0.0, at_ends)
-        nodes = [2 * self._node(one.at) for one in self.supports]
+        nodes = [2 * self._node(support.at) for support in self.supports]
         return Bent(
             self.nodes,
             whole[0::2],
@@ -211,8 +213,8 @@ class Beam:
             np.stack([-at_ends[:, 1], at_ends[:, 3]], axis=1),
             self._ends_pressed(),
             tuple(float(springs.get(dof, held[dof])) for dof in nodes),
-            tuple(float(held[dof + 1]) if one.kind == "fixed" else 0.0
-                  for one, dof in zip(self.supports, nodes, strict=True)),
+            tuple(float(held[dof + 1]) if support.kind == "fixed" else 0.0
+                  for support, dof in zip(self.supports, nodes, strict=True)),
         )  # fmt: skip
 
     def _ends_pressed(self) -> "Floats":

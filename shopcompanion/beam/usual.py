@@ -149,7 +149,7 @@ def brace_push(reaction: float, angle: float) -> float:
 
 def placed(fittings: Iterable[Fitting]) -> list[tuple[float, str, str]]:
     """Fittings of a body, which have no names."""
-    return [(one.at, one.kind, "") for one in fittings]
+    return [(fitting.at, fitting.kind, "") for fitting in fittings]
 
 
 class _Rig(NamedTuple):

@@ -10,7 +10,7 @@ from ..drawing.shapes import Drawing, Label, Line, Shape
 from ..errors import InputFault
 from ..fields import Choice, Length, Pairs, Share, Value
 from ..spar import log
-from ..spar.log import Found
+from ..spar.log import MeasuredStation
 from ..spar.measures import Measure, Measures
 from ..spar.outline import LAWS, Outline, named
 from ..spar.target import kept as kept_of
@@ -99,7 +99,7 @@ class Way(NamedTuple):
 
     name: str
     design: Outline
-    stations: tuple[Found, ...]
+    stations: tuple[MeasuredStation, ...]
     humps: tuple[float | None, ...]
 
 
@@ -113,7 +113,7 @@ def ways(inputs: Inputs) -> tuple[Way, ...]:
         design = named(name, rows, inputs.law)
         if oval and [at for at, _ in rows] != [at for at, _ in inputs.outline]:
             raise InputFault("not at the stations of the widths", "depths")
-        stations = log.found(design, inputs.measured or (), way if oval else None)
+        stations = log.measured_stations(design, inputs.measured or (), way if oval else None)
         found.append(Way(_WAYS[way], design, stations, log.humps(stations)))
     return tuple(found)
 

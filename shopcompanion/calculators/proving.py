@@ -300,7 +300,7 @@ def as_built(body: Body, inputs: SparInputs) -> Body:
     ways += [] if body.depths is None else [(body.depths, 1)]
     made = []
     for design, way in ways:
-        faults = [(one.at, one.to_come_off) for one in log.found(design, inputs.measured, way)]
+        faults = [(station.at, station.to_come_off) for station in log.measured_stations(design, inputs.measured, way)]
         step = body.length / _AS_BUILT_STEPS
         ats = {k * step for k in range(_AS_BUILT_STEPS)} | {at for at, _ in (*design.stations, *faults)}
         kept = sorted(at for at in ats if at < body.length - _SAME)

@@ -18,18 +18,20 @@ _Record = TypeVar("_Record")
 @cache
 def declared(record: type) -> tuple[Field, ...]:
     """The fields of a record of the model by their keys; `from_` stands for `from`, which Python keeps for itself."""
-    return tuple(one._replace(name=one.name.removesuffix("_")) for one in fields_of(record))
+    return tuple(
+        declared_field._replace(name=declared_field.name.removesuffix("_")) for declared_field in fields_of(record)
+    )
 
 
-def made(record: type[_Record], found: dict[str, Any]) -> _Record:
+def made(record: type[_Record], given: dict[str, Any]) -> _Record:
     """The record of these values by key."""
-    names = {one.name.removesuffix("_"): one.name for one in fields(record)}  # type: ignore[arg-type]  # a dataclass
-    return record(**{names[key]: value for key, value in found.items()})
+    names = {field.name.removesuffix("_"): field.name for field in fields(record)}  # type: ignore[arg-type]  # a dataclass
+    return record(**{names[key]: value for key, value in given.items()})
 
 
 def check_field(record: type, key: str, value: str) -> None:
     """InputFault, naming the field, unless `value` will do for that field of a record of the model."""
-    kinds = {one.name: one.kind for one in declared(record)}
+    kinds = {declared_field.name: declared_field.kind for declared_field in declared(record)}
     if key not in kinds:
         raise InputFault(f"'{printable(key)}' is none of {', '.join(kinds)}")
     try:
@@ -52,7 +54,7 @@ class Rows(Kind):
     python: ClassVar[tuple[type, ...]] = (tuple,)
 
     def check(self, value: Value, rule: Rule) -> None:
-        if not isinstance(value, tuple) or not all(isinstance(one, self.of) for one in value):
+        if not isinstance(value, tuple) or not all(isinstance(row, self.of) for row in value):
             raise InputFault(f"not rows of {self.of.__name__}")
 
 
@@ -121,8 +123,8 @@ class Words(Kind):
     def check(self, value: Value, rule: Rule) -> None:
         if not isinstance(value, tuple) or len(value) > MOST_ROWS:
             raise InputFault(f"not a list of up to {MOST_ROWS} words")
-        for one in value:
-            Text(self.label).check(one, rule)
+        for word in value:
+            Text(self.label).check(word, rule)
 
     def schema(self) -> dict[str, Any]:
         return {"title": self.label, "type": "array", "maxItems": MOST_ROWS, "items": Text("Word").schema()}

@@ -86,7 +86,7 @@ def _value(name: str, on: On) -> Value:
 
 def notice(calculator: Calculator, spar: Spar | None, at: float | None, rule: Rule) -> str:
     """What is to be said of a spar beside the numbers: it stays square at the station, or an oval is taken one way."""
-    asked = {one.kind.follows for one in calculator.input_fields}
+    asked = {input_field.kind.follows for input_field in calculator.input_fields}
     if spar is None or asked & {"spar.shape_at", "spar.hinge_at"}:  # these know the section that is there
         return ""
     shaped = calculator.name not in (*STAGES["Timber"], *STAGES["Fit"])  # those go on a square as well

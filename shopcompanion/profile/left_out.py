@@ -91,25 +91,27 @@ class LeftOut(NamedTuple):
 
 def as_json(left_out: Sequence[LeftOut]) -> list[dict[str, str]]:
     """What was left out, for machines."""
-    return [{"where": one.where, "name": one.name, "reason": one.reason} for one in left_out]
+    return [{"where": lack.where, "name": lack.name, "reason": lack.reason} for lack in left_out]
 
 
 def for_plan(boat: "Boat") -> tuple[LeftOut, ...]:
     """What a cutting plan of the boat lacks, or might lack."""
-    return tuple(one for one in boat.left_out if one.table != "preset" and one.first not in _NO_WOOD)
+    return tuple(lack for lack in boat.left_out if lack.table != "preset" and lack.first not in _NO_WOOD)
 
 
 def for_card(boat: "Boat", spar: "Spar | None") -> tuple[LeftOut, ...]:
     """What the card of a spar lacks, or with None the cards of all of them."""
-    return tuple(one for one in boat.left_out if one.table not in ("piece", "timber", "yard") and _of_card(one, spar))
+    return tuple(
+        lack for lack in boat.left_out if lack.table not in ("piece", "timber", "yard") and _of_card(lack, spar)
+    )
 
 
-def _of_card(one: LeftOut, spar: "Spar | None") -> bool:
+def _of_card(lack: LeftOut, spar: "Spar | None") -> bool:
     if spar is None:
         return True
-    if one.table == "preset":
-        return not one.spar or _same(one.spar, spar.name)
-    return one.table != "spar" or not one.key or _same(one.row, spar.name) or _is_kind(one)
+    if lack.table == "preset":
+        return not lack.spar or _same(lack.spar, spar.name)
+    return lack.table != "spar" or not lack.key or _same(lack.row, spar.name) or _is_kind(lack)
 
 
 def for_answer(
@@ -124,28 +126,28 @@ def for_answer(
     whole = {*_CUT, "count"} if "boat.spars" in follows else set()
     own = bool({"boat.species", "spar.species"} & set(follows))
 
-    def of_a_spar(one: LeftOut) -> bool:
-        if _depends(one, whole):
+    def of_a_spar(lack: LeftOut) -> bool:
+        if _depends(lack, whole):
             return True
-        if spar is not None and one.key and _same(one.row, spar.name):
-            return _depends(one, of_spar) or (others and _is_kind(one))
-        return (others and (not one.key or _is_kind(one))) or (not one.key and not chosen and bool(of_spar))
+        if spar is not None and lack.key and _same(lack.row, spar.name):
+            return _depends(lack, of_spar) or (others and _is_kind(lack))
+        return (others and (not lack.key or _is_kind(lack))) or (not lack.key and not chosen and bool(of_spar))
 
     touches: dict[str, Callable[[LeftOut], bool]] = {
-        "": lambda one: True,
-        "boat": lambda one: True,
-        "shop": lambda one: _depends(one, of_shop),
-        "species": lambda one: own,
-        "yard": lambda one: "boat.yard" in follows,
+        "": lambda lack: True,
+        "boat": lambda lack: True,
+        "shop": lambda lack: _depends(lack, of_shop),
+        "species": lambda lack: own,
+        "yard": lambda lack: "boat.yard" in follows,
         "spar": of_a_spar,
-        "preset": lambda one: bool(preset[1]) and one.calculator in ("", preset[0]) and _same(one.row, preset[1]),
+        "preset": lambda lack: bool(preset[1]) and lack.calculator in ("", preset[0]) and _same(lack.row, preset[1]),
     }
-    return tuple(one for one in boat.left_out if one.table in touches and touches[one.table](one))
+    return tuple(lack for lack in boat.left_out if lack.table in touches and touches[lack.table](lack))
 
 
 def lost_spars(boat: "Boat") -> tuple[str, ...]:
     """The names of the spars that are left out whole."""
-    return tuple(one.name for one in boat.left_out if one.table == "spar" and not one.key)
+    return tuple(lack.name for lack in boat.left_out if lack.table == "spar" and not lack.key)
 
 
 def because(left_out: Sequence[LeftOut]) -> str:
@@ -167,13 +169,13 @@ def _shop_keys(follows: Collection[str]) -> set[str]:
     return own | {key for name in follows for key in _SHOP.get(name, ())}
 
 
-def _depends(one: LeftOut, keys: set[str]) -> bool:
+def _depends(lack: LeftOut, keys: set[str]) -> bool:
     """Whether a value on these keys can depend on it; an unknown key may be meant for any of them."""
-    return bool(keys) and (not one.key or not one.known or one.first in keys)
+    return bool(keys) and (not lack.key or not lack.known or lack.first in keys)
 
 
-def _is_kind(one: LeftOut) -> bool:
-    return not one.known or one.first == "kind"
+def _is_kind(lack: LeftOut) -> bool:
+    return not lack.known or lack.first == "kind"
 
 
 def _same(name: str, other: str) -> bool:
@@ -209,7 +211,7 @@ def gathered(
         wholes.setdefault((*place, part), []).append(f"{inside}: {fault.reason}" if inside else fault.reason)
     for (table, number, part), reasons in wholes.items():
         more = f"; and {len(reasons) - _MOST} more" if len(reasons) > _MOST else ""
-        told = "; ".join(printable(one, _LONGEST) for one in reasons[:_MOST]) + more
+        told = "; ".join(printable(reason, _LONGEST) for reason in reasons[:_MOST]) + more
         yield _left_out((table, number), part, rows.get((table, number)), told)
 
 

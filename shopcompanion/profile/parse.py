@@ -111,7 +111,7 @@ class Reader:
         head = self.head(raw.get("boat"))
         shop, _ = self.fields(Shop, raw.get("shop", {}), Table("shop"), "")
         wood = stores(self, raw, shop.get("currency"))
-        spars = self.spars(raw.get("spar", []), Own(tuple(one.species for one in wood["species"])))
+        spars = self.spars(raw.get("spar", []), Own(tuple(timber.species for timber in wood["species"])))
         presets = self.presets(raw.get("preset", []), raw.get("spar", []))
         boat = Boat(
             name=head.get("name", ""),
@@ -125,45 +125,45 @@ class Reader:
         )
         return Reading(boat, tuple(self.faults))
 
-    def format(self, found: object) -> None:
-        if found is None:
+    def format(self, version: object) -> None:
+        if version is None:
             self.fault(Table(), "format", None, f"missing; write format = {FORMAT} at the top")
-        elif isinstance(found, bool) or not isinstance(found, int) or found < 1:
-            self.fault(Table(), "format", found, f"{_shown(found)} is no format; write format = {FORMAT}")
-        elif found > FORMAT:
+        elif isinstance(version, bool) or not isinstance(version, int) or version < 1:
+            self.fault(Table(), "format", version, f"{_shown(version)} is no format; write format = {FORMAT}")
+        elif version > FORMAT:
             reason = (
-                f"written by a newer companion (format {_shown(found)}, this one knows {FORMAT}): some may be missing"
+                f"written by a newer companion (format {_shown(version)}, this one knows {FORMAT}): some may be missing"
             )
-            self.fault(Table(), "format", found, reason)
+            self.fault(Table(), "format", version, reason)
 
     def head(self, raw: object) -> dict[str, Any]:
         """The `[boat]` table; sets units and rule for all that follows."""
         if raw is None:
             self.fault(Table("boat"), "", None, "missing; a profile has a table [boat] with name and units")
             return {}
-        found, _ = self.fields(Head, raw, Table("boat"), "")
-        self.units = cast("Unit | None", found.get("units"))
+        values, _ = self.fields(Head, raw, Table("boat"), "")
+        self.units = cast("Unit | None", values.get("units"))
         self.rule = DEFAULT_RULES[self.units or "in"]
-        rule: Rule | None = found.get("rule")
+        rule: Rule | None = values.get("rule")
         if rule is not None and rule.unit != self.rule.unit:
             self.fault(
                 Table("boat"), "rule", str(rule), f"the rule is divided in {rule.unit}, the boat is in {self.rule.unit}"
             )
         elif rule is not None:
             self.rule = rule
-        return found
+        return values
 
     def spars(self, raw: object, own: Own) -> tuple[Spar, ...]:
         kept: dict[str, Spar] = {}
-        for place, one in enumerate(self.rows(raw, Table("spar"), ""), 1):
-            table = self.table_of("spar", place, one)
-            found = self.known_spar(one)
-            if found and folded(found.name) not in kept:
-                kept[folded(found.name)] = found
+        for place, row in enumerate(self.rows(raw, Table("spar"), ""), 1):
+            table = self.table_of("spar", place, row)
+            read_spar = self.known_spar(row)
+            if read_spar and folded(read_spar.name) not in kept:
+                kept[folded(read_spar.name)] = read_spar
             else:
-                found = self.spar(one, table, kept)
-            if found:
-                self.timber(found.species, own, table)
+                read_spar = self.spar(row, table, kept)
+            if read_spar:
+                self.timber(read_spar.species, own, table)
         _sound_spars.clear()
         _sound_spars.update(self.sound)
         return tuple(kept.values())
@@ -179,19 +179,19 @@ class Reader:
     def spar(self, raw: object, table: Table, kept: dict[str, Spar]) -> Spar | None:
         """A spar as it is read; put with those kept if sums can be built on it."""
         before = len(self.faults)
-        found = self.record(Spar, raw, table, "")
-        wrong = list(unsound(found)) if found else []
-        if found and folded(found.name) in kept:
-            wrong.append(Unsound("name", found.name, "another spar has the same name"))
-        if found and not wrong:
-            kept[folded(found.name)], wrong = on_spar(found)
+        spar = self.record(Spar, raw, table, "")
+        wrong = list(unsound(spar)) if spar else []
+        if spar and folded(spar.name) in kept:
+            wrong.append(Unsound("name", spar.name, "another spar has the same name"))
+        if spar and not wrong:
+            kept[folded(spar.name)], wrong = on_spar(spar)
         else:
             self.lose(table)
             wrong.append(Unsound("", None, LEFT_OUT))
         self.tell(table, wrong)
-        if found and len(self.faults) == before:
-            self.sound[id(raw)] = (raw, self.units, self.rule, kept[folded(found.name)])
-        return found
+        if spar and len(self.faults) == before:
+            self.sound[id(raw)] = (raw, self.units, self.rule, kept[folded(spar.name)])
+        return spar
 
     def timber(self, species: str | None, own: Own, table: Table) -> None:
         """Tell when no such timber is known. Its name stays: only sums that need its figures are lost."""
@@ -205,27 +205,27 @@ class Reader:
     def presets(self, raw: object, spars: object) -> tuple[Preset, ...]:
         kept: dict[tuple[str, str, str], Preset] = {}
         names: dict[str, str] = {}
-        for one in spars if isinstance(spars, list) else []:
-            if isinstance(one, dict) and isinstance(name := one.get("name"), str):
+        for row in spars if isinstance(spars, list) else []:
+            if isinstance(row, dict) and isinstance(name := row.get("name"), str):
                 names.setdefault(folded(name), name.strip())
-        for place, one in enumerate(self.rows(raw, Table("preset"), ""), 1):
-            table = self.table_of("preset", place, one)
-            found = self.record(Preset, one, table, "")
-            if found is None:
+        for place, row in enumerate(self.rows(raw, Table("preset"), ""), 1):
+            table = self.table_of("preset", place, row)
+            preset = self.record(Preset, row, table, "")
+            if preset is None:
                 self.lose(table)
                 continue
-            found, wrong = usable(found, self.rule)
-            key = (found.calculator, folded(found.name), folded(found.spar or ""))
-            if found.spar is not None and key[2] not in names:
-                hint = nearest(found.spar, list(names.values()))
-                wrong.append(Unsound("spar", found.spar, f"no spar is called '{printable(found.spar)}'{hint}"))
+            preset, wrong = usable(preset, self.rule)
+            key = (preset.calculator, folded(preset.name), folded(preset.spar or ""))
+            if preset.spar is not None and key[2] not in names:
+                hint = nearest(preset.spar, list(names.values()))
+                wrong.append(Unsound("spar", preset.spar, f"no spar is called '{printable(preset.spar)}'{hint}"))
             elif key in kept:
                 wrong.append(
-                    Unsound("name", found.name, "another preset of this calculator and spar has the same name")
+                    Unsound("name", preset.name, "another preset of this calculator and spar has the same name")
                 )
             else:
-                kept[key] = found
-            if kept.get(key) is not found:
+                kept[key] = preset
+            if kept.get(key) is not preset:
                 self.lose(table)
             self.tell(table, wrong)
         return tuple(kept.values())
@@ -238,14 +238,14 @@ class Reader:
 
     def tell(self, table: Table, wrong: list[Unsound]) -> None:
         say = partial(lengths.show, rule=self.rule)
-        for one in wrong:
-            reason = InputFault(one.reason, None, one.lengths).told(say).reason
-            self.fault(table, one.key, one.value, reason)
+        for fault in wrong:
+            reason = InputFault(fault.reason, None, fault.lengths).told(say).reason
+            self.fault(table, fault.key, fault.value, reason)
 
     def record(self, of: type[_Record], raw: object, table: Table, key: str) -> _Record | None:
         """An `of`, or None when what is wrong with it leaves nothing to rely on."""
-        found, lost = self.fields(of, raw, table, key)
-        return None if lost else made(of, found)
+        values, lost = self.fields(of, raw, table, key)
+        return None if lost else made(of, values)
 
     def fields(self, of: type, raw: object, table: Table, key: str) -> tuple[dict[str, Any], bool]:
         """The sound fields of an `of`, and whether one is lost that it cannot do without."""
@@ -253,23 +253,25 @@ class Reader:
             self.fault(table, key, raw, f"{_shown(raw)} is not a table")
             return {}, True
         loose: tuple[str, ...] = of.LOOSE  # type: ignore[attr-defined]  # every record of the model has it
-        self.unknown(raw, [one.name for one in declared(of)], table, key)
-        found, lost = {}, False
-        for one in declared(of):
+        self.unknown(raw, [field.name for field in declared(of)], table, key)
+        values, lost = {}, False
+        for field in declared(of):
             before = self.costly
-            if one.name in raw:
-                value = self.value(one.kind, raw[one.name], table, _joined(key, one.name))
+            if field.name in raw:
+                value = self.value(field.kind, raw[field.name], table, _joined(key, field.name))
                 if value is not None:
-                    found[one.name] = value
-            elif one.required:
-                self.missing(one, table, key)
-            if self.costly > before and one.name not in loose:
+                    values[field.name] = value
+            elif field.required:
+                self.missing(field, table, key)
+            if self.costly > before and field.name not in loose:
                 lost = True
-        return found, lost
+        return values, lost
 
-    def missing(self, one: Field, table: Table, key: str) -> None:
-        example = one.kind.example_in(self.rule.unit) or (one.kind.options[0] if isinstance(one.kind, Choice) else "")
-        self.fault(table, _joined(key, one.name), None, f"missing{f', as {example!r}' if example else ''}")
+    def missing(self, field: Field, table: Table, key: str) -> None:
+        example = field.kind.example_in(self.rule.unit) or (
+            field.kind.options[0] if isinstance(field.kind, Choice) else ""
+        )
+        self.fault(table, _joined(key, field.name), None, f"missing{f', as {example!r}' if example else ''}")
 
     def unknown(self, raw: dict[str, Any], known: list[str], table: Table, key: str) -> None:
         for name in raw:
@@ -283,10 +285,10 @@ class Reader:
         if isinstance(kind, Rows):
             rows: list[object] = []
             for place, row in enumerate(self.rows(raw, table, key), 1):
-                if (found := self.record(kind.of, row, table, f"{key} {place}")) is None:
+                if (record := self.record(kind.of, row, table, f"{key} {place}")) is None:
                     self.lose(table, f"{key} {place}")
                 else:
-                    rows.append(found)
+                    rows.append(record)
             return tuple(rows)
         if isinstance(kind, Texts):
             return self.texts(raw, table, key)
@@ -310,21 +312,21 @@ class Reader:
         if not isinstance(raw, dict):
             self.fault(table, key, raw, f"{_shown(raw)} is not a table")
             return ()
-        found = []
+        inputs = []
         for name, text in raw.items():
             if isinstance(text, str) or (isinstance(text, int | float) and not isinstance(text, bool)):
-                found.append((name, text if isinstance(text, str) else _shown(text)))
+                inputs.append((name, text if isinstance(text, str) else _shown(text)))
             else:
                 reason = f"{_shown(text)} is not text as it is typed, such as '4 in'"
                 self.fault(table, _joined(key, printable(name)), text, reason)
-        return tuple(found)
+        return tuple(inputs)
 
     def many(self, kind: Sizes | Words, raw: object) -> Value:
         """A list of plain values. InputFault when `raw` is none."""
         if not isinstance(raw, list):
             raise InputFault(f"{_shown(raw)} is not a list")
         each = _SIZE if isinstance(kind, Sizes) else _WORD
-        value = tuple(self.plain(each, one) for one in raw[: MOST_ROWS + 1])
+        value = tuple(self.plain(each, element) for element in raw[: MOST_ROWS + 1])
         kind.check(value, self.rule)
         return value
 
@@ -375,12 +377,12 @@ def _joined(key: str, name: str) -> str:
 
 
 _WORDS: tuple[tuple[type, Callable[[Any], str]], ...] = (
-    (str, lambda one: f"'{printable(one)}'"),
-    (bool, lambda one: str(one).lower()),
-    (int, lambda one: str(one) if abs(one) < 10**30 else "a number of many digits"),
-    (float, lambda one: f"{one:.12g}"),
-    (list, lambda one: "a list"),
-    (dict, lambda one: "a table"),
+    (str, lambda text: f"'{printable(text)}'"),
+    (bool, lambda yes: str(yes).lower()),
+    (int, lambda whole: str(whole) if abs(whole) < 10**30 else "a number of many digits"),
+    (float, lambda number: f"{number:.12g}"),
+    (list, lambda _: "a list"),
+    (dict, lambda _: "a table"),
 )
 
 

@@ -16,77 +16,79 @@ class _Row(NamedTuple):
     """A row as it was read, and how a fault names it."""
 
     table: "Table"
-    found: Any
+    record: Any
 
 
 def stores(reader: "Reader", raw: dict[str, Any], currency: str | None) -> dict[str, tuple[Any, ...]]:
     """The boat's own timbers, its pieces, the timber on hand and the yard, by the names that Boat has for them."""
     species = _species(reader, raw)
-    own = Own(tuple(one.species for one in species))
+    own = Own(tuple(timber.species for timber in species))
     rows = {key: _rows(reader, raw, key, of) for key, of in (("piece", Piece), ("timber", Timber), ("yard", Sold))}
-    for one in (one for many in rows.values() for one in many):
-        reader.timber(one.found.species, own, one.table)
+    for row in (row for many in rows.values() for row in many):
+        reader.timber(row.record.species, own, row.table)
     return {
         "species": species,
-        "pieces": tuple(one.found for one in rows["piece"]),
+        "pieces": tuple(row.record for row in rows["piece"]),
         "timbers": tuple(_timbers(reader, rows["timber"])),
         "yard": tuple(_yard(reader, rows["yard"], currency)),
     }
 
 
 def _rows(reader: "Reader", raw: dict[str, Any], key: str, of: type) -> list[_Row]:
-    found: list[_Row] = []
-    for place, one in enumerate(reader.rows(raw.get(key, []), Table(key), ""), 1):
-        table = reader.table_of(key, place, one)
-        if (row := reader.record(of, one, table, "")) is None:
+    read: list[_Row] = []
+    for place, raw_row in enumerate(reader.rows(raw.get(key, []), Table(key), ""), 1):
+        table = reader.table_of(key, place, raw_row)
+        if (row := reader.record(of, raw_row, table, "")) is None:
             reader.lose(table)
         else:
-            found.append(_Row(table, row))
-    return found
+            read.append(_Row(table, row))
+    return read
 
 
 def _species(reader: "Reader", raw: dict[str, Any]) -> tuple[OwnSpecies, ...]:
     kept: dict[str, Species] = {}
-    found: list[OwnSpecies] = []
-    there = {one.name.casefold(): one.name for one in published()} if raw.get("species") else {}
-    for table, one in _rows(reader, raw, "species", OwnSpecies):
-        if (one.sg12 is None) == (one.density is None):
-            which = "neither sg12 nor density" if one.sg12 is None else "both sg12 and density"
+    timbers: list[OwnSpecies] = []
+    there = {species.name.casefold(): species.name for species in published()} if raw.get("species") else {}
+    for table, timber in _rows(reader, raw, "species", OwnSpecies):
+        if (timber.sg12 is None) == (timber.density is None):
+            which = "neither sg12 nor density" if timber.sg12 is None else "both sg12 and density"
             reader.fault(table, "sg12", None, f"{which}: give one of them, at 12 % of moisture")
             reader.lose(table)
             continue
-        name = " ".join(one.name.split()).casefold()
+        name = " ".join(timber.name.split()).casefold()
         if name in there or name in kept:
             whose = "the companion's table has" if name in there else "another row has"
-            reader.fault(table, "name", one.name, f"{whose} a timber '{printable(one.name)}': give this another name")
+            reader.fault(
+                table, "name", timber.name, f"{whose} a timber '{printable(timber.name)}': give this another name"
+            )
             reader.lose(table)
             continue
-        kept[name] = one.species
-        found.append(one)
-    return tuple(found)
+        kept[name] = timber.species
+        timbers.append(timber)
+    return tuple(timbers)
 
 
 def _timbers(reader: "Reader", rows: list[_Row]) -> list[Timber]:
     kept = []
-    for table, one in rows:
-        timber, knots = with_knots(one)
-        if _told(reader, table, [*sized(one), *knots]):
-            kept.append(timber)
+    for table, timber in rows:
+        without, knots = with_knots(timber)
+        if _told(reader, table, [*sized(timber), *knots]):
+            kept.append(without)
     return kept
 
 
 def _yard(reader: "Reader", rows: list[_Row], currency: str | None) -> list[Sold]:
     kept: list[Sold] = []
-    for table, one in rows:
-        sold, wrong = priced(one, currency, kept[0].price.currency if kept else "")
-        if _told(reader, table, [*sized(one), *wrong]):
+    for table, offer in rows:
+        sold, wrong = priced(offer, currency, kept[0].price.currency if kept else "")
+        if _told(reader, table, [*sized(offer), *wrong]):
             kept.append(sold)
     return kept
 
 
 def _told(reader: "Reader", table: "Table", wrong: list[Unfit]) -> bool:
     """Tell the faults; whether the row can be used."""
-    reader.tell(table, [Unsound(one.key, None, one.reason, one.lengths) for one in wrong])
-    if whole := any(one.left_out for one in wrong):
+    reader.tell(table, [Unsound(fault.key, None, fault.reason, fault.lengths) for fault in wrong])
+    if whole := any(fault.left_out for fault in wrong):
         reader.lose(table)
     return not whole

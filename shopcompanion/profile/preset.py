@@ -17,7 +17,7 @@ def spell(kind: Kind, text: str, unit: Unit) -> str:
         return str(own(text, unit))
     if isinstance(kind, Lengths | Pairs):
         rows = [part for part in text.split(";") if part.strip()]
-        return "; ".join(" = ".join(lengths.spelled(one, unit) for one in row.split("=", 1)) for row in rows)
+        return "; ".join(" = ".join(lengths.spelled(size, unit) for size in row.split("=", 1)) for row in rows)
     if isinstance(kind, Length):
         return lengths.spelled(text, unit)
     return text.strip()

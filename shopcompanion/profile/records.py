@@ -245,7 +245,7 @@ class Spar(_Kept):
 
     def rig(self) -> list[tuple[float, str, str]]:
         """The fittings as what holds and loads a spar is looked for among them: station, kind and name."""
-        return [(one.at, one.kind, one.name or "") for one in self.fittings]
+        return [(fitting.at, fitting.kind, fitting.name or "") for fitting in self.fittings]
 
     @property
     def square(self) -> along.Region | None:
@@ -254,7 +254,7 @@ class Spar(_Kept):
 
     def stretches(self) -> tuple[along.Region, ...]:
         """The stretches of another section, the square heel among them."""
-        return (*((self.square,) if self.square else ()), *(one.stretch for one in self.regions))
+        return (*((self.square,) if self.square else ()), *(region.stretch for region in self.regions))
 
     def body(self) -> Body:
         """The spar as it is to be, whole. InputFault, with the key at fault, when it contradicts itself."""
@@ -285,7 +285,7 @@ class Spar(_Kept):
     @property
     def thickest(self) -> float:
         """The largest width or depth: the least square that the spar comes out of."""
-        return max(max(one.width, one.depth or 0.0) for one in self.stations)
+        return max(max(station.width, station.depth or 0.0) for station in self.stations)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -351,15 +351,15 @@ class Boat:
     @property
     def own(self) -> Own:
         """The boat's own timbers, for the sums."""
-        return Own(tuple(one.species for one in self.species))
+        return Own(tuple(timber.species for timber in self.species))
 
     def spar(self, name: str) -> Spar:
         """The spar of that name, in any case of letters. InputFault with the nearest name when there is none."""
         wanted = folded(name)
-        for one in self.spars:
-            if folded(one.name) == wanted:
-                return one
-        names = [one.name for one in self.spars]
+        for spar in self.spars:
+            if folded(spar.name) == wanted:
+                return spar
+        names = [spar.name for spar in self.spars]
         for lost in self.left_out:
             if lost.table == "spar" and not lost.key and folded(lost.row) == wanted:
                 raise InputFault(f"the spar '{lost.row}' is left out until this is mended: {lost.reason}")

@@ -25,16 +25,16 @@ def schema() -> dict[str, Any]:
 
 def _record(of: type) -> dict[str, Any]:
     properties: dict[str, Any] = {}
-    for one in declared(of):
-        if isinstance(one.kind, Rows):
-            properties[one.name] = {"title": one.kind.label, "type": "array", "maxItems": MOST_ROWS}
-            properties[one.name]["items"] = _record(one.kind.of)
+    for field in declared(of):
+        if isinstance(field.kind, Rows):
+            properties[field.name] = {"title": field.kind.label, "type": "array", "maxItems": MOST_ROWS}
+            properties[field.name]["items"] = _record(field.kind.of)
         else:
-            properties[one.name] = one.kind.schema()
+            properties[field.name] = field.kind.schema()
     return {
         "title": (of.__doc__ or "").split("\n")[0],
         "type": "object",
         "properties": properties,
-        "required": [one.name for one in declared(of) if one.required],
+        "required": [field.name for field in declared(of) if field.required],
         "additionalProperties": False,
     }

@@ -23,8 +23,8 @@ def tick_fault(word: str, fittings: Sequence[str]) -> str | None:
     "not a step of the work (did you mean 'first-faces'?)"
     """
     kinds = [f"fit-{kind.replace(' ', '-')}" for kind in fittings]
-    found = _FITTED.fullmatch(word)
-    if word in STEPS or (found and f"fit-{found['kind']}" in kinds):
+    fitted = _FITTED.fullmatch(word)
+    if word in STEPS or (fitted and f"fit-{fitted['kind']}" in kinds):
         return None
-    like = nearest(f"fit-{found['kind']}" if found else word, [*STEPS, *kinds])
+    like = nearest(f"fit-{fitted['kind']}" if fitted else word, [*STEPS, *kinds])
     return f"not a step of the work{like}"

@@ -166,73 +166,73 @@ class Unfit(NamedTuple):
     left_out: bool = True
 
 
-def size_of(one: Timber | Sold) -> sizes.Sold:
+def size_of(timber: Timber | Sold) -> sizes.Sold:
     """Thickness and width as sold and as they are. InputFault, naming the key, when the row does not say them."""
-    if one.nominal is not None:
-        if one.thickness is not None or one.width is not None:
+    if timber.nominal is not None:
+        if timber.thickness is not None or timber.width is not None:
             raise InputFault("give either a nominal size, or thickness and width", "nominal")
         try:
-            return sizes.sold(one.nominal)
+            return sizes.sold(timber.nominal)
         except InputFault as fault:
             raise InputFault(fault.template, "nominal") from None
-    if one.thickness is None or one.width is None:
+    if timber.thickness is None or timber.width is None:
         raise InputFault("missing; give thickness and width, or a nominal size as 2 x 6",
-                         "width" if one.width is None else "thickness")  # fmt: skip
-    own = (one.thickness, one.width)
+                         "width" if timber.width is None else "thickness")  # fmt: skip
+    own = (timber.thickness, timber.width)
     return sizes.Sold(own, own)
 
 
-def sized(one: _TIMBER) -> list[Unfit]:
+def sized(timber: _TIMBER) -> list[Unfit]:
     """What is wrong with the size of a row."""
     try:
-        size_of(one)
+        size_of(timber)
     except InputFault as fault:
         return [Unfit(fault.field or "", fault.template)]
     return []
 
 
-def with_knots(one: Timber) -> tuple[Timber, list[Unfit]]:
+def with_knots(timber: Timber) -> tuple[Timber, list[Unfit]]:
     """The timber with its knots in order, apart and on it; what was not so is told. No knot is made smaller by it."""
-    found: list[Unfit] = []
+    faults: list[Unfit] = []
     kept: list[Knot] = []
-    for place, knot in enumerate(one.knots, 1):
+    for place, knot in enumerate(timber.knots, 1):
         key = f"knots {place}"
         if knot.to <= knot.from_:
-            found.append(Unfit(key, "ends at {}, it must end past where it begins, {}", (knot.to, knot.from_), False))
-        elif knot.from_ >= one.length:
-            found.append(Unfit(key, "lies past the end, which is at {}", (one.length,), False))
+            faults.append(Unfit(key, "ends at {}, it must end past where it begins, {}", (knot.to, knot.from_), False))
+        elif knot.from_ >= timber.length:
+            faults.append(Unfit(key, "lies past the end, which is at {}", (timber.length,), False))
         else:
-            if knot.to > one.length:
-                found.append(Unfit(key, "reaches past the end, which is at {}", (one.length,), False))
-            kept.append(replace(knot, to=min(knot.to, one.length)))
+            if knot.to > timber.length:
+                faults.append(Unfit(key, "reaches past the end, which is at {}", (timber.length,), False))
+            kept.append(replace(knot, to=min(knot.to, timber.length)))
     kept.sort(key=lambda knot: knot.from_)
     for before, after in pairwise(kept):
         if after.from_ < before.to:
             reason = "the one from {} to {} overlaps the one from {}: taken as one"
-            found.append(Unfit("knots", reason, (before.from_, before.to, after.from_), False))
+            faults.append(Unfit("knots", reason, (before.from_, before.to, after.from_), False))
     merged: list[Knot] = []
     for knot in kept:
         if merged and knot.from_ <= merged[-1].to:
             merged[-1] = replace(merged[-1], to=max(merged[-1].to, knot.to))
         else:
             merged.append(knot)
-    return replace(one, knots=tuple(merged)), found
+    return replace(timber, knots=tuple(merged)), faults
 
 
-def priced(one: Sold, currency: str | None, before: str) -> tuple[Sold, list[Unfit]]:
+def priced(sold: Sold, currency: str | None, before: str) -> tuple[Sold, list[Unfit]]:
     """The row with a currency to its price: its own, or the shop's; `before` is that of the rows before it."""
-    named = one.price.currency or currency or ""
+    named = sold.price.currency or currency or ""
     if not named:
-        reason = f"{one.price} has no currency, and [shop] does not say which; write it as {one.price} EUR"
-        return one, [Unfit("price", reason)]
+        reason = f"{sold.price} has no currency, and [shop] does not say which; write it as {sold.price} EUR"
+        return sold, [Unfit("price", reason)]
     if before and named != before:
-        return one, [Unfit("price", f"{one.price} is in {named}, the other prices are in {before}: use one currency")]
-    return replace(one, price=one.price._replace(currency=named)), []
+        return sold, [Unfit("price", f"{sold.price} is in {named}, the other prices are in {before}: use one currency")]
+    return replace(sold, price=sold.price._replace(currency=named)), []
 
 
-def price_of(one: Sold, length: float) -> int:
+def price_of(sold: Sold, length: float) -> int:
     """What one piece of a length, mm, costs, in hundredths, half up."""
-    thickness, width = (Fraction(str(side)) for side in size_of(one).nominal)
+    thickness, width = (Fraction(str(side)) for side in size_of(sold).nominal)
     volume = thickness * width * Fraction(str(length))
     units = {
         "piece": Fraction(1),
@@ -241,4 +241,4 @@ def price_of(one: Sold, length: float) -> int:
         "board foot": volume / (144 * Fraction("25.4") ** 3),
         "cubic metre": volume / 10**9,
     }
-    return int(one.price.amount * units[one.per] * 100 + Fraction(1, 2))
+    return int(sold.price.amount * units[sold.per] * 100 + Fraction(1, 2))

@@ -36,7 +36,7 @@ def parsed(text: str) -> dict[str, Any]:
     if _TOO_DEEP.search(text):
         raise ValueError(f"a key of more than {DEEPEST} words with dots between")
     text = text.removeprefix("\ufeff")
-    starts = [found.start() for found in _SPAR.finditer(text)]
+    starts = [header.start() for header in _SPAR.finditer(text)]
     if not starts:
         return _loads(text)
     try:

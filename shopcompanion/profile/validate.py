@@ -36,15 +36,17 @@ def unsound(spar: Spar) -> Iterator[Unsound]:
         yield Unsound("stations", None, "none; a spar has a width at 0 and at its length")
         return
     yield from _by_a_table(spar) if spar.law in PUBLISHED else _heel_to_head(spar)
-    for place, one in enumerate(spar.stations, 1):
-        if (one.depth is None) == (spar.section == "oval"):
+    for place, station in enumerate(spar.stations, 1):
+        if (station.depth is None) == (spar.section == "oval"):
             oval = spar.section == "oval"
             reason = "missing; an oval has a depth at every station" if oval else "only an oval has a depth as well"
             yield Unsound(f"stations {place}, depth", None, reason)
     if spar.law == "bowed" and len(spar.stations) > 2:
         yield from _bowed(spar)
     if spar.blank is not None and spar.blank < spar.thickest:
-        places = [place for place, one in enumerate(spar.stations, 1) if spar.thickest in (one.width, one.depth)]
+        places = [
+            place for place, station in enumerate(spar.stations, 1) if spar.thickest in (station.width, station.depth)
+        ]
         reason = f"{{}} is less than the spar's thickest, {{}} at station {places[0]}"
         yield Unsound("blank", None, reason, (spar.blank, spar.thickest))
     if spar.section == "hollow" and spar.wall is None:
@@ -55,7 +57,7 @@ def unsound(spar: Spar) -> Iterator[Unsound]:
 
 def _of_staves(spar: Spar) -> Iterator[Unsound]:
     if spar.wall is None:
-        widest = max(one.width for one in spar.stations)
+        widest = max(station.width for station in spar.stations)
         reason = "missing; it is the thickness of the staves: a fifth of the widest, {}, is usual"
         yield Unsound("wall", None, reason, (widest / USUAL,))
         return
@@ -77,7 +79,7 @@ def _by_a_table(spar: Spar) -> Iterator[Unsound]:
 
 
 def _heel_to_head(spar: Spar) -> Iterator[Unsound]:
-    ats = [one.at for one in spar.stations]
+    ats = [station.at for station in spar.stations]
     if ats[0] != 0:
         yield Unsound("stations 1, at", None, "the first station is at {}, it must be at 0, the heel", (ats[0],))
     for place, (before, at) in enumerate(pairwise(ats), 2):
@@ -95,7 +97,7 @@ def _heel_to_head(spar: Spar) -> Iterator[Unsound]:
 
 def _bowed(spar: Spar) -> Iterator[Unsound]:
     for key in ("width", "depth"):
-        sizes = [getattr(one, key) for one in spar.stations]
+        sizes = [getattr(station, key) for station in spar.stations]
         if None in sizes:
             continue
         full = max(sizes)
@@ -107,119 +109,119 @@ def _bowed(spar: Spar) -> Iterator[Unsound]:
 
 def on_spar(spar: Spar) -> tuple[Spar, list[Unsound]]:
     """The spar without what lies off it or clashes with what is on it already, and what that was."""
-    found: list[Unsound] = []
-    spar = _regions(_round(spar, found) if spar.section == "staves" else spar, found)
-    spar = replace(spar, solid=_kept("solid", spar.solid, lambda one: _solid(one, spar.length), found))
+    faults: list[Unsound] = []
+    spar = _regions(_round(spar, faults) if spar.section == "staves" else spar, faults)
+    spar = replace(spar, solid=_kept("solid", spar.solid, lambda solid: _solid(solid, spar.length), faults))
     body = replace(spar, joints=(), fittings=()).body()
     at: set[float] = set()
 
-    def joint_fault(one: Joint) -> Why | None:
-        if spar.section == "staves" and one.kind == "scarf":
-            return "the scarf at {}: staves are scarfed one by one, where the cutting plan has it", (one.at,)
-        why = along.joint_fault(along.Joint(one.at, one.kind), at, spar.length)
-        at.add(one.at)
+    def joint_fault(joint: Joint) -> Why | None:
+        if spar.section == "staves" and joint.kind == "scarf":
+            return "the scarf at {}: staves are scarfed one by one, where the cutting plan has it", (joint.at,)
+        why = along.joint_fault(along.Joint(joint.at, joint.kind), at, spar.length)
+        at.add(joint.at)
         return why
 
     placed: list[along.Fitting] = []
 
-    def fitting_fault(one: Fitting) -> Why | None:
-        why = body.fitting_fault(one.placed, placed)
-        placed.extend([one.placed] if why is None else [])
+    def fitting_fault(fitting: Fitting) -> Why | None:
+        why = body.fitting_fault(fitting.placed, placed)
+        placed.extend([fitting.placed] if why is None else [])
         return why
 
     spar = replace(
         spar,
-        joints=_kept("joints", spar.joints, joint_fault, found),
-        fittings=_kept("fittings", spar.fittings, fitting_fault, found),
-        log=_kept("log", spar.log, lambda one: _measured(one, spar.length), found),
+        joints=_kept("joints", spar.joints, joint_fault, faults),
+        fittings=_kept("fittings", spar.fittings, fitting_fault, faults),
+        log=_kept("log", spar.log, lambda measured: _measured(measured, spar.length), faults),
     )
-    spar = replace(spar, done=_ticked(spar.done, found))
+    spar = replace(spar, done=_ticked(spar.done, faults))
     if why := body.wall_fault():
-        found.append(Unsound("wall", None, *why))
-    return _loaded(spar, found), found
+        faults.append(Unsound("wall", None, *why))
+    return _loaded(spar, faults), faults
 
 
 def _kept(
-    key: str, rows: tuple[_Row, ...], fault: Callable[[_Row], Why | None], found: list[Unsound]
+    key: str, rows: tuple[_Row, ...], fault: Callable[[_Row], Why | None], faults: list[Unsound]
 ) -> tuple[_Row, ...]:
-    wrong = [fault(one) for one in rows]
-    found += [Unsound(key, None, *why) for why in wrong if why]
-    return tuple(one for one, why in zip(rows, wrong, strict=True) if why is None)
+    wrong = [fault(row) for row in rows]
+    faults += [Unsound(key, None, *why) for why in wrong if why]
+    return tuple(row for row, why in zip(rows, wrong, strict=True) if why is None)
 
 
-def _ticked(done: tuple[str, ...], found: list[Unsound]) -> tuple[str, ...]:
+def _ticked(done: tuple[str, ...], faults: list[Unsound]) -> tuple[str, ...]:
     """The ticks that are names of steps."""
     wrong = {word: why for word in done if (why := tick_fault(word, FITTINGS))}
-    found += [Unsound("done", word, f"'{printable(word)}': {why}") for word, why in wrong.items()]
+    faults += [Unsound("done", word, f"'{printable(word)}': {why}") for word, why in wrong.items()]
     return tuple(word for word in done if word not in wrong)
 
 
-def _round(spar: Spar, found: list[Unsound]) -> Spar:
+def _round(spar: Spar, faults: list[Unsound]) -> Spar:
     """A spar of staves without stretches of another section: there is no wood for corners outside the ring."""
     for key in ("square_to", "regions"):
         if getattr(spar, key):
-            found.append(Unsound(key, None, "a spar of staves is round from heel to head"))
+            faults.append(Unsound(key, None, "a spar of staves is round from heel to head"))
     for key in ("blank", "bow"):
         if getattr(spar, key) is not None:
-            found.append(Unsound(key, None, "a spar of staves has no blank: its staves are sized by themselves"))
+            faults.append(Unsound(key, None, "a spar of staves has no blank: its staves are sized by themselves"))
     return replace(spar, square_to=None, square_run_out=0.0, regions=(), blank=None, bow=None)
 
 
-def _solid(one: Solid, length: float) -> Why | None:
-    if one.to <= one.from_:
-        return "ends at {}, it must end past where it begins, {}", (one.to, one.from_)
-    if one.to > length:
-        return "{} lies past the head, which is at {}", (one.to, length)
+def _solid(solid: Solid, length: float) -> Why | None:
+    if solid.to <= solid.from_:
+        return "ends at {}, it must end past where it begins, {}", (solid.to, solid.from_)
+    if solid.to > length:
+        return "{} lies past the head, which is at {}", (solid.to, length)
     return None
 
 
-def _regions(spar: Spar, found: list[Unsound]) -> Spar:
+def _regions(spar: Spar, faults: list[Unsound]) -> Spar:
     """The spar without the stretches that do not fit on it or beside one another."""
     square_to, end = spar.square_to or 0.0, (spar.square_to or 0.0) + spar.square_run_out
     if square_to > spar.length:
-        found.append(Unsound("square_to", None, "{} lies past the head, which is at {}", (square_to, spar.length)))
+        faults.append(Unsound("square_to", None, "{} lies past the head, which is at {}", (square_to, spar.length)))
         spar = replace(spar, square_to=None)
     elif square_to < spar.length < end:
-        found.append(Unsound("square_run_out", None, "ends at {}, past the head, which is at {}", (end, spar.length)))
+        faults.append(Unsound("square_run_out", None, "ends at {}, past the head, which is at {}", (end, spar.length)))
         spar = replace(spar, square_run_out=0.0)
     before, wrong = None, []
-    for one in sorted(spar.stretches()):
-        if why := along.region_fault(one, before, spar.length, spar.wall or 0.0):
-            wrong.append(one)
-            found.append(Unsound("square_to" if one == spar.square else "regions", None, *why))
+    for stretch in sorted(spar.stretches()):
+        if why := along.region_fault(stretch, before, spar.length, spar.wall or 0.0):
+            wrong.append(stretch)
+            faults.append(Unsound("square_to" if stretch == spar.square else "regions", None, *why))
         else:
-            before = one
+            before = stretch
     return replace(
         spar,
         square_to=None if spar.square in wrong else spar.square_to,
-        regions=tuple(one for one in spar.regions if one.stretch not in wrong),
+        regions=tuple(region for region in spar.regions if region.stretch not in wrong),
     )
 
 
-def _loaded(spar: Spar, found: list[Unsound]) -> Spar:
+def _loaded(spar: Spar, faults: list[Unsound]) -> Spar:
     """The spar without supports, loads and pushes that cannot be, and without a sail that lies off it."""
     for key in ("sail_from", "sail_to"):
         at = getattr(spar, key)
         if at is not None and at > spar.length:
-            found.append(Unsound(key, None, "{} lies past the head, which is at {}", (at, spar.length)))
+            faults.append(Unsound(key, None, "{} lies past the head, which is at {}", (at, spar.length)))
             nowhere: dict[str, Any] = {key: None}
             spar = replace(spar, **nowhere)
     for _ in range(3):  # one fault of each key at most
         try:
             check(spar.length, spar.supports or (Support(0.0, "fixed"),), spar.loads or (), spar.push or ())
         except InputFault as fault:
-            found.append(Unsound(fault.field or "supports", None, fault.template, fault.lengths))
+            faults.append(Unsound(fault.field or "supports", None, fault.template, fault.lengths))
             nothing: dict[str, Any] = {fault.field or "supports": None}
             spar = replace(spar, **nothing)
     return spar
 
 
-def _measured(one: Measured, length: float) -> Why | None:
-    if one.at > length:
-        return "what was measured at {} lies past the head, which is at {}", (one.at, length)
-    if (one.widths is None) == (one.girth is None):
-        which = "neither widths nor a girth" if one.girth is None else "both widths and a girth: one of them"
-        return f"what was measured at {{}} has {which}", (one.at,)
+def _measured(measured: Measured, length: float) -> Why | None:
+    if measured.at > length:
+        return "what was measured at {} lies past the head, which is at {}", (measured.at, length)
+    if (measured.widths is None) == (measured.girth is None):
+        which = "neither widths nor a girth" if measured.girth is None else "both widths and a girth: one of them"
+        return f"what was measured at {{}} has {which}", (measured.at,)
     return None
 
 
@@ -228,19 +230,19 @@ def usable(preset: Preset, rule: Rule) -> tuple[Preset, list[Unsound]]:
 
     A text that does not read stays, so that it is seen where it is used.
     """
-    inputs: dict[str, Field] = {one.name: one for one in catalog.load(preset.calculator).typed_fields}
-    kept, found = [], []
+    inputs: dict[str, Field] = {field.name: field for field in catalog.load(preset.calculator).typed_fields}
+    kept, faults = [], []
     for name, text in preset.inputs:
         key = f"inputs, {printable(name)}"
         if name not in inputs:
             hint = nearest(name, list(inputs))
-            found.append(Unsound(key, text, f"{preset.calculator} has no such input{hint}"))
+            faults.append(Unsound(key, text, f"{preset.calculator} has no such input{hint}"))
             continue
         kind = inputs[name].kind
         try:
             kind.read(text, rule)
             kept.append((name, spell(kind, text, rule.unit)))
         except InputFault as fault:
-            found.append(Unsound(key, text, fault.template, fault.lengths))
+            faults.append(Unsound(key, text, fault.template, fault.lengths))
             kept.append((name, text))
-    return replace(preset, inputs=tuple(kept)), found
+    return replace(preset, inputs=tuple(kept)), faults

@@ -30,7 +30,7 @@ def put_preset(text: str, preset: Preset) -> str:
         fields = {"calculator": preset.calculator, "name": preset.name, "spar": preset.spar, "inputs": texts or None}
         work.add("preset", {key: value for key, value in fields.items() if value is not None})
     else:
-        known = next((one for one in read(text).boat.presets if _same(one, preset)), None)
+        known = next((other for other in read(text).boat.presets if _same(other, preset)), None)
         before = dict(known.inputs) if known else {}
         if preset.name != work.data["preset"][place]["name"].strip():
             work.put("preset", place, "name", preset.name)
@@ -95,7 +95,7 @@ def _place(data: Data, calculator: str, name: str, spar: str | None) -> int | No
     wanted = (calculator, folded(name), folded(spar or ""))
     for place, row in enumerate(data.get("preset", [])):
         fields = [row.get(key, "") for key in ("calculator", "name", "spar")] if isinstance(row, dict) else []
-        words = [one for one in fields if isinstance(one, str)]
+        words = [field for field in fields if isinstance(field, str)]
         if len(words) == 3 and (words[0].strip(), folded(words[1]), folded(words[2])) == wanted:
             return place
     return None
@@ -108,8 +108,8 @@ def _found(data: Data, calculator: str, name: str, spar: str | None) -> int:
     return place
 
 
-def _same(one: Preset, other: Preset) -> bool:
-    return (one.calculator, folded(one.name), folded(one.spar or "")) == (
+def _same(preset: Preset, other: Preset) -> bool:
+    return (preset.calculator, folded(preset.name), folded(preset.spar or "")) == (
         other.calculator,
         folded(other.name),
         folded(other.spar or ""),

@@ -27,13 +27,13 @@ def add_fitting(text: str, spar: str, row: Mapping[str, str], unit: Unit) -> str
     new: Change = {
         name: written(field, row[name], unit, name) for name, field in fields.items() if row.get(name, "").strip()
     }
-    for one in _FIELDS:
-        if one.required and one.name not in new:
-            raise InputFault(f"missing, as {one.kind.example_in(unit) or 'one of the list'!r}", one.name)
+    for field in _FIELDS:
+        if field.required and field.name not in new:
+            raise InputFault(f"missing, as {field.kind.example_in(unit) or 'one of the list'!r}", field.name)
     work = Work(text)
     place = spar_row(work.data, spar)
     here = length_of(new["at"], unit) or Fraction(0)
-    ats = [length_of(one.get("at"), work.units) for one in work.rows(place, "fittings")]
+    ats = [length_of(row.get("at"), work.units) for row in work.rows(place, "fittings")]
     behind = next((n for n, at in enumerate(ats) if at is not None and at > here), len(ats))
     kept: list[tuple[int | None, Change]] = [(n, {}) for n in range(len(ats))]
     work.put_rows(place, "fittings", [*kept[:behind], (None, new), *kept[behind:]])

@@ -23,8 +23,8 @@ from .row_texts import SAME, Change, Texts, compared, length_of, shown, spelled_
 from .text_edit import Work, rows_of, spar_row
 
 _NEAR = Fraction(1, 100)  # mm: a station that is written in decimals
-_SPAR = {one.name: one for one in declared(Spar)}
-_WIDTH = next(one for one in declared(Station) if one.name == "width")
+_SPAR = {field.name: field for field in declared(Spar)}
+_WIDTH = next(field for field in declared(Station) if field.name == "width")
 
 
 @past_mark
@@ -33,7 +33,7 @@ def add_spar(text: str, name: str, *, kind: str = "other", length: str, butt: st
     work = Work(text)
     work.free(name)
     given = {"name": name, "kind": kind, "length": length, "section": "round", "law": "straight"}
-    new = {key: written(_SPAR[key], one, unit, key) for key, one in given.items()}
+    new = {key: written(_SPAR[key], word, unit, key) for key, word in given.items()}
     ends = [("0", written(_WIDTH, butt, unit, "butt")), (new["length"], written(_WIDTH, head, unit, "head"))]
     work.add("spar", {**new, "stations": [{"at": at, "width": width} for at, width in ends]})
     return work.done()
@@ -139,7 +139,7 @@ def _by_another_law(work: Work, place: int, old: object, new: object) -> None:
         largest = max(range(len(rows)), key=lambda n: (widths[n], n), default=None)
         work.put_rows(place, "stations", [] if largest is None else [(largest, {})])
         return
-    spar = next((one for one in read(work.before).boat.spars if spar_row(work.data, one.name) == place), None)
+    spar = next((known for known in read(work.before).boat.spars if spar_row(work.data, known.name) == place), None)
     if spar is None:
         return  # its faults tell why
     outline, depths = spar.outline(), spar.depth_outline()
@@ -159,8 +159,8 @@ def _by_another_law(work: Work, place: int, old: object, new: object) -> None:
 def values(text: str, spar: str) -> Texts:
     """The single values of the spar as texts by key, spelled with their unit."""
     work = Work(text)
-    found = work.texts_of(Spar, work.data["spar"][spar_row(work.data, spar)])
-    return {key: value for key, value in found.items() if not isinstance(_SPAR[key].kind, Rows | Words)}
+    texts = work.texts_of(Spar, work.data["spar"][spar_row(work.data, spar)])
+    return {key: value for key, value in texts.items() if not isinstance(_SPAR[key].kind, Rows | Words)}
 
 
 def rows(text: str, spar: str, key: str) -> tuple[Texts, ...]:
@@ -183,9 +183,9 @@ def set_rows(text: str, spar: str, key: str, rows: Sequence[Mapping[str, str]], 
     place = spar_row(work.data, spar)
     order = _put_texts(work, place, key, rows, unit)
 
-    def as_given(found: str) -> str:
-        numbered = re.match(rf"{key} (\d+)", found)
-        return f"{key} {order[int(numbered[1]) - 1] + 1}{found[numbered.end() :]}" if numbered else found
+    def as_given(old: str) -> str:
+        numbered = re.match(rf"{key} (\d+)", old)
+        return f"{key} {order[int(numbered[1]) - 1] + 1}{old[numbered.end() :]}" if numbered else old
 
     return work.done(spar, as_given)
 
@@ -207,12 +207,12 @@ def tick(text: str, spar: str, step: str, on: bool) -> str:
     """`text` with a step of the work on the spar ticked off, or no longer."""
     work = Work(text)
     place = spar_row(work.data, spar)
-    found = work.data["spar"][place].get("done", [])
-    if not isinstance(found, list) or not all(isinstance(one, str) for one in found):
+    done = work.data["spar"][place].get("done", [])
+    if not isinstance(done, list) or not all(isinstance(word, str) for word in done):
         raise InputFault("'done' is not what it should be in the file, mend it first", "done")
     Text("Step").check(step, lengths.RULES[0])
-    there = [(n, one) for n, one in enumerate(found) if one.strip() != step.strip()]
-    if on == (len(there) < len(found)):
+    there = [(n, word) for n, word in enumerate(done) if word.strip() != step.strip()]
+    if on == (len(there) < len(done)):
         return text
     work.put_words(place, "done", [*there, (None, step.strip())] if on else there)
     return work.done(spar)
@@ -274,11 +274,11 @@ def retarget(
     changes: list[Change] = [{} for _ in rows]
     for key, sizes in (("width", widths), ("depth", depths)):
         for at, size in sizes:
-            found = [n for n, one in enumerate(known) if one is not None and abs(one - Fraction(at)) <= _NEAR]
-            if not found:
+            places = [n for n, there in enumerate(known) if there is not None and abs(there - Fraction(at)) <= _NEAR]
+            if not places:
                 raise InputFault("the spar has no station at {}", "stations", (at,))
-            old = length_of(rows[found[0]].get(key), work.units)
+            old = length_of(rows[places[0]].get(key), work.units)
             if old is None or abs(old - Fraction(size)) > SAME:
-                changes[found[0]][key] = spelled_down(size, work.units)
+                changes[places[0]][key] = spelled_down(size, work.units)
     work.put_rows(place, "stations", list(enumerate(changes)))
     return work.done(spar)

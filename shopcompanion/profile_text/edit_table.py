@@ -22,14 +22,14 @@ _WITH_SPECIES = ("spar", "piece", "timber", "yard")
 def values(text: str, table: str) -> Texts:
     """The values of the one table `boat` or `shop` as texts by key, spelled with their unit."""
     work = Work(text)
-    rows = [one.name for one in declared(record_of(table)) if isinstance(one.kind, Rows)]
+    rows = [field.name for field in declared(record_of(table)) if isinstance(field.kind, Rows)]
     return work.texts_of(record_of(table), {k: v for k, v in work.table_data(table).items() if k not in rows})
 
 
 @past_mark
 def set_value(text: str, table: str, key: str, value: str | None, unit: Unit) -> str:
     """`text` with one key of `boat` or `shop` set, or taken out with None. InputFault when it does not read."""
-    fields = {one.name: one for one in declared(record_of(table)) if not isinstance(one.kind, Rows)}
+    fields = {field.name: field for field in declared(record_of(table)) if not isinstance(field.kind, Rows)}
     if key not in fields:
         raise InputFault(f"'{printable(key)}' is none of {', '.join(fields)}")
     field = fields[key]
@@ -71,9 +71,9 @@ def listed(text: str, kind: str) -> tuple[Texts, ...]:
 
 def _listed(work: Work, kind: str) -> list[Texts]:
     raw = work.data.get(kind, [])
-    if not isinstance(raw, list) or not all(isinstance(one, dict) for one in raw):
+    if not isinstance(raw, list) or not all(isinstance(row, dict) for row in raw):
         raise InputFault(f"'{kind}' is not what it should be in the file, mend it first", kind)
-    return [work.texts_of(record_of(kind), one) for one in raw]
+    return [work.texts_of(record_of(kind), row) for row in raw]
 
 
 @past_mark
@@ -104,13 +104,13 @@ def set_listed(text: str, kind: str, given: Sequence[Mapping[str, str]], unit: U
 
 def _change(work: Work, kind: str, place: int, change: Change, unit: Unit) -> None:
     """The changed keys of one table; of the rows within it only those that are others."""
-    kinds = {one.name: one.kind for one in declared(record_of(kind))}
+    kinds = {field.name: field.kind for field in declared(record_of(kind))}
     for key, value in change.items():
         of = kinds[key]
         if not isinstance(of, Rows):
             work.put(kind, place, key, value)
             continue
-        now = [{name: str(one) for name, one in row.items()} for row in value or ()]
+        now = [{name: str(word) for name, word in row.items()} for row in value or ()]
         _, wanted = compared(of.of, work.texts(place, key, kind), now, key, unit)
         work.put_rows(place, key, wanted, kind)
 

@@ -41,10 +41,10 @@ def data_of(text: str) -> Data:
     InputFault when the text cannot be changed safely.
     """
     try:
-        found = parsed(text)
+        raw = parsed(text)
     except (ValueError, RecursionError) as error:
         raise InputFault(f"the file is not valid TOML, mend it first: {printable(str(error), 200)}") from None
-    data = {key: list(value) if isinstance(value, list) else value for key, value in found.items()}
+    data = {key: list(value) if isinstance(value, list) else value for key, value in raw.items()}
     made = data.get("format")
     if isinstance(made, int) and made > FORMAT:
         raise InputFault(f"written by a newer companion (format {made}): it is not changed here")
@@ -57,10 +57,10 @@ def data_of(text: str) -> Data:
 def compare(changed: str, intent: Data) -> None:
     """InputFault unless `changed` holds just what it should; an empty list or table is none."""
     try:
-        found = parsed(changed)
+        data = parsed(changed)
     except (ValueError, RecursionError):
         raise InputFault(BY_HAND) from None
-    if found != intent and _filled(found) != _filled(intent):
+    if data != intent and _filled(data) != _filled(intent):
         raise InputFault(BY_HAND)
 
 
@@ -68,7 +68,7 @@ def _filled(data: Any) -> Any:
     if isinstance(data, dict):
         return {key: _filled(value) for key, value in data.items() if value not in ([], {})}
     if isinstance(data, list):
-        return [_filled(one) for one in data]
+        return [_filled(element) for element in data]
     return repr(data) if isinstance(data, Exact) else data  # what is not a number equals nothing, itself neither
 
 
@@ -94,7 +94,7 @@ def toml(value: object) -> str:
     if isinstance(value, list):
         return f"[{', '.join(map(toml, value))}]"
     if isinstance(value, dict):
-        return f"{{ {', '.join(f'{key} = {toml(one)}' for key, one in value.items())} }}" if value else "{}"
+        return f"{{ {', '.join(f'{key} = {toml(inner)}' for key, inner in value.items())} }}" if value else "{}"
     return value.isoformat() if isinstance(value, date) else json.dumps(value)
 
 
@@ -108,43 +108,43 @@ class Table(NamedTuple):
 
     def blocks(self) -> list[tuple[int, int]]:
         """The places of all of it; more than one where tables of something else stand between."""
-        found: list[tuple[int, int]] = []
+        places: list[tuple[int, int]] = []
         last: Section | None = None
-        for one in self.parts:
-            begun = found.pop()[0] if last and last.end == one.start else one.start
-            found.append((begun, one.content_end))
-            last = one
-        return found
+        for part in self.parts:
+            begun = places.pop()[0] if last and last.end == part.start else part.start
+            places.append((begun, part.content_end))
+            last = part
+        return places
 
 
 def tables(text: str, key: str) -> list[Table]:
     """The rows of `key`, under `[[key]]` or in a list of its own."""
-    found: list[Table] = []
-    for one in sections(text):
-        if one.path == (key,) and one.is_row:
-            found.append(Table(one.start, one.content_end, [one]))
-        elif found and one.path[:1] == (key,):
-            found[-1].parts.append(one)
-    if found or (place := _list(text, key)) is None:
-        return found
-    return [Table(one.start, one.end, []) for one in items(text, *place).items]
+    rows: list[Table] = []
+    for section in sections(text):
+        if section.path == (key,) and section.is_row:
+            rows.append(Table(section.start, section.content_end, [section]))
+        elif rows and section.path[:1] == (key,):
+            rows[-1].parts.append(section)
+    if rows or (place := _list(text, key)) is None:
+        return rows
+    return [Table(item.start, item.end, []) for item in items(text, *place).items]
 
 
 def single(text: str, key: str) -> list[Table]:
     """The one table of that key, under `[key]` or within braces; none when it is not there, or is not written so."""
-    found = sections(text)
-    head = next((one for one in found if one.path == (key,) and not one.is_row), None)
+    every = sections(text)
+    head = next((section for section in every if section.path == (key,) and not section.is_row), None)
     if head is not None:
-        return [Table(head.start, head.content_end, [one for one in found if one.path[:1] == (key,)])]
+        return [Table(head.start, head.content_end, [section for section in every if section.path[:1] == (key,)])]
     place = _list(text, key)
     return [Table(*place, [])] if place and text.startswith("{", place[0]) else []
 
 
 def with_table(text: str, key: str) -> str:
     """`text` with an empty table of that key, behind `[boat]` or, where that has no header, the keys without one."""
-    found = sections(text)
-    boat = [one.content_end for one in found if one.path[:1] == ("boat",)]
-    at = boat[-1] if boat else found[0].content_end
+    every = sections(text)
+    boat = [section.content_end for section in every if section.path[:1] == ("boat",)]
+    at = boat[-1] if boat else every[0].content_end
     gap = "" if not text[:at] else "\n" if text[:at].endswith("\n") else "\n\n"
     return spliced(text, at, at, f"{gap}[{key}]\n")
 
@@ -165,14 +165,14 @@ def with_table_key(text: str, table: str, key: str, value: str | None, order: It
 
 def _list(text: str, key: str) -> tuple[int, int] | None:
     head = sections(text)[0]
-    return next(((one.value, one.end) for one in pairs(text, head.start, head.end) if one.key == (key,)), None)
+    return next(((pair.value, pair.end) for pair in pairs(text, head.start, head.end) if pair.key == (key,)), None)
 
 
 def without_row(text: str, key: str, place: int) -> str:
     """`text` without that row; remarks above it stay, for they may be about more."""
     rows = tables(text, key)
     if not rows[place].parts:
-        return _listed(text, key, [(n, text[one.start : one.end]) for n, one in enumerate(rows) if n != place])
+        return _listed(text, key, [(n, text[row.start : row.end]) for n, row in enumerate(rows) if n != place])
     for start, end in reversed(rows[place].blocks()):
         blank = _BLANK_LINE.search(text, 0, start)
         text = text[: blank.start() if blank else start] + text[end:]
@@ -187,7 +187,7 @@ def with_row(text: str, key: str, place: int, row: tuple[str, str], before: str 
     """
     rows = tables(text, key)
     if _list(text, key) and not (rows and rows[0].parts):
-        wanted: list[tuple[int | None, str]] = [(n, text[one.start : one.end]) for n, one in enumerate(rows)]
+        wanted: list[tuple[int | None, str]] = [(n, text[row.start : row.end]) for n, row in enumerate(rows)]
         return _listed(text, key, [*wanted[:place], (None, row[1]), *wanted[place:]])
     at = rows[place - 1].blocks()[-1][1] if rows else _end_before(text, before)
     gap = "" if not text[:at] else "\n" if text[:at].endswith("\n") else "\n\n"
@@ -196,8 +196,8 @@ def with_row(text: str, key: str, place: int, row: tuple[str, str], before: str 
 
 def _end_before(text: str, key: str) -> int:
     """Where the content ends of what stands before the rows of `key`."""
-    found = sections(text)
-    ends = [one.content_end for one, after in pairwise(found) if after.path[:1] == (key,)]
+    every = sections(text)
+    ends = [section.content_end for section, after in pairwise(every) if after.path[:1] == (key,)]
     return ends[0] if ends else len(text)
 
 
@@ -208,7 +208,7 @@ def _listed(text: str, key: str, wanted: Wanted) -> str:
 
 def value_in(part: str, key: str) -> tuple[int, int] | None:
     """Where the value of `key` stands in `part`, a section or a table in braces."""
-    return next(((one.value, one.end) for one in pairs(part, *_inside(part)) if one.key == (key,)), None)
+    return next(((pair.value, pair.end) for pair in pairs(part, *_inside(part)) if pair.key == (key,)), None)
 
 
 def _inside(part: str) -> tuple[int, int]:
@@ -228,17 +228,17 @@ def with_key(part: str, key: str, value: str | None, order: Iterable[str]) -> st
 
     A new key comes after those that stand before it in `order`.
     """
-    found = pairs(part, *_inside(part))
-    place = next((n for n, one in enumerate(found) if one.key == (key,)), None)
+    there = pairs(part, *_inside(part))
+    place = next((n for n, pair in enumerate(there) if pair.key == (key,)), None)
     if value is None:
-        return part if place is None else _without_key(part, found, place)
+        return part if place is None else _without_key(part, there, place)
     if place is not None:
-        _, _, start, end = found[place]
+        _, _, start, end = there[place]
         return part[:start] + _quoted_as(part[start:end], value) + part[end:]
     known = list(order)
     earlier = set(known[: known.index(key)])
-    before = next((one for one in reversed(found) if one.key[0] in earlier), None)
-    return _with_new_key(part, found, before, f"{key} = {value}")
+    before = next((pair for pair in reversed(there) if pair.key[0] in earlier), None)
+    return _with_new_key(part, there, before, f"{key} = {value}")
 
 
 def with_inner_key(part: str, outer: str, key: str, value: str | None) -> str | None:
@@ -246,41 +246,41 @@ def with_inner_key(part: str, outer: str, key: str, value: str | None) -> str | 
 
     None when `part` has no such table. InputFault when it is something else.
     """
-    found = pairs(part, *_inside(part))
-    whole = next((one for one in found if one.key == (outer,)), None)
+    there = pairs(part, *_inside(part))
+    whole = next((pair for pair in there if pair.key == (outer,)), None)
     if whole is not None:
         inner = part[whole.value : whole.end]
         if not inner.startswith("{"):
             raise InputFault(BY_HAND)
-        known = [one.key[0] for one in pairs(inner, 1, len(inner) - 1)]
+        known = [pair.key[0] for pair in pairs(inner, 1, len(inner) - 1)]
         new = with_key(inner, key, value, [*(name for name in known if name != key), key])
         return part[: whole.value] + new + part[whole.end :]
-    dotted = [n for n, one in enumerate(found) if one.key[0] == outer]
+    dotted = [n for n, pair in enumerate(there) if pair.key[0] == outer]
     if not dotted:
         return None
-    place = next((n for n in dotted if found[n].key == (outer, key)), None)
+    place = next((n for n in dotted if there[n].key == (outer, key)), None)
     if value is None:
-        return part if place is None else _without_key(part, found, place)
+        return part if place is None else _without_key(part, there, place)
     if place is None:
-        return _with_new_key(part, found, found[dotted[-1]], f"{outer}.{key} = {value}")
-    _, _, start, end = found[place]
+        return _with_new_key(part, there, there[dotted[-1]], f"{outer}.{key} = {value}")
+    _, _, start, end = there[place]
     return part[:start] + _quoted_as(part[start:end], value) + part[end:]
 
 
-def _without_key(part: str, found: Sequence[Pair], place: int) -> str:
-    here = found[place]
+def _without_key(part: str, known: Sequence[Pair], place: int) -> str:
+    here = known[place]
     if not part.startswith("{"):
         return part[: _line(part, here.start)[0]] + part[_line(part, here.end)[1] :]
     if place:
-        return part[: found[place - 1].end] + part[here.end :]
-    return part[: here.start] + part[found[1].start if found[1:] else here.end :]
+        return part[: known[place - 1].end] + part[here.end :]
+    return part[: here.start] + part[known[1].start if known[1:] else here.end :]
 
 
-def _with_new_key(part: str, found: Sequence[Pair], before: Pair | None, new: str) -> str:
+def _with_new_key(part: str, known: Sequence[Pair], before: Pair | None, new: str) -> str:
     if part.startswith("{"):
         if before:
             return f"{part[: before.end]}, {new}{part[before.end :]}"
-        return f"{{ {new}, {part[found[0].start :]}" if found else f"{{ {new} }}"
+        return f"{{ {new}, {part[known[0].start :]}" if known else f"{{ {new} }}"
     new = indent_in(part) + new
     at = _line(part, before.end)[1] if before else _inside(part)[0]
     return f"{part[:at]}{new}\n{part[at:]}" if part[:at].endswith("\n") else f"{part[:at]}\n{new}{part[at:]}"
@@ -335,15 +335,15 @@ def relisted(text: str, wanted: Wanted, indent: str = "", braced: bool = False) 
     kept = {origin for origin, _ in wanted}
     surroundings: dict[int, Item] = {}
     remarks, last = "", None
-    for n, one in enumerate(old):
+    for n, item in enumerate(old):
         if n in kept:
-            surroundings[n] = one._replace(lead=remarks + one.lead)
+            surroundings[n] = item._replace(lead=remarks + item.lead)
             remarks, last = "", n
             continue
-        if "#" in one.lead:
-            remarks += one.lead[: one.lead.rfind("\n") + 1]
+        if "#" in item.lead:
+            remarks += item.lead[: item.lead.rfind("\n") + 1]
         if last is not None and "\n" not in surroundings[last].tail:
-            surroundings[last] = surroundings[last]._replace(tail=surroundings[last].tail + one.tail)
+            surroundings[last] = surroundings[last]._replace(tail=surroundings[last].tail + item.tail)
     out = opener
     model = next((old[origin] for origin, _ in wanted if origin is not None), old[0])
     before: int | None = -1
@@ -363,12 +363,12 @@ def relisted(text: str, wanted: Wanted, indent: str = "", braced: bool = False) 
     return whole
 
 
-def _bare(one: Item) -> Item:
+def _bare(item: Item) -> Item:
     """The surroundings without what is said in them."""
-    return one._replace(
-        lead=one.lead[one.lead.rfind("\n") + 1 :],
-        late=one.late[one.late.rfind("\n") :] if "#" in one.late else one.late,
-        tail="\n" if "\n" in one.tail else "",
+    return item._replace(
+        lead=item.lead[item.lead.rfind("\n") + 1 :],
+        late=item.late[item.late.rfind("\n") :] if "#" in item.late else item.late,
+        tail="\n" if "\n" in item.tail else "",
     )
 
 

@@ -28,9 +28,9 @@ spelled = lru_cache(maxsize=4096)(lengths.spelled)  # the same texts come again 
 def shown(raw: object, kind: Kind, unit: Unit) -> str:
     """A value of the file in the user's own spelling, `unit` put to lengths that lean on it; total on any value."""
     if isinstance(raw, list):
-        return "; ".join(shown(one, kind, unit) for one in raw)
+        return "; ".join(shown(element, kind, unit) for element in raw)
     if isinstance(raw, dict) and isinstance(kind, Rows):
-        return _TO.join(shown(raw.get(one.name, "?"), one.kind, unit) for one in declared(kind.of))
+        return _TO.join(shown(raw.get(field.name, "?"), field.kind, unit) for field in declared(kind.of))
     text = str(raw).lower() if isinstance(raw, bool) else raw.isoformat() if isinstance(raw, date) else str(raw).strip()
     own = spelled if isinstance(kind, Length) else getattr(kind, "spelled", None)
     if own is None or isinstance(raw, bool):
@@ -41,21 +41,21 @@ def shown(raw: object, kind: Kind, unit: Unit) -> str:
         return text
 
 
-def written(one: Field, text: str, unit: Unit, name: str) -> Any:
+def written(field: Field, text: str, unit: Unit, name: str) -> Any:
     """What a person typed as it goes into the file. InputFault, its field `name`, when it does not read."""
-    if isinstance(one.kind, Rows):
-        return [_stretch(one.kind, part, unit, name) for part in text.split(";") if part.strip()]
+    if isinstance(field.kind, Rows):
+        return [_stretch(field.kind, part, unit, name) for part in text.split(";") if part.strip()]
     try:
-        value = one.kind.read(text, DEFAULT_RULES[unit])
+        value = field.kind.read(text, DEFAULT_RULES[unit])
     except InputFault as fault:
         raise InputFault(fault.template, name, fault.lengths) from None
-    if own := getattr(one.kind, "spelled", None):
+    if own := getattr(field.kind, "spelled", None):
         return str(own(text, unit))
-    if isinstance(one.kind, Sizes):
+    if isinstance(field.kind, Sizes):
         return [spelled(part, unit) for part in text.split(";") if part.strip()]
-    if isinstance(one.kind, Length):
+    if isinstance(field.kind, Length):
         return spelled(text, unit)
-    if isinstance(one.kind, Day):
+    if isinstance(field.kind, Day):
         return date.fromisoformat(str(value))
     return value if isinstance(value, str | int) else text.strip()
 
@@ -65,7 +65,7 @@ def _stretch(kind: Rows, text: str, unit: Unit, name: str) -> dict[str, Any]:
     fields, parts = declared(kind.of), [part.strip() for part in text.split(_TO)]
     if len(parts) != len(fields):
         raise InputFault("written as 2 ft to 2 ft 3 in, several with ; between them", name)
-    return {one.name: written(one, part, unit, name) for one, part in zip(fields, parts, strict=True)}
+    return {field.name: written(field, part, unit, name) for field, part in zip(fields, parts, strict=True)}
 
 
 def length_of(raw: object, unit: Unit) -> Fraction | None:
@@ -96,7 +96,7 @@ def spelled_down(mm: float | Fraction, unit: Unit) -> str:
 
 def fields_by_name(fields: Sequence[Field], row: Mapping[str, str], name: str) -> dict[str, Field]:
     """The fields by name. InputFault when `row` has one that is not among them."""
-    known = {one.name: one for one in fields}
+    known = {field.name: field for field in fields}
     for column in row:
         if column not in known:
             raise InputFault(f"'{printable(column)}' is none of {', '.join(known)}", name)
@@ -110,7 +110,7 @@ def matched(old: Sequence[Texts], new: Sequence[Texts]) -> list[int | None]:
     same first column; then one that differs in a single column.
     """
     free = set(range(len(old)))
-    found: list[int | None] = [None] * len(new)
+    origins: list[int | None] = [None] * len(new)
 
     def pair(keys: Callable[[Texts], list[object]]) -> None:
         waiting: dict[object, deque[int]] = defaultdict(deque)
@@ -119,20 +119,20 @@ def matched(old: Sequence[Texts], new: Sequence[Texts]) -> list[int | None]:
                 waiting[key].append(n)
         for n, row in enumerate(new):
             same = (o for key in keys(row) for o in waiting.get(key, ()) if o in free)
-            if found[n] is None and (origin := next(same, None)) is not None:
-                found[n] = origin
+            if origins[n] is None and (origin := next(same, None)) is not None:
+                origins[n] = origin
                 free.discard(origin)
 
     pair(lambda row: [frozenset(row.items())])
     if len(old) == len(new):
         for n in sorted(free):
-            if found[n] is None:
-                found[n] = n
-        free.difference_update(n for n in found if n is not None)
+            if origins[n] is None:
+                origins[n] = n
+        free.difference_update(n for n in origins if n is not None)
     first = next(iter(old[0]), "") if old else ""
     pair(lambda row: [row[first]] if first in row else [])
     pair(lambda row: [(name, frozenset(row.items() - {(name, row[name])})) for name in row if len(row) > 1])
-    return found
+    return origins
 
 
 def compared(
@@ -163,15 +163,15 @@ def compared(
     for n, origin in enumerate(matched(old, texts)):
         before = {} if origin is None else old[origin]
         change: Change = {}
-        for one in declared(record):
-            if before.get(one.name) == texts[n].get(one.name) and not (origin is None and one.required):
+        for column in declared(record):
+            if before.get(column.name) == texts[n].get(column.name) and not (origin is None and column.required):
                 continue
-            if (n, one.name) in faults:
-                raise faults[n, one.name]
-            if one.required and one.name not in texts[n]:
-                example = one.kind.example or "one of the list"
-                raise InputFault(f"missing, as {example!r}", f"{name} {n + 1}, {one.name}")
-            if one.name in before or one.name in values[n]:
-                change[one.name] = values[n].get(one.name)
+            if (n, column.name) in faults:
+                raise faults[n, column.name]
+            if column.required and column.name not in texts[n]:
+                example = column.kind.example or "one of the list"
+                raise InputFault(f"missing, as {example!r}", f"{name} {n + 1}, {column.name}")
+            if column.name in before or column.name in values[n]:
+                change[column.name] = values[n].get(column.name)
         wanted.append((origin, change))
     return texts, wanted

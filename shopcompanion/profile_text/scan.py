@@ -96,13 +96,13 @@ def _path(head: str) -> tuple[tuple[str, ...], bool]:
         return tuple(plain[2].split(".")), plain[1] == "[["
     import tomllib
 
-    found: list[str] = []
+    words: list[str] = []
     inner: object = tomllib.loads(head.strip())
     while isinstance(inner, dict) and inner:
         (key,) = inner
-        found.append(key)
+        words.append(key)
         inner = inner[key]
-    return tuple(found), isinstance(inner, list)
+    return tuple(words), isinstance(inner, list)
 
 
 class Pair(NamedTuple):
@@ -120,16 +120,16 @@ def pairs(text: str, start: int, end: int) -> list[Pair]:
     >>> [one.key for one in pairs('a = [ "b = 1" ] # c\\nd."e.f" = 2', 0, 31)]
     [('a',), ('d', 'e.f')]
     """
-    found = []
+    keys = []
     at = _past_gap(text, start)
     while at < end and (key := _KEY.match(text, at)):
         stop = _value_end(text, key.end())
         path = (key[1],) if key[1].isidentifier() else _path(f"[{key[1]}]")[0]
-        found.append(Pair(path, at, key.end(), stop))
+        keys.append(Pair(path, at, key.end(), stop))
         at = _past_gap(text, stop)
         if text.startswith(",", at):
             at = _past_gap(text, at + 1)
-    return found
+    return keys
 
 
 class Item(NamedTuple):
@@ -160,7 +160,7 @@ def items(text: str, start: int, end: int) -> Items:
     """
     line = _REST_OF_LINE.match(text, start + 1)
     at = line.end() if line else start + 1
-    opener, found, comma = text[start:at], [], False
+    opener, elements, comma = text[start:at], [], False
     while (first := _past_gap(text, at)) < end - 1:
         stop = _value_end(text, first)
         after = _past_gap(text, stop)
@@ -169,9 +169,9 @@ def items(text: str, start: int, end: int) -> Items:
         behind = after + 1 if comma else stop
         line = _REST_OF_LINE.match(text, behind)
         past = line.end() if line else behind
-        found.append(Item(text[at:first], first, stop, late, text[behind:past]))
+        elements.append(Item(text[at:first], first, stop, late, text[behind:past]))
         at = past
-    return Items(opener, found, text[at:end], comma)
+    return Items(opener, elements, text[at:end], comma)
 
 
 def _past_gap(text: str, at: int) -> int:

@@ -40,23 +40,25 @@ from .scan import Section, items
 def spar_row(data: Data, name: str) -> int:
     """Which row the spar is. InputFault when none is called so, or several are."""
     names = [row.get("name") if isinstance(row, dict) else None for row in data.get("spar", [])]
-    words = [one if isinstance(one, str) else "" for one in names]
-    found = [place for place, one in enumerate(words) if one and folded(one) == folded(name)]
-    if len(found) > 1:
-        raise InputFault(f"{len(found)} spars are called '{printable(name)}' in the file: mend that first", "spar")
-    if not found:
-        raise InputFault(f"no spar is called '{printable(name)}'{nearest(name, [one for one in words if one])}", "spar")
-    return found[0]
+    words = [word if isinstance(word, str) else "" for word in names]
+    places = [place for place, word in enumerate(words) if word and folded(word) == folded(name)]
+    if len(places) > 1:
+        raise InputFault(f"{len(places)} spars are called '{printable(name)}' in the file: mend that first", "spar")
+    if not places:
+        raise InputFault(
+            f"no spar is called '{printable(name)}'{nearest(name, [word for word in words if word])}", "spar"
+        )
+    return places[0]
 
 
 def rows_of(key: str, kind: str = "spar") -> tuple[type, list[str]]:
     """The record of a row of `key` in a table of that kind, and its columns. InputFault when it has no such rows."""
-    kinds = {one.name: one.kind for one in declared(record_of(kind))}
+    kinds = {field.name: field.kind for field in declared(record_of(kind))}
     rows = kinds.get(key)
     if not isinstance(rows, Rows):
-        known = [name for name, one in kinds.items() if isinstance(one, Rows)]
+        known = [name for name, inner in kinds.items() if isinstance(inner, Rows)]
         raise InputFault(f"'{printable(key)}' is none of {', '.join(known)}")
-    return rows.of, [one.name for one in declared(rows.of)]
+    return rows.of, [field.name for field in declared(rows.of)]
 
 
 def record_of(kind: str) -> type:
@@ -93,7 +95,7 @@ class Work:
     def add(self, kind: str, row: Data, place: int | None = None) -> None:
         """A new row at `place`, or behind the last; a spar goes before the presets."""
         lines = [
-            f"{key} = {relisted('[]', [(None, toml(one)) for one in value]) if key == 'stations' else toml(value)}\n"
+            f"{key} = {relisted('[]', [(None, toml(row)) for row in value]) if key == 'stations' else toml(value)}\n"
             for key, value in row.items()
         ]
         old = self.data.get(kind, [])
@@ -122,10 +124,10 @@ class Work:
 
     def table_data(self, kind: str, place: int = 0) -> Data:
         """What a table holds; a table that is not there holds nothing. InputFault when there is something else."""
-        found = self.data.get(kind, {}) if kind in TABLES else self.data[kind][place]
-        if not isinstance(found, dict):
+        data = self.data.get(kind, {}) if kind in TABLES else self.data[kind][place]
+        if not isinstance(data, dict):
             raise InputFault(f"'{kind}' is not what it should be in the file, mend it first", kind)
-        return found
+        return data
 
     def _hold(self, kind: str, place: int, change: Change) -> None:
         changed = _changed(self.table_data(kind, place), change)
@@ -151,7 +153,7 @@ class Work:
             raise InputFault(f"'{outer}' is not what it should be in the file, mend it first", outer)
         new = None if value is None else toml(value)
         table = self._table(kind, place)
-        under = next((one for one in table.parts if one.path == (kind, outer)), None)
+        under = next((part for part in table.parts if part.path == (kind, outer)), None)
         if under is not None:
             part = self.text[under.start : under.content_end]
             known = [name for name in inside if name != key]
@@ -166,10 +168,10 @@ class Work:
 
     def rows(self, place: int, key: str, kind: str = "spar") -> list[Data]:
         """The rows of a table. InputFault when there is something else."""
-        found = self.table_data(kind, place).get(key, [])
-        if not isinstance(found, list) or not all(isinstance(one, dict) for one in found):
+        rows = self.table_data(kind, place).get(key, [])
+        if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
             raise InputFault(f"'{key}' is not what it should be in the file, mend it first", key)
-        return found
+        return rows
 
     def texts(self, place: int, key: str, kind: str = "spar") -> list[Texts]:
         """The known columns of the rows as texts."""
@@ -178,7 +180,11 @@ class Work:
 
     def texts_of(self, record: type, row: Data) -> Texts:
         """The known keys of a table of the file as texts."""
-        return {one.name: shown(row[one.name], one.kind, self.units) for one in declared(record) if one.name in row}
+        return {
+            field.name: shown(row[field.name], field.kind, self.units)
+            for field in declared(record)
+            if field.name in row
+        }
 
     def put_rows(self, place: int, key: str, wanted: Sequence[tuple[int | None, Change]], kind: str = "spar") -> None:
         """The rows of a table in the wanted order: which one it was, None for a new one, and what changes in it."""
@@ -188,7 +194,7 @@ class Work:
         _, order = rows_of(key, kind)
         if kind in TABLES and kind not in self.data:
             self.text, self.data[kind] = with_table(self.text, kind), {}
-        under = _grouped([one for one in self._table(kind, place).parts if one.path[:2] == (kind, key)])
+        under = _grouped([part for part in self._table(kind, place).parts if part.path[:2] == (kind, key)])
         spans = under or self._items(kind, place, key)
         if len(spans) != len(old):
             raise InputFault(BY_HAND)
@@ -219,8 +225,8 @@ class Work:
     def _items(self, kind: str, place: int, key: str) -> list[tuple[int, int]]:
         table = self._table(kind, place)
         at = value_in(self.text[table.start : table.end], key)
-        found = items(self.text, table.start + at[0], table.start + at[1]).items if at else []
-        return [(one.start, one.end) for one in found]
+        elements = items(self.text, table.start + at[0], table.start + at[1]).items if at else []
+        return [(item.start, item.end) for item in elements]
 
     def _relist(self, kind: str, place: int, key: str, wanted: Wanted) -> None:
         def change(part: str) -> str:
@@ -240,10 +246,10 @@ class Work:
         return f"{deep}[[{path}]]\n{''.join(lines)}"
 
     def _table(self, kind: str, place: int) -> Table:
-        found = single(self.text, kind) if kind in TABLES else tables(self.text, kind)
-        if place >= len(found):
+        rows = single(self.text, kind) if kind in TABLES else tables(self.text, kind)
+        if place >= len(rows):
             raise InputFault(BY_HAND)
-        return found[place]
+        return rows[place]
 
     def _part(self, kind: str, place: int, change: Callable[[str], str]) -> None:
         """The table's own keys changed."""
@@ -267,7 +273,7 @@ class Work:
         self.compare()
         before = read(self.before)
         mended = ""
-        if spar and not any(folded(one.name) == folded(spar) for one in before.boat.spars):
+        if spar and not any(folded(known.name) == folded(spar) for known in before.boat.spars):
             mended = f"'{printable(self.data['spar'][spar_row(self.data, spar)]['name'])}'"
         for fault in _new_faults(before.faults, read(self.text).faults, copied):
             if not (mended and fault.table.endswith(mended)):
@@ -276,7 +282,7 @@ class Work:
 
 
 def _order(kind: str) -> list[str]:
-    return [one.name for one in declared(record_of(kind))]
+    return [field.name for field in declared(record_of(kind))]
 
 
 def _changed(row: Data, change: Change) -> Data:
@@ -285,15 +291,15 @@ def _changed(row: Data, change: Change) -> Data:
 
 def _grouped(parts: Sequence[Section]) -> list[tuple[int, int]]:
     """Rows under headers, each with the tables under it. InputFault when something else stands between."""
-    found: list[tuple[int, int]] = []
+    spans: list[tuple[int, int]] = []
     last: Section | None = None
-    for one in parts:
-        if last and last.end != one.start:
+    for part in parts:
+        if last and last.end != part.start:
             raise InputFault(BY_HAND)
-        begun = one.start if len(one.path) == 2 and one.is_row else found.pop()[0]
-        found.append((begun, one.content_end))
-        last = one
-    return found
+        begun = part.start if len(part.path) == 2 and part.is_row else spans.pop()[0]
+        spans.append((begun, part.content_end))
+        last = part
+    return spans
 
 
 def _new_faults(before: Sequence[ProfileFault], after: Sequence[ProfileFault], copied: bool) -> list[ProfileFault]:

@@ -80,11 +80,11 @@ class Fitting(NamedTuple):
 
     def changes(self, bars: Iterable[float]) -> list[float]:
         """How far from its middle it or one of its cuts ends, or its hole gets narrower than one of the bars there."""
-        found = [size / 2 for size in (self.length, self.slot_long, self.barrel) if size]
+        offs = [size / 2 for size in (self.length, self.slot_long, self.barrel) if size]
         edges = [self.hole / 2, *(sqrt(self.hole**2 - bar**2) / 2 for bar in bars if 0 < bar < self.hole)]
         if self.hole:
-            found += [abs(out + way * edge) for out in self.bored_at for edge in edges for way in (-1, 1)]
-        return found
+            offs += [abs(out + way * edge) for out in self.bored_at for edge in edges for way in (-1, 1)]
+        return offs
 
     @property
     def bored_at(self) -> list[float]:
@@ -106,19 +106,19 @@ class Fitting(NamedTuple):
 
     def cuts(self, section: Section, off: float, higher: float) -> list[Cut]:
         """What it takes from the section that is that far `off` its middle, its crown that much `higher` than there."""
-        found = []
+        cuts = []
         for face in self.faces:
             if off <= self.length / 2:
-                found += [flat(section, self.flat + higher, face)] if self.flat else []
-                found += [groove(section, self.bar, self.bar_deep, face)] if self.bar else []
+                cuts += [flat(section, self.flat + higher, face)] if self.flat else []
+                cuts += [groove(section, self.bar, self.bar_deep, face)] if self.bar else []
             if self.barrel and off <= self.barrel / 2:
-                found.append(flat(section, self.barrel_deep + higher, face))
+                cuts.append(flat(section, self.barrel_deep + higher, face))
         out = min(abs(off - abs(at)) for at in self.bored_at)  # from the nearest, which lie alike to either side
         if 2 * out < self.hole:
-            found.append(bore(section, sqrt(self.hole**2 - 4 * out**2), self.faces[0]))
+            cuts.append(bore(section, sqrt(self.hole**2 - 4 * out**2), self.faces[0]))
         if self.slot and off <= self.slot_long / 2:
-            found.append(bore(section, self.slot, self.faces[0]))
-        return found
+            cuts.append(bore(section, self.slot, self.faces[0]))
+        return cuts
 
 
 class Stretch(NamedTuple):
@@ -256,24 +256,24 @@ def _bored_fault(fitting: Fitting, name: str) -> Why | None:
 
 def stretches(section: str, regions: Sequence[Region], length: float) -> tuple[Stretch, ...]:
     """The spar from heel to head. `regions` are in order and without fault."""
-    found: list[Stretch] = []
+    parts: list[Stretch] = []
     here, kind = 0.0, section
     for place, region in enumerate(regions):
         meets = place > 0 and regions[place - 1].end == region.start
         run_in = 0.0 if meets or region.start == 0 else region.run_out
         if not meets:
-            _add(found, Stretch(here, region.start - run_in, section, section))
-            _add(found, Stretch(region.start - run_in, region.start, section, region.section))
+            _add(parts, Stretch(here, region.start - run_in, section, section))
+            _add(parts, Stretch(region.start - run_in, region.start, section, region.section))
             here = region.start
-        _add(found, Stretch(here, region.end, region.section, region.section))
+        _add(parts, Stretch(here, region.end, region.section, region.section))
         here = region.end
         if region.end < length:
             after = regions[place + 1] if place + 1 < len(regions) else None
             kind = after.section if after and after.start == region.end else section
-            _add(found, Stretch(here, here + region.run_out, region.section, kind))
+            _add(parts, Stretch(here, here + region.run_out, region.section, kind))
             here += region.run_out
-    _add(found, Stretch(here, length, section, section))
-    return tuple(found)
+    _add(parts, Stretch(here, length, section, section))
+    return tuple(parts)
 
 
 def solid_places(
@@ -298,23 +298,23 @@ def left_solid(whole: Sequence[Stretch], solid: Iterable[tuple[float, float]], s
 
     A hollow too short for its two slopes stays solid.
     """
-    found: list[Stretch] = []
+    parts: list[Stretch] = []
     for stretch in whole:
         kind = stretch.heelward
         if stretch.runs_out or kind not in WITH_HOLE:
             ends = ("round" if end in WITH_HOLE else end for end in (stretch.heelward, stretch.headward))
-            found.append(Stretch(stretch.start, stretch.end, *ends))
+            parts.append(Stretch(stretch.start, stretch.end, *ends))
             continue
         here = stretch.start
         for start, end in _between(stretch, solid):
             if end - start > 2 * slope:
-                _add(found, Stretch(here, start, "round", "round"))
-                _add(found, Stretch(start, start + slope, "round", kind))
-                _add(found, Stretch(start + slope, end - slope, kind, kind))
-                _add(found, Stretch(end - slope, end, kind, "round"))
+                _add(parts, Stretch(here, start, "round", "round"))
+                _add(parts, Stretch(start, start + slope, "round", kind))
+                _add(parts, Stretch(start + slope, end - slope, kind, kind))
+                _add(parts, Stretch(end - slope, end, kind, "round"))
                 here = end
-        _add(found, Stretch(here, stretch.end, "round", "round"))
-    return tuple(found)
+        _add(parts, Stretch(here, stretch.end, "round", "round"))
+    return tuple(parts)
 
 
 def _between(stretch: Stretch, solid: Iterable[tuple[float, float]]) -> Iterator[tuple[float, float]]:
@@ -329,6 +329,6 @@ def _between(stretch: Stretch, solid: Iterable[tuple[float, float]]) -> Iterator
     yield here, stretch.end
 
 
-def _add(found: list[Stretch], one: Stretch) -> None:
-    if one.end > one.start:
-        found.append(one)
+def _add(parts: list[Stretch], stretch: Stretch) -> None:
+    if stretch.end > stretch.start:
+        parts.append(stretch)

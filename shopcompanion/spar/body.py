@@ -79,7 +79,7 @@ class Across(NamedTuple):
 
     @property
     def perimeter(self) -> float:
-        return self.each(lambda one: one.perimeter)
+        return self.each(lambda section: section.perimeter)
 
 
 class Part(NamedTuple):
@@ -173,15 +173,15 @@ class Body(Thing):
 
         At a shoulder without a run-out, that of the side where more is cut.
         """
-        return max(one.corners_off(at, sides) for one in self.stretches if one.start <= at <= one.end)
+        return max(stretch.corners_off(at, sides) for stretch in self.stretches if stretch.start <= at <= stretch.end)
 
     def stretch_at(self, at: float) -> Stretch:
         """The stretch that a station lies in; at a break, the one towards the head."""
-        return next((one for one in self.stretches if one.start <= at < one.end), self.stretches[-1])
+        return next((stretch for stretch in self.stretches if stretch.start <= at < stretch.end), self.stretches[-1])
 
     def left_at(self, at: float) -> Left:
         """What the fittings leave of the section at a station; in a run-out every figure changes as the area does."""
-        return self._left(at, [one for one in self.fittings if self._off(one, at) <= one.reach])
+        return self._left(at, [fitting for fitting in self.fittings if self._off(fitting, at) <= fitting.reach])
 
     def volume(self, start: float = 0.0, end: float | None = None) -> float:
         """The wood between two stations, mm³, without what the fittings take."""
@@ -215,16 +215,16 @@ class Body(Thing):
     @property
     def parts(self) -> tuple[Part, ...]:
         """The pieces from joint to joint, heel to head."""
-        ends = ((0.0, None), *((one.at, one) for one in self.joints), (self.length, None))
+        ends = ((0.0, None), *((joint.at, joint) for joint in self.joints), (self.length, None))
         return tuple(Part(start, end, heel, head) for (start, heel), (end, head) in pairwise(ends))
 
     def wall_fault(self) -> Why | None:
         """Where a hollow is too thin for its wall, and is solid therefore."""
-        for one in self.stretches:
-            if not {*WITH_HOLE} & {one.heelward, one.headward}:
+        for stretch in self.stretches:
+            if not {*WITH_HOLE} & {stretch.heelward, stretch.headward}:
                 continue
-            inside = (at for at, _ in self.outline.stations if one.start < at < one.end)
-            for at in (one.start, *inside, one.end):
+            inside = (at for at, _ in self.outline.stations if stretch.start < at < stretch.end)
+            for at in (stretch.start, *inside, stretch.end):
                 width = min(self.width_at(at), self.depth_at(at))
                 if 2 * self.wall >= width:
                     return "{} leaves no hollow at {}, where the spar is {}", (self.wall, at, width)
@@ -232,8 +232,8 @@ class Body(Thing):
 
     def fitting_fault(self, fitting: Fitting, others: Sequence[Fitting] = ()) -> Why | None:
         """Why a fitting does not fit on the spar, takes all the wood there is, or meets one of the others in it."""
-        if found := fitting_fault(fitting, self.length):
-            return found
+        if why := fitting_fault(fitting, self.length):
+            return why
         middle, reach = fitting.middle(self.length), fitting.reach
         places = [middle - reach, *(at for at, _ in self.outline.stations if abs(at - middle) < reach), middle + reach]
         across_at, deep_at = (
@@ -250,39 +250,41 @@ class Body(Thing):
                 reason = f"the {fitting.kind} at {{}} has {words}, and the spar is {{}} there: less than that fits"
                 return reason, (fitting.at, size, wood)
         for other in (fitting, *others):
-            if found := self._meet(fitting, other, deep):
-                return found
+            if why := self._meet(fitting, other, deep):
+                return why
         return None
 
-    def _meet(self, one: Fitting, other: Fitting, deep: float) -> Why | None:
+    def _meet(self, fitting: Fitting, other: Fitting, deep: float) -> Why | None:
         """What is let in from opposite faces until nothing is left between; `deep` is the wood there."""
-        if not any(_OPPOSITE[face] in other.faces for face in one.faces):
+        if not any(_OPPOSITE[face] in other.faces for face in fitting.faces):
             return None
-        apart = abs(one.middle(self.length) - other.middle(self.length))
-        for half, down in one.let_in:
+        apart = abs(fitting.middle(self.length) - other.middle(self.length))
+        for half, down in fitting.let_in:
             for reach, up in other.let_in:
                 if not down or not up or apart >= half + reach or down + up < deep:
                     continue
-                if one is other:
-                    reason = f"the {one.kind} at {{}} is let in {{}} from both sides, and the spar is {{}} there"
-                    return f"{reason}: less than {{}} fits", (one.at, max(down, up), deep, deep / 2)
-                reason = f"the {one.kind} at {{}} is let in {{}}, and from the other side the {other.kind} at {{}} {{}}"
-                return f"{reason}: less than {{}} fits", (one.at, down, other.at, up, max(0.0, deep - up))
+                if fitting is other:
+                    reason = f"the {fitting.kind} at {{}} is let in {{}} from both sides, and the spar is {{}} there"
+                    return f"{reason}: less than {{}} fits", (fitting.at, max(down, up), deep, deep / 2)
+                reason = (
+                    f"the {fitting.kind} at {{}} is let in {{}}, and from the other side the {other.kind} at {{}} {{}}"
+                )
+                return f"{reason}: less than {{}} fits", (fitting.at, down, other.at, up, max(0.0, deep - up))
         return None
 
     def _breaks(self) -> tuple[float, ...]:
-        found = {0.0, self.length}
+        breaks = {0.0, self.length}
         for outline in (self.outline, self.depths):
-            found |= {at for at, _ in outline.stations} if outline else set()
-        for one in self.stretches:
-            found |= {one.start, one.end}
+            breaks |= {at for at, _ in outline.stations} if outline else set()
+        for stretch in self.stretches:
+            breaks |= {stretch.start, stretch.end}
         for fitting in self.fittings:
             middle = fitting.middle(self.length)
-            near = [one for one in self.fittings if self._off(one, middle) < one.reach + fitting.reach]
-            found |= {middle + way * off for off in fitting.changes([one.bar for one in near]) for way in (-1, 1)}
+            near = [other for other in self.fittings if self._off(other, middle) < other.reach + fitting.reach]
+            breaks |= {middle + way * off for off in fitting.changes([other.bar for other in near]) for way in (-1, 1)}
             if fitting.takes_wood:
-                found |= self._met(fitting, near)
-        return tuple(sorted(at for at in found if 0 <= at <= self.length))
+                breaks |= self._met(fitting, near)
+        return tuple(sorted(at for at in breaks if 0 <= at <= self.length))
 
     def _met(self, fitting: Fitting, near: Sequence[Fitting]) -> set[float]:
         """Where, on a taper, what is cut for a fitting begins to meet an edge of the section, or another cut's.
@@ -291,14 +293,14 @@ class Body(Thing):
         depth, while the section gets narrower. Thicknesses at which that happens are looked for along the fitting.
         """
         middle, reach = fitting.middle(self.length), fitting.reach
-        found: set[float] = set()
+        stations: set[float] = set()
         for face in fitting.faces:
             through = self.depths if self.depths is not None and face in "AC" else self.outline
             sizes = [size for floor in self._floors(fitting, through) for size in self._passed(floor, near)]
             sizes += _corners(fitting.bar, fitting.bar_deep, self.wall)
             for size in sizes:
-                found |= {at for at in through.crossings(size) if abs(at - middle) < reach}
-        return found
+                stations |= {at for at in through.crossings(size) if abs(at - middle) < reach}
+        return stations
 
     def _floors(self, fitting: Fitting, through: Outline) -> list[float]:
         """How high over the centre line the planes of a fitting lie."""
@@ -308,10 +310,10 @@ class Body(Thing):
     def _passed(self, floor: float, near: Sequence[Fitting]) -> Iterator[float]:
         """How thick the section is where a plane passes its crown, the edge of its facet, its bore, a bar, a slot."""
         yield from (2 * floor, 2 * floor / EIGHT, 2 * (floor + self.wall))
-        for one in near:
+        for other in near:
             yield from (
-                2 * (floor + one.bar_deep),
-                *(2 * hypot(floor, wide / 2) for wide in (one.bar, one.slot) if wide),
+                2 * (floor + other.bar_deep),
+                *(2 * hypot(floor, wide / 2) for wide in (other.bar, other.slot) if wide),
             )
 
     def _off(self, fitting: Fitting, at: float) -> float:
@@ -332,10 +334,10 @@ class Body(Thing):
 
     def _left(self, at: float, fittings: Sequence[Fitting]) -> Left:
         across = self.section_at(at)
-        placed = [(one, self._off(one, at), self._higher(one, at)) for one in fittings]
+        placed = [(fitting, self._off(fitting, at), self._higher(fitting, at)) for fitting in fittings]
 
         def of(section: Section) -> Left:
-            return left(section, [cut for one, off, higher in placed for cut in one.cuts(section, off, higher)])
+            return left(section, [cut for fitting, off, higher in placed for cut in fitting.cuts(section, off, higher)])
 
         heelward = of(across.heelward)
         if across.headward == across.heelward:
@@ -347,25 +349,27 @@ class Body(Thing):
 
     def _fitted(self, of: Callable[[Sequence[Fitting], float], float], start: float, end: float | None) -> float:
         """The sum between two stations of what `of` says of each, with the fittings that take wood there."""
-        cutting = [one for one in self.fittings if one.takes_wood]
-        found = 0.0
+        cutting = [fitting for fitting in self.fittings if fitting.takes_wood]
+        total = 0.0
         for low, high in self._pieces(start, self.length if end is None else end):
-            here = [one for one in cutting if self._off(one, (low + high) / 2) < one.reach]
-            steep = any(one.hole for one in here) or any(self._runs_out(one, at) for one in here for at in (low, high))
-            found += (_turned if steep else gauss)(
+            here = [fitting for fitting in cutting if self._off(fitting, (low + high) / 2) < fitting.reach]
+            steep = any(fitting.hole for fitting in here) or any(
+                self._runs_out(fitting, at) for fitting in here for at in (low, high)
+            )
+            total += (_turned if steep else gauss)(
                 partial(of, here), low, high, pieces=3 if steep else 2 if here else 1
             )
-        return found
+        return total
 
     def _side(self, at: float) -> float:
         across = self.section_at(at)
         wide = hypot(1, self.outline.slope_at(at) / 2)
         deep = wide if self.depths is None else hypot(1, self.depths.slope_at(at) / 2)
 
-        def side(one: Section) -> float:
-            if one.kind == "square":  # the faces of the width lie half the depth off, and slope with it
-                return 2 * one.width * deep + 2 * one.depth * wide
-            return one.perimeter * (wide + deep) / 2
+        def side(section: Section) -> float:
+            if section.kind == "square":  # the faces of the width lie half the depth off, and slope with it
+                return 2 * section.width * deep + 2 * section.depth * wide
+            return section.perimeter * (wide + deep) / 2
 
         return across.each(side)
 
@@ -394,11 +398,11 @@ def _refuse(why: Why | None, field: str) -> None:
 def gauss(of: Callable[[float], float], start: float, end: float, pieces: int = 1) -> float:
     """The integral of `of` between two places, by Gauss and Legendre's five in each of so many pieces."""
     step = (end - start) / pieces
-    found = 0.0
+    total = 0.0
     for k in range(pieces):
         middle = start + (k + 0.5) * step
-        found += sum(weight * of(middle + place * step / 2) for place, weight in _GAUSS) * step / 2
-    return found
+        total += sum(weight * of(middle + place * step / 2) for place, weight in _GAUSS) * step / 2
+    return total
 
 
 def _turned(of: Callable[[float], float], start: float, end: float, pieces: int) -> float:

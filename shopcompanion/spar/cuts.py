@@ -127,18 +127,18 @@ class _Edge(NamedTuple):
         """Of its height g between two places: ∫g, ∫x·g, ∫x²·g, ∫g² and ∫g³."""
         if self.kind == "round":
             ends = zip(_circle(high / self.out), _circle(low / self.out), strict=True)
-            g, xg, xxg, gg, ggg = (one - other for one, other in ends)
+            g, xg, xxg, gg, ggg = (upper - other for upper, other in ends)
             a, b = self.out, self.high
             return a * b * g, a**2 * b * xg, a**3 * b * xxg, a * b**2 * gg, a * b**3 * ggg
         half = (high - low) / 2  # Gauss and Legendre's two places, exact for the third degree
         places = [(low + high) / 2 + way * half / sqrt(3) for way in (-1, 1)]
-        found = [(x, self.at(x)) for x in places]
+        heights = [(x, self.at(x)) for x in places]
         return (
-            half * sum(g for _, g in found),
-            half * sum(x * g for x, g in found),
-            half * sum(x * x * g for x, g in found),
-            half * sum(g * g for _, g in found),
-            half * sum(g**3 for _, g in found),
+            half * sum(g for _, g in heights),
+            half * sum(x * g for x, g in heights),
+            half * sum(x * x * g for x, g in heights),
+            half * sum(g * g for _, g in heights),
+            half * sum(g**3 for _, g in heights),
         )
 
 

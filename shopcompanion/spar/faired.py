@@ -69,13 +69,13 @@ def batten(points: Points) -> tuple[float, float]:
     >>> batten([(0, 0), (1, 1)])
     (0.0, 0)
     """
-    over, found = [(0.0, points[0][0])], _natural(points)
+    over, rises = [(0.0, points[0][0])], _natural(points)
     for k in range(len(points) - 1):
-        run, start, end = _run(points, k), found[k] - slope(points, k), found[k + 1] - slope(points, k + 1)
+        run, start, end = _run(points, k), rises[k] - slope(points, k), rises[k + 1] - slope(points, k + 1)
         for t in _roots(3 * (start + end), -(4 * start + 2 * end), start):
             if 0 < t < 1:
                 over.append((run * (start * t * (1 - t) ** 2 - end * t * t * (1 - t)), points[k][0] + t * run))
-    return max(over, key=lambda one: abs(one[0]))
+    return max(over, key=lambda place: abs(place[0]))
 
 
 def _natural(points: Points) -> list[float]:
@@ -89,10 +89,10 @@ def _natural(points: Points) -> list[float]:
         middle = 2 * (before + after) - (before * below[k - 1] if k else 0.0)
         below[k] = after / middle
         sides[k] = (side - (before * sides[k - 1] if k else 0.0)) / middle
-    found = [sides[last]]
+    rises = [sides[last]]
     for k in range(last - 1, -1, -1):
-        found.append(sides[k] - below[k] * found[-1])
-    return found[::-1]
+        rises.append(sides[k] - below[k] * rises[-1])
+    return rises[::-1]
 
 
 def _roots(a: float, b: float, c: float) -> list[float]:
@@ -113,9 +113,9 @@ def _chord(points: Points, k: int) -> float:
 
 def _end_slope(run: float, next_run: float, chord: float, next_chord: float) -> float:
     """Of the parabola through three points, held back where it would leave the first two's range."""
-    found = ((2 * run + next_run) * chord - run * next_chord) / (run + next_run)
-    if found * chord <= 0:
+    rise = ((2 * run + next_run) * chord - run * next_chord) / (run + next_run)
+    if rise * chord <= 0:
         return 0.0
-    if chord * next_chord <= 0 and abs(found) > 3 * abs(chord):
+    if chord * next_chord <= 0 and abs(rise) > 3 * abs(chord):
         return 3 * chord
-    return found
+    return rise

@@ -57,21 +57,21 @@ class Measures(Kind):
             bare = sizes.strip()
             girth = bare.casefold().startswith(_GIRTH)
             said = [bare[len(_GIRTH) :]] if girth else bare.split("&")
-            rows.append((at.strip(), girth, [one.strip() for one in said]))
+            rows.append((at.strip(), girth, [size.strip() for size in said]))
         return rows
 
     def spelled(self, text: str, unit: Unit) -> str:
         """`text` with `unit` put to every length that leaned on the unit in force. InputFault when it does not read."""
         rows = []
         for at, girth, sizes in self._rows(text, unit):
-            said = " & ".join(lengths.spelled(one, unit) for one in sizes)
+            said = " & ".join(lengths.spelled(size, unit) for size in sizes)
             rows.append(f"{lengths.spelled(at, unit)} = {'girth ' if girth else ''}{said}")
         return "; ".join(rows)
 
     def _say(self, value: Any, rule: Rule) -> str:
         rows = []
         for at, widths, girth in value:
-            sizes = " & ".join(lengths.show(one, rule) for one in widths)
+            sizes = " & ".join(lengths.show(width, rule) for width in widths)
             rows.append(f"{lengths.show(at, rule)} = {sizes or f'girth {lengths.show(girth, rule)}'}")
         return "; ".join(rows)
 
@@ -89,8 +89,8 @@ class Measures(Kind):
                 )
             if girth is not None:
                 Length("Girth").check(girth, rule)
-            for one in widths or (girth / pi,):
+            for size in widths or (girth / pi,):
                 try:
-                    width.check(one, rule)
+                    width.check(size, rule)
                 except InputFault as fault:
                     raise InputFault(f"at {lengths.show(at, rule)}: {fault.reason}") from None

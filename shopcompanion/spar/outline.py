@@ -101,7 +101,7 @@ class Outline:
 
     def crossings(self, width: float) -> tuple[float, ...]:
         """The stations where the spar passes through `width`, from the heel."""
-        found: list[float] = []
+        stations: list[float] = []
         for k, ((x0, w0), (x1, w1)) in enumerate(pairwise(self.stations)):
             if w0 == w1 or not min(w0, w1) <= width <= max(w0, w1):
                 continue
@@ -112,9 +112,9 @@ class Outline:
                 at = x0 + t * (x1 - x0)
             else:
                 at = faired.where(self.stations, k, width)
-            if not found or at > found[-1]:
-                found.append(at)
-        return tuple(found)
+            if not stations or at > stations[-1]:
+                stations.append(at)
+        return tuple(stations)
 
     def thicker(self, width: float, at: float) -> tuple[float, float]:
         """From where to where, about `at`, the spar is thicker than `width`, as it is there.
@@ -168,8 +168,8 @@ class Outline:
 
 def _near(ats: Sequence[float], at: float) -> bool:
     """Whether one of `ats`, in order, is `at` but for float noise."""
-    found = bisect_left(ats, at - _SAME)
-    return found < len(ats) and ats[found] <= at + _SAME
+    place = bisect_left(ats, at - _SAME)
+    return place < len(ats) and ats[place] <= at + _SAME
 
 
 def named(field: str, stations: tuple[tuple[float, float], ...], law: str) -> Outline:

@@ -62,7 +62,7 @@ def oval_facets(width: float, depth: float, sides: int) -> tuple[OvalFacet, ...]
     """
     a, b = width / 2, depth / 2
     part = mark(1, 2 * sides) / facet(1, sides)
-    found = []
+    facets = []
     for k in range(sides // 4 + 1):
         middle, half = 2 * pi * k / sides, pi / sides
         ends = [
@@ -71,8 +71,8 @@ def oval_facets(width: float, depth: float, sides: int) -> tuple[OvalFacet, ...]
         (x1, y1), (x2, y2) = ends
         wide = hypot(x2 - x1, y2 - y1)
         old = _corner_off(a, b, middle, half, wide) if k % 2 and sides > 4 else 0.0
-        found.append(OvalFacet(atan2(y1 - y2, x2 - x1), wide, old, part * wide, above_oval(a, b, x2, y2)))
-    return tuple(found)
+        facets.append(OvalFacet(atan2(y1 - y2, x2 - x1), wide, old, part * wide, above_oval(a, b, x2, y2)))
+    return tuple(facets)
 
 
 def _corner_off(a: float, b: float, middle: float, half: float, wide: float) -> float:

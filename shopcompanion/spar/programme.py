@@ -35,7 +35,7 @@ def simplex(gain: Sequence[float], rows: Sequence[Row], most: Sequence[float]) -
         step = min(leaving)[0]
         _, i = min((variable, i) for ratio, variable, i in leaving if ratio <= step + _NOUGHT)
         pivot = table[i][j]
-        row = table[i] = [one / pivot for one in table[i]]
+        row = table[i] = [number / pivot for number in table[i]]
         row[j] = 1 / pivot
         for other in (*table, price):
             factor = other[j]
@@ -43,8 +43,8 @@ def simplex(gain: Sequence[float], rows: Sequence[Row], most: Sequence[float]) -
                 other[:] = [a - factor * b for a, b in zip(other, row, strict=True)]
                 other[j] = -factor / pivot
         inside[i], outside[j] = outside[j], inside[i]
-    found = dict(zip(inside, (max(row[-1], 0.0) for row in table), strict=True))
-    return [found.get(j, 0.0) for j in range(columns)]
+    solution = dict(zip(inside, (max(row[-1], 0.0) for row in table), strict=True))
+    return [solution.get(j, 0.0) for j in range(columns)]
 
 
 def highs(gain: Sequence[float], rows: Sequence[Row], most: Sequence[float]) -> list[float]:
@@ -52,10 +52,10 @@ def highs(gain: Sequence[float], rows: Sequence[Row], most: Sequence[float]) -> 
     from scipy.optimize import linprog  # type: ignore[import-untyped]
     from scipy.sparse import csr_array  # type: ignore[import-untyped]
 
-    places = [(i, j, one) for i, row in enumerate(rows) for j, one in row.items()]
+    places = [(i, j, number) for i, row in enumerate(rows) for j, number in row.items()]
     down, across, sizes = zip(*places, strict=True)
     matrix = csr_array((sizes, (down, across)), shape=(len(rows), len(gain)))
-    told = linprog([-one for one in gain], A_ub=matrix, b_ub=list(most), method="highs")
+    told = linprog([-number for number in gain], A_ub=matrix, b_ub=list(most), method="highs")
     if told.status != 0:
         raise ArithmeticError(told.message)  # it is feasible and bounded
-    return [max(float(one), 0.0) for one in told.x]
+    return [max(float(number), 0.0) for number in told.x]

@@ -19,13 +19,13 @@ def too_proud(spar: Body, sides: int, ridge_ok: float) -> tuple[Range, ...]:
     >>> too_proud(Body(Outline(((0.0, 60.0), (1000.0, 40.0)))), 16, 0.4897789552)
     ((0.0, 500.0),)
     """
-    found: list[Range] = []
+    ranges: list[Range] = []
     for start, end in _over(spar, sides, ridge_ok):
-        if found and start - found[-1][1] < 1e-6:
-            found[-1] = (found[-1][0], end)
+        if ranges and start - ranges[-1][1] < 1e-6:
+            ranges[-1] = (ranges[-1][0], end)
         else:
-            found.append((start, end))
-    return tuple(found)
+            ranges.append((start, end))
+    return tuple(ranges)
 
 
 def _over(spar: Body, sides: int, ridge_ok: float) -> Iterator[Range]:

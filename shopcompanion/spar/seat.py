@@ -29,7 +29,7 @@ class Place(NamedTuple):
     @property
     def shape(self) -> Section:
         """The section; where one runs out into another, the rounder of the two, which carries less."""
-        return min(self.across.heelward, self.across.headward, key=lambda one: _ROUNDNESS.get(one.kind, 0))
+        return min(self.across.heelward, self.across.headward, key=lambda section: _ROUNDNESS.get(section.kind, 0))
 
     @property
     def crown(self) -> float:
@@ -51,7 +51,7 @@ class Wood(NamedTuple):
 
     def parts(self, whole: "Wood") -> tuple[float, ...]:
         """Each as a part of the whole, in percent."""
-        return tuple(100 * one / other for one, other in zip(self, whole, strict=True))
+        return tuple(100 * amount / other for amount, other in zip(self, whole, strict=True))
 
 
 def chord(section: Section, depth: float) -> float:
@@ -92,18 +92,20 @@ def places(spar: Body, start: float, end: float, face: str, also: Iterable[float
 
     Between two of them it only thickens or only thins.
     """
-    marks = {start, end, *also, *(one.start for one in spar.stretches)}
+    marks = {start, end, *also, *(stretch.start for stretch in spar.stretches)}
     marks |= {at for outline in (spar.outline, spar.depths) if outline for at, _ in outline.stations}
     ats = sorted(at for at in marks if start <= at <= end)
-    found: list[Place] = []
+    passed: list[Place] = []
     for low, high in pairwise(ats if len(ats) > 1 else ats * 2):
         middle = (low + high) / 2
-        here = next((one for one in spar.stretches if one.start <= middle < one.end), spar.stretches[-1])
+        here = next(
+            (stretch for stretch in spar.stretches if stretch.start <= middle < stretch.end), spar.stretches[-1]
+        )
         for at in (low, high):
-            one = Place(at, _across(spar, here, at, face))
-            if one not in found[-1:]:
-                found.append(one)
-    return tuple(found)
+            place = Place(at, _across(spar, here, at, face))
+            if place not in passed[-1:]:
+                passed.append(place)
+    return tuple(passed)
 
 
 def _across(spar: Body, here: Stretch, at: float, face: str) -> Across:
@@ -111,14 +113,14 @@ def _across(spar: Body, here: Stretch, at: float, face: str) -> Across:
     heelward = here.headward if part >= 1 else here.heelward
     headward = here.heelward if part <= 0 else here.headward
     width, depth = spar.width_at(at), spar.depth_at(at)
-    one, other = (turned(Section(kind, width, depth, spar.wall, spar.staves), face) for kind in (heelward, headward))
-    return Across(one, other, part if heelward != headward else 0.0)
+    first, other = (turned(Section(kind, width, depth, spar.wall, spar.staves), face) for kind in (heelward, headward))
+    return Across(first, other, part if heelward != headward else 0.0)
 
 
 def shape_at(spar: Body, at: float) -> str:
     """Which of SHAPES the spar has there."""
-    (one, *_) = places(spar, at, at, "A")
-    return one.shape.solid
+    (place, *_) = places(spar, at, at, "A")
+    return place.shape.solid
 
 
 def under(spar: Body | None, at: float | None, size: Section, face: str, **length: float) -> tuple[Place, ...]:
@@ -143,7 +145,7 @@ def under(spar: Body | None, at: float | None, size: Section, face: str, **lengt
 def middle(under: Sequence[Place]) -> Place:
     """The place in the middle of the fitting."""
     ends = (under[0].at or 0.0) + (under[-1].at or 0.0)
-    return min(under, key=lambda one: abs((one.at or 0.0) - ends / 2))
+    return min(under, key=lambda place: abs((place.at or 0.0) - ends / 2))
 
 
 def lowest(under: Sequence[Place], width: float) -> tuple[float, Place]:
@@ -151,10 +153,10 @@ def lowest(under: Sequence[Place], width: float) -> tuple[float, Place]:
 
     The width is at most that of the narrowest section.
     """
-    return min(((one.crown - depth_for(one.shape, width), one) for one in under), key=lambda found: found[0])
+    return min(((place.crown - depth_for(place.shape, width), place) for place in under), key=lambda plane: plane[0])
 
 
 def wood(place: Place, cuts: Sequence[Cut] = ()) -> Wood:
     """What is left there; where one section runs out into another, each has its part."""
-    heelward, headward = (left(one, cuts) for one in place.across[:2])
+    heelward, headward = (left(section, cuts) for section in place.across[:2])
     return Wood(*(place.across.blend((heelward[k], headward[k])) for k in (0, 3, 4, 5, 6)))

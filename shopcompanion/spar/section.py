@@ -63,11 +63,11 @@ class Section(NamedTuple):
         """
         w, d = self.width, self.depth
         part = self._of_square[1]
-        found = part * w * d**3, part * d * w**3
+        whole = part * w * d**3, part * d * w**3
         if inside := self.inside:
             less = inside.second_moments
-            return found[0] - less[0], found[1] - less[1]
-        return found
+            return whole[0] - less[0], whole[1] - less[1]
+        return whole
 
     @property
     def _of_square(self) -> tuple[float, float]:

@@ -82,7 +82,7 @@ def _tilted(design: Outline, limits: Sequence[tuple[float, float]]) -> Outline:
             low = left
         else:
             high = right
-    return max((line(best), line((low + high) / 2)), key=lambda one: one[0])[1]
+    return max((line(best), line((low + high) / 2)), key=lambda trial: trial[0])[1]
 
 
 def _parts(law: _Law, gains: list[float], limits: list[tuple[float, float]]) -> list[float]:
@@ -92,7 +92,7 @@ def _parts(law: _Law, gains: list[float], limits: list[tuple[float, float]]) -> 
     rows += [({**dict(law.shares(at)), least: 1.0}, part) for at, part in limits if part < 1]
     rows += [({**row, least: sum(row.values())}, bound) for row, bound in law.fair]
     *over, base = largest([*gains, 2.0], [row for row, _ in rows], [bound for _, bound in rows])
-    return [base + one for one in over]
+    return [base + above for above in over]
 
 
 def _made(design: Outline, widths: list[float]) -> Outline:
@@ -137,8 +137,8 @@ def _straight(design: Outline) -> _Law:
         row = {k - 1: w0 * (1 - part) / design.widest, k: -w1 / design.widest, k + 1: w2 * part / design.widest}
         bend = sum(row.values())  # how far the chord lies over the station: hollow if more than 0
         way = 1 if bend >= 0 else -1
-        fair.append(({k: way * one for k, one in row.items()}, abs(bend)))
-        fair.append(({k: -way * one for k, one in row.items()}, 0.0))
+        fair.append(({k: way * share for k, share in row.items()}, abs(bend)))
+        fair.append(({k: -way * share for k, share in row.items()}, 0.0))
     return _Law(len(stations), shares, fair)
 
 
@@ -167,7 +167,7 @@ def _gains(design: Outline, law: _Law) -> list[float]:
             for k, share in law.shares(at):
                 gains[k] += weight * share * design.width_at(at)
     whole = sum(gains)
-    return [one / whole for one in gains]
+    return [gain / whole for gain in gains]
 
 
 def _simpson(start: float, end: float, parts: int) -> list[tuple[float, float]]:
@@ -195,7 +195,7 @@ def kept(design: tuple[Outline, Outline], new: tuple[Outline, Outline]) -> Kept:
     and loaded at its head bends by ∫ x²/I dx, x from the head.
     """
     ratios = [
-        tuple(one.width_at(at) / was.width_at(at) for was, one in zip(design, new, strict=True))
+        tuple(now.width_at(at) / was.width_at(at) for was, now in zip(design, new, strict=True))
         for at in points(design[0])
     ]
     return Kept(

@@ -23,12 +23,12 @@ class Whole(Kind):
         """Its stations, section and fittings: widths in mm by station."""
         if not isinstance(value, Body):
             return None
-        found = {
+        shape = {
             "length": value.length,
             "section": value.section,
-            "stations": [list(one) for one in value.outline.stations],
+            "stations": [list(station) for station in value.outline.stations],
         }
-        return {**found, "fittings": [one._asdict() for one in value.fittings]}
+        return {**shape, "fittings": [fitting._asdict() for fitting in value.fittings]}
 
     def _say(self, value: Any, rule: Rule) -> str:
         return f"{value.section}, {show(value.length, rule)}"

@@ -46,16 +46,16 @@ class Strips(Kind):
             sizes = (part[count.end() :] if count else part).split("=")
             if not 2 <= len(sizes) <= 3:
                 raise InputFault(f"{printable(part.strip())} is not width = length, try {self.example_in(unit)}")
-            yield f"{count[1]} x " if count else "", [one.strip() for one in sizes]
+            yield f"{count[1]} x " if count else "", [size.strip() for size in sizes]
 
     def _parse(self, text: str, rule: Rule) -> Value:
-        found: list[Strip] = []
+        strips: list[Strip] = []
         for count, (wide, long, *tone) in self._parts(text, rule.unit):
             width, length = (float(lengths.read(size, rule.unit)) for size in (wide, long))
-            found += [Strip(width, length, "".join(tone).casefold())] * int(count.partition(" ")[0] or 1)
-            if len(found) > MOST:
+            strips += [Strip(width, length, "".join(tone).casefold())] * int(count.partition(" ")[0] or 1)
+            if len(strips) > MOST:
                 raise InputFault(f"more than {MOST} strips: leave out the least useful")
-        return tuple(found)
+        return tuple(strips)
 
     def spelled(self, text: str, unit: Unit) -> str:
         """`text` with `unit` put to every length that leaned on it. InputFault when one does not read.
@@ -64,33 +64,33 @@ class Strips(Kind):
         '2 x 2-1/2 in = 6 ft; 70 mm = 40 in = dark'
         """
         return "; ".join(
-            count + " = ".join([*(lengths.spelled(one, unit) for one in sizes[:2]), *sizes[2:]])
+            count + " = ".join([*(lengths.spelled(size, unit) for size in sizes[:2]), *sizes[2:]])
             for count, sizes in self._parts(text, unit)
         )
 
     def _say(self, value: Any, rule: Rule) -> str:
-        def sizes(one: Strip) -> str:
-            tone = f" = {one.tone}" if one.tone else ""
-            return f"{lengths.show(one.width, rule)} = {lengths.show(one.length, rule)}{tone}"
+        def sizes(strip: Strip) -> str:
+            tone = f" = {strip.tone}" if strip.tone else ""
+            return f"{lengths.show(strip.width, rule)} = {lengths.show(strip.length, rule)}{tone}"
 
-        counted = [(one, value.count(one)) for one in dict.fromkeys(value)]
-        return "; ".join((f"{n} x " if n > 1 else "") + sizes(one) for one, n in counted)
+        counted = [(strip, value.count(strip)) for strip in dict.fromkeys(value)]
+        return "; ".join((f"{n} x " if n > 1 else "") + sizes(strip) for strip, n in counted)
 
     def plain(self, value: Value) -> Any:
-        return [list(one) for one in value] if isinstance(value, tuple) else None
+        return [list(strip) for strip in value] if isinstance(value, tuple) else None
 
     def check(self, value: Value, rule: Rule) -> None:
-        if not isinstance(value, tuple) or not all(isinstance(one, tuple) and len(one) == 3 for one in value):
+        if not isinstance(value, tuple) or not all(isinstance(strip, tuple) and len(strip) == 3 for strip in value):
             raise InputFault("not a list of strips")
         if not value:
             raise InputFault(f"empty, try {self.example_in(rule.unit)}")
         if len(value) > MOST:
             raise InputFault(f"more than {MOST} strips: leave out the least useful")
-        for one in value:
-            Length("width", above=0, at_most=2000).check(one[0], rule)
-            Length("length", above=0, at_most=lengths.LONGEST).check(one[1], rule)
-            if not str(one[2]).isprintable() or len(one[2]) > 30:
-                raise InputFault(f"'{printable(str(one[2]))}' is not a tone, try a word as dark")
+        for strip in value:
+            Length("width", above=0, at_most=2000).check(strip[0], rule)
+            Length("length", above=0, at_most=lengths.LONGEST).check(strip[1], rule)
+            if not str(strip[2]).isprintable() or len(strip[2]) > 30:
+                raise InputFault(f"'{printable(str(strip[2]))}' is not a tone, try a word as dark")
 
 
 class Course(NamedTuple):
@@ -103,11 +103,11 @@ class Course(NamedTuple):
 
     def butts(self, strips: Sequence[Strip]) -> tuple[float, ...]:
         """Where its strips meet, from one end of the plank."""
-        found, at = [], -self.sawn
+        butts, at = [], -self.sawn
         for n in self.strips[:-1]:
             at += strips[n].length
-            found.append(at)
-        return tuple(found)
+            butts.append(at)
+        return tuple(butts)
 
 
 class Layout(NamedTuple):
@@ -123,15 +123,15 @@ class Layout(NamedTuple):
 
 def groups(strips: Sequence[Strip], long: float) -> list[int]:
     """Every set of short strips that makes a course of that length and would not without any of them, as bits."""
-    short = [n for n, one in enumerate(strips) if one.length < long - NOISE]
-    found = []
+    short = [n for n, strip in enumerate(strips) if strip.length < long - NOISE]
+    masks = []
     for count in range(2, MOST_IN_ONE + 1):
         for some in combinations(short, count):
             sizes = [strips[n].length for n in some]
             total = sum(sizes)
             if total >= long - NOISE and total - min(sizes) < long - NOISE and len({strips[n].tone for n in some}) == 1:
-                found.append(sum(1 << n for n in some))
-    return found
+                masks.append(sum(1 << n for n in some))
+    return masks
 
 
 def layout(strips: Sequence[Strip], long: float, wide: float, jointing: float, stagger: float) -> Layout:
@@ -141,13 +141,13 @@ def layout(strips: Sequence[Strip], long: float, wide: float, jointing: float, s
     as wide as can be. Among sets, the first that can be staggered as asked is taken, within the sixty of least wood;
     else the first of all.
     """
-    found: Layout | None = None
+    first: Layout | None = None
     for courses in _by_wood(strips, long, wide, jointing):
         laid = _staggered(strips, courses, long)
         if laid.stagger is None or laid.stagger >= stagger - NOISE:
             return laid
-        found = found or laid
-    return found or Layout((), None)
+        first = first or laid
+    return first or Layout((), None)
 
 
 def _by_wood(strips: Sequence[Strip], long: float, wide: float, jointing: float) -> Iterator[list[Course]]:
@@ -162,12 +162,12 @@ def _by_wood(strips: Sequence[Strip], long: float, wide: float, jointing: float)
         if place < len(sums):
             sets.append((wood + sums[place][1], width + widths[place], mask, chosen, sums[place][2]))
     if not sets:
-        mask, (_, chosen) = max(shorts.items(), key=lambda one: one[1][0])
+        mask, (_, chosen) = max(shorts.items(), key=lambda short: short[1][0])
         sets = [(0.0, 0.0, mask, chosen, (1 << len(singles)) - 1)]
-    for _, _, _, chosen, of_singles in sorted(sets, key=lambda one: (one[0], len(one[3]), one[1]))[:_TRIED]:
+    for _, _, _, chosen, of_singles in sorted(sets, key=lambda entry: (entry[0], len(entry[3]), entry[1]))[:_TRIED]:
         alone = [(singles[k],) for k in _bits(of_singles)]
         some = [*alone, *(tuple(_bits(group)) for group in chosen)]
-        yield [Course(one, min(strips[n].width for n in one)) for one in some]
+        yield [Course(course, min(strips[n].width for n in course)) for course in some]
 
 
 def _area(strip: Strip) -> float:
@@ -188,13 +188,13 @@ def _short_courses(strips: Sequence[Strip], long: float, jointing: float) -> dic
     by_lowest: dict[int, list[int]] = {}
     for mask in worth:
         by_lowest.setdefault(mask & -mask, []).append(mask)
-    found: dict[int, tuple[float, tuple[int, ...]]] = {0: (0.0, ())}
+    widest: dict[int, tuple[float, tuple[int, ...]]] = {0: (0.0, ())}
     for lowest in sorted(by_lowest, reverse=True):  # a course is put to those whose strips all come after its first
-        for mask, (width, chosen) in list(found.items()):
+        for mask, (width, chosen) in list(widest.items()):
             for group in by_lowest[lowest]:
-                if not group & mask and (new := width + worth[group]) > found.get(mask | group, (0.0,))[0]:
-                    found[mask | group] = (new, (*chosen, group))
-    return found
+                if not group & mask and (new := width + worth[group]) > widest.get(mask | group, (0.0,))[0]:
+                    widest[mask | group] = (new, (*chosen, group))
+    return widest
 
 
 def _singles(
@@ -202,7 +202,7 @@ def _singles(
 ) -> tuple[list[int], list[tuple[float, float, int]]]:
     """The strips that run through; and for every width of some of them (jointed, their area, which) that no wider set
     has with as little area, by width."""
-    singles = [n for n, one in enumerate(strips) if one.length >= long - NOISE and one.width > 2 * jointing]
+    singles = [n for n, strip in enumerate(strips) if strip.length >= long - NOISE and strip.width > 2 * jointing]
     best: dict[float, tuple[float, int]] = {0.0: (0.0, 0)}
     for place, n in enumerate(singles):
         for width, (area, some) in list(best.items()):
@@ -223,15 +223,16 @@ def _singles(
 def _staggered(strips: Sequence[Strip], courses: list[Course], long: float) -> Layout:
     """The courses in order: tones together as they were first named, widest first with whole strips between butted
     ones, and the butts of neighbours as far apart as turning and sawing them either end can bring them."""
-    tones = list(dict.fromkeys(one.tone for one in strips))
+    tones = list(dict.fromkeys(strip.tone for strip in strips))
     order: list[Course] = []
     for tone in tones:
         own = sorted(
-            (one for one in courses if strips[one.strips[0]].tone == tone), key=lambda one: (-one.width, one.strips)
+            (course for course in courses if strips[course.strips[0]].tone == tone),
+            key=lambda course: (-course.width, course.strips),
         )
-        whole = [one for one in own if len(one.strips) == 1]
-        order += _between([one for one in own if len(one.strips) > 1], whole)
-    ways = [_ways(strips, one, long) for one in order]
+        whole = [course for course in own if len(course.strips) == 1]
+        order += _between([course for course in own if len(course.strips) > 1], whole)
+    ways = [_ways(strips, course, long) for course in order]
     best: list[list[tuple[float, int]]] = []  # of every course and way: the least gap up to it, and the way before
     far = float("inf")
     for place, own in enumerate(ways):
@@ -240,8 +241,8 @@ def _staggered(strips: Sequence[Strip], courses: list[Course], long: float) -> L
             here = way.butts(strips)
             before = ways[place - 1] if place else []
             gaps = [
-                (min(best[-1][k][0], *(abs(a - b) for a in here for b in one.butts(strips)), far), k)
-                for k, one in enumerate(before)
+                (min(best[-1][k][0], *(abs(a - b) for a in here for b in other.butts(strips)), far), k)
+                for k, other in enumerate(before)
             ]
             row.append(max(gaps, key=lambda gap: gap[0]) if gaps else (far, 0))
         best.append(row)
@@ -260,11 +261,11 @@ def _between(butted: list[Course], whole: list[Course]) -> list[Course]:
     """Whole strips between the butted ones as far as they go, and the rest of them in front, the widest first."""
     inner = whole[len(whole) - max(0, len(butted) - 1) :] if butted else []
     outer = whole[: len(whole) - len(inner)]
-    found = list(outer)
-    for place, one in enumerate(butted):
-        found.append(one)
-        found += inner[place : place + 1]
-    return found
+    order = list(outer)
+    for place, course in enumerate(butted):
+        order.append(course)
+        order += inner[place : place + 1]
+    return order
 
 
 def _ways(strips: Sequence[Strip], course: Course, long: float) -> list[Course]:
@@ -272,10 +273,10 @@ def _ways(strips: Sequence[Strip], course: Course, long: float) -> list[Course]:
     if len(course.strips) == 1:
         return [course]
     over = max(0.0, sum(strips[n].length for n in course.strips) - long)
-    found = [
+    ways = [
         course._replace(strips=some, sawn=sawn)
         for some in permutations(course.strips)
         for sawn in dict.fromkeys((0.0, over))
         if strips[some[0]].length > sawn
     ]
-    return [one for one in found if all(a < b for a, b in pairwise((0.0, *one.butts(strips), long)))] or [course]
+    return [way for way in ways if all(a < b for a, b in pairwise((0.0, *way.butts(strips), long)))] or [course]

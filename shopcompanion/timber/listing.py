@@ -38,25 +38,29 @@ def every(own: Own | None) -> tuple[Species, ...]:
     return (*(own.species if own else ()), *published())
 
 
-def in_brief(one: Species, rule: Rule) -> tuple[str, str, str]:
+def in_brief(species: Species, rule: Rule) -> tuple[str, str, str]:
     """A timber in three lines: its name, its main figures, its source and mark."""
     figures = [
         f"{word} {FIGURES[key].show(value, rule)}"
         for key, word in _IN_BRIEF
-        if (value := getattr(one, key)) is not None
+        if (value := getattr(species, key)) is not None
     ]
-    return printable(one.name, 100), ", ".join(figures).replace(", and", " and"), source(one)
+    return printable(species.name, 100), ", ".join(figures).replace(", and", " and"), source(species)
 
 
-def source(one: Species) -> str:
+def source(species: Species) -> str:
     """Where a timber's figures are from, and how they were checked."""
-    return printable("; ".join(filter(None, (one.source, one.mark))), 400)
+    return printable("; ".join(filter(None, (species.source, species.mark))), 400)
 
 
-def in_full(one: Species, rule: Rule) -> list[tuple[str, str]]:
+def in_full(species: Species, rule: Rule) -> list[tuple[str, str]]:
     """Every figure of a timber under its label, its source and mark at the end."""
-    rows = {key: (kind.label, kind.show(getattr(one, key), rule)) for key, kind in FIGURES.items()}
-    if one.saturation is None:
+    rows = {key: (kind.label, kind.show(getattr(species, key), rule)) for key, kind in FIGURES.items()}
+    if species.saturation is None:
         label, _ = rows["saturation"]
-        rows["saturation"] = label, f"{FIGURES['saturation'].show(one.shrinks_below, rule)}, as a rule"
-    return [*rows.values(), ("Source", printable(one.source, 400)), ("How checked", printable(one.mark, 400) or "—")]
+        rows["saturation"] = label, f"{FIGURES['saturation'].show(species.shrinks_below, rule)}, as a rule"
+    return [
+        *rows.values(),
+        ("Source", printable(species.source, 400)),
+        ("How checked", printable(species.mark, 400) or "—"),
+    ]

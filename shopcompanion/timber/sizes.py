@@ -80,11 +80,11 @@ def sold(text: str) -> Sold:
     >>> [side / 25.4 for side in sold("8 x 8").dressed]
     [7.5, 7.5]
     """
-    found = _TWO.fullmatch(text)
-    sides = sorted(_inches(part) for part in found.groups()) if found else []
+    named = _TWO.fullmatch(text)
+    sides = sorted(_inches(part) for part in named.groups()) if named else []
     for size_class in CLASSES if sides else ():
-        thickness = next((one for one in size_class.thicknesses if one.nominal == sides[0]), None)
-        width = next((one for one in size_class.widths if one.nominal == sides[1]), None)
+        thickness = next((size for size in size_class.thicknesses if size.nominal == sides[0]), None)
+        width = next((size for size in size_class.widths if size.nominal == sides[1]), None)
         if thickness and width:
             return _sold(size_class, thickness, width)
     raise InputFault(f"'{printable(text)}' is not a nominal size, write it as 2 x 6; {_KNOWN}")
@@ -99,11 +99,11 @@ def least(thickness: float, width: float) -> Sold | None:
     """
     thin, wide = sorted((thickness, width))
     for size_class in CLASSES:
-        for one in size_class.thicknesses:
-            if float(one.dressed * INCH) >= thin:
-                wider = (other for other in size_class.widths if float(other.dressed * INCH) >= wide and other >= one)
+        for thick in size_class.thicknesses:
+            if float(thick.dressed * INCH) >= thin:
+                wider = (other for other in size_class.widths if float(other.dressed * INCH) >= wide and other >= thick)
                 other = next(wider, None)
-                return other and _sold(size_class, one, other)
+                return other and _sold(size_class, thick, other)
     return None
 
 

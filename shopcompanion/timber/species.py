@@ -76,10 +76,10 @@ class Timbers(Kind):
 
     def plain(self, value: Value) -> Any:
         """Each by its name and figures."""
-        return [one._asdict() for one in value.species] if isinstance(value, Own) else None
+        return [timber._asdict() for timber in value.species] if isinstance(value, Own) else None
 
     def _say(self, value: Any, rule: Rule) -> str:
-        return "; ".join(one.name for one in value.species)
+        return "; ".join(timber.name for timber in value.species)
 
 
 @cache
@@ -121,17 +121,17 @@ def find(name: str, own: Own | None = None) -> Species:
     """
     known = (*(own.species if own else ()), *published())
     wanted = _folded(name)
-    exact = [one for one in known if _folded(one.name) == wanted]
+    exact = [timber for timber in known if _folded(timber.name) == wanted]
     if exact:
         return exact[0]
     words = _words(wanted)
-    having = [one for one in known if words and all(_has(one, word) for word in words)]
+    having = [timber for timber in known if words and all(_has(timber, word) for word in words)]
     if len(having) == 1:
         return having[0]
     if having:
-        some = "; ".join(one.name for one in having[:4])
+        some = "; ".join(timber.name for timber in having[:4])
         raise InputFault(f"'{printable(name)}' could be {some}{' and more' * (len(having) > 4)}: say which")
-    names = [one.name for one in known]
+    names = [timber.name for timber in known]
     hint = nearest(name, names) or _one_word(words, known)
     raise InputFault(f"no timber is called '{printable(name)}'{hint or '; the species command lists them'}")
 
@@ -148,21 +148,21 @@ def full_name(name: str | None, own: Own | None = None) -> str | None:
 
 def _one_word(words: Sequence[str], known: Sequence[Species]) -> str:
     """The names that have one of the words, or a word like it."""
-    every = sorted({word for one in known for word in _words(_folded(one.name))})
+    every = sorted({word for timber in known for word in _words(_folded(timber.name))})
     for word in words:
-        found = [one.name for one in known if _has(one, word)]
-        if not found and (near := nearest(word, every)):
+        names = [timber.name for timber in known if _has(timber, word)]
+        if not names and (near := nearest(word, every)):
             like = near.split("'")[1]
-            found = [one.name for one in known if _has(one, like)]
-        if found:
+            names = [timber.name for timber in known if _has(timber, like)]
+        if names:
             return (
-                f"; there {'is' if len(found) == 1 else 'are'} {'; '.join(found[:4])}{' and more' * (len(found) > 4)}"
+                f"; there {'is' if len(names) == 1 else 'are'} {'; '.join(names[:4])}{' and more' * (len(names) > 4)}"
             )
     return ""
 
 
-def _has(one: Species, word: str) -> bool:
-    return any(held.startswith(word) for held in _words(_folded(one.name)))
+def _has(species: Species, word: str) -> bool:
+    return any(held.startswith(word) for held in _words(_folded(species.name)))
 
 
 def _folded(name: str) -> str:

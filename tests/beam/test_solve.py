@@ -52,7 +52,7 @@ def test_it_balances(data: st.DataObject) -> None:
     supports, bearing = data.draw(held(length)), data.draw(loads(length))
     bent = round_beam(length, 120, data.draw(st.floats(40, 150)), supports, bearing).bent(bearing)
     up = sum(bent.reactions) + sum(load.total for load in bearing)
-    around = sum(one.at * force for one, force in zip(supports, bent.reactions, strict=True)) + sum(bent.fixing)
+    around = sum(support.at * force for support, force in zip(supports, bent.reactions, strict=True)) + sum(bent.fixing)
     for load in bearing:
         if load.kind == "moment":
             around += load.size
@@ -60,7 +60,7 @@ def test_it_balances(data: st.DataObject) -> None:
             around += load.size * load.start
         else:
             around += quad(
-                lambda x, one=load: x * (one.size + (one.last - one.size) * (x - one.start) / (one.end - one.start)),
+                lambda x, of=load: x * (of.size + (of.last - of.size) * (x - of.start) / (of.end - of.start)),
                 load.start, load.end,
             )[0]  # fmt: skip
     scale = max(map(abs, (*bent.reactions, *(load.total for load in bearing)))) + 1
@@ -77,7 +77,7 @@ def test_a_load_here_moves_there_what_a_load_there_moves_here(a: float, b: float
     pushes = (Push(length, 2000.0),) if data.draw(st.booleans()) else ()
     here, there = force(length * a, 100.0), force(length * b, 100.0)
     beam = round_beam(length, 110, 60, supports, (here, there), pushes=pushes)
-    node_a, node_b = (int(np.argmin(np.abs(beam.nodes - one.start))) for one in (here, there))
+    node_a, node_b = (int(np.argmin(np.abs(beam.nodes - load.start))) for load in (here, there))
     at_b = beam.bent([here]).deflection[node_b]
     at_a = beam.bent([there]).deflection[node_a]
     assert at_a == pytest.approx(at_b, rel=1e-6, abs=1e-9)

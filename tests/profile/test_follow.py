@@ -22,8 +22,8 @@ OF_A_BLANK = ("rip", "scarf", "shoulder", "glueup")  # a spar of staves has none
 
 
 def test_the_demo_boats_have_everything_that_a_field_may_follow() -> None:
-    found = {key for boat in BOATS.values() for spar in boat.spars for key in follow(boat, spar, 100.0)}
-    assert found == {key for key in FOLLOWS if not key.startswith("rule.")}
+    names = {key for boat in BOATS.values() for spar in boat.spars for key in follow(boat, spar, 100.0)}
+    assert names == {key for key in FOLLOWS if not key.startswith("rule.")}
 
 
 FIRST = [(name, boat.spars[0].name) for name, boat in BOATS.items()]
@@ -33,24 +33,24 @@ ASKED = [(name, *of) for name in catalog.NAMES for of in (FIRST if name in ("lig
 
 @pytest.mark.parametrize(("calculator", "boat", "spar"), ASKED)
 def test_every_spar_works_in_every_calculator_with_nothing_typed(boat: str, spar: str, calculator: str) -> None:
-    found, of = BOATS[boat].spar(spar), BOATS[boat]
+    chosen, of = BOATS[boat].spar(spar), BOATS[boat]
     declared = catalog.load(calculator)
-    ats = {0.0, found.length, *(found.length * k / 7 for k in range(7)), *(one.at for one in found.stations)}
+    ats = {0.0, chosen.length, *(chosen.length * k / 7 for k in range(7)), *(station.at for station in chosen.stations)}
     if declared.slow:  # of the whole spar, wherever one stands
-        ats = {found.length / 2}
-    if calculator == "moisture" and find(found.species, of.own).radial is None:
+        ats = {chosen.length / 2}
+    if calculator == "moisture" and find(chosen.species, of.own).radial is None:
         with pytest.raises(InputFault, match="no shrinkage is known"):
-            form.solve(declared, {}, follow(of, found, 0.0), of.rule)
+            form.solve(declared, {}, follow(of, chosen, 0.0), of.rule)
         return
-    if found.section == "staves" and calculator in OF_A_BLANK:
+    if chosen.section == "staves" and calculator in OF_A_BLANK:
         with pytest.raises(InputFaults, match="is needed"):
-            form.solve(declared, {}, follow(of, found, 0.0), of.rule)
+            form.solve(declared, {}, follow(of, chosen, 0.0), of.rule)
         return
     for at in sorted(ats):
-        result = form.solve(declared, {}, follow(of, found, at), of.rule)
+        result = form.solve(declared, {}, follow(of, chosen, at), of.rule)
         assert getattr(result.answers, declared.headline) is not None
         if calculator == "taper":
-            assert result.answers.width_at == pytest.approx(found.outline().width_at(at), abs=1e-9)
+            assert result.answers.width_at == pytest.approx(chosen.outline().width_at(at), abs=1e-9)
             assert result.answers.off_each_face >= 0
         if calculator == "drum":
             assert result.answers.belt_fits == "yes"
@@ -67,29 +67,29 @@ def test_every_preset_of_the_demo_boats_answers(boat: str) -> None:
 def test_the_mizzen_at_five_feet() -> None:
     """By hand: 2-3/4 in at 2 ft, 1-3/4 in at 11 ft 3 in, so 2.75 − 1·36/111 in at 5 ft; planing 1/8 in a face."""
     boat = BOATS["saltmarsh-yawl"]
-    found = follow(boat, boat.spar("mizzen mast"), 60 * INCH)
-    assert found["spar.width_at"] == pytest.approx((2.75 - 36 / 111) * INCH)
-    assert found["spar.blank"] == pytest.approx(3 * INCH)
-    assert found["spar.between"] == ((pytest.approx(24 * INCH), pytest.approx(2.75 * INCH)),)
-    assert found["shop.drum"] == pytest.approx(4 * INCH)
-    assert (pytest.approx(0.75 * INCH), pytest.approx(0.5 * INCH)) in found["shop.bits"]  # type: ignore[operator]
-    assert found["boat.bowsprit"] == pytest.approx(3 * INCH)
-    assert "spar.depth_at" not in found
-    assert found["spar.shape"] == "round"
+    followed = follow(boat, boat.spar("mizzen mast"), 60 * INCH)
+    assert followed["spar.width_at"] == pytest.approx((2.75 - 36 / 111) * INCH)
+    assert followed["spar.blank"] == pytest.approx(3 * INCH)
+    assert followed["spar.between"] == ((pytest.approx(24 * INCH), pytest.approx(2.75 * INCH)),)
+    assert followed["shop.drum"] == pytest.approx(4 * INCH)
+    assert (pytest.approx(0.75 * INCH), pytest.approx(0.5 * INCH)) in followed["shop.bits"]  # type: ignore[operator]
+    assert followed["boat.bowsprit"] == pytest.approx(3 * INCH)
+    assert "spar.depth_at" not in followed
+    assert followed["spar.shape"] == "round"
 
 
 def test_a_blank_of_the_spars_own_has_its_own_allowance_and_is_sawn_thicker_by_the_bow() -> None:
     """By hand: the main mast is 3-3/4 in, its blank 4-1/4 in, so 1/4 in a face, and 4-1/2 in with the bow of 1/4 in."""
     boat = BOATS["saltmarsh-yawl"]
-    found = follow(boat, boat.spar("main mast"), 0.0)
-    assert [found[key] for key in ("blank.planing", "spar.blank", "spar.sawn")] == pytest.approx(
+    followed = follow(boat, boat.spar("main mast"), 0.0)
+    assert [followed[key] for key in ("blank.planing", "spar.blank", "spar.sawn")] == pytest.approx(
         [0.25 * INCH, 4.25 * INCH, 4.5 * INCH]
     )
     (whole,) = (
         way[0] for need in task(boat, boat.rule).problem.needs if need.name == "main mast" for way in need.ways
         if len(way) == 1
     )  # fmt: skip
-    ripped = form.solve(catalog.load("rip"), {}, found, boat.rule)
+    ripped = form.solve(catalog.load("rip"), {}, followed, boat.rule)
     assert (ripped.inputs.thickness, ripped.answers.piece_width) == pytest.approx((whole.thickness, whole.width))
     assert follow(boat, boat.spar("gaff"), 0.0)["blank.planing"] == pytest.approx(0.125 * INCH)
     assert follow(boat, boat.spar("boom"), 0.0)["spar.peak"] == 0
@@ -100,25 +100,25 @@ def test_jaws_are_worked_out_for_the_gaff_whatever_spar_is_chosen() -> None:
     """The gaff is 2-1/4 in at its heel; a boat without one has its boom, which lies level."""
     boat = BOATS["saltmarsh-yawl"]
     for name, on in (("gaff", "this spar"), ("main mast", "another spar"), ("mizzen mast", "another spar")):
-        found = follow(boat, boat.spar(name), 0.0)
-        assert (found["spar.pole"], found["spar.jaws_on"]) == (pytest.approx(2.25 * INCH), on)
-        result = form.solve(catalog.load("jaws"), {}, found, boat.rule)
+        followed = follow(boat, boat.spar(name), 0.0)
+        assert (followed["spar.pole"], followed["spar.jaws_on"]) == (pytest.approx(2.25 * INCH), on)
+        result = form.solve(catalog.load("jaws"), {}, followed, boat.rule)
         assert result.inputs.gaff_width == pytest.approx(2.25 * INCH)
         assert (not result.fittings()) == ("fitting" not in result.as_json()) == (on == "another spar")
         assert any("choose the gaff or boom" in line for line in result.cautions) == (on == "another spar")
     lugger = BOATS["fjord-lugger"]
-    found = follow(lugger, lugger.spar("mast"), 0.0)
-    assert (found["spar.pole"], found["spar.peak"]) == (46, 0)
+    followed = follow(lugger, lugger.spar("mast"), 0.0)
+    assert (followed["spar.pole"], followed["spar.peak"]) == (46, 0)
     alone = replace(lugger, spars=(lugger.spar("mast"),))
     assert "spar.pole" not in follow(alone, alone.spars[0], 0.0)
 
 
 def test_the_oval_boom_has_both_ways() -> None:
     boat = BOATS["fjord-lugger"]
-    found = follow(boat, boat.spar("boom"), 1150.0)
-    assert found["spar.width_at"] == pytest.approx(49)
-    assert found["spar.depth_at"] == pytest.approx(60)
-    assert found["spar.shape"] == "oval"
+    followed = follow(boat, boat.spar("boom"), 1150.0)
+    assert followed["spar.width_at"] == pytest.approx(49)
+    assert followed["spar.depth_at"] == pytest.approx(60)
+    assert followed["spar.shape"] == "oval"
 
 
 def test_the_station_is_kept_on_the_spar() -> None:
@@ -134,9 +134,9 @@ def test_only_what_has_a_value_is_there() -> None:
     assert all(key.startswith(("shop.", "boat.", "blank.")) for key in follow(boat, None, 100.0))
     bare = Spar(name="pole", length=1000.0, stations=boat.spar("yard").stations[:1] + boat.spar("yard").stations[-1:])
     bare = replace(bare, length=bare.stations[-1].at)
-    found = follow(Boat(), bare, None)
-    assert not {"spar.at", "spar.width_at", "spar.between", "spar.blank", "shop.drum"} & set(found)
-    assert found["spar.widest"] == pytest.approx(40)
+    followed = follow(Boat(), bare, None)
+    assert not {"spar.at", "spar.width_at", "spar.between", "spar.blank", "shop.drum"} & set(followed)
+    assert followed["spar.widest"] == pytest.approx(40)
 
 
 def test_only_roundover_bits_are_on_the_rack() -> None:

@@ -1,4 +1,4 @@
-"""The boat's own timbers: read, found by the sums, and refused in one line where they will not do."""
+"""The boat's own timbers: read, timber by the sums, and refused in one line where they will not do."""
 
 import json
 from typing import Any
@@ -42,28 +42,28 @@ def test_the_lugger_has_one_that_the_sums_find() -> None:
     (larch,) = boat.species
     followed = follow(boat, boat.spars[0], 0.0)["boat.species"]
     assert followed is not None
-    found = find("larch, fjord side", boat.own)
-    assert (found.sg12, found.modulus, found.mark) == (larch.sg12, 12400, "the boat's own")
-    assert "invented" in found.source
+    timber = find("larch, fjord side", boat.own)
+    assert (timber.sg12, timber.modulus, timber.mark) == (larch.sg12, 12400, "the boat's own")
+    assert "invented" in timber.source
 
 
 def test_figures_with_or_without_their_unit_are_in_the_shops_or_in_their_own() -> None:
-    (one,) = read(own(modulus=1200000, rupture="70 MPa", radial=4, volumetric="12 %")).boat.species
-    assert one.modulus == pytest.approx(1200000 * 6894.757e-6)  # psi, NIST SP 811
-    assert (one.rupture, one.radial, one.volumetric, one.tangential) == (70, 4, 12, None)
+    (species,) = read(own(modulus=1200000, rupture="70 MPa", radial=4, volumetric="12 %")).boat.species
+    assert species.modulus == pytest.approx(1200000 * 6894.757e-6)  # psi, NIST SP 811
+    assert (species.rupture, species.radial, species.volumetric, species.tangential) == (70, 4, 12, None)
 
 
 def test_it_may_say_where_it_begins_to_shrink() -> None:
-    (one,) = read(own(saturation="22 %")).boat.species
-    assert one.species.shrinks_below == 22
+    (species,) = read(own(saturation="22 %")).boat.species
+    assert species.species.shrinks_below == 22
     (without,) = read(own()).boat.species
     assert without.species.shrinks_below == 30
 
 
 def test_a_density_at_12_percent_will_do_for_the_gravity() -> None:
-    (one,) = read(own(sg12=None, density="560 kg/m^3")).boat.species
-    assert one.species.sg12 == pytest.approx(0.5)
-    assert density(one.species.sg12, 12) == pytest.approx(560)
+    (species,) = read(own(sg12=None, density="560 kg/m^3")).boat.species
+    assert species.species.sg12 == pytest.approx(0.5)
+    assert density(species.species.sg12, 12) == pytest.approx(560)
 
 
 @pytest.mark.parametrize(

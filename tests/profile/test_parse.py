@@ -51,7 +51,7 @@ def test_the_mizzen_is_as_it_was_drawn() -> None:
     assert mizzen.length == pytest.approx(135 * 25.4)
     assert [at for at, _ in mizzen.outline().stations] == pytest.approx([0, 609.6, 3429])
     assert [width for _, width in mizzen.outline().stations] == pytest.approx([63.5, 69.85, 44.45])
-    assert [(one.at, one.kind) for one in mizzen.joints] == [(pytest.approx(1524), "hinge")]
+    assert [(joint.at, joint.kind) for joint in mizzen.joints] == [(pytest.approx(1524), "hinge")]
     assert mizzen.square_to == pytest.approx(14 * 25.4)
     assert str(boat.rule) == "1/32 in"
 
@@ -181,10 +181,10 @@ def test_all_faults_are_listed_at_once_and_the_rest_is_used() -> None:
     ):
         assert any(line.startswith(part) for line in lines), (part, lines)
     boat = read(text).boat
-    assert [one.name for one in boat.spars] == ["boom"]
+    assert [spar.name for spar in boat.spars] == ["boom"]
     assert boat.shop.planing == pytest.approx(25.4 / 8)
-    assert [(one.diameter, one.rpm) for one in boat.shop.drums] == [(pytest.approx(101.6), None)]
-    assert [(one.name, one.inputs) for one in boat.presets] == [
+    assert [(drum.diameter, drum.rpm) for drum in boat.shop.drums] == [(pytest.approx(101.6), None)]
+    assert [(preset.name, preset.inputs) for preset in boat.presets] == [
         ("c", (("drum", "4 in"), ("rpm", "3/0"), ("belt_length", "24 in")))
     ]
 
@@ -252,18 +252,18 @@ def assert_sound(reading: Reading, at_least: int = 0) -> None:
     boat = reading.boat
     assert boat.rule in RULES
     assert boat.rule.unit == boat.units
-    assert len({one.name.casefold() for one in boat.spars}) == len(boat.spars)
-    for one in boat.spars:
-        assert boat.spar(one.name) is one
-        outline = one.outline()
-        assert outline.length == one.length
-        assert 0 < one.body().section_at(one.length / 2).area <= (2 * one.thickest) ** 2
-        for at in (-1.0, 0.0, one.length / 3, one.length, one.length + 1):
-            found = follow(boat, one, at)
-            assert set(found) <= set(FOLLOWS)
-            width = found["spar.width_at"]
+    assert len({spar.name.casefold() for spar in boat.spars}) == len(boat.spars)
+    for spar in boat.spars:
+        assert boat.spar(spar.name) is spar
+        outline = spar.outline()
+        assert outline.length == spar.length
+        assert 0 < spar.body().section_at(spar.length / 2).area <= (2 * spar.thickest) ** 2
+        for at in (-1.0, 0.0, spar.length / 3, spar.length, spar.length + 1):
+            followed = follow(boat, spar, at)
+            assert set(followed) <= set(FOLLOWS)
+            width = followed["spar.width_at"]
             assert isinstance(width, float)
-            assert 0 < width <= one.thickest
+            assert 0 < width <= spar.thickest
     for preset in boat.presets:
         assert preset.spar is None or preset.spar.isprintable()
 

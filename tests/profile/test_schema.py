@@ -24,9 +24,9 @@ def test_the_demo_boats_are_valid(name: str) -> None:
     assert list(VALIDATOR.iter_errors(_as_json(tomllib.loads(demo(name))))) == []
 
 
-def _as_json(found: dict[str, Any]) -> Any:
+def _as_json(data: dict[str, Any]) -> Any:
     """As an editor has it: a day of TOML is a text of JSON."""
-    return json.loads(json.dumps(found, default=str))
+    return json.loads(json.dumps(data, default=str))
 
 
 def _set(where: tuple[Any, ...], value: object) -> dict[str, Any]:

@@ -88,10 +88,10 @@ def test_what_leaves_no_spar(changed: dict[str, Any], expected: str) -> None:
 def test_what_costs_only_itself(changed: dict[str, Any], expected: str, kept: dict[str, object] | str) -> None:
     (line,) = told(spar(**changed))
     assert line.startswith(f"spar 1 'boom', {expected}")
-    found = read(spar(**changed)).boat.spar("boom")
+    boom = read(spar(**changed)).boat.spar("boom")
     left = {kept: ()} if isinstance(kept, str) else kept  # a list by its name is left with nothing
-    assert {key: getattr(found, key) for key in left} == left
-    assert found.body().length == pytest.approx(10 * FOOT)
+    assert {key: getattr(boom, key) for key in left} == left
+    assert boom.body().length == pytest.approx(10 * FOOT)
 
 
 def test_a_day_that_is_none_costs_only_itself() -> None:
@@ -112,9 +112,9 @@ def test_a_day_stands_with_or_without_quotes() -> None:
 
 
 def test_a_published_spar_by_its_one_station() -> None:
-    found = read(spar(**YARD)).boat.spar("boom")
-    assert found.outline() == Outline.published("steel 1794 yard", found.length, found.stations[0].at, 63.5)
-    assert found.outline().width_at(2.5 * FOOT) == pytest.approx(63.5 * 7 / 8)
+    boom = read(spar(**YARD)).boat.spar("boom")
+    assert boom.outline() == Outline.published("steel 1794 yard", boom.length, boom.stations[0].at, 63.5)
+    assert boom.outline().width_at(2.5 * FOOT) == pytest.approx(63.5 * 7 / 8)
     oval = read(spar(**{**YARD, "section": "oval", "stations": [{"at": 60, "width": 2, "depth": 3}]})).boat.spar("boom")
     depths = oval.depth_outline()
     assert depths is not None
@@ -124,8 +124,8 @@ def test_a_published_spar_by_its_one_station() -> None:
 def test_a_wall_may_be_there_before_the_hollow() -> None:
     """So that both can be set one after the other."""
     assert told(spar(wall="1/2 in")) == []
-    found = read(spar(wall="1/2 in", section="hollow", regions=[SQUARE])).boat.spar("boom")
-    assert found.body().left_at(0.0).area == pytest.approx(found.stations[0].width ** 2)
+    boom = read(spar(wall="1/2 in", section="hollow", regions=[SQUARE])).boat.spar("boom")
+    assert boom.body().left_at(0.0).area == pytest.approx(boom.stations[0].width ** 2)
 
 
 def test_the_body_of_a_demo_spar_has_all_that_is_on_it() -> None:
@@ -152,6 +152,6 @@ def test_a_tick_of_no_step_is_told_and_the_others_stay(word: str, like: str) -> 
     text = spar(done=["true-blank", word, "hollow", "fit-tack-hook-120", "fit-cleat-900-C"])
     (line,) = told(text)
     assert line == f"spar 1 'boom', done: '{word}': not a step of the work{like}"
-    (found,) = read(text).boat.spars
-    assert found.done == ("true-blank", "hollow", "fit-tack-hook-120", "fit-cleat-900-C")
-    assert [one.name for one in for_card(read(text).boat, found)] == ["done"]
+    (boom,) = read(text).boat.spars
+    assert boom.done == ("true-blank", "hollow", "fit-tack-hook-120", "fit-cleat-900-C")
+    assert [lack.name for lack in for_card(read(text).boat, boom)] == ["done"]

@@ -45,12 +45,12 @@ def _named(data: st.DataObject, boat: Boat) -> Spar:
 
 
 def _put(boat: Boat, spar: Spar, **new: Any) -> Boat:
-    return replace(boat, spars=tuple(replace(one, **new) if one is spar else one for one in boat.spars))
+    return replace(boat, spars=tuple(replace(other, **new) if other is spar else other for other in boat.spars))
 
 
 def _unused(data: st.DataObject, boat: Boat) -> str:
     name = data.draw(WORD, "name")
-    while folded(name) in [folded(one.name) for one in boat.spars]:
+    while folded(name) in [folded(spar.name) for spar in boat.spars]:
         name += "x"
     return name
 
@@ -69,29 +69,32 @@ def adds(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
 
 def copies(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
     spar, name = _named(data, boat), _unused(data, boat)
-    found = [twin for one in boat.spars for twin in ([one, replace(one, name=name)] if one is spar else [one])]
+    twins = [
+        twin for other in boat.spars for twin in ([other, replace(other, name=name)] if other is spar else [other])
+    ]
 
     def act() -> str:
         changed = copy_spar(text, spar.name, name)
         assert drop_spar(changed, name) in (text, text + "\n", text + "\r\n")
         return changed
 
-    return act, replace(boat, spars=tuple(found))
+    return act, replace(boat, spars=tuple(twins))
 
 
 def renames(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
     spar = _named(data, boat)
     name = data.draw(st.one_of(st.just(spar.name.upper()), st.just(_unused(data, boat))))
     presets = tuple(
-        replace(one, spar=name) if one.spar and folded(one.spar) == folded(spar.name) else one for one in boat.presets
+        replace(preset, spar=name) if preset.spar and folded(preset.spar) == folded(spar.name) else preset
+        for preset in boat.presets
     )
     return lambda: rename_spar(text, spar.name, f" {name} "), replace(_put(boat, spar, name=name), presets=presets)
 
 
 def drops(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
     spar = _named(data, boat)
-    presets = tuple(one for one in boat.presets if folded(one.spar or "") != folded(spar.name))
-    left = tuple(one for one in boat.spars if one is not spar)
+    presets = tuple(preset for preset in boat.presets if folded(preset.spar or "") != folded(spar.name))
+    left = tuple(other for other in boat.spars if other is not spar)
     return lambda: drop_spar(text, spar.name.upper()), replace(boat, spars=left, presets=presets)
 
 
@@ -134,14 +137,14 @@ def lengthens(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
 
 def _typed(record: Any) -> dict[str, str]:
     """A row as it would be typed, of a record in whole millimetres."""
-    found = {}
+    texts = {}
     for name in record.__slots__:
         value = getattr(record, name)
         if isinstance(value, tuple):
-            found["widths"] = "; ".join(f"{one:g} mm" for one in value)
+            texts["widths"] = "; ".join(f"{width:g} mm" for width in value)
         elif (value is not None and value != 0.0) or name == "at":
-            found[name.removesuffix("_")] = f"{value:g} mm" if isinstance(value, float) else str(value)
-    return found
+            texts[name.removesuffix("_")] = f"{value:g} mm" if isinstance(value, float) else str(value)
+    return texts
 
 
 MM_ = MM.map(float)
@@ -168,11 +171,11 @@ def puts_rows(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
     """Some rows stay, some go, some come, in any order."""
     spar, key = _named(data, boat), data.draw(st.sampled_from(sorted(RECORDS)))
     old = list(zip(rows(text, spar.name, key), getattr(spar, key), strict=True))
-    kept = [one for one in old if data.draw(st.booleans())]
-    new = [(_typed(one), one) for one in data.draw(st.lists(RECORDS[key], max_size=3))]
+    kept = [row for row in old if data.draw(st.booleans())]
+    new = [(_typed(record), record) for record in data.draw(st.lists(RECORDS[key], max_size=3))]
     wanted = data.draw(st.permutations([*kept, *new])) if kept or new else []
     return lambda: set_rows(text, spar.name, key, [row for row, _ in wanted], "mm"), _put(
-        boat, spar, **{key: tuple(one for _, one in wanted)}
+        boat, spar, **{key: tuple(record for _, record in wanted)}
     )
 
 
@@ -184,7 +187,7 @@ def puts_a_station(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boa
     new = Station(at=at, width=31.0, depth=32.0 if spar.section == "oval" else None)
     given = list(rows(text, spar.name, "stations"))
     given.insert(data.draw(st.integers(0, len(given))), _typed(new))
-    stations = tuple(sorted([*spar.stations, new], key=lambda one: one.at))
+    stations = tuple(sorted([*spar.stations, new], key=lambda station: station.at))
     return lambda: set_rows(text, spar.name, "stations", given, "in"), _put(boat, spar, stations=stations)
 
 
@@ -197,7 +200,9 @@ def thins_a_station(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Bo
     given = list(rows(text, spar.name, "stations"))
     width = float(data.draw(st.integers(10, 25)))
     given[place] = {**given[place], "width": f"{width:g} mm"}
-    stations = tuple(replace(one, width=width) if n == place else one for n, one in enumerate(spar.stations))
+    stations = tuple(
+        replace(station, width=width) if n == place else station for n, station in enumerate(spar.stations)
+    )
 
     def act() -> str:
         changed = set_rows(text, spar.name, "stations", given, "mm")
@@ -211,22 +216,22 @@ def thins_a_station(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Bo
 def ticks(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
     spar = _named(data, boat)
     step, on = data.draw(st.sampled_from(["bow", "first-faces", 'it\'s "eight"'])), data.draw(st.booleans())
-    left = tuple(one for one in spar.done if one != step)
+    left = tuple(word for word in spar.done if word != step)
     done = spar.done if on and step in spar.done else (*left, step) if on else left
     return lambda: tick(text, spar.name, step, on), _put(boat, spar, done=done)
 
 
 def measures(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
     spar, at = _named(data, boat), float(data.draw(MM))
-    if [one.at for one in spar.log] != sorted({one.at for one in spar.log}):
+    if [row.at for row in spar.log] != sorted({row.at for row in spar.log}):
         return lambda: text, boat
     sizes = data.draw(st.lists(SOME, min_size=2, max_size=4))
     girth = data.draw(st.booleans())
     new = Measured(
         at=at, widths=None if girth else tuple(sizes), girth=sizes[0] if girth else None, when=DAY.isoformat()
     )
-    widths = None if girth else [f"{one:g}" for one in sizes]
-    log = sorted([*(one for one in spar.log if one.at != at), new], key=lambda one: one.at)
+    widths = None if girth else [f"{size:g}" for size in sizes]
+    log = sorted([*(row for row in spar.log if row.at != at), new], key=lambda row: row.at)
     round_it = f"{sizes[0]:g}" if girth else None
     return lambda: put_measure(text, spar.name, f"{at:g}", widths, round_it, when=DAY, unit="mm"), _put(
         boat, spar, log=tuple(log)
@@ -236,9 +241,9 @@ def measures(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
 def retargets(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
     spar, part = _named(data, boat), data.draw(st.floats(0.5, 0.999))
     unit = Fraction(254, 100_000) if boat.units == "in" else Fraction(1, 1000)
-    widths = [float(round(one.width * part / unit) * unit) for one in spar.stations]
-    stations = tuple(replace(one, width=width) for one, width in zip(spar.stations, widths, strict=True))
-    wanted = [(one.at, one.width) for one in stations]
+    widths = [float(round(station.width * part / unit) * unit) for station in spar.stations]
+    stations = tuple(replace(station, width=width) for station, width in zip(spar.stations, widths, strict=True))
+    wanted = [(station.at, station.width) for station in stations]
     return lambda: retarget(text, spar.name, data.draw(st.permutations(wanted))), _put(boat, spar, stations=stations)
 
 
@@ -257,7 +262,7 @@ def test_any_changes_make_the_boat_that_was_meant_and_no_fault(
     foreign = "\r\n" in text
     for change in changes:
         act, wanted = (change if boat.spars else adds)(data, text, boat)
-        if all(not list(unsound(one)) and not on_spar(one)[1] for one in wanted.spars):
+        if all(not list(unsound(spar)) and not on_spar(spar)[1] for spar in wanted.spars):
             text, boat = act(), wanted
             assert read(text) == (boat, ())
             event("done")
@@ -292,8 +297,10 @@ EVERY: list[Callable[[str, str], Any]] = [
 @given(st.sampled_from(STARTS), st.data())
 def test_whatever_stands_in_the_file_a_change_is_made_or_refused(text: str, data: st.DataObject) -> None:
     values = list(re.finditer(r"(?<== )(?:\"[^\"]*\"|'[^']*'|[0-9.]+)", text))
-    for one in reversed(data.draw(st.lists(st.sampled_from(values), max_size=3, unique_by=lambda one: one.start()))):
-        text = text[: one.start()] + data.draw(st.sampled_from(JUNK)) + text[one.end() :]
+    for literal in reversed(
+        data.draw(st.lists(st.sampled_from(values), max_size=3, unique_by=lambda literal: literal.start()))
+    ):
+        text = text[: literal.start()] + data.draw(st.sampled_from(JUNK)) + text[literal.end() :]
     spar = data.draw(st.sampled_from(["main mast", "boom", "mast", "yard"]))
     for change in EVERY:
         said = "done"

@@ -113,11 +113,11 @@ def lines_changed(before: str, after: str) -> tuple[list[str], list[str]]:
     from difflib import ndiff
 
     marked = list(ndiff(before.splitlines(keepends=True), after.splitlines(keepends=True)))
-    return [one[2:] for one in marked if one[0] == "-"], [one[2:] for one in marked if one[0] == "+"]
+    return [line[2:] for line in marked if line[0] == "-"], [line[2:] for line in marked if line[0] == "+"]
 
 
 def presets(text: str) -> dict[str, dict[str, str]]:
-    return {one.name: dict(one.inputs) for one in read(text).boat.presets}
+    return {preset.name: dict(preset.inputs) for preset in read(text).boat.presets}
 
 
 @pytest.fixture(params=[(layout, style) for layout in LAYOUTS for style in STYLES], ids=" / ".join)

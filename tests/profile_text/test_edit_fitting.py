@@ -46,7 +46,7 @@ def test_the_first_one_makes_the_list(written: str) -> None:
 
 def test_at_the_same_station_it_comes_behind_and_at_the_head_last() -> None:
     changed = add_fitting(YAWL, "boom", {"at": "5 in", "kind": "eye"}, "in")
-    assert [one.kind for one in spars(changed)[2].fittings][:3] == ["gooseneck", "tack hook", "eye"]
+    assert [fitting.kind for fitting in spars(changed)[2].fittings][:3] == ["gooseneck", "tack hook", "eye"]
     changed = add_fitting(YAWL, "boom", {"at": "11 ft 9", "kind": "eye"}, "in")
     assert spars(changed)[2].fittings[-1].kind == "eye"
 
@@ -102,12 +102,12 @@ def test_whatever_a_calculator_says_is_there_when_it_is_read_again(start, part, 
     spar = spars(start)[0]
     row = as_texts({"at": part * spar.length, "kind": "lap", "length": length, "flat": None, "name": ""}, unit)
     changed = add_fitting(start, spar.name, row, unit)
-    (new,) = (one for one in spars(changed)[0].fittings if one.kind == "lap")
+    (new,) = (fitting for fitting in spars(changed)[0].fittings if fitting.kind == "lap")
     step = 0.00254 if unit == "in" else 0.001
     assert length - step - 1e-6 <= new.length <= length + 1e-5
     assert part * spar.length - step - 1e-6 <= new.at <= part * spar.length + 1e-5
     assert (new.flat, new.name) == (None, None)
-    others = [one for one in spars(changed)[0].fittings if one.kind != "lap"]
+    others = [fitting for fitting in spars(changed)[0].fittings if fitting.kind != "lap"]
     assert tuple(others) == spar.fittings
-    ats = [one.at for one in spars(changed)[0].fittings]
+    ats = [fitting.at for fitting in spars(changed)[0].fittings]
     assert ats == sorted(ats)

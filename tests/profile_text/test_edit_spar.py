@@ -77,7 +77,7 @@ def test_one_cell_changes_one_line(written: str) -> None:
 def test_a_row_is_put_in_its_place_and_the_others_stay(written: str) -> None:
     given = [*rows(written, "main mast", "stations"), {"at": "6", "width": "3-1/4", "depth": " "}]
     changed = set_rows(written, "main mast", "stations", given, "in")
-    assert [one.at for one in spars(changed)[0].stations] == [0.0, 152.4, 1219.2, 3048.0]
+    assert [station.at for station in spars(changed)[0].stations] == [0.0, 152.4, 1219.2, 3048.0]
     gone, come = lines_changed(written, changed)
     assert "".join(come).count('"6 in"') == 1
     assert len(gone) <= 1
@@ -90,7 +90,7 @@ def test_a_row_is_put_in_its_place_and_the_others_stay(written: str) -> None:
 def test_rows_of_a_new_key_come_and_go(written: str) -> None:
     region = [{"from": "1 ft", "to": "2 ft", "section": "sq", "run_out": "3"}]
     changed = set_rows(written, "boom", "regions", region, "in")
-    assert [one.stretch for one in spars(changed)[1].regions] == [(304.8, 609.6, "square", 76.2)]
+    assert [region.stretch for region in spars(changed)[1].regions] == [(304.8, 609.6, "square", 76.2)]
     assert set_rows(changed, "boom", "regions", [], "in") == written
     less = set_rows(written, "boom", "joints", [], "in")
     assert spars(less) == (MAST, replace(BOOM, joints=()))
@@ -119,7 +119,7 @@ def test_a_copy_has_everything_and_stands_behind(written: str) -> None:
 def test_a_dropped_spar_takes_its_presets_and_nothing_else(written: str) -> None:
     changed = drop_spar(written, "Main Mast")
     assert spars(changed) == (BOOM,)
-    assert [one.name for one in read(changed).boat.presets] == ["for any"]
+    assert [preset.name for preset in read(changed).boat.presets] == ["for any"]
     assert lines_changed(written, changed)[1] == []
     for remark in ("# about the mast", "# between", "# about the boom", "# both", "# the other", "# and that is all"):
         assert (remark in changed) == (remark in written)
@@ -133,7 +133,7 @@ def test_a_dropped_spar_takes_its_presets_and_nothing_else(written: str) -> None
 def test_a_renamed_spar_keeps_its_presets(written: str) -> None:
     changed = rename_spar(written, "main mast", 'Mast "I"')
     assert spars(changed) == (replace(MAST, name='Mast "I"'), BOOM)
-    assert [one.spar for one in read(changed).boat.presets] == ['Mast "I"', None]
+    assert [preset.spar for preset in read(changed).boat.presets] == ['Mast "I"', None]
     gone, come = lines_changed(written, changed)
     assert len(gone) == len(come) == 2
     assert set_key(written, "main mast", "name", 'Mast "I"', "in") == changed
@@ -241,10 +241,14 @@ def test_unknown_keys_of_a_row_stay_with_it() -> None:
 
 def test_an_oval_is_deep_as_it_is_wide_and_back(written: str) -> None:
     oval = set_key(written, "main mast", "section", "oval", "in")
-    assert [(one.width, one.depth) for one in spars(oval)[0].stations] == [(76.2, 76.2), (88.9, 88.9), (50.8, 50.8)]
+    assert [(station.width, station.depth) for station in spars(oval)[0].stations] == [
+        (76.2, 76.2),
+        (88.9, 88.9),
+        (50.8, 50.8),
+    ]
     assert spars(set_key(oval, "main mast", "section", None, "in")) == (MAST, BOOM)
     lugger = set_key(LUGGER, "boom", "section", "square", "mm")
-    assert [one.depth for one in read(lugger).boat.spar("boom").stations] == [None] * 3
+    assert [station.depth for station in read(lugger).boat.spar("boom").stations] == [None] * 3
 
 
 @pytest.mark.parametrize("law", ["faired", "straight", None, "bowed"])
@@ -255,9 +259,9 @@ def test_a_published_table_takes_one_station_and_gives_its_own_back(written: str
     back = spars(set_key(table, "main mast", "law", law, "in"))[0]
     assert back.law == law or (law is None and back.law == "straight")
     wanted = gives.stations if law != "bowed" else (gives.stations[0], (1219.2, 88.9), gives.stations[-1])
-    for (at, width), one in zip(wanted, back.stations, strict=True):
-        assert one.at == pytest.approx(at, abs=0.00254)
-        assert one.width == pytest.approx(width, abs=0.00254)
+    for (at, width), station in zip(wanted, back.stations, strict=True):
+        assert station.at == pytest.approx(at, abs=0.00254)
+        assert station.width == pytest.approx(width, abs=0.00254)
     assert back.stations[-1].at == back.length
     other = spars(set_key(table, "main mast", "law", "skene 1927 boom", "in"))[0]
     assert other.stations == MAST.stations[1:2]
@@ -284,12 +288,12 @@ def test_a_target_is_spelled_as_short_as_it_can_be() -> None:
 
 def test_a_spar_that_is_left_out_can_be_mended_step_by_step() -> None:
     text = WRITTEN["rows"].replace('{ at = "10 ft", width = "2 in" }', '{ at = "11 ft", width = "2 kg" }')
-    assert [one.name for one in read(text).boat.spars] == ["boom"]
+    assert [spar.name for spar in read(text).boat.spars] == ["boom"]
     given = [dict(row) for row in rows(text, "main mast", "stations")]
     assert given[-1] == {"at": "11 ft", "width": "2 kg"}
     given[-1]["width"] = "2"
     text = set_rows(text, "main mast", "stations", given, "in")
-    assert [one.name for one in read(text).boat.spars] == ["boom"]
+    assert [spar.name for spar in read(text).boat.spars] == ["boom"]
     text = set_key(text, "main mast", "length", "11 ft", "in")
     assert read(text).faults == ()
 
@@ -308,14 +312,14 @@ def test_a_new_target_for_a_spar_by_a_table_is_a_faired_one() -> None:
     design = read(text).boat.spar("boom").outline()
     now = read(retarget(text, "boom", [(at, width * 0.9) for at, width in design.stations])).boat.spar("boom")
     assert now.law == "faired"
-    for (at, width), one in zip(design.stations, now.stations, strict=True):
-        assert one.at == pytest.approx(at, abs=0.00254)
-        assert -0.00255 < one.width - width * 0.9 <= 1e-6
+    for (at, width), station in zip(design.stations, now.stations, strict=True):
+        assert station.at == pytest.approx(at, abs=0.00254)
+        assert -0.00255 < station.width - width * 0.9 <= 1e-6
 
 
 def test_a_new_target_for_an_oval_has_both_ways() -> None:
     text = retarget(LUGGER, "boom", [(2300.0, 51.0)], [(0.0, 53.5), (2300.0, 65.25)])
-    assert [(one.width, one.depth) for one in read(text).boat.spar("boom").stations] == [
+    assert [(station.width, station.depth) for station in read(text).boat.spar("boom").stations] == [
         (46.0, 53.5), (51.0, 65.25), (42.0, 48.0),
     ]  # fmt: skip
 

@@ -44,7 +44,7 @@ def test_bits_are_added_in_order_and_a_remark_stays() -> None:
     bits = [dict(row) for row in edit_table.rows(LUGGER, "shop", "bits")]
     bits.insert(1, {"radius": "16"})
     text = edit_table.set_rows(LUGGER, "shop", "bits", bits, "mm")
-    assert [one.radius for one in read(text).boat.shop.bits][:4] == [12, 16, 19.05, 25]
+    assert [bit.radius for bit in read(text).boat.shop.bits][:4] == [12, 16, 19.05, 25]
     assert "# bought in inches" in text
     assert text.replace('    { radius = "16 mm" },\n', "") == LUGGER
     assert edit_table.set_rows(text, "shop", "bits", edit_table.rows(LUGGER, "shop", "bits"), "mm") == LUGGER
@@ -69,7 +69,7 @@ def test_timber_is_added_changed_and_dropped() -> None:
     assert (plank.name, plank.nominal, plank.length) == ("plank", "2 x 6", 3657.6)
     row = {**edit_table.listed(text, "timber")[0], "knots": "2 ft to 2 ft 3 in; 5 ft to 5 ft 1"}
     knotty = edit_table.set_listed(text, "timber", [row], "in")
-    assert [(one.from_, one.to) for one in read(knotty).boat.timbers[0].knots] == [(609.6, 685.8), (1524, 1549.4)]
+    assert [(knot.from_, knot.to) for knot in read(knotty).boat.timbers[0].knots] == [(609.6, 685.8), (1524, 1549.4)]
     assert edit_table.listed(knotty, "timber")[0]["knots"].startswith("2 ft to 2 ft 3 in; 5 ft to 5 ft 1")
     assert edit_table.set_listed(knotty, "timber", [], "in") == BARE
     for bad in ("2 ft", "2 ft to", "3 ft to 2 ft", "a to b"):
@@ -95,7 +95,7 @@ def test_what_the_yard_sells_in_the_middle_of_the_list() -> None:
     )
     text = edit_table.set_listed(LUGGER, "yard", rows, "mm")
     boat = read(text).boat
-    assert [one.name for one in boat.yard][:3] == ["whitewood, 125 square", "lath", "whitewood, 75 x 150"]
+    assert [offer.name for offer in boat.yard][:3] == ["whitewood, 125 square", "lath", "whitewood, 75 x 150"]
     assert boat.yard[1].lengths == (2000, 3)
     assert edit_table.set_listed(text, "yard", edit_table.listed(LUGGER, "yard"), "mm") == LUGGER
 
@@ -108,7 +108,7 @@ def test_a_species_that_is_called_otherwise_keeps_its_timber() -> None:
     boat = read(text).boat
     assert read(text).faults == ()
     assert boat.species[0].radial == 4.0
-    assert [one.species for one in boat.pieces] == ["Ash, White", "Larch, north side"]
+    assert [piece.species for piece in boat.pieces] == ["Ash, White", "Larch, north side"]
     assert text.count("Larch, fjord side") == 0
     with pytest.raises(InputFault):  # it is still what the larch board is
         edit_table.set_listed(LUGGER, "species", [], "mm")

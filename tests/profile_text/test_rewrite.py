@@ -38,8 +38,8 @@ def value(text: str) -> Any:
 @given(lists())
 def test_the_items_of_a_list_are_those_that_are_read(made: tuple[str, list[str]]) -> None:
     text, bodies = made
-    opener, found, closer, _ = items(text, 0, len(text))
-    assert [text[one.start : one.end] for one in found] == bodies
+    opener, elements, closer, _ = items(text, 0, len(text))
+    assert [text[item.start : item.end] for item in elements] == bodies
     assert opener.startswith("[")
     assert closer.endswith("]")
 
@@ -65,7 +65,7 @@ def test_a_list_takes_any_items_in_any_order_and_keeps_the_remarks_between(
     if bodies and {n for n, _ in kept} >= set(range(len(bodies))):
         assert changed.count("# said") >= text.count("# said")
     own_lines = sum(line.strip() == "# said" for line in text.split("\n"))
-    if bodies and not any("\n" in one.late for one in items(text, 0, len(text)).items):
+    if bodies and not any("\n" in item.late for item in items(text, 0, len(text)).items):
         assert changed.count("# said") >= own_lines
 
 
@@ -92,21 +92,21 @@ def test_a_list_grows_in_the_manner_in_which_it_is_written() -> None:
 def test_the_keys_of_every_section_are_those_that_are_read(made: tuple[str, list[str]]) -> None:
     text, _ = made
     read = {
-        one.key[-1]: value(text[one.value : one.end])
+        pair.key[-1]: value(text[pair.value : pair.end])
         for section in sections(text)
-        for one in pairs(text, text.find("\n", section.start) if section.path else 0, section.content_end)
+        for pair in pairs(text, text.find("\n", section.start) if section.path else 0, section.content_end)
     }
-    found: dict[str, Any] = {}
+    values: dict[str, Any] = {}
 
     def walk(inner: Any) -> None:
-        for key, one in inner.items() if isinstance(inner, dict) else [("", row) for row in inner]:
+        for key, inside in inner.items() if isinstance(inner, dict) else [("", row) for row in inner]:
             if key.startswith("k"):
-                found[key] = one
-            elif isinstance(one, dict | list):
-                walk(one)
+                values[key] = inside
+            elif isinstance(inside, dict | list):
+                walk(inside)
 
     walk(tomllib.loads(text))
-    assert read.keys() == found.keys()
+    assert read.keys() == values.keys()
 
 
 @pytest.mark.parametrize("style", STYLES)
@@ -137,7 +137,7 @@ def test_a_key_is_set_and_taken_out_and_the_others_stay(
     there: list[str], key: str, new: str | int | None, braced: bool, indent: str
 ) -> None:
     body = [f"{name} = '{name}'" for name in there]
-    lines = "".join(f"{indent}{one} # of {one[0]}\n" for one in body)
+    lines = "".join(f"{indent}{pair} # of {pair[0]}\n" for pair in body)
     part = f"{{ {', '.join(body)} }}" if braced else f"[[x]] # head\n{lines}"
     changed = with_key(part, key, None if new is None else toml(new), ORDER)
     read = value(changed) if braced else tomllib.loads(changed)["x"][0]

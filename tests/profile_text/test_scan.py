@@ -39,21 +39,23 @@ def texts(draw: st.DrawFn) -> tuple[str, list[str]]:
 def test_sections_are_the_text_and_begin_at_its_headers(made: tuple[str, list[str]]) -> None:
     text, headers = made
     tomllib.loads(text)
-    found = sections(text)
-    assert "".join(text[one.start : one.end] for one in found) == text
-    assert len(found) == len(headers) + 1
-    for one, header in zip(found[1:], headers, strict=True):
-        assert text[one.start : one.end].startswith(header)
-        assert one.is_row == header.strip().startswith("[[")
-    for one in found:
-        rest = text[one.content_end : one.end]
+    every = sections(text)
+    assert "".join(text[section.start : section.end] for section in every) == text
+    assert len(every) == len(headers) + 1
+    for section, header in zip(every[1:], headers, strict=True):
+        assert text[section.start : section.end].startswith(header)
+        assert section.is_row == header.strip().startswith("[[")
+    for section in every:
+        rest = text[section.content_end : section.end]
         assert all(not line.strip() or line.strip().startswith("#") for line in rest.split("\n"))
-        assert tomllib.loads(text[one.start : one.content_end]) == tomllib.loads(text[one.start : one.end])
+        assert tomllib.loads(text[section.start : section.content_end]) == tomllib.loads(
+            text[section.start : section.end]
+        )
 
 
 @pytest.mark.parametrize("style", STYLES)
 @pytest.mark.parametrize("layout", WRITTEN)
 def test_the_awkward_layouts_are_found(layout: str, style: str) -> None:
     text = STYLES[style](WRITTEN[layout]).removeprefix("\ufeff")
-    rows = [one for one in sections(text) if one.path == ("preset",) and one.is_row]
+    rows = [section for section in sections(text) if section.path == ("preset",) and section.is_row]
     assert len(rows) == (0 if layout == "an array of its own" else 2)

@@ -39,9 +39,9 @@ def test_what_its_class_does_not_have_is_no_size(text: str) -> None:
 
 SOLD = [
     sold(f"{thickness.nominal} x {width.nominal}")
-    for one in CLASSES
-    for thickness in one.thicknesses
-    for width in one.widths
+    for size_class in CLASSES
+    for thickness in size_class.thicknesses
+    for width in size_class.widths
 ]
 
 
@@ -58,23 +58,23 @@ def test_dressed_is_smaller_than_its_name(size) -> None:
     [("5/4 x 6", "board", "dry"), ("4 x 12", "dimension", "dry"), ("5 x 5", "timber", "green")],
 )
 def test_the_thinner_side_decides_the_class(text: str, name: str, state: str) -> None:
-    found = sold(text).size_class
-    assert (found.name, found.state) == (name, state)
+    size_class = sold(text).size_class
+    assert (size_class.name, size_class.state) == (name, state)
 
 
 @given(st.floats(5, 300), st.floats(5, 300))
 @example(5.0, 38.1)  # a 1 x 2 is just that wide
 def test_the_least_size_holds_and_none_of_its_class_that_is_less_does(thick: float, wide: float) -> None:
-    found = least(thick, wide)
-    assert found == least(wide, thick)
+    size = least(thick, wide)
+    assert size == least(wide, thick)
     thin, broad = sorted((thick, wide))
-    holding = [one for one in SOLD if one.dressed[0] >= thin and one.dressed[1] >= broad]
-    if found is None:
-        assert not [one for one in holding if one.size_class.name != "timber"]
+    holding = [other for other in SOLD if other.dressed[0] >= thin and other.dressed[1] >= broad]
+    if size is None:
+        assert not [other for other in holding if other.size_class.name != "timber"]
     else:
-        assert found in holding
-        same = [one for one in holding if one.size_class is found.size_class]
-        assert all(one.nominal[0] >= found.nominal[0] and one.nominal[1] >= found.nominal[1] for one in same)
+        assert size in holding
+        same = [other for other in holding if other.size_class is size.size_class]
+        assert all(other.nominal[0] >= size.nominal[0] and other.nominal[1] >= size.nominal[1] for other in same)
 
 
 @given(st.text(max_size=60))

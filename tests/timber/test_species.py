@@ -27,37 +27,37 @@ def test_every_row_of_the_table_is_there_in_our_units() -> None:
         "radial": ("shrink_radial_pct", 1), "tangential": ("shrink_tangential_pct", 1),
         "volumetric": ("shrink_volumetric_pct", 1), "saturation": ("saturation_pct", 1),
     }  # fmt: skip
-    for row, one in zip(rows, published(), strict=True):
+    for row, species in zip(rows, published(), strict=True):
         assert None not in row  # no comma has parted a field that was not quoted
-        assert (one.name, one.source, one.mark) == (row["species"], row["source_table"], row["mark"])
+        assert (species.name, species.source, species.mark) == (row["species"], row["source_table"], row["mark"])
         for key, (column, scale) in columns.items():
-            value = getattr(one, key)
+            value = getattr(species, key)
             assert (value is None) == (row[column] == "")
             assert value is None or value * scale == pytest.approx(float(row[column]))
 
 
 def test_every_timber_says_where_it_is_from_and_how_it_was_seen() -> None:
-    for one in published():
-        assert one.source.startswith(("Wood Handbook GTR-190: strength Table", "BRE BR 241"))
-        assert any(word in one.mark for word in ("read in", "from memory"))
-        assert one.source in one.told
-        assert one.mark in one.told
+    for species in published():
+        assert species.source.startswith(("Wood Handbook GTR-190: strength Table", "BRE BR 241"))
+        assert any(word in species.mark for word in ("read in", "from memory"))
+        assert species.source in species.told
+        assert species.mark in species.told
 
 
 def test_what_is_not_published_is_not_a_number() -> None:
     for name in ("Spruce, White", "Whitewood", "Pine, Scots"):
-        one = find(name)
-        assert one.radial is one.tangential is one.volumetric is None
+        species = find(name)
+        assert species.radial is species.tangential is species.volumetric is None
 
 
 def test_three_timbers_begin_to_shrink_at_22_percent_and_say_so() -> None:
     """Wood Handbook Table 13-5, from memory; 30 % is the handbook's rule for all others."""
-    begin = {one.name: one for one in published() if one.saturation is not None}
+    begin = {species.name: species for species in published() if species.saturation is not None}
     assert set(begin) == {"Cedar, Western redcedar", "Cedar, Northern white", "Redwood (Sequoia), Old-growth"}
-    for one in begin.values():
-        assert one.saturation == one.shrinks_below == 22
-        assert "Table 13-5" in one.source
-        assert "22 % from memory" in one.mark
+    for species in begin.values():
+        assert species.saturation == species.shrinks_below == 22
+        assert "Table 13-5" in species.source
+        assert "22 % from memory" in species.mark
     assert find("sitka").shrinks_below == 30
 
 
@@ -67,9 +67,9 @@ def test_a_timber_in_full_says_where_it_begins_to_shrink() -> None:
 
 
 @given(st.sampled_from(published()), st.data())
-def test_a_name_is_found_in_any_case_and_spacing(one: Species, data: st.DataObject) -> None:
-    word = one.name.upper() if data.draw(st.booleans()) else one.name.lower()
-    assert find(f"  {word.replace(' ', '  ')} ") == one
+def test_a_name_is_found_in_any_case_and_spacing(species: Species, data: st.DataObject) -> None:
+    word = species.name.upper() if data.draw(st.booleans()) else species.name.lower()
+    assert find(f"  {word.replace(' ', '  ')} ") == species
 
 
 @pytest.mark.parametrize(
