@@ -5,7 +5,7 @@ from math import log2, pi, sin
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
@@ -77,6 +77,8 @@ def test_a_load_here_moves_there_what_a_load_there_moves_here(a: float, b: float
     pushes = (Push(length, 2000.0),) if data.draw(st.booleans()) else ()
     here, there = force(length * a, 100.0), force(length * b, 100.0)
     beam = round_beam(length, 110, 60, supports, (here, there), pushes=pushes)
+    buckling = beam.buckling()
+    assume(buckling is None or buckling.times > 1.05)  # a soft spring near the heel holds no head
     node_a, node_b = (int(np.argmin(np.abs(beam.nodes - load.start))) for load in (here, there))
     at_b = beam.bent([here]).deflection[node_b]
     at_a = beam.bent([there]).deflection[node_a]
