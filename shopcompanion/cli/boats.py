@@ -21,40 +21,46 @@ LONGEST_NUMBER = 12  # digits of a version's number, noughts before it among the
 def listed(given: Given) -> int:
     """Every boat: its name, whether it is an example, when it was saved; and unsaved work of boats that are gone."""
     places = _places(given)
-    found = store.listings(places)
-    there = {(one.name, one.is_example) for one in found}
-    gone = [one for one in store.unsaved_work(places) if (one.copy.name, one.is_example) not in there]
+    listings = store.listings(places)
+    there = {(boat.name, boat.is_example) for boat in listings}
+    gone = [work for work in store.unsaved_work(places) if (work.copy.name, work.is_example) not in there]
     if "json" in given:
         say_json(
             [
                 {
-                    "name": one.name,
-                    "path": str(one.path),
-                    "example": one.is_example,
-                    "saved": one.saved.isoformat() if one.saved else None,
-                    "unfinished": one.unfinished,
+                    "name": boat.name,
+                    "path": str(boat.path),
+                    "example": boat.is_example,
+                    "saved": boat.saved.isoformat() if boat.saved else None,
+                    "unfinished": boat.unfinished,
                 }
-                for one in found
+                for boat in listings
             ]
             + [
-                {"name": one.copy.name, "path": None, "example": one.is_example, "saved": None, "unfinished": True}
-                for one in gone
+                {"name": work.copy.name, "path": None, "example": work.is_example, "saved": None, "unfinished": True}
+                for work in gone
             ]
         )
     elif "names" in given:
-        say(*(one.name for one in found))
+        say(*(boat.name for boat in listings))
     else:
-        rows = [(printable(one.name), _state(one)) for one in found]
+        rows = [(printable(boat.name), _state(boat)) for boat in listings]
         rows += [
-            (printable(one.copy.name), f"deleted, with work of {one.when:%Y-%m-%d %H:%M} not saved") for one in gone
+            (printable(work.copy.name), f"deleted, with work of {work.when:%Y-%m-%d %H:%M} not saved") for work in gone
         ]
         say(*aligned(rows) or ["no boats"])
     return 0
 
 
-def _state(one: store.Listing) -> str:
-    when = "an example" if one.is_example else f"saved {one.saved:%Y-%m-%d %H:%M}" if one.saved else "not saved"
-    return f"{when}, with work that was not saved" if one.unfinished else when
+def _state(listing: store.Listing) -> str:
+    when = (
+        "an example"
+        if listing.is_example
+        else f"saved {listing.saved:%Y-%m-%d %H:%M}"
+        if listing.saved
+        else "not saved"
+    )
+    return f"{when}, with work that was not saved" if listing.unfinished else when
 
 
 def new(given: Given) -> int:
@@ -74,7 +80,10 @@ def check(given: Given) -> int:
     name, reading = _read(given)
     if "json" in given:
         say_json(
-            [{"table": one.table, "key": one.key, "value": one.value, "reason": one.reason} for one in reading.faults]
+            [
+                {"table": fault.table, "key": fault.key, "value": fault.value, "reason": fault.reason}
+                for fault in reading.faults
+            ]
         )
     elif not reading.faults:
         say(f"{printable(name)}: no fault")
@@ -105,12 +114,12 @@ def show(given: Given) -> int:
         text = _spar_as_toml(opened.text, spar.name) if spar else opened.text
         say(escaped(text).replace("\r\n", "\n").rstrip("\n"))
         return 0
-    left_out = [one for one in for_card(boat, spar) if one.table != "preset"] if spar else boat.left_out
+    left_out = [missing for missing in for_card(boat, spar) if missing.table != "preset"] if spar else boat.left_out
     if "json" in given:
-        found = inside.record_as_json(spar, boat.rule) if spar else inside.boat_as_json(boat)
-        say_json({**found, "left_out": as_json(left_out)})
+        record = inside.record_as_json(spar, boat.rule) if spar else inside.boat_as_json(boat)
+        say_json({**record, "left_out": as_json(left_out)})
     else:
-        said = [f"⚠ Left out for a fault: {one.words}" for one in left_out]
+        said = [f"⚠ Left out for a fault: {missing.words}" for missing in left_out]
         shown = inside.spar_in_words(spar, boat.rule) if spar else inside.boat_in_words(boat)
         say(*said, *([""] if said else []), *shown)
     return INCOMPLETE if left_out else 0
@@ -124,20 +133,21 @@ def _spar_as_toml(text: str, name: str) -> str:
     from ..profile.names import folded
 
     rows = tomllib.loads(text)["spar"]
-    return tomli_w.dumps({"spar": [one for one in rows if folded(str(one.get("name"))) == folded(name)]})
+    return tomli_w.dumps({"spar": [row for row in rows if folded(str(row.get("name"))) == folded(name)]})
 
 
 def restore(given: Given) -> int:
     """The earlier versions, newest first and numbered from 1, and unsaved work; with --version, one comes back."""
     places = _places(given)
     name, is_example = _kept(places, given["boat"])
-    found = () if is_example else store.versions(places, name)
+    versions = () if is_example else store.versions(places, name)
     work = next(
-        (one for one in store.unsaved_work(places) if (one.copy.name, one.is_example) == (name, is_example)), None
+        (work for work in store.unsaved_work(places) if (work.copy.name, work.is_example) == (name, is_example)), None
     )
     if "version" not in given:
         rows = [
-            (str(number), f"{one.when:%Y-%m-%d %H:%M:%S}", f"{one.size} bytes") for number, one in enumerate(found, 1)
+            (str(number), f"{version.when:%Y-%m-%d %H:%M:%S}", f"{version.size} bytes")
+            for number, version in enumerate(versions, 1)
         ]
         if work:
             rows.insert(0, (UNSAVED, f"{work.when:%Y-%m-%d %H:%M:%S}", f"{len(work.text.encode())} bytes"))
@@ -149,15 +159,15 @@ def restore(given: Given) -> int:
         say(f"{opened.listing.name}: the unsaved work of {work.when:%Y-%m-%d %H:%M:%S} is saved")
         return 0
     number = int(word) if word.isascii() and word.isdigit() and len(word) <= LONGEST_NUMBER else 0
-    if not 1 <= number <= len(found):
-        known = [f"1 to {len(found)}"] if found else []
+    if not 1 <= number <= len(versions):
+        known = [f"1 to {len(versions)}"] if versions else []
         known += [UNSAVED] if work else []
         listed = (
             f"{' or '.join(known)}, as '{PROGRAM} restore {printable(name)}' lists them" if known else "there is none"
         )
         raise InputFault(f"'{printable(word)}' is not a version: {listed}", "version")
-    opened = store.restore(places, name, found[number - 1])
-    say(f"{opened.listing.name}: the version of {found[number - 1].when:%Y-%m-%d %H:%M:%S} is back")
+    opened = store.restore(places, name, versions[number - 1])
+    say(f"{opened.listing.name}: the version of {versions[number - 1].when:%Y-%m-%d %H:%M:%S} is back")
     return 0
 
 
@@ -166,7 +176,7 @@ def _kept(places: store.Places, word: str) -> tuple[str, bool]:
     try:
         boat = store.find(places, word)
     except InputFault:
-        gone = {one.copy.name: one.is_example for one in store.unsaved_work(places)}
+        gone = {work.copy.name: work.is_example for work in store.unsaved_work(places)}
         if word in gone:
             return word, gone[word]
         if store.versions(places, word):

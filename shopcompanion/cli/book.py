@@ -32,10 +32,10 @@ def made(given: Given) -> int:
     sheet = sheet_for(given, rule)
     origin = Origin(rule, opened.listing.path.name, version(), date)
     timber = _timber(boat, seconds)
-    found = book(boat, timber, sheet, origin, tell=lambda done, of, what: progress_line(f"{done} of {of}: {what}"))
+    pages = book(boat, timber, sheet, origin, tell=lambda done, of, what: progress_line(f"{done} of {of}: {what}"))
     wiped()
-    keep_pdf(given, found.pages, f"{printable(boat.name) or 'a boat'}: the book of its spars", date)
-    return INCOMPLETE if found.left_out else 0
+    keep_pdf(given, pages.pages, f"{printable(boat.name) or 'a boat'}: the book of its spars", date)
+    return INCOMPLETE if pages.left_out else 0
 
 
 def _timber(boat: Boat, seconds: float) -> Timber:

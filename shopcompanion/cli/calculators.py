@@ -32,31 +32,31 @@ OWN = (
 def command(name: str) -> Command:
     """The command of the calculator called `name`."""
     calculator = load(name)
-    inputs = tuple(option(one) for one in calculator.typed_fields)
-    taken = [one.name for one in inputs]
-    own = tuple(one for one in OWN if one.name not in taken)
+    inputs = tuple(option(typed) for typed in calculator.typed_fields)
+    taken = [typed.name for typed in inputs]
+    own = tuple(shared for shared in OWN if shared.name not in taken)
     return Command(name, calculator.question, partial(answer, calculator), inputs + own)
 
 
-def option(one: Field) -> Option:
+def option(field: Field) -> Option:
     """The option of an input, its help made from what is declared."""
-    choices = one.kind.options if isinstance(one.kind, Choice) else ()
-    return Option(one.name, about(one), type(one.kind).__name__.upper(), choices)
+    choices = field.kind.options if isinstance(field.kind, Choice) else ()
+    return Option(field.name, about(field), type(field.kind).__name__.upper(), choices)
 
 
-def about(one: Field) -> str:
+def about(field: Field) -> str:
     """What an input takes, in words: label, bounds, words to choose from, default, and what it follows."""
-    kind = one.kind
+    kind = field.kind
     parts = [kind.label, *bounds(kind)]
     if isinstance(kind, Choice):
         parts.append(f"one of {', '.join(kind.options)}")
-    if one.required and not kind.follows:
+    if field.required and not kind.follows:
         parts.append(f"needed, as {kind.example}")
-    elif one.required:
+    elif field.required:
         parts.append(f"as {kind.example}")
-    elif one.default is not None and not kind.follows.startswith("rule."):
+    elif field.default is not None and not kind.follows.startswith("rule."):
         metric = "" if kind.metric is None else f", metric {plain(kind, kind.metric, 'mm')}"
-        parts.append(f"default {plain(kind, one.default)}{metric}")
+        parts.append(f"default {plain(kind, field.default)}{metric}")
     if kind.follows:
         parts.append(f"follows {FOLLOWS.get(kind.follows) or spelled(kind.follows)}")
     return "; ".join(parts)
@@ -93,18 +93,18 @@ def answer(calculator: Calculator, given: Given) -> int:
     """Answer in words or in JSON. CompanionError, with nothing written, when there is no answer."""
     if "json" in given and ("drawing" in given or "ascii" in given):
         raise InputFault("--json has no drawing in it; ask for one of the two")
-    texts = {one.name: given[one.name] for one in calculator.typed_fields if one.name in given}
+    texts = {field.name: given[field.name] for field in calculator.typed_fields if field.name in given}
     rule, notice = given_rule(given), ""
     left_out: tuple[LeftOut, ...] = ()
     if "boat" in given:
         from .following import filled, lacking, with_hint
 
-        found = filled(calculator, given, texts, rule)
-        rule, notice = found.rule, found.notice
-        form = fill(calculator, found.texts, found.values, rule)
-        left_out = lacking(calculator, given, found, form)
+        filling = filled(calculator, given, texts, rule)
+        rule, notice = filling.rule, filling.notice
+        form = fill(calculator, filling.texts, filling.values, rule)
+        left_out = lacking(calculator, given, filling, form)
         if form.faults:
-            raise InputFaults(with_hint(form, found.hint, because(left_out)))
+            raise InputFaults(with_hint(form, filling.hint, because(left_out)))
     else:
         for name in ("spar", "preset", "at"):
             if name in given and name not in texts:
@@ -115,7 +115,7 @@ def answer(calculator: Calculator, given: Given) -> int:
     if notice:
         result = replace(result, cautions=(notice, *result.cautions))
     if left_out:
-        said = [f"Left out of the profile for a fault, so not in this answer: {one.words}" for one in left_out]
+        said = [f"Left out of the profile for a fault, so not in this answer: {missing.words}" for missing in left_out]
         result = replace(result, cautions=(*said, *result.cautions))
     status = INCOMPLETE if left_out else 0
     if "json" in given:

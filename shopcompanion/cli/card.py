@@ -64,11 +64,11 @@ def _drawn(given: Given, boat: Boat, spar: Spar | None, rule: Rule) -> int:
 
     files: dict[str, str] = {}
     left_out: list[LeftOut] = []
-    for one in (spar,) if spar else boat.spars:
-        plan = Plan(boat, one, rule)
+    for each in (spar,) if spar else boat.spars:
+        plan = Plan(boat, each, rule)
         of_plan(plan)
         left_out += lacking(plan)
-        files |= {f"{slug(one.name)}-{name}.svg": text for name, text in card_drawings(plan).items()}
+        files |= {f"{slug(each.name)}-{name}.svg": text for name, text in card_drawings(plan).items()}
     keep_drawings(Path(given["svg"]), "svg", b"<?xml", files)
     return INCOMPLETE if left_out or boat.left_out else 0
 

@@ -25,10 +25,10 @@ def find(name: str) -> Command:
         return command(name)
     from .others import COMMANDS
 
-    for one in COMMANDS:
-        if one.name == name:
-            return one
-    known = [*catalog.NAMES, *(one.name for one in COMMANDS)]
+    for other in COMMANDS:
+        if other.name == name:
+            return other
+    known = [*catalog.NAMES, *(other.name for other in COMMANDS)]
     hint = nearest(name, known) or f"; {PROGRAM} --help lists them"
     raise InputFault(f"no command is called '{printable(name)}'{hint}")
 
@@ -55,7 +55,7 @@ def full_parser() -> "ArgumentParser":
     )
     add(whole, TOP)
     group = whole.add_subparsers(metavar="COMMAND", title="commands")
-    for one in every():
-        under = group.add_parser(one.name, help=one.help, description=one.help, allow_abbrev=False)
-        add(under, one.options, one.words)
+    for command in every():
+        under = group.add_parser(command.name, help=command.help, description=command.help, allow_abbrev=False)
+        add(under, command.options, command.words)
     return whole

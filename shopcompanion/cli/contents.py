@@ -37,12 +37,12 @@ def spar_in_words(spar: Spar, rule: Rule) -> list[str]:
 
 def record_in_words(record: object, rule: Rule) -> list[str]:
     """The single values of a record, then each of its lists under a title."""
-    single = [(one.kind.label, _shown(one, record, rule)) for one in _single(record)]
+    single = [(field.kind.label, _shown(field, record, rule)) for field in _single(record)]
     lines = _indented([row for row in single if row[1] != "—"])
-    for one in _declared(record):
-        rows = value_of(record, one.name)
-        if isinstance(one.kind, Rows) and rows:
-            lines += ["", f"  {one.kind.label}", *(f"  {line}" for line in _table(rows, rule))]
+    for field in _declared(record):
+        rows = value_of(record, field.name)
+        if isinstance(field.kind, Rows) and rows:
+            lines += ["", f"  {field.kind.label}", *(f"  {line}" for line in _table(rows, rule))]
     return lines
 
 
@@ -53,30 +53,30 @@ def boat_as_json(boat: Boat) -> dict[str, Any]:
         "units": boat.units,
         "rule": str(boat.rule),
         "shop": record_as_json(boat.shop, boat.rule),
-        "spars": [record_as_json(one, boat.rule) for one in boat.spars],
-        "pieces": [record_as_json(one, boat.rule) for one in boat.pieces],
-        "timbers": [record_as_json(one, boat.rule) for one in boat.timbers],
-        "yard": [record_as_json(one, boat.rule) for one in boat.yard],
-        "presets": [record_as_json(one, boat.rule) for one in boat.presets],
+        "spars": [record_as_json(spar, boat.rule) for spar in boat.spars],
+        "pieces": [record_as_json(piece, boat.rule) for piece in boat.pieces],
+        "timbers": [record_as_json(timber, boat.rule) for timber in boat.timbers],
+        "yard": [record_as_json(sold, boat.rule) for sold in boat.yard],
+        "presets": [record_as_json(preset, boat.rule) for preset in boat.presets],
     }
 
 
 def record_as_json(record: object, rule: Rule) -> dict[str, Any]:
     """A record by its stable names: value, unit and text of a single one, a list of the records of a list."""
-    found: dict[str, Any] = {}
-    for one in _declared(record):
-        value = value_of(record, one.name)
-        if isinstance(one.kind, Rows):
-            found[one.name] = [record_as_json(row, rule) for row in value]
-        elif isinstance(one.kind, Texts):
-            found[one.name] = dict(value)
+    values: dict[str, Any] = {}
+    for field in _declared(record):
+        value = value_of(record, field.name)
+        if isinstance(field.kind, Rows):
+            values[field.name] = [record_as_json(row, rule) for row in value]
+        elif isinstance(field.kind, Texts):
+            values[field.name] = dict(value)
         else:
-            found[one.name] = {
-                "value": one.kind.plain(value),
-                "unit": one.kind.unit,
-                "text": one.kind.show(value, rule),
+            values[field.name] = {
+                "value": field.kind.plain(value),
+                "unit": field.kind.unit,
+                "text": field.kind.show(value, rule),
             }
-    return found
+    return values
 
 
 def _declared(record: object) -> tuple[Field, ...]:
@@ -85,19 +85,21 @@ def _declared(record: object) -> tuple[Field, ...]:
 
 
 def _single(record: object) -> list[Field]:
-    return [one for one in _declared(record) if not isinstance(one.kind, Rows)]
+    return [field for field in _declared(record) if not isinstance(field.kind, Rows)]
 
 
-def _shown(one: Field, record: object, rule: Rule) -> str:
-    value = value_of(record, one.name)
-    if isinstance(one.kind, Texts):
+def _shown(field: Field, record: object, rule: Rule) -> str:
+    value = value_of(record, field.name)
+    if isinstance(field.kind, Texts):
         return printable("; ".join(f"{name} {text}" for name, text in value) or "—", 120)
-    return printable(one.kind.show(value, rule), 120)
+    return printable(field.kind.show(value, rule), 120)
 
 
 def _table(records: Sequence[object], rule: Rule) -> list[str]:
     """A line for every record, under the labels; without the columns that none of them has anything in."""
-    columns = [[one.kind.label, *(_shown(one, record, rule) for record in records)] for one in _single(records[0])]
+    columns = [
+        [field.kind.label, *(_shown(field, record, rule) for record in records)] for field in _single(records[0])
+    ]
     kept = [column for column in columns if set(column[1:]) != {"—"}]
     return _indented(list(zip(*kept, strict=True)))
 

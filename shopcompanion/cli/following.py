@@ -63,13 +63,15 @@ def filled(calculator: Calculator, given: Given, typed: dict[str, str], rule: le
         at = _station(text, spar, rule, is_input="at" in texts)
     hint = "" if at is not None else ", or the station with --at"
     if spar is None and boat.spars:
-        hint = f", or a spar with --spar: {', '.join(printable(one.name) for one in boat.spars[:12])}"
+        hint = f", or a spar with --spar: {', '.join(printable(each.name) for each in boat.spars[:12])}"
     return Filled(rule, texts, follow(boat, spar, at), notice(calculator, spar, at, rule), hint, boat, spar)
 
 
 def lacking(calculator: Calculator, given: Given, filled: Filled, form: Form) -> tuple[LeftOut, ...]:
     """What is left out of the profile that the answer might have depended on."""
-    follows = [one.field.kind.follows for one in form.entries if one.origin != "typed" and one.field.kind.follows]
+    follows = [
+        entry.field.kind.follows for entry in form.entries if entry.origin != "typed" and entry.field.kind.follows
+    ]
     preset = (calculator.name, given.get("preset", ""))
     return for_answer(filled.boat, filled.spar, follows, chosen="spar" in given, preset=preset)
 
@@ -94,16 +96,17 @@ def preset_of(boat: Boat, calculator: Calculator, name: str, spar: Spar | None) 
     """The calculator's preset of that name, the spar's own first. InputFault with the nearest when there is none."""
     of_spar = folded(spar.name) if spar else None
     fit = [
-        one
-        for one in boat.presets
-        if one.calculator == calculator.name and (spar is None or one.spar is None or folded(one.spar) == of_spar)
+        preset
+        for preset in boat.presets
+        if preset.calculator == calculator.name
+        and (spar is None or preset.spar is None or folded(preset.spar) == of_spar)
     ]
-    named = [one for one in fit if folded(one.name) == folded(name)]
-    if len({one.spar for one in named}) > 1 and spar is None:
+    named = [preset for preset in fit if folded(preset.name) == folded(name)]
+    if len({preset.spar for preset in named}) > 1 and spar is None:
         raise InputFault(f"more than one spar has a preset '{printable(name)}': give --spar NAME as well", "preset")
-    for one in sorted(named, key=lambda one: one.spar is None):
-        return one
-    names = [one.name for one in fit]
+    for preset in sorted(named, key=lambda candidate: candidate.spar is None):
+        return preset
+    names = [preset.name for preset in fit]
     known = f"; there are {', '.join(map(printable, names))}" if names else ", nor by any other name"
     whose = f" for the {printable(spar.name)}" if spar else ""
     raise InputFault(
@@ -113,7 +116,7 @@ def preset_of(boat: Boat, calculator: Calculator, name: str, spar: Spar | None) 
 
 def preset_texts(calculator: Calculator, preset: Preset, unit: lengths.Unit) -> dict[str, str]:
     """The preset's texts, with the boat's unit put to every length that leaned on it."""
-    kinds = {one.name: one.kind for one in calculator.typed_fields}
+    kinds = {field.name: field.kind for field in calculator.typed_fields}
     texts = {}
     for name, text in preset.inputs:
         if name not in kinds:

@@ -92,7 +92,11 @@ def read(argv: Sequence[str], options: tuple[Option, ...], words: tuple[Word, ..
                 _value(left)
     faults += [f"{slot.name} is needed: {slot.help}" for slot in slots if slot.wanted]
     chosen = [word for word in words if word.choices and word.name in given]
-    faults += [none_of(one.name, given[one.name], one.choices) for one in chosen if given[one.name] not in one.choices]
+    faults += [
+        none_of(option.name, given[option.name], option.choices)
+        for option in chosen
+        if given[option.name] not in option.choices
+    ]
     if faults:
         raise InputFaults([InputFault(fault) for fault in faults])
     return given

@@ -39,10 +39,10 @@ def _dispatch(argv: Sequence[str]) -> int:
         say(full_parser().format_help().rstrip())
         return 0
     if "version" in given:
-        found = version()
-        if found is None:
+        installed = version()
+        if installed is None:
             raise CompanionError("not installed, so it has no version to tell")
-        say(found)
+        say(installed)
         return 0
     if at == len(argv):
         return _open_app(given)

@@ -66,8 +66,8 @@ def wiped() -> None:
 def escaped(text: str) -> str:
     """`text` with every character that a terminal would obey written as TOML and JSON write it, as `\\u001b`."""
 
-    def escape(found: re.Match[str]) -> str:
-        return f"\\u{ord(found[0]):04x}"
+    def escape(match: re.Match[str]) -> str:
+        return f"\\u{ord(match[0]):04x}"
 
     return CONTROLS.sub(escape, text)
 

@@ -30,29 +30,29 @@ def page() -> str:
     return "\n".join(lines)
 
 
-def _calculator(one: Calculator) -> list[str]:
+def _calculator(calculator: Calculator) -> list[str]:
     return [
         "",
-        f"### {one.name}",
+        f"### {calculator.name}",
         "",
-        one.question,
+        calculator.question,
         "",
         *_table(
             ("input", "unit", "what it takes"),
-            [(_code(spelled(f.name)), unit(f.kind), about(f)) for f in one.typed_fields],
+            [(_code(spelled(f.name)), unit(f.kind), about(f)) for f in calculator.typed_fields],
         ),
         "",
         *_table(
             ("answer", "unit", "what it is", "formula", "source"),
             [
-                (_code(f.name), unit(f.kind), _label(one, f), _formula(f.kind.formula), f.kind.source)
-                for f in one.answer_fields
+                (_code(f.name), unit(f.kind), _label(calculator, f), _formula(f.kind.formula), f.kind.source)
+                for f in calculator.answer_fields
             ],
         ),
         "",
-        *(f"- ⚠ {line}" for caution in one.cautions for line in cautions(caution)),
+        *(f"- ⚠ {line}" for caution in calculator.cautions for line in cautions(caution)),
         "",
-        *(f"- {line}" for line in one.sources),
+        *(f"- {line}" for line in calculator.sources),
     ]
 
 
@@ -97,8 +97,8 @@ def _text(node: ast.expr, named: dict[str, str]) -> str:
     return named.get(value.id, "…") if isinstance(value, ast.Name) else "…"
 
 
-def _label(one: Calculator, answer: Field) -> str:
-    return f"**{answer.kind.label}**" if answer.name == one.headline else answer.kind.label
+def _label(calculator: Calculator, answer: Field) -> str:
+    return f"**{answer.kind.label}**" if answer.name == calculator.headline else answer.kind.label
 
 
 def _formula(text: str) -> str:

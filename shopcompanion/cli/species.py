@@ -18,22 +18,22 @@ def listed(given: Given) -> int:
     if "boat" in given:
         boat = boat_of(given, given["boat"])
         own, rule = boat.own, boat.rule
-        left_out = tuple(one for one in boat.left_out if one.table in ("", "species"))
+        left_out = tuple(missing for missing in boat.left_out if missing.table in ("", "species"))
     if units := one_of(given, "units", UNITS):
         rule = DEFAULT_RULES["mm" if units == "mm" else "in"]
     known = (find(given["name"], own),) if "name" in given else every(own)
     if "json" in given:
         units_of = {key: kind.unit for key, kind in FIGURES.items()}
-        rows = [{**one._asdict(), "own": one in own.species} for one in known]
+        rows = [{**species._asdict(), "own": species in own.species} for species in known]
         say_json({"units": units_of, "species": rows, "left_out": as_json(left_out)})
         return INCOMPLETE if left_out else 0
-    lines = [f"⚠ Left out for a fault: {one.words}" for one in left_out]
+    lines = [f"⚠ Left out for a fault: {missing.words}" for missing in left_out]
     if "name" in given:
         name, *_ = in_brief(known[0], rule)
         lines += [name, "", *(f"  {line}" for line in aligned(in_full(known[0], rule)))]
     else:
-        for one in known:
-            name, *figures = in_brief(one, rule)
+        for species in known:
+            name, *figures = in_brief(species, rule)
             lines += [name, *(f"  {line}" for line in figures)]
     say(*lines)
     return INCOMPLETE if left_out else 0

@@ -64,12 +64,12 @@ def planned(given: Given) -> int:
 def seconds_of(text: str) -> float:
     """How long a search may take. InputFault when that is no time."""
     try:
-        found = float(text)
+        seconds = float(text)
     except ValueError:
-        found = 0.0
-    if not 0 < found <= LONGEST:
+        seconds = 0.0
+    if not 0 < seconds <= LONGEST:
         raise InputFault(f"'{printable(text)}' is not a number of seconds, try 10", "seconds")
-    return found
+    return seconds
 
 
 def best(job: Task, seconds: float | None) -> "Plan":

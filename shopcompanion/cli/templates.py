@@ -39,17 +39,24 @@ def made(given: Given) -> int:
     boat = opened.reading.boat
     rule = given_rule(given) or boat.rule
     by = correction(given["measured"], rule.unit) if "measured" in given else TRUE
-    found = templates(Plan(boat, boat.spar(given["spar"]), rule), only)
-    name = f"{printable(boat.name) or 'a boat'} · {printable(found.spar)} · templates"
+    drawn = templates(Plan(boat, boat.spar(given["spar"]), rule), only)
+    name = f"{printable(boat.name) or 'a boat'} · {printable(drawn.spar)} · templates"
     origin = Origin(rule, opened.listing.path.name, version(), date)
     if to == ["pdf"]:
-        keep_pdf(given, sheets_of(found, sheet_for(given, rule), name, origin, by), name, date)
+        keep_pdf(given, sheets_of(drawn, sheet_for(given, rule), name, origin, by), name, date)
     elif to:
-        _drawings(found, Path(given[to[0]]), to[0])
+        _drawings(drawn, Path(given[to[0]]), to[0])
     else:
-        say(*aligned([("name", "template"), *((one.name, f"{one.title}. {one.says[0]}.") for one in found.all)]))
-        say(*(f"⚠ {line}" for line in found.told))
-    return INCOMPLETE if found.left_out else 0
+        say(
+            *aligned(
+                [
+                    ("name", "template"),
+                    *((template.name, f"{template.title}. {template.says[0]}.") for template in drawn.all),
+                ]
+            )
+        )
+        say(*(f"⚠ {line}" for line in drawn.told))
+    return INCOMPLETE if drawn.left_out else 0
 
 
 def _kinds(text: str) -> tuple[str, ...]:
@@ -61,7 +68,7 @@ def _kinds(text: str) -> tuple[str, ...]:
     return tuple(names)
 
 
-def _drawings(found: Templates, folder: Path, kind: str) -> None:
+def _drawings(drawn: Templates, folder: Path, kind: str) -> None:
     """A file for every template; none is written where one of them would take the place of something else."""
     writer: Callable[[Template], str]
     if kind == "svg":
@@ -70,6 +77,6 @@ def _drawings(found: Templates, folder: Path, kind: str) -> None:
         from ..paper.dxf import dxf
 
         begins, writer = b"  0\nSECTION", dxf
-    keep_drawings(folder, kind, begins, {f"{one.name}.{kind}": writer(one) for one in found.all})
-    if found.told:
-        say(*(f"⚠ {line}" for line in found.told))
+    keep_drawings(folder, kind, begins, {f"{template.name}.{kind}": writer(template) for template in drawn.all})
+    if drawn.told:
+        say(*(f"⚠ {line}" for line in drawn.told))

@@ -21,14 +21,16 @@ def in_words(result: Result, form: Form) -> list[str]:
             given.append((entry.field.kind.label, shown, entry.follows if entry.origin == "follows" else ""))
     answers = []
     heads, told = result.heads(), {}
-    for one in calculator.answer_fields:
-        value = getattr(result.answers, one.name)
-        figures = decimal(one.kind, value, rule)
-        if one in heads:
-            told[one.name] = f"{one.kind.label}: {one.kind.show(value, rule)}" + (f" ({figures})" if figures else "")
+    for field in calculator.answer_fields:
+        value = getattr(result.answers, field.name)
+        figures = decimal(field.kind, value, rule)
+        if field in heads:
+            told[field.name] = f"{field.kind.label}: {field.kind.show(value, rule)}" + (
+                f" ({figures})" if figures else ""
+            )
         elif value is not None:
-            answers.append((one.kind.label, one.kind.show(value, rule), f"({figures})" if figures else ""))
-    lines = ["; ".join(told[one.name] for one in heads)]
+            answers.append((field.kind.label, field.kind.show(value, rule), f"({figures})" if figures else ""))
+    lines = ["; ".join(told[field.name] for field in heads)]
     for title, rows in (("Given", given), ("Answers", answers)):
         lines += ["", title, *(f"  {line}" for line in aligned(rows))] if rows else []
     for table in result.tables:

@@ -295,7 +295,9 @@ def _clear(target: Path) -> None:
 def _remove_parts(folder: Path, now: float) -> None:
     with os.scandir(folder) as entries:
         stale = [
-            one for one in entries if _PARTS.match(one.name) and one.stat(follow_symlinks=False).st_mtime < now - _STALE
+            entry
+            for entry in entries
+            if _PARTS.match(entry.name) and entry.stat(follow_symlinks=False).st_mtime < now - _STALE
         ]
-    for one in stale:
-        os.unlink(one.path)
+    for entry in stale:
+        os.unlink(entry.path)

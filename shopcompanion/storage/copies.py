@@ -51,9 +51,9 @@ def copy_files(folder: Path) -> Iterator[CopyFile]:
     for name in sorted(names):
         if name.startswith("."):
             continue
-        if found := _NAME.match(name):
-            if found["ending"] != _LOCK:
-                yield CopyFile(folder / name, found["name"], found["token"], found["ending"] == TRIED)
+        if match := _NAME.match(name):
+            if match["ending"] != _LOCK:
+                yield CopyFile(folder / name, match["name"], match["token"], match["ending"] == TRIED)
         elif before := _BEFORE.match(name):
             yield CopyFile(folder / name, before["name"], "", before["tried"] is not None)
 

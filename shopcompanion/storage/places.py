@@ -144,14 +144,14 @@ def find(places: Places, name: str) -> Listing:
     """
     every = listings(places)
     wanted = name.strip().removesuffix(ENDING)
-    for one in every:
-        if one.name == wanted:
-            return one
+    for listing in every:
+        if listing.name == wanted:
+            return listing
     if not set(wanted) & set("/\\\0"):
-        for one in every:
-            if slug(one.name) == slug(wanted):
-                return one
-    names = list(dict.fromkeys(one.name for one in every))
+        for listing in every:
+            if slug(listing.name) == slug(wanted):
+                return listing
+    names = list(dict.fromkeys(listing.name for listing in every))
     hint = nearest(wanted, names) or f"; there are {', '.join(names[:8])}{'…' if len(names) > 8 else ''}" * bool(names)
     raise InputFault(f"no boat is called '{printable(name)}'{hint}")
 
@@ -159,31 +159,29 @@ def find(places: Places, name: str) -> Listing:
 def free_name(places: Places, name: str) -> str:
     """The file name for a new boat called `name`: one that no boat, no version and no unsaved work has."""
     first = slug(name)
-    count, found = 1, first
+    count, free = 1, first
     worked_on = {copy.name for copy in copy_files(recovery_folder(places, False))}
-    while (
-        os.path.lexists(own_path(places, found)) or os.path.lexists(version_folder(places, found)) or found in worked_on
-    ):
+    while os.path.lexists(own_path(places, free)) or os.path.lexists(version_folder(places, free)) or free in worked_on:
         count += 1
-        found = f"{first}-{count}"
-    return found
+        free = f"{first}-{count}"
+    return free
 
 
-def when(found: os.stat_result) -> datetime:
+def when(status: os.stat_result) -> datetime:
     """A file's time, in the local zone; the first of 1970 when it has one that no calendar holds."""
     try:
-        return datetime.fromtimestamp(found.st_mtime).astimezone()
+        return datetime.fromtimestamp(status.st_mtime).astimezone()
     except (OverflowError, ValueError, OSError):
         return datetime.fromtimestamp(0, UTC)
 
 
 def _listed(places: Places, folder: Path, is_example: bool) -> list[Listing]:
     waiting = unfinished(places, is_example)
-    found = []
+    listings = []
     for entry, status in _boats(folder):
         name, saved = entry.name.removesuffix(ENDING), None if is_example else when(status)
-        found.append(Listing(name, Path(entry.path), is_example, saved=saved, unfinished=name in waiting))
-    return sorted(found, key=lambda one: (one.name.casefold(), one.name))
+        listings.append(Listing(name, Path(entry.path), is_example, saved=saved, unfinished=name in waiting))
+    return sorted(listings, key=lambda listing: (listing.name.casefold(), listing.name))
 
 
 def _boats(folder: Path) -> Iterator[tuple[os.DirEntry[str], os.stat_result]]:

@@ -69,12 +69,12 @@ def unsaved_work(places: Places) -> tuple[Recovered, ...]:
 
     KeepError when a folder cannot be read.
     """
-    found = []
+    copies_left = []
     for is_example in (False, True):
         folder = recovery_folder(places, is_example)
         for name in sorted({copy.name for copy in copy_files(folder)}):
-            found += [one for one in (next(_recovered(places, folder, name, is_example), None),) if one]
-    return tuple(found)
+            copies_left += [copy for copy in (next(_recovered(places, folder, name, is_example), None),) if copy]
+    return tuple(copies_left)
 
 
 def take_up(places: Places, opened: "Opened", recovered: Recovered) -> "Opened":
@@ -96,20 +96,20 @@ def take_up(places: Places, opened: "Opened", recovered: Recovered) -> "Opened":
     return replace(opened, stamp=recovered.base)
 
 
-def recovery_done(places: Places, boat: Listing | str, found: Recovered | None = None) -> None:
+def recovery_done(places: Places, boat: Listing | str, copy: Recovered | None = None) -> None:
     """Forget this app's copy of the work on a boat: it is saved, or discarded; with `found`, that copy as well."""
     folder, name, _ = _place(places, boat)
     forget(own_copy(folder, name))
-    if found is not None:
-        forget(found.copy)
+    if copy is not None:
+        forget(copy.copy)
 
 
 def saved(places: Places, boat: Listing, text: str) -> None:
     """Forget the unsaved work of a boat if it is just what was saved; other work stays, to be offered."""
     with suppress(KeepError):  # should it stay, it is offered once more, which harms nothing
-        for found in list(_recovered(places, *_place(places, boat), whole=True)):
-            if found.text == text:
-                forget(found.copy)
+        for copy in list(_recovered(places, *_place(places, boat), whole=True)):
+            if copy.text == text:
+                forget(copy.copy)
         folder = recovery_folder(places, boat.is_example)
         if not any(there(own_copy(folder, boat.name, tried).path) for tried in (False, True)):
             release(own_copy(folder, boat.name))
@@ -133,21 +133,21 @@ def _recovered(
     Unless the `whole` is wanted, what the boat's file holds, or a newer copy, is not among them: it is tidied away.
     """
     copies = [copy for copy in copy_files(folder) if copy.name == name and not copy.live]
-    found = [one for one in (_read(copy, is_example) for copy in copies) if one is not None]
-    found.sort(key=lambda one: one.when, reverse=True)
-    found.sort(key=lambda one: one.tried)
+    read = [copy for copy in (_read(copy, is_example) for copy in copies) if copy is not None]
+    read.sort(key=lambda copy: copy.when, reverse=True)
+    read.sort(key=lambda copy: copy.tried)
     path = own_path(places, name) if not is_example else places.examples / f"{name}{ENDING}"
     known: set[str] = set()
     if copies and not whole:
         with suppress(KeepError):  # a boat that has gone
             known.add(text_of(contents(path), path))
-    for one in found:
-        if whole or one.text not in known:
-            yield one
-        elif one.copy != own_copy(folder, name, one.tried):
+    for copy in read:
+        if whole or copy.text not in known:
+            yield copy
+        elif copy.copy != own_copy(folder, name, copy.tried):
             with suppress(KeepError):
-                forget(one.copy)
-        known.add(one.text)
+                forget(copy.copy)
+        known.add(copy.text)
 
 
 def _read(copy: CopyFile, is_example: bool) -> Recovered | None:
@@ -159,6 +159,6 @@ def _read(copy: CopyFile, is_example: bool) -> Recovered | None:
         written = when(copy.path.stat())
     except (KeepError, OSError, ValueError, LookupError, RecursionError):  # no copy of ours: there is nothing to offer
         return None
-    if not all(isinstance(one, str) for one in (name, base, text)):
+    if not all(isinstance(part, str) for part in (name, base, text)):
         return None
     return Recovered(name, is_example, text, base or None, written, copy.tried, copy)

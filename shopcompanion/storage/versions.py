@@ -22,7 +22,7 @@ class Version(NamedTuple):
 
 def versions(places: Places, name: str) -> tuple[Version, ...]:
     """What there is of earlier versions, the newest first. `name` is the name of the boat's file."""
-    found = []
+    listed = []
     for _, path in _numbered(_folder(places, name)):
         try:
             status = path.stat()
@@ -30,8 +30,8 @@ def versions(places: Places, name: str) -> tuple[Version, ...]:
             continue
         except OSError as error:
             raise keep_error(error, "read", path) from None
-        found.append(Version(when(status), path, status.st_size))
-    return tuple(found)
+        listed.append(Version(when(status), path, status.st_size))
+    return tuple(listed)
 
 
 def keep_version(places: Places, name: str, data: bytes, when_ns: int) -> None:
@@ -61,8 +61,8 @@ def _same(path: Path, data: bytes) -> bool:
 def _folder(places: Places, name: str) -> Path:
     plain = name if os.path.basename(name) == name and not name.startswith(".") and "\0" not in name else slug(name)
     folder = version_folder(places, plain)
-    for one in (places.versions, folder):
-        refuse_link(one)
+    for directory in (places.versions, folder):
+        refuse_link(directory)
     return folder
 
 
