@@ -4,9 +4,10 @@ A module of `calculators/` declares two frozen dataclasses whose fields are `Ann
 from the one to the other, and `CALCULATOR`. A wrong declaration is a TypeError at import that names the field.
 """
 
+import dataclasses
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import MISSING, dataclass, field, fields
+from dataclasses import MISSING, dataclass, fields
 from functools import partial
 from types import UnionType
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -208,8 +209,8 @@ class Calculator:
     heads: Callable[[Any, Any], tuple[str, ...]] | None = None
     slow: bool = False
     formulas: Callable[[Any], Mapping[str, str]] = lambda inputs: {}
-    input_fields: tuple[Field, ...] = field(init=False)
-    answer_fields: tuple[Field, ...] = field(init=False)
+    input_fields: tuple[Field, ...] = dataclasses.field(init=False)
+    answer_fields: tuple[Field, ...] = dataclasses.field(init=False)
 
     def __post_init__(self) -> None:
         faults: list[str] = []
@@ -226,31 +227,31 @@ class Calculator:
     @property
     def typed_fields(self) -> tuple[Field, ...]:
         """The inputs that can be typed, those that are asked first before the others."""
-        return tuple(sorted((one for one in self.input_fields if one.kind.typed), key=rank))
+        return tuple(sorted((field for field in self.input_fields if field.kind.typed), key=rank))
 
     def _faults(self) -> list[str]:
         faults = []
-        names = [one.name for one in self.input_fields]
-        answers = [one.name for one in self.answer_fields]
-        for at, one in enumerate(self.input_fields):
-            follows = one.kind.follows
+        names = [field.name for field in self.input_fields]
+        answers = [field.name for field in self.answer_fields]
+        for at, field in enumerate(self.input_fields):
+            follows = field.kind.follows
             if follows and follows not in FOLLOWS and follows not in names[:at]:
-                faults.append(f"{one.name} follows {follows!r}, which is no earlier input and nothing of a boat")
-            if not one.kind.typed and not one.optional:
-                faults.append(f"{one.name} cannot be typed, so it must be optional")
-            if one.name in RESERVED:
-                faults.append(f"input {one.name} has a name that the command line keeps for itself")
+                faults.append(f"{field.name} follows {follows!r}, which is no earlier input and nothing of a boat")
+            if not field.kind.typed and not field.optional:
+                faults.append(f"{field.name} cannot be typed, so it must be optional")
+            if field.name in RESERVED:
+                faults.append(f"input {field.name} has a name that the command line keeps for itself")
         faults += [f"{name} is both an input and an answer" for name in answers if name in names]
         if self.headline not in answers:
             faults.append(f"the headline {self.headline!r} is none of the answers")
-        for one in self.answer_fields:
-            if one.kind.formula and not one.kind.source:
-                faults.append(f"answer {one.name} has a formula without its source")
-            if one.kind.formula == one.name:
-                faults.append(f"the formula of {one.name} only names itself; where there is no sum it has none")
-            for word in _NAME.findall(one.kind.formula):
+        for field in self.answer_fields:
+            if field.kind.formula and not field.kind.source:
+                faults.append(f"answer {field.name} has a formula without its source")
+            if field.kind.formula == field.name:
+                faults.append(f"the formula of {field.name} only names itself; where there is no sum it has none")
+            for word in _NAME.findall(field.kind.formula):
                 if word not in (*names, *answers, *_IN_FORMULAS):
-                    faults.append(f"the formula of {one.name} speaks of {word!r}, which is no input or answer")
+                    faults.append(f"the formula of {field.name} speaks of {word!r}, which is no input or answer")
         return faults
 
     def run(self, inputs: Any, rule: Rule = RULES[3]) -> "Result":
@@ -262,7 +263,9 @@ class Calculator:
             raise fault.told(partial(show, rule=rule)) from None
         said = [caution if isinstance(caution, str) else caution(inputs, answers) for caution in self.cautions]
         lines = [
-            one if isinstance(one, str) else one[0].format(*(show(mm, rule) for mm in one[1:])) for one in said if one
+            line if isinstance(line, str) else line[0].format(*(show(mm, rule) for mm in line[1:]))
+            for line in said
+            if line
         ]
         return Result(self, inputs, answers, tables, tuple(lines), rule)
 
@@ -314,7 +317,7 @@ class Result:
         """The answers to the question itself, the first for the large figures; only those that there are."""
         of = self.calculator
         names = of.heads(self.inputs, self.answers) if of.heads else ()
-        fields = {one.name: one for one in of.answer_fields}
+        fields = {field.name: field for field in of.answer_fields}
         there = tuple(fields[name] for name in names if getattr(self.answers, name) is not None)
         return there or (fields[of.headline],)
 
@@ -323,21 +326,21 @@ class Result:
         calculator, rule = self.calculator, self.rule
         values, figures, called = {}, {}, {}
         for source, owner in ((calculator.input_fields, self.inputs), (calculator.answer_fields, self.answers)):
-            for one in source:
-                values[one.name] = value = getattr(owner, one.name)
-                figures[one.name] = one.kind.in_sum(value, rule)
-                called[one.name] = one.kind.called or lower(one.kind.label)
+            for field in source:
+                values[field.name] = value = getattr(owner, field.name)
+                figures[field.name] = field.kind.in_sum(value, rule)
+                called[field.name] = field.kind.called or lower(field.kind.label)
         formulas = calculator.formulas(self.inputs)
         steps = []
-        for one in calculator.answer_fields:
-            formula = by_units(formulas.get(one.name, one.kind.formula), rule.unit)
-            if not formula or values[one.name] is None:
+        for field in calculator.answer_fields:
+            formula = by_units(formulas.get(field.name, field.kind.formula), rule.unit)
+            if not formula or values[field.name] is None:
                 continue
             if any(values.get(word, "") is None for word in _NAME.findall(formula)):
                 continue
-            result = one.kind.show(values[one.name], rule)
+            result = field.kind.show(values[field.name], rule)
             words, put_in = _put_in(formula, called), _put_in(formula, figures)
-            steps.append(Step(one.name, one.kind.label, formula, words, put_in, result, one.kind.source))
+            steps.append(Step(field.name, field.kind.label, formula, words, put_in, result, field.kind.source))
         return tuple(steps)
 
     def drawing(self) -> "Drawing | None":
@@ -347,9 +350,9 @@ class Result:
         """What can be put on a spar, heel to head: values by the keys of a fitting of the profile, lengths in mm."""
         if self.calculator.fitting is None:
             return []
-        found = self.calculator.fitting(self.inputs, self.answers)
-        several = found if isinstance(found, tuple) else () if found is None else (found,)
-        return [{key: value for key, value in one.items() if value is not None} for one in several]
+        values = self.calculator.fitting(self.inputs, self.answers)
+        several = values if isinstance(values, tuple) else () if values is None else (values,)
+        return [{key: value for key, value in fitting.items() if value is not None} for fitting in several]
 
     def as_json(self) -> dict[str, Any]:
         """The result with stable names and unrounded values in the units of `fields`; `fitting` where there is one.
@@ -358,7 +361,7 @@ class Result:
         """
         calculator, rule = self.calculator, self.rule
         fittings = self.fittings()
-        found = {
+        document = {
             "calculator": calculator.name,
             "inputs": _values(calculator.input_fields, self.inputs, rule),
             "answers": _values(calculator.answer_fields, self.answers, rule),
@@ -378,8 +381,8 @@ class Result:
             ],
         }
         if not fittings:
-            return found
-        return {**found, "fitting": fittings[0] if len(fittings) == 1 else fittings}
+            return document
+        return {**document, "fitting": fittings[0] if len(fittings) == 1 else fittings}
 
 
 def _put_in(formula: str, texts: Mapping[str, str]) -> str:
@@ -398,47 +401,51 @@ def lower(label: str) -> str:
 
 
 def _values(declared: tuple[Field, ...], owner: Any, rule: Rule) -> dict[str, dict[str, Any]]:
-    found = {}
-    for one in declared:
-        value = getattr(owner, one.name)
-        found[one.name] = {"value": one.kind.plain(value), "unit": one.kind.unit, "text": one.kind.show(value, rule)}
-    return found
+    entries = {}
+    for field in declared:
+        value = getattr(owner, field.name)
+        entries[field.name] = {
+            "value": field.kind.plain(value),
+            "unit": field.kind.unit,
+            "text": field.kind.show(value, rule),
+        }
+    return entries
 
 
 def fields_of(declared: type) -> tuple[Field, ...]:
     """The fields of a frozen dataclass of Annotated kinds. TypeError with every fault, each naming its field."""
-    found, faults = [], []
+    declared_fields, faults = [], []
     where = declared.__qualname__
-    for one in fields(declared):
-        kinds = [extra for extra in getattr(one.type, "__metadata__", ()) if isinstance(extra, Kind)]
+    for field in fields(declared):
+        kinds = [extra for extra in getattr(field.type, "__metadata__", ()) if isinstance(extra, Kind)]
         if len(kinds) != 1:
             faults.append(
-                f"{where}.{one.name} has {'no kind of field' if not kinds else 'more than one kind of field'}"
+                f"{where}.{field.name} has {'no kind of field' if not kinds else 'more than one kind of field'}"
             )
             continue
-        kind, python = kinds[0], one.type.__origin__  # type: ignore[union-attr]  # an Annotated has one
+        kind, python = kinds[0], field.type.__origin__  # type: ignore[union-attr]  # an Annotated has one
         parts = python.__args__ if isinstance(python, UnionType) else (python,)
         optional = type(None) in parts
         plain = next(part for part in parts if part is not type(None))
         base = getattr(plain, "__origin__", plain)
         if base not in kind.python:
             faults.append(
-                f"{where}.{one.name} is a {getattr(base, '__name__', base)}, not what a {type(kind).__name__} holds"
+                f"{where}.{field.name} is a {getattr(base, '__name__', base)}, not what a {type(kind).__name__} holds"
             )
         if not kind.label.strip():
-            faults.append(f"{where}.{one.name} has no label")
-        if one.default is None:
+            faults.append(f"{where}.{field.name} has no label")
+        if field.default is None:
             if not optional:
-                faults.append(f"{where}.{one.name} has no value by default but is not optional")
-        elif one.default is not MISSING:
-            for default in (one.default, *(() if kind.metric is None else (kind.metric,))):
+                faults.append(f"{where}.{field.name} has no value by default but is not optional")
+        elif field.default is not MISSING:
+            for default in (field.default, *(() if kind.metric is None else (kind.metric,))):
                 try:
                     kind.check(default, RULES[3])
                 except InputFault as fault:
-                    faults.append(f"{where}.{one.name} has a default out of its bounds: {fault}")
-        if kind.metric is not None and one.default in (None, MISSING):
-            faults.append(f"{where}.{one.name} has a metric default and none in inches")
-        found.append(Field(one.name, kind, one.default, optional))
+                    faults.append(f"{where}.{field.name} has a default out of its bounds: {fault}")
+        if kind.metric is not None and field.default in (None, MISSING):
+            faults.append(f"{where}.{field.name} has a metric default and none in inches")
+        declared_fields.append(Field(field.name, kind, field.default, optional))
     if faults:
         raise TypeError("; ".join(faults))
-    return tuple(found)
+    return tuple(declared_fields)

@@ -21,5 +21,5 @@ def load(name: str) -> Calculator:
     """The calculator called `name`. InputFault when there is none."""
     if name not in NAMES:
         raise InputFault(f"no calculator is called '{printable(name)}'{nearest(name, list(NAMES))}")
-    found: Calculator = import_module(f"{__package__}.calculators.{name}").CALCULATOR
-    return found
+    module: Calculator = import_module(f"{__package__}.calculators.{name}").CALCULATOR
+    return module

@@ -374,8 +374,8 @@ class Lengths(Length):
         if not isinstance(value, tuple):
             raise InputFault("not a list of lengths")
         each = Length(self.label, above=self.above, at_least=self.at_least, below=self.below, at_most=self.at_most)
-        for one in value:
-            each.check(one, rule)
+        for length in value:
+            each.check(length, rule)
 
 
 @dataclass(eq=False, repr=False)

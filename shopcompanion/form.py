@@ -45,7 +45,9 @@ class Form(NamedTuple):
     @property
     def typed(self) -> tuple[Entry, ...]:
         """The entries of the fields that can be typed, those that are asked first before the others."""
-        return tuple(sorted((one for one in self.entries if one.field.kind.typed), key=lambda one: rank(one.field)))
+        return tuple(
+            sorted((entry for entry in self.entries if entry.field.kind.typed), key=lambda entry: rank(entry.field))
+        )
 
     def inputs(self, calculator: Calculator) -> Any:
         """The calculator's inputs. InputFaults with all that stands in the way."""
@@ -72,29 +74,29 @@ def fill(
         "rule.unit": rule.unit,
         "rule.tins": TINS[rule.unit],
     }
-    for one in calculator.input_fields:
-        follows = one.kind.follows
+    for field in calculator.input_fields:
+        follows = field.kind.follows
         followed = own[follows] if follows in own else boat.get(follows) if follows else None
-        text = texts.get(one.name, "")
+        text = texts.get(field.name, "")
         value: Value = None
         fault = None
         origin: Origin = "missing"
         try:
             if text.strip():
                 origin = "typed"
-                value = one.kind.read(text, rule)
+                value = field.kind.read(text, rule)
             elif followed is not None:
                 origin, value = "follows", followed
-                one.kind.check(value, rule)
-            elif one.required:
-                raise InputFault(f"{one.kind.label.lower()} is needed, as {one.kind.example_in(rule.unit)}")
+                field.kind.check(value, rule)
+            elif field.required:
+                raise InputFault(f"{field.kind.label.lower()} is needed, as {field.kind.example_in(rule.unit)}")
             else:
-                origin, value = "default", one.default_in(defaults or rule.unit)
-        except InputFault as found:
-            fault = InputFault(found.reason, one.name)
+                origin, value = "default", field.default_in(defaults or rule.unit)
+        except InputFault as refusal:
+            fault = InputFault(refusal.reason, field.name)
         if fault is None:
-            own[one.name] = value
-        entries.append(Entry(one, text, origin, value, followed, fault))
+            own[field.name] = value
+        entries.append(Entry(field, text, origin, value, followed, fault))
     return Form(tuple(entries))
 
 

@@ -301,8 +301,8 @@ class _Reader:
         number = _NUMBER.match(self.folded, start)
         digits = number[0] if number else ""
         if not digits:
-            found = self.folded[start : start + 1]
-            end = start + (len(self.folded[start:].split(" ")[0]) if found.isalpha() else len(found))
+            mark = self.folded[start : start + 1]
+            end = start + (len(self.folded[start:].split(" ")[0]) if mark.isalpha() else len(mark))
             self.fault(start, end, "a number is needed here")
         self.at = start + len(digits)
         if "." in digits or "," in digits:

@@ -56,9 +56,9 @@ def _worked_out(unit: str) -> tuple[Fraction, tuple[int, ...]] | None:
             if name not in _UNITS or not (power or "1").isdigit():
                 return None
             times = int(power or 1) * (-1 if place else 1)
-            one, of = _UNITS[name]
-            size *= one**times
-            powers = [have + times * more for have, more in zip(powers, of, strict=True)]
+            factor, dimensions = _UNITS[name]
+            size *= factor**times
+            powers = [have + times * more for have, more in zip(powers, dimensions, strict=True)]
     return size, tuple(powers)
 
 

@@ -15,8 +15,8 @@ INCH_64, MM_01 = RULES[3], RULES[6]
 
 def ask(calculator: str, rule: Rule = INCH_64, **values: Any) -> Result:
     """The result for values in millimetres, as the code has them."""
-    found = load(calculator)
-    return found.run(found.inputs(**values), rule)
+    declared = load(calculator)
+    return declared.run(declared.inputs(**values), rule)
 
 
 def typed(calculator: str, rule: Rule = INCH_64, **texts: str) -> Result:
@@ -29,14 +29,14 @@ def refusal(calculator: str, rule: Rule = INCH_64, **values: Any) -> InputFault:
     with pytest.raises(InputFault) as caught:
         ask(calculator, rule, **values)
     fault = caught.value
-    assert fault.field in {one.name for one in load(calculator).input_fields}
+    assert fault.field in {field.name for field in load(calculator).input_fields}
     assert str(fault).isprintable()
     return fault
 
 
 def limits(calculator: str, **values: Any) -> tuple[float, ...]:
     """The lengths (mm) that the refusal of the values speaks of, unrounded."""
-    found = load(calculator)
+    declared = load(calculator)
     with pytest.raises(InputFault) as caught:
-        found.work(found.inputs(**values))
+        declared.work(declared.inputs(**values))
     return caught.value.lengths

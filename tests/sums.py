@@ -29,14 +29,14 @@ class NoSum(Exception):
 
 def tokens(text: str) -> list[str]:
     """The numbers, names and signs of a sum. NoSum for anything else."""
-    found, at, text = [], 0, text.strip()
+    tokens_read, at, text = [], 0, text.strip()
     while at < len(text):
         match = TOKEN.match(text, at)
         if not match:
             raise NoSum(f"{text[at:]!r} in {text!r}")
-        found.append(match[0].strip())
+        tokens_read.append(match[0].strip())
         at = match.end()
-    return found
+    return tokens_read
 
 
 def worth(text: str, names: Mapping[str, float] | None = None) -> float | bool | tuple[float, float]:
@@ -46,14 +46,14 @@ def worth(text: str, names: Mapping[str, float] | None = None) -> float | bool |
 
 def nudged(text: str) -> list[str]:
     """The sum with one of its figures moved by half its sixth figure, up or down, for each of them."""
-    found = []
+    texts = []
     for at, token in enumerate(parts := tokens(text)):
         if not token[0].isdecimal() or not float(token):
             continue
         half = 0.5 * 10.0 ** (math.floor(math.log10(float(token))) - 5)
         for value in (float(token) - half, float(token) + half):
-            found.append(" ".join((*parts[:at], f"{value:.20f}", *parts[at + 1 :])))
-    return found
+            texts.append(" ".join((*parts[:at], f"{value:.20f}", *parts[at + 1 :])))
+    return texts
 
 
 class _Sum:
@@ -77,15 +77,15 @@ class _Sum:
 
     def whole(self) -> float | bool | tuple[float, float]:
         left = self.sum()
-        found: float | bool | tuple[float, float] = left
+        worth: float | bool | tuple[float, float] = left
         if self.next in RELATIONS:
-            found = RELATIONS[self.take()](left, self.sum())
+            worth = RELATIONS[self.take()](left, self.sum())
         elif self.next == "=":
             self.take()
-            found = (left, self.sum())
+            worth = (left, self.sum())
         if self.next:
             raise NoSum(f"{self.next!r} is left over in {self.parts}")
-        return found
+        return worth
 
     def sum(self) -> float:
         value = self.product()

@@ -109,18 +109,20 @@ def test_a_field_may_follow_an_earlier_one_or_a_boat() -> None:
 
 
 def test_working_shows_the_formula_the_numbers_and_the_result() -> None:
-    one = calculator()
-    result = one.run(Inputs(width=88.9))
+    wide_calculator = calculator()
+    result = wide_calculator.run(Inputs(width=88.9))
     (step,) = result.working()
     assert step == ("part", "One part", "width / parts", "width / parts", "3.5 / 2", "1-3/4 in", "sharing")
-    assert one.run(Inputs(width=88.9), MM_01).working()[0].put_in == "88.9 / 2"
+    assert wide_calculator.run(Inputs(width=88.9), MM_01).working()[0].put_in == "88.9 / 2"
 
 
 def test_a_sum_is_worded_with_the_labels_and_has_the_constants_of_the_units_in_force() -> None:
     inputs = make_dataclass("Inputs", [("width", Annotated[float, Length("Side of the stock")])])
-    one = calculator(inputs=inputs, answers=answers_with(formula="width² / {1728|1000}", source="s"))
-    one = calculator(inputs=inputs, answers=one.answers, work=lambda given: one.answers(1.0))
-    steps = [one.run(inputs(254.0), rule).working()[0] for rule in (INCH_64, MM_01)]
+    wide_calculator = calculator(inputs=inputs, answers=answers_with(formula="width² / {1728|1000}", source="s"))
+    wide_calculator = calculator(
+        inputs=inputs, answers=wide_calculator.answers, work=lambda given: wide_calculator.answers(1.0)
+    )
+    steps = [wide_calculator.run(inputs(254.0), rule).working()[0] for rule in (INCH_64, MM_01)]
     assert [step.formula for step in steps] == ["width² / 1728", "width² / 1000"]
     assert [step.words for step in steps] == ["(side of the stock)² / 1728", "(side of the stock)² / 1000"]
     assert [step.lines()[1] for step in steps] == ["= 10² / 1728", "= 254² / 1000"]
@@ -129,8 +131,8 @@ def test_a_sum_is_worded_with_the_labels_and_has_the_constants_of_the_units_in_f
 def test_what_has_no_formula_or_a_number_missing_is_no_step() -> None:
     nothing = make_dataclass("Answers", [("part", Annotated[float, Length("One part", source="by eye")])])
     assert calculator(answers=nothing, work=lambda given: nothing(1.0)).run(Inputs(width=1)).working() == ()
-    one = calculator(formulas=lambda given: {"part": ""})
-    assert one.run(Inputs(width=1)).working() == ()
+    wide_calculator = calculator(formulas=lambda given: {"part": ""})
+    assert wide_calculator.run(Inputs(width=1)).working() == ()
     inputs = make_dataclass("Inputs", [("width", Annotated[float | None, Length("Width")], None)])
     halves = calculator(inputs=inputs, answers=answers_with(formula="width / 2", source="s"))
     halves = calculator(inputs=inputs, answers=halves.answers, work=lambda given: halves.answers(1.0))
@@ -138,35 +140,38 @@ def test_what_has_no_formula_or_a_number_missing_is_no_step() -> None:
 
 
 def test_a_case_may_have_a_formula_of_its_own() -> None:
-    one = calculator(formulas=lambda inputs: {"part": "width"} if inputs.parts == 1 else {})
-    assert [one.run(Inputs(width=10, parts=n)).working()[0].formula for n in (1, 2)] == ["width", "width / parts"]
+    wide_calculator = calculator(formulas=lambda inputs: {"part": "width"} if inputs.parts == 1 else {})
+    assert [wide_calculator.run(Inputs(width=10, parts=n)).working()[0].formula for n in (1, 2)] == [
+        "width",
+        "width / parts",
+    ]
 
 
 def test_cautions_are_lines_or_depend_on_the_case() -> None:
     def wide(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
         return ("{} is wide.", inputs.width) if inputs.width > 100 else None
 
-    one = calculator(cautions=("Mind the saw.", wide))
-    assert one.run(Inputs(width=50)).cautions == ("Mind the saw.",)
-    assert one.run(Inputs(width=127)).cautions == ("Mind the saw.", "5 in is wide.")
-    assert one.run(Inputs(width=127), MM_01).cautions[1] == "127 mm is wide."
+    wide_calculator = calculator(cautions=("Mind the saw.", wide))
+    assert wide_calculator.run(Inputs(width=50)).cautions == ("Mind the saw.",)
+    assert wide_calculator.run(Inputs(width=127)).cautions == ("Mind the saw.", "5 in is wide.")
+    assert wide_calculator.run(Inputs(width=127), MM_01).cautions[1] == "127 mm is wide."
 
 
 def test_lengths_in_a_fault_are_told_by_the_rule_in_force() -> None:
     def work(inputs: Inputs) -> Answers:
         raise InputFault("{} is more than {}", "width", (inputs.width, 25.4))
 
-    one = calculator(work=work)
+    wide_calculator = calculator(work=work)
     for rule, line in ((INCH_64, "width: 3-1/2 in is more than 1 in"), (MM_01, "width: 88.9 mm is more than 25.4 mm")):
         with pytest.raises(InputFault) as caught:
-            one.run(Inputs(width=88.9), rule)
+            wide_calculator.run(Inputs(width=88.9), rule)
         assert str(caught.value) == line
 
 
 def test_json_has_unrounded_values_stable_names_and_units() -> None:
     rows = Table("sums", (Column("n", Count("N")), Column("w", Length("W"))), ((1, 1 / 3), (2, 2 / 3)))
-    one = calculator(tables=lambda inputs, answers: (rows,))
-    assert one.run(Inputs(width=100 / 3, parts=3)).as_json() == {
+    wide_calculator = calculator(tables=lambda inputs, answers: (rows,))
+    assert wide_calculator.run(Inputs(width=100 / 3, parts=3)).as_json() == {
         "calculator": "share",
         "inputs": {
             "width": {"value": 100 / 3, "unit": "mm", "text": "1-5/16 in"},
@@ -193,7 +198,7 @@ def test_an_answer_that_there_is_not_has_no_working() -> None:
         "Answers",
         [("speed", Annotated[float | None, Turning("Speed", formula="width", source="s")])],
     )
-    one = calculator(answers=answers, headline="speed", work=lambda inputs: answers(None))
-    result = one.run(Inputs(width=1))
+    wide_calculator = calculator(answers=answers, headline="speed", work=lambda inputs: answers(None))
+    result = wide_calculator.run(Inputs(width=1))
     assert result.working() == ()
     assert result.as_json()["answers"]["speed"] == {"value": None, "unit": "rpm", "text": "—"}

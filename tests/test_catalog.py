@@ -19,11 +19,11 @@ def test_loading_twice_gives_the_same_one() -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_every_calculator_has_a_question_cautions_and_sources(name: str) -> None:
-    found = load(name)
-    assert found.question.endswith("?")
-    assert any(isinstance(caution, str) for caution in found.cautions)
-    assert all(source.endswith(".") for source in found.sources)
-    assert found.sources
+    calculator = load(name)
+    assert calculator.question.endswith("?")
+    assert any(isinstance(caution, str) for caution in calculator.cautions)
+    assert all(source.endswith(".") for source in calculator.sources)
+    assert calculator.sources
 
 
 @pytest.mark.parametrize(

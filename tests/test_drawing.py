@@ -86,9 +86,9 @@ def test_bounds_hold_lines_arcs_and_dimensions() -> None:
 
 def test_a_loop_comes_back_to_its_beginning() -> None:
     lines = loop((0, 0), (1, 0), (1, 1), pen="light")
-    assert [(one.x1, one.y1) for one in lines] == [(0, 0), (1, 0), (1, 1)]
+    assert [(line.x1, line.y1) for line in lines] == [(0, 0), (1, 0), (1, 1)]
     assert all((a.x2, a.y2) == (b.x1, b.y1) for a, b in zip(lines, (*lines[1:], lines[0]), strict=True))
-    assert {one.pen for one in lines} == {"light"}
+    assert {line.pen for line in lines} == {"light"}
     assert Drawing("", square(4, 2)).bounds() == (-2, -1, 2, 1)
 
 
@@ -108,14 +108,14 @@ def test_what_is_cut_away_is_broken() -> None:
 @given(st.integers(10, 60), st.integers(5, 30))
 def test_a_circle_is_round_where_a_character_is_twice_as_high_as_wide(columns: int, rows: int) -> None:
     """A dot is half a character across and a quarter of it down: as wide as it is high, so equal counts are equal."""
-    found = dots(render(Drawing("", (Arc(0, 0, 10, 10),)), columns, rows, INCH_64))
-    across = max(x for x, _ in found) - min(x for x, _ in found)
-    down = max(y for _, y in found) - min(y for _, y in found)
+    dot = dots(render(Drawing("", (Arc(0, 0, 10, 10),)), columns, rows, INCH_64))
+    across = max(x for x, _ in dot) - min(x for x, _ in dot)
+    down = max(y for _, y in dot) - min(y for _, y in dot)
     assert abs(across - down) <= 1
     assert max(across, down) == min(2 * columns, 4 * rows) - 1
-    middle_x = (max(x for x, _ in found) + min(x for x, _ in found)) / 2
-    middle_y = (max(y for _, y in found) + min(y for _, y in found)) / 2
-    for x, y in found:
+    middle_x = (max(x for x, _ in dot) + min(x for x, _ in dot)) / 2
+    middle_y = (max(y for _, y in dot) + min(y for _, y in dot)) / 2
+    for x, y in dot:
         assert ((x - middle_x) ** 2 + (y - middle_y) ** 2) ** 0.5 == pytest.approx(across / 2, abs=1.5)
 
 

@@ -25,8 +25,8 @@ def entries(texts: dict[str, str], boat: dict[str, Any], name: str = "taper", ru
 
 
 def test_each_field_says_where_its_value_comes_from() -> None:
-    found = entries({"butt": "3", "blank": " "}, {"spar.length": 3000.0, "spar.butt": 69.85})
-    assert [(found[name].origin, found[name].value) for name in ("butt", "length", "blank", "law", "at")] == [
+    entry = entries({"butt": "3", "blank": " "}, {"spar.length": 3000.0, "spar.butt": 69.85})
+    assert [(entry[name].origin, entry[name].value) for name in ("butt", "length", "blank", "law", "at")] == [
         ("typed", pytest.approx(76.2)),
         ("follows", 3000.0),
         ("default", None),
@@ -90,11 +90,11 @@ def test_solve_gives_the_result_by_the_rule() -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_an_empty_form_asks_and_never_computes(name: str) -> None:
     calculator = load(name)
-    required = {one.name for one in calculator.input_fields if one.required}
+    required = {field.name for field in calculator.input_fields if field.required}
     with pytest.raises(InputFaults if required else InputFault) as caught:
         solve(calculator, {}, {}, INCH_64)
     asked = {fault.field for fault in getattr(caught.value, "faults", [caught.value])}
-    assert asked == required or (not required and len(asked & {one.name for one in calculator.typed_fields}) == 1)
+    assert asked == required or (not required and len(asked & {field.name for field in calculator.typed_fields}) == 1)
 
 
 @pytest.mark.parametrize("rule", RULES, ids=str)
@@ -115,7 +115,7 @@ def test_a_default_stands_on_a_mark_in_either_system(name: str, rule: Rule) -> N
 def test_the_defaults_of_another_unit_can_be_asked_for() -> None:
     for rule in (INCH_64, MM_01):
         values = [
-            next(one.value for one in fill(load("rip"), {}, {}, rule, unit).entries if one.field.name == "kerf")
+            next(entry.value for entry in fill(load("rip"), {}, {}, rule, unit).entries if entry.field.name == "kerf")
             for unit in ("in", "mm", None)
         ]
         assert values == [3.175, 3.0, 3.175 if rule.unit == "in" else 3.0]

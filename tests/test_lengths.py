@@ -321,9 +321,17 @@ def test_a_spelling_is_kept_and_its_unit_put_to_it(text: str, unit, kept: str) -
 
 
 def test_rules_have_names_that_read() -> None:
-    assert [str(one) for one in RULES] == ["1/8 in", "1/16 in", "1/32 in", "1/64 in", "1 mm", "0.5 mm", "0.1 mm"]
-    assert all(rule(f"  {one} ") == one for one in RULES)
-    assert all(one in RULES and one.unit == unit for unit, one in DEFAULT_RULES.items())
+    assert [str(division) for division in RULES] == [
+        "1/8 in",
+        "1/16 in",
+        "1/32 in",
+        "1/64 in",
+        "1 mm",
+        "0.5 mm",
+        "0.1 mm",
+    ]
+    assert all(rule(f"  {division} ") == division for division in RULES)
+    assert all(division in RULES and division.unit == unit for unit, division in DEFAULT_RULES.items())
     with pytest.raises(InputFault, match="no rule is divided in '1/10 in'"):
         rule("1/10 in")
 

@@ -27,7 +27,9 @@ def test_the_grammar_and_pint_agree_on_lengths() -> None:
 
 def pairs() -> set[tuple[str, str]]:
     """Every conversion that a kind of field or a list of loads asks for."""
-    kinds = [one for one in vars(quantities).values() if isinstance(one, type) and issubclass(one, quantities.Quantity)]
+    kinds = [
+        kind for kind in vars(quantities).values() if isinstance(kind, type) and issubclass(kind, quantities.Quantity)
+    ]
     asked = {
         (kind.also.get(name, name), kind.unit or "")
         for kind in kinds
@@ -35,7 +37,7 @@ def pairs() -> set[tuple[str, str]]:
         for name in (*kind.shop.values(), *kind.also)
     }
     asked |= {(name, inside) for _, name, inside in _UNITS.values()}
-    return {pair for one in asked for pair in (one, one[::-1]) if "°" not in "".join(pair)}
+    return {pair for units in asked for pair in (units, units[::-1]) if "°" not in "".join(pair)}
 
 
 def test_our_table_and_pint_agree() -> None:

@@ -38,7 +38,7 @@ OF_ITS_OWN = {
 
 
 def fields(result: Result) -> dict[str, Field]:
-    return {one.name: one for one in (*result.calculator.input_fields, *result.calculator.answer_fields)}
+    return {field.name: field for field in (*result.calculator.input_fields, *result.calculator.answer_fields)}
 
 
 def shown(field: Field, value: Any, rule: Rule) -> float | None:
@@ -54,13 +54,13 @@ def shown(field: Field, value: Any, rule: Rule) -> float | None:
 
 
 def unrounded(result: Result) -> dict[str, float]:
-    found = {}
+    numbers = {}
     for name, field in fields(result).items():
         owner = result.inputs if field in result.calculator.input_fields else result.answers
         value = shown(field, getattr(owner, name), result.rule)
         if value is not None:
-            found[name] = value
-    return found
+            numbers[name] = value
+    return numbers
 
 
 def is_sum(step: Step, result: Result) -> bool:
@@ -77,7 +77,7 @@ def is_sum(step: Step, result: Result) -> bool:
 def without_sum(result: Result) -> list[str]:
     """The answers there are that have no sum."""
     sums = {step.name for step in result.working() if is_sum(step, result)}
-    there = [one.name for one in result.calculator.answer_fields if getattr(result.answers, one.name) is not None]
+    there = [field.name for field in result.calculator.answer_fields if getattr(result.answers, field.name) is not None]
     return [name for name in there if name not in sums]
 
 
@@ -86,13 +86,13 @@ def without_sum(result: Result) -> list[str]:
 
 def gives_the_answer_unrounded(step: Step, result: Result) -> None:
     names = unrounded(result)
-    found = worth(step.formula, names)
-    if isinstance(found, bool):
-        assert found == (getattr(result.answers, step.name) == "yes"), step
-    elif isinstance(found, tuple):
-        assert found[0] == pytest.approx(found[1], rel=1e-9), step
+    summed = worth(step.formula, names)
+    if isinstance(summed, bool):
+        assert summed == (getattr(result.answers, step.name) == "yes"), step
+    elif isinstance(summed, tuple):
+        assert summed[0] == pytest.approx(summed[1], rel=1e-9), step
     else:
-        assert names[step.name] == pytest.approx(found, rel=1e-6, abs=1e-9), step  # some constants have six figures
+        assert names[step.name] == pytest.approx(summed, rel=1e-6, abs=1e-9), step  # some constants have six figures
 
 
 @pytest.mark.parametrize("calculator", NAMES)
@@ -103,7 +103,9 @@ def test_every_answer_without_a_sum_is_right_by_other_means(calculator: str, dat
         IN_WORDS[calculator][name](result)
 
 
-@pytest.mark.parametrize(("calculator", "name"), [(one, name) for one, names in IN_WORDS.items() for name in names])
+@pytest.mark.parametrize(
+    ("calculator", "name"), [(calculator_name, name) for calculator_name, names in IN_WORDS.items() for name in names]
+)
 def test_every_answer_in_words_comes_up_and_is_checked(calculator: str, name: str) -> None:
     def comes_up(question: dict[str, Any]) -> bool:
         return name in without_sum(ask(calculator, **question))
@@ -169,23 +171,23 @@ def gives_the_result_as_printed(step: Step, result: Result) -> None:
     """With the figures as they stand, wrong by half of their sixth at most, which costs less than the result shows."""
     field, rule = fields(result)[step.name], result.rule
     assert step.result == field.kind.show(getattr(result.answers, step.name), rule)
-    found = worth(step.put_in)
+    summed = worth(step.put_in)
     moved = [worth(text) for text in nudged(step.put_in)]
-    if isinstance(found, bool):
-        assert found == (step.result == "yes") or (not found) in moved, step
+    if isinstance(summed, bool):
+        assert summed == (step.result == "yes") or (not summed) in moved, step
         return
-    if isinstance(found, tuple):
-        lost = sum(abs(a - b - found[0] + found[1]) for a, b in moved) / 2  # type: ignore[misc]
-        assert abs(found[0] - found[1]) <= lost + 1e-12, step
+    if isinstance(summed, tuple):
+        lost = sum(abs(a - b - summed[0] + summed[1]) for a, b in moved) / 2  # type: ignore[misc]
+        assert abs(summed[0] - summed[1]) <= lost + 1e-12, step
         return
     low, high = printed(step, field, rule)
-    lost = sum(abs(value - found) for value in moved) / 2  # type: ignore[operator]
-    assert low - lost - 1e-9 <= found <= high + lost + 1e-9, (step, rule)
+    lost = sum(abs(value - summed) for value in moved) / 2  # type: ignore[operator]
+    assert low - lost - 1e-9 <= summed <= high + lost + 1e-9, (step, rule)
     if field.kind.python != (int,):  # a count leaps at a whole number
         mark = 2 * float(rule.division) if field.kind.unit == "mm" else 0.0
         if isinstance(field.kind, Slope):
             mark = 2 * float(rule.division) / (12 if rule.unit == "in" else 1000)
-        assert lost <= max(high - low, mark, 2e-5 * abs(found)), (step, rule)  # six figures give five
+        assert lost <= max(high - low, mark, 2e-5 * abs(summed)), (step, rule)  # six figures give five
 
 
 def names_are_labels(step: Step, result: Result) -> None:

@@ -250,15 +250,15 @@ def work(inputs: Inputs) -> Answers:
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    found = {}
+    sums = {}
     if " ".join(inputs.spars.split()).casefold() == _THIS and not is_whole(_sizes(inputs)):
         section = _sizes(inputs).section
         if section in _SIDE:
-            found["side_area"] = f"count·{_SIDE[section]}·(butt + head)·{_SLANT}{_SHOWN}"
+            sums["side_area"] = f"count·{_SIDE[section]}·(butt + head)·{_SLANT}{_SHOWN}"
         across = "·depth/butt" if section == "oval" else ""
         if section != "oval" or inputs.depth is not None:
-            found["end_area"] = f"count·{_END[section]}·(butt² + head²){across}{_SHOWN}"
-    return found
+            sums["end_area"] = f"count·{_END[section]}·(butt² + head²){across}{_SHOWN}"
+    return sums
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:

@@ -82,7 +82,7 @@ def _others(inputs: Inputs, drawn: Inputs, body: Body, timber: Timber) -> Iterat
         try:
             return make()
         except InputFault as fault:
-            return Variant(name, fault=fault.template.format(*(f"{one:.0f} mm" for one in fault.lengths)))
+            return Variant(name, fault=fault.template.format(*(f"{length:.0f} mm" for length in fault.lengths)))
 
     if inputs.measured:
         built = replace(drawn, yard=None)  # it is bought and made
@@ -97,7 +97,7 @@ def _standing(inputs: Inputs, name: str, body: Body, timber: Timber) -> Variant:
     asked = proving.asked_of(inputs, body, timber)
     proof = prove(asked.case)
     factor = (timber.rupture or 0.0) / proof.worst_stress
-    widest = max(width for one in (body.outline, body.depths) if one for _, width in one.stations)
+    widest = max(width for outline in (body.outline, body.depths) if outline for _, width in outline.stations)
     return Variant(
         name, proving.mass_of(asked), widest, abs(proof.farthest[1]), factor, proof.gives and proof.gives.times,
         None if body.section == "staves" else _cost(inputs, timber.name, widest, body.length),
@@ -108,8 +108,8 @@ def _cost(inputs: Inputs, timber: str, widest: float, length: float) -> float | 
     """What the timber of a blank costs, bought for it alone and in one piece; None where the yard has none."""
     if inputs.yard is None:
         return None
-    found = inputs.yard.cheapest(timber, widest + 2 * inputs.planing + inputs.bow, length + 2 * inputs.trim)
-    return None if found is None else found.price / 100
+    buy = inputs.yard.cheapest(timber, widest + 2 * inputs.planing + inputs.bow, length + 2 * inputs.trim)
+    return None if buy is None else buy.price / 100
 
 
 def _in_other(inputs: Inputs, drawn: Inputs, body: Body) -> Variant:
@@ -134,21 +134,21 @@ def _hollow(inputs: Inputs, drawn: Inputs, body: Body, timber: Timber) -> Varian
 
 
 def _lightest(drawn: Inputs, timber: Timber) -> Variant:
-    shared = {one.name: getattr(drawn, one.name) for one in fields(LoadInputs)}
+    shared = {field.name: getattr(drawn, field.name) for field in fields(LoadInputs)}
     _, _, _, _, made = lightest.lightest(lightest.Inputs(**shared))
     return _standing(drawn, "lightest that does", made, timber)
 
 
 def work(inputs: Inputs) -> Answers:
-    told = [one for one in variants(inputs) if one.mass is not None]
-    least = min(told, key=lambda one: one.mass or 0.0)
+    told = [variant for variant in variants(inputs) if variant.mass is not None]
+    least = min(told, key=lambda variant: variant.mass or 0.0)
     return Answers(
         lightest_of_all=least.name,
         mass_least=least.mass or 0.0,
         mass_drawn=told[0].mass or 0.0,
         lighter_by=(told[0].mass or 0.0) - (least.mass or 0.0),
-        stiffest=min(told, key=lambda one: one.deflection or 0.0).name,
-        safest=max(told, key=lambda one: one.factor or 0.0).name,
+        stiffest=min(told, key=lambda variant: variant.deflection or 0.0).name,
+        safest=max(told, key=lambda variant: variant.factor or 0.0).name,
         cost_drawn=told[0].cost,
         cost_least=least.cost,
         currency=inputs.yard.currency if inputs.yard else None,
@@ -171,19 +171,20 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     if inputs.yard is not None:
         columns = (*columns, Column("cost", Money(f"Timber, {inputs.yard.currency}")))
     rows: list[tuple[Value, ...]] = [
-        (f"{one.name}: {one.fault}" if one.fault else one.name, *one[1 : len(columns)]) for one in variants(inputs)
+        (f"{variant.name}: {variant.fault}" if variant.fault else variant.name, *variant[1 : len(columns)])
+        for variant in variants(inputs)
     ]
     return (Table("variants", columns, tuple(rows)),)
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     """A bar for every variant, as long as it is heavy."""
-    told = [one for one in variants(inputs) if one.mass is not None]
+    told = [variant for variant in variants(inputs) if variant.mass is not None]
     shapes: list[Shape] = []
-    for place, one in enumerate(told):
-        long, low = 400.0 * (one.mass or 0.0) / max(other.mass or 0.0 for other in told), -60.0 * place
+    for place, variant in enumerate(told):
+        long, low = 400.0 * (variant.mass or 0.0) / max(other.mass or 0.0 for other in told), -60.0 * place
         shapes += loop((0.0, low), (long, low), (long, low + 25.0), (0.0, low + 25.0))
-        shapes.append(Label(long / 2, low + 12.0, one.name))
+        shapes.append(Label(long / 2, low + 12.0, variant.name))
     return Drawing("what each weighs, to scale", tuple(shapes))
 
 

@@ -222,7 +222,7 @@ def _dowel(inputs: Inputs, least: float, largest: float) -> float:
     if most < sold[0]:
         reason = "no dowel that is sold fits a section of {}: {} at most, and the thinnest is {}"
         raise InputFault(reason, "dowel", (least, most, sold[0]))
-    return max(one for one in sold if one <= most)
+    return max(thickness for thickness in sold if thickness <= most)
 
 
 def work(inputs: Inputs) -> Answers:
@@ -287,24 +287,24 @@ def work(inputs: Inputs) -> Answers:
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
     least = inputs.section if inputs.depth is None else min(inputs.section, inputs.depth)
-    found = {"largest_dowel": _largest(inputs, least)[1]}
-    found["clear_by"] = f"circle/2·{_sine(inputs.count)[1]} − dowel_used/2 − keep_clear/2"
+    sums = {"largest_dowel": _largest(inputs, least)[1]}
+    sums["clear_by"] = f"circle/2·{_sine(inputs.count)[1]} − dowel_used/2 − keep_clear/2"
     if inputs.count == 1 and not inputs.keep_clear:
-        found["clear_below"] = "least_size/2 − cut_away − dowel_used/2"
+        sums["clear_below"] = "least_size/2 − cut_away − dowel_used/2"
     elif _beside(inputs.count):
         turn = "cos(π/count)" if inputs.count % 2 == 0 else "cos(π/(2·count))"
-        found["clear_below"] = f"least_size/2 − cut_away − dowel_used/2 − circle/2·{turn}"
+        sums["clear_below"] = f"least_size/2 − cut_away − dowel_used/2 − circle/2·{turn}"
     if inputs.dowel is None:
-        found["dowel_used"] = ""
+        sums["dowel_used"] = ""
     if inputs.depth is None:
-        found["least_size"] = "section"
+        sums["least_size"] = "section"
     if inputs.blank is None:
-        found["blank_used"] = "section" if inputs.depth is None else "max(section, depth)"
+        sums["blank_used"] = "section" if inputs.depth is None else "max(section, depth)"
     if inputs.cover is not None:
-        found["cover_used"] = "cover"
+        sums["cover_used"] = "cover"
     if inputs.in_each is not None:
-        found["dowel_in_each"] = "in_each"
-    return found
+        sums["dowel_in_each"] = "in_each"
+    return sums
 
 
 def _nought(mm: float) -> float:
@@ -316,8 +316,8 @@ def positions(inputs: Inputs, answers: Answers) -> list[tuple[float, float]]:
     if answers.circle is None:
         return [(0.0, 0.0)]
     radius = answers.circle / 2
-    found = [(_nought(radius * cos(turn)), _nought(radius * sin(turn))) for turn in _turns(inputs.count)]
-    return found if inputs.line == "A to C" else [(along, beside) for beside, along in found]
+    centres = [(_nought(radius * cos(turn)), _nought(radius * sin(turn))) for turn in _turns(inputs.count)]
+    return centres if inputs.line == "A to C" else [(along, beside) for beside, along in centres]
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:

@@ -112,8 +112,8 @@ def along(inputs: Inputs) -> Outline | None:
     """The spar along its length: only while widest and narrowest are its own, and not typed over."""
     if inputs.outline is None:
         return None
-    found = named("outline", inputs.outline, inputs.law)
-    return found if found.widest == inputs.widest and found.narrowest == inputs.narrowest else None
+    outline = named("outline", inputs.outline, inputs.law)
+    return outline if outline.widest == inputs.widest and outline.narrowest == inputs.narrowest else None
 
 
 def _drives(inputs: Inputs, apart: float, spar: float) -> bool:

@@ -102,11 +102,11 @@ def work(inputs: Inputs) -> Answers:
     cut_to = _cut_to(inputs)
 
     def worst_ridge(n: int) -> float:  # over what is meant: in a run-out that is rounded as far as it is cut
-        whole = max(one.ridge for one in oval_facets(across, other, n)) if oval else ridge(across, n)
+        whole = max(facet.ridge for facet in oval_facets(across, other, n)) if oval else ridge(across, n)
         return whole * cut_to[16]
 
     def worst_cut(n: int) -> float:
-        return max(one.cut for one in oval_facets(across, other, n)) if oval else cut(across, n)
+        return max(facet.cut for facet in oval_facets(across, other, n)) if oval else cut(across, n)
 
     sides = 8 if cut_to[8] else 4
     while sides > 4 and worst_ridge(sides) > inputs.ridge_ok:
@@ -192,11 +192,11 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     cut_to = _cut_to(inputs)
     rows = []
     for n in (4, 8, 16, 32):
-        for k, one in enumerate(oval_facets(inputs.width, depth, n)):
+        for k, side in enumerate(oval_facets(inputs.width, depth, n)):
             wide = _facet_there(inputs.width, depth, n, k, cut_to)
-            off = one.cut * cut_to.get(n, 1.0)
+            off = side.cut * cut_to.get(n, 1.0)
             rows.append((
-                n, degrees(one.tilt), wide, one.mark * cut_to[min(2 * n, 32)], off, one.ridge * cut_to[16],
+                n, degrees(side.tilt), wide, side.mark * cut_to[min(2 * n, 32)], off, side.ridge * cut_to[16],
             ))  # fmt: skip
     return (Table("facets", columns, tuple(rows)),)
 
@@ -204,13 +204,13 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 def _facet_there(width: float, depth: float, sides: int, place: int, cut_to: Mapping[int, float]) -> float:
     """How wide the facet of that place is: sides that look the same way add up, each section's by its share."""
     shares = {4: 1.0, **{n: cut_to[n] for n in (8, 16, 32) if n <= sides}}
-    found = 0.0
+    corner = 0.0
     for n, share in shares.items():
         later = shares.get(2 * n, 0.0) if n < sides else 0.0
         steps = sides // n  # between facets that the section of n sides has as well
         if place % steps == 0:
-            found += (share - later) * oval_facets(width, depth, n)[place // steps].width
-    return found
+            corner += (share - later) * oval_facets(width, depth, n)[place // steps].width
+    return corner
 
 
 def out_of_square(inputs: Inputs, answers: Answers) -> Said:

@@ -141,14 +141,14 @@ def seat(inputs: Inputs) -> Seat:
     width, depth = inputs.flat_width, inputs.flat_depth
     if width is not None and depth is not None:
         raise InputFault("the width of a flat settles its depth: give one of them, not both", "flat_depth")
-    narrowest = min(one.shape.width for one in places)
+    narrowest = min(place.shape.width for place in places)
     if depth is None:
         width = narrowest / 2 if width is None else width
         if width > narrowest:
             raise InputFault("{} is wider than the spar, {}: that is the widest it can carry", "flat_width",
                              (width, narrowest))  # fmt: skip
         return Seat(places, *lowest(places, width))
-    thinnest = min(places, key=lambda one: (one.crown, chord(one.shape, min(depth, one.crown))))
+    thinnest = min(places, key=lambda place: (place.crown, chord(place.shape, min(depth, place.crown))))
     if depth > thinnest.crown:
         raise InputFault("{} reaches past the centre line; a flat {} deep is as wide as the spar, {}", "flat_depth",
                          (depth, thinnest.crown, narrowest))  # fmt: skip
@@ -156,28 +156,28 @@ def seat(inputs: Inputs) -> Seat:
 
 
 def work(inputs: Inputs) -> Answers:
-    found = seat(inputs)
-    heelward, headward, thinnest = found.places[0], found.places[-1], found.thinnest
-    depth = thinnest.crown - found.floor
-    narrowest = min(one.shape.width for one in found.places)
+    bed = seat(inputs)
+    heelward, headward, thinnest = bed.places[0], bed.places[-1], bed.thinnest
+    depth = thinnest.crown - bed.floor
+    narrowest = min(place.shape.width for place in bed.places)
     width = narrowest / 2 if inputs.flat_width is None else inputs.flat_width
     recess = None if inputs.barrel is None else max(0.0, inputs.barrel / 2 - inputs.pin_above)
-    if recess is not None and recess >= found.floor + thinnest.crown:
+    if recess is not None and recess >= bed.floor + thinnest.crown:
         raise InputFault("{} sinks through the spar: thinner than {} will do", "barrel",
-                         (inputs.barrel or 0.0, 2 * (found.floor + thinnest.crown + inputs.pin_above)))  # fmt: skip
-    rest, parts = left_of(thinnest, found.cuts)
+                         (inputs.barrel or 0.0, 2 * (bed.floor + thinnest.crown + inputs.pin_above)))  # fmt: skip
+    rest, parts = left_of(thinnest, bed.cuts)
     return Answers(
         cut_depth=depth,
         cut_width=chord(thinnest.shape, depth) if inputs.flat_depth is not None else width,
-        depth_heelward=heelward.crown - found.floor,
-        depth_headward=headward.crown - found.floor,
-        width_heelward=chord(heelward.shape, heelward.crown - found.floor),
-        width_headward=chord(headward.shape, headward.crown - found.floor),
-        floor=found.floor,
-        over_flat=thinnest.crown + found.floor,
+        depth_heelward=heelward.crown - bed.floor,
+        depth_headward=headward.crown - bed.floor,
+        width_heelward=chord(heelward.shape, heelward.crown - bed.floor),
+        width_headward=chord(headward.shape, headward.crown - bed.floor),
+        floor=bed.floor,
+        over_flat=thinnest.crown + bed.floor,
         widest_fitting=narrowest,
         barrel_recess=recess,
-        barrel_floor=None if recess is None else found.floor - recess,
+        barrel_floor=None if recess is None else bed.floor - recess,
         area_left=rest.area,
         second_into=rest.second_into,
         second_along=rest.second_along,
@@ -204,9 +204,9 @@ SEGMENT = (
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    found = seat(inputs)
-    kind = found.thinnest.shape.kind
-    said = sizes_words(found.thinnest, inputs.depth, inputs.face)
+    bed = seat(inputs)
+    kind = bed.thinnest.shape.kind
+    said = sizes_words(bed.thinnest, inputs.depth, inputs.face)
     if kind == "round":
         said |= {"area_left": SEGMENT, "area_part": "100·area_left / (π/4·through_least²)"}
     kind = "round" if kind in WITH_HOLE else kind
@@ -215,18 +215,18 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
         said["cut_width"] = "widest_fitting/2"
     if inputs.flat_depth is not None:
         said |= {"cut_depth": "flat_depth", "cut_width": WIDTHS[kind]}
-    if len({one.shape.width for one in found.places}) > 1:
+    if len({place.shape.width for place in bed.places}) > 1:
         said["widest_fitting"] = ""
     return said
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     """What is left, and the flat's depth and width, at each place under the fitting."""
-    found = seat(inputs)
+    bed = seat(inputs)
     spots = []
-    for name, one in zip(end_names(len(found.places)), found.places, strict=True):
-        depth = one.crown - found.floor
-        spots.append(Spot(name, one, depth, chord(one.shape, depth), found.cuts))
+    for name, place in zip(end_names(len(bed.places)), bed.places, strict=True):
+        depth = place.crown - bed.floor
+        spots.append(Spot(name, place, depth, chord(place.shape, depth), bed.cuts))
     return wood_tables(spots)
 
 
@@ -246,7 +246,7 @@ def no_flat_needed(inputs: Inputs, answers: Answers) -> str | None:
 
 def hollow(inputs: Inputs, answers: Answers) -> Said:
     """Where the spar is hollow and the cut goes through its wall."""
-    if inputs.body is None or not {one.across.heelward.kind for one in seat(inputs).places} & {*WITH_HOLE}:
+    if inputs.body is None or not {place.across.heelward.kind for place in seat(inputs).places} & {*WITH_HOLE}:
         return None
     deepest = max(answers.depth_heelward, answers.depth_headward) + (answers.barrel_recess or 0.0)
     if deepest < inputs.body.wall:
@@ -267,13 +267,13 @@ def too_deep(inputs: Inputs, answers: Answers) -> Said:
 
     Of the lengths, what stays within it.
     """
-    found, share = seat(inputs), inputs.deepest / 100
-    if all(one.crown - found.floor <= share * one.shape.depth + 1e-9 for one in found.places):
+    bed, share = seat(inputs), inputs.deepest / 100
+    if all(place.crown - bed.floor <= share * place.shape.depth + 1e-9 for place in bed.places):
         return None
-    floor = max(one.crown - share * one.shape.depth for one in found.places)
+    floor = max(place.crown - share * place.shape.depth for place in bed.places)
     said = f"The flat takes more than {inputs.deepest:g} % of the spar's depth"
-    deep = found.thinnest.crown - floor
-    wide = min(chord(one.shape, max(0.0, one.crown - floor)) for one in found.places)
+    deep = bed.thinnest.crown - floor
+    wide = min(chord(place.shape, max(0.0, place.crown - floor)) for place in bed.places)
     if min(deep, wide) <= 0:
         return f"{said} at its thicker end: on so much taper only a shorter fitting stays within it."
     if inputs.flat_depth is not None:
@@ -297,8 +297,8 @@ def barrel_let_in(inputs: Inputs, answers: Answers) -> str | None:
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     """The section where the spar is thinnest under the fitting, seen from the heel, its face up."""
-    found = seat(inputs)
-    shape, floor, half = found.thinnest.shape, found.floor, answers.cut_width / 2
+    bed = seat(inputs)
+    shape, floor, half = bed.thinnest.shape, bed.floor, answers.cut_width / 2
     crown = shape.depth / 2
     barrel: tuple[Line, ...] = ()
     if inputs.barrel is not None:
@@ -319,13 +319,13 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     """A fitting with its flat, deep as it is in its middle. None where no spar carries it."""
-    found = seat(inputs)
-    if found.thinnest.at is None or answers.cut_depth <= 0 or width_not_given(inputs, answers):
+    bed = seat(inputs)
+    if bed.thinnest.at is None or answers.cut_depth <= 0 or width_not_given(inputs, answers):
         return None
     length = inputs.fitting_length
-    crown = middle(found.places).crown
+    crown = middle(bed.places).crown
     kept: dict[str, Value] = {
-        "at": inputs.at, "kind": "other", "length": length, "face": inputs.face, "flat": crown - found.floor,
+        "at": inputs.at, "kind": "other", "length": length, "face": inputs.face, "flat": crown - bed.floor,
     }  # fmt: skip
     if answers.barrel_floor is not None and answers.barrel_recess:
         kept |= {"kind": "hinge", "barrel": inputs.barrel, "barrel_deep": crown - answers.barrel_floor}

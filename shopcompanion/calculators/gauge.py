@@ -222,22 +222,22 @@ def _pin_good(division: float, right: float | None, widest: float, narrowest: fl
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
     answers = work(inputs)
-    found = {}
+    sums = {}
     if inputs.ratio in RATIOS:
         part, whole = RATIOS[inputs.ratio]
-        found["pencil_from_pin"] = f"pin/2 + inside·{part}/{whole}"
+        sums["pencil_from_pin"] = f"pin/2 + inside·{part}/{whole}"
     else:
         middle = "(widest_face + narrowest_face) / 2"
-        found["right_width"] = middle if inputs.exact_at == "middle" else f"{inputs.exact_at}_face"
+        sums["right_width"] = middle if inputs.exact_at == "middle" else f"{inputs.exact_at}_face"
     if _worst_end(answers.error_widest, answers.error_narrowest):
-        found["error_worst"] = "error_narrowest"
+        sums["error_worst"] = "error_narrowest"
     if answers.widest_face != inputs.widest:
-        found["widest_face"] = ""
+        sums["widest_face"] = ""
     if inputs.narrowest is None:
-        found["narrowest_face"] = "widest"
+        sums["narrowest_face"] = "widest"
     elif answers.narrowest_face != inputs.narrowest:
-        found["narrowest_face"] = ""
-    return found
+        sums["narrowest_face"] = ""
+    return sums
 
 
 def _gauge(inputs: Inputs, answers: Answers) -> Setting:

@@ -89,12 +89,12 @@ class Answers:
 def _laid(inputs: Inputs) -> Layout:
     strips = inputs.strips or ()
     long, wide = _rough(inputs)
-    thin = next((one for one in strips if one.width <= 2 * inputs.jointing), None)
+    thin = next((strip for strip in strips if strip.width <= 2 * inputs.jointing), None)
     if thin is not None:
         raise InputFault(
             "a strip of {} is all jointed away; more than {} will do", "strips", (thin.width, 2 * inputs.jointing)
         )
-    short = sum(one.length < long - NOISE for one in strips)
+    short = sum(strip.length < long - NOISE for strip in strips)
     if short > MOST_SHORT:
         raise InputFault(
             f"{short} strips are shorter than {{}}, and at most {MOST_SHORT} such can be tried: leave some out",
@@ -112,7 +112,7 @@ def _rough(inputs: Inputs) -> tuple[float, float]:
 def work(inputs: Inputs) -> Answers:
     long, wide = _rough(inputs)
     laid, strips = _laid(inputs), inputs.strips or ()
-    glued = sum(one.width - 2 * inputs.jointing for one in laid.courses)
+    glued = sum(course.width - 2 * inputs.jointing for course in laid.courses)
     short = wide - glued if glued < wide - NOISE else None
     deep = inputs.thickness + 2 * inputs.planing
     used = sum(strips[n].width * strips[n].length for n in laid.used)
@@ -121,7 +121,7 @@ def work(inputs: Inputs) -> Answers:
         rough_width=wide,
         rough_length=long,
         rough_thickness=deep,
-        plan="; ".join(" + ".join(str(n + 1) for n in one.strips) for one in laid.courses) or None,
+        plan="; ".join(" + ".join(str(n + 1) for n in course.strips) for course in laid.courses) or None,
         glued_width=glued,
         short_by=short,
         cure_width=None if short is None else short + 2 * inputs.jointing,
@@ -149,16 +149,16 @@ class _Piece(NamedTuple):
 def _pieces(inputs: Inputs) -> list[_Piece]:
     """Every strip where it lies in the plank as it is glued up."""
     strips, (long, _) = inputs.strips or (), _rough(inputs)
-    found, edge = [], 0.0
+    pieces, edge = [], 0.0
     for number, course in enumerate(_laid(inputs).courses, 1):
         ends = [0.0, *course.butts(strips), long]
         width = course.width - 2 * inputs.jointing
-        found += [
+        pieces += [
             _Piece(number, n, start, end, edge, width)
             for n, (start, end) in zip(course.strips, pairwise(ends), strict=True)
         ]
         edge += width
-    return found
+    return pieces
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
@@ -166,7 +166,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     if not answers.courses:
         return ()
     strips = inputs.strips or ()
-    tones = any(one.tone for one in strips)
+    tones = any(strip.tone for strip in strips)
     columns = (
         Column("course", Count("Course")),
         Column("strip", Count("Strip")),
@@ -177,10 +177,10 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         *((Column("tone", Text("Tone")),) if tones else ()),
     )
     rows: list[tuple[Value, ...]] = []
-    for one in _pieces(inputs):
-        strip = strips[one.strip]
+    for piece in _pieces(inputs):
+        strip = strips[piece.strip]
         tone = (strip.tone or None,) if tones else ()
-        rows.append((one.course, one.strip + 1, one.start, one.end, strip.width, one.width, *tone))
+        rows.append((piece.course, piece.strip + 1, piece.start, piece.end, strip.width, piece.width, *tone))
     return (Table("strips", columns, tuple(rows)),)
 
 
@@ -188,10 +188,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
     """The plank in plan as it is glued up, its strips by number, and the finished plank in it."""
     shapes: list[Shape] = []
     pieces = _pieces(inputs)
-    for one in pieces:
-        top, low = -one.edge, -one.edge - one.width
-        shapes += loop((one.start, top), (one.end, top), (one.end, low), (one.start, low))
-        shapes.append(Label((one.start + one.end) / 2, (top + low) / 2, str(one.strip + 1)))
+    for piece in pieces:
+        top, low = -piece.edge, -piece.edge - piece.width
+        shapes += loop((piece.start, top), (piece.end, top), (piece.end, low), (piece.start, low))
+        shapes.append(Label((piece.start + piece.end) / 2, (top + low) / 2, str(piece.strip + 1)))
     ends, edge = inputs.trim, inputs.jointing
     if answers.short_by is None:
         edge = (answers.glued_width - inputs.needed_width) / 2
@@ -213,10 +213,10 @@ def cut_first(inputs: Inputs, answers: Answers) -> str | None:
     A strip goes into one course whole, so one that would do for two is named.
     """
     strips, (long, _) = inputs.strips or (), _rough(inputs)
-    found = sorted(n + 1 for n in _laid(inputs).used if strips[n].length >= 2 * long)
+    halves = sorted(n + 1 for n in _laid(inputs).used if strips[n].length >= 2 * long)
     return (
-        f"Strip {found[0]} is long enough for two courses or more: list it as the pieces it would be cut into."
-        if found
+        f"Strip {halves[0]} is long enough for two courses or more: list it as the pieces it would be cut into."
+        if halves
         else None
     )
 

@@ -218,12 +218,12 @@ def seat(inputs: Inputs) -> Seat:
     under, joint = _under(inputs)
     part = inputs.deepest / 100
 
-    def carries(one: Place) -> float:
-        return chord(one.shape, part * one.shape.depth)
+    def carries(place: Place) -> float:
+        return chord(place.shape, part * place.shape.depth)
 
     narrowest = min(under, key=carries)
     widest = carries(narrowest) - 2 * inputs.edge_room
-    most = min(one.shape.width for one in under) - 2 * inputs.edge_room
+    most = min(place.shape.width for place in under) - 2 * inputs.edge_room
     if inputs.flat_at_joint is not None:
         return _on_flat(inputs, under, joint, narrowest, widest)
     leaf = widest if inputs.leaf_width is None else inputs.leaf_width
@@ -232,7 +232,7 @@ def seat(inputs: Inputs) -> Seat:
                          (inputs.edge_room, carries(narrowest), carries(narrowest) / 2))  # fmt: skip
     if leaf > most + 1e-9:
         reason = "{} and the wood beside it are wider than the spar, {}; the widest leaf that it carries is {}"
-        raise InputFault(reason, "leaf_width", (leaf, min(one.shape.width for one in under), widest))
+        raise InputFault(reason, "leaf_width", (leaf, min(place.shape.width for place in under), widest))
     floor, thinnest = lowest(under, min(leaf, most) + 2 * inputs.edge_room)
     return Seat(under, joint, narrowest, widest, leaf, floor, thinnest)
 
@@ -271,8 +271,8 @@ def _under(inputs: Inputs) -> tuple[tuple[Place, ...], Place]:
         raise InputFault("the spar has no hinge: say where the parts meet", "joint_at")
     if at > spar.length:
         raise InputFault("{} lies beyond the head, which is at {}", "joint_at", (at, spar.length))
-    found = places(spar, max(0.0, at - long), min(spar.length, at + long), inputs.face, (at,))
-    return found, next(one for one in found if one.at == at)
+    sections = places(spar, max(0.0, at - long), min(spar.length, at + long), inputs.face, (at,))
+    return sections, next(place for place in sections if place.at == at)
 
 
 def plane(seat: Seat) -> Cut:
@@ -319,28 +319,28 @@ def _refuse(inputs: Inputs, seat: Seat) -> None:
 
 
 def work(inputs: Inputs) -> Answers:
-    found = seat(inputs)
-    _refuse(inputs, found)
-    heelward, headward, thinnest, joint = found.places[0], found.places[-1], found.thinnest, found.joint
-    every = (*found.places, *_between(inputs, found))
+    bed = seat(inputs)
+    _refuse(inputs, bed)
+    heelward, headward, thinnest, joint = bed.places[0], bed.places[-1], bed.thinnest, bed.joint
+    every = (*bed.places, *_between(inputs, bed))
     recessed = max(0.0, inputs.barrel / 2 - inputs.pin_above)
-    deep = [one.crown - found.floor for one in (heelward, headward)]
-    stops = [atan(max(0.0, one - inputs.pin_above) / inputs.leaf_length) for one in deep]
-    apart, first = rows_apart(inputs, found), inputs.barrel / 2 + inputs.edge_holes * inputs.hole
-    wide = found.leaf + 2 * inputs.edge_room
+    deep = [place.crown - bed.floor for place in (heelward, headward)]
+    stops = [atan(max(0.0, deep_there - inputs.pin_above) / inputs.leaf_length) for deep_there in deep]
+    apart, first = rows_apart(inputs, bed), inputs.barrel / 2 + inputs.edge_holes * inputs.hole
+    wide = bed.leaf + 2 * inputs.edge_room
     at = None if inputs.diameter is not None else inputs.joint_at
     return Answers(
-        widest_leaf=found.widest_leaf,
-        leaf=found.leaf,
-        flat_depth=thinnest.crown - found.floor,
+        widest_leaf=bed.widest_leaf,
+        leaf=bed.leaf,
+        flat_depth=thinnest.crown - bed.floor,
         flat_width=wide,
         depth_heelward=deep[0],
         depth_headward=deep[1],
         width_heelward=chord(heelward.shape, deep[0]),
         width_headward=chord(headward.shape, deep[1]),
-        floor=found.floor,
+        floor=bed.floor,
         barrel_recess=recessed,
-        barrel_deep=joint.crown - found.floor + recessed,
+        barrel_deep=joint.crown - bed.floor + recessed,
         barrel_along=2 * sqrt(max(0.0, inputs.barrel**2 / 4 - inputs.pin_above**2)),
         fold=180 - degrees(sum(stops)),
         rows_apart=apart,
@@ -349,13 +349,13 @@ def work(inputs: Inputs) -> Answers:
         last_hole=inputs.leaf_length - inputs.edge_holes * inputs.hole,
         keep_clear=apart + inputs.hole,
         between_rows=max(0.0, apart - inputs.hole),
-        dowels_below=joint.crown - found.floor + recessed,
+        dowels_below=joint.crown - bed.floor + recessed,
         dowel_free=first - inputs.hole / 2,
         cut_from=None if at is None else at - inputs.kerf / 2,
         cut_to=None if at is None else at + inputs.kerf / 2,
-        flat_left=min(_least_modulus(one, plane(found)) for one in every),
-        barrel_left=min(_least_modulus(one, recess(inputs, found)) for one in found.places if _here(one, joint)),
-        holes_left=min(_least_modulus(one, plane(found), *holes(inputs, found)) for one in every),
+        flat_left=min(_least_modulus(place, plane(bed)) for place in every),
+        barrel_left=min(_least_modulus(place, recess(inputs, bed)) for place in bed.places if _here(place, joint)),
+        holes_left=min(_least_modulus(place, plane(bed), *holes(inputs, bed)) for place in every),
         across_least=thinnest.shape.width,
         through_least=thinnest.shape.depth,
         crown=joint.crown,
@@ -388,17 +388,17 @@ WIDEST = {
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    found = seat(inputs)
-    kind = found.thinnest.shape.kind
-    said = sizes_words(found.thinnest, None, inputs.face)
+    bed = seat(inputs)
+    kind = bed.thinnest.shape.kind
+    said = sizes_words(bed.thinnest, None, inputs.face)
     said["flat_depth"] = height_words(kind, "flat_width")
-    if found.joint.at is not None:
+    if bed.joint.at is not None:
         said["crown"] = ""
     if kind in WIDEST:
         said["widest_leaf"] = WIDEST[kind]
-    if found.narrowest is not found.thinnest:
+    if bed.narrowest is not bed.thinnest:
         said["widest_leaf"] = ""
-    if not rows_apart(inputs, found):
+    if not rows_apart(inputs, bed):
         said["rows_apart"] = ""
     if inputs.flat_at_joint is not None:
         said |= {"flat_depth": "flat_at_joint − crown + through_least/2", "leaf": "flat_width − 2·edge_room",
@@ -410,42 +410,42 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     """What is left at each place under the leaves, under the barrel, and where a row of holes is."""
-    found = seat(inputs)
-    flat, through = plane(found), holes(inputs, found)
+    bed = seat(inputs)
+    flat, through = plane(bed), holes(inputs, bed)
     spots = []
-    for place in found.places:
-        depth = place.crown - found.floor
+    for place in bed.places:
+        depth = place.crown - bed.floor
         wide = chord(place.shape, depth)
-        name = "flat" if len(found.places) == 1 else _named(found, place)
+        name = "flat" if len(bed.places) == 1 else _named(bed, place)
         spots.append(Spot(name, place, depth, wide, (flat,)))
-        if place is not found.joint or place.at is None:
+        if place is not bed.joint or place.at is None:
             spots.append(Spot(f"{name}, {inputs.fasten}s", place, depth, wide, (flat, *through)))
-    joint, deep = found.joint, answers.barrel_deep
+    joint, deep = bed.joint, answers.barrel_deep
     wide = chord(joint.shape, min(deep, joint.crown))
-    spots.append(Spot("under the barrel", joint, deep, wide, (recess(inputs, found),)))
+    spots.append(Spot("under the barrel", joint, deep, wide, (recess(inputs, bed),)))
     return wood_tables(spots)
 
 
-def _named(found: Seat, place: Place) -> str:
-    names = ((found.joint, "joint"), (found.places[0], "heelward end"), (found.places[-1], "headward end"))
-    return next((name for one, name in names if one is place), "between")
+def _named(bed: Seat, place: Place) -> str:
+    names = ((bed.joint, "joint"), (bed.places[0], "heelward end"), (bed.places[-1], "headward end"))
+    return next((name for shown, name in names if shown is place), "between")
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
-    found = seat(inputs)
-    return views(inputs, answers, (found.places[0], found.places[-1]), found.thinnest, holes(inputs, found))
+    bed = seat(inputs)
+    return views(inputs, answers, (bed.places[0], bed.places[-1]), bed.thinnest, holes(inputs, bed))
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     """The hinge at the joint, its flat as deep as it is there. None where no spar carries it."""
-    found = seat(inputs)
-    if found.joint.at is None or past_end(inputs, answers):
+    bed = seat(inputs)
+    if bed.joint.at is None or past_end(inputs, answers):
         return None
     kept: dict[str, Value] = {
-        "at": found.joint.at, "kind": "hinge", "length": 2 * inputs.leaf_length, "face": inputs.face,
+        "at": bed.joint.at, "kind": "hinge", "length": 2 * inputs.leaf_length, "face": inputs.face,
     }  # fmt: skip
-    if found.joint.crown > found.floor:
-        kept["flat"] = found.joint.crown - found.floor
+    if bed.joint.crown > bed.floor:
+        kept["flat"] = bed.joint.crown - bed.floor
     if answers.barrel_recess:
         kept |= {"barrel": answers.barrel_along, "barrel_deep": answers.barrel_deep}
     return kept

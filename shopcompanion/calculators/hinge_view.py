@@ -17,7 +17,7 @@ def hingeless(inputs: "Inputs", answers: "Answers") -> str | None:
     """Where the chosen spar has no hinge at that place."""
     if inputs.body is None or inputs.joint_at is None or inputs.diameter is not None:
         return None
-    if any(one.kind == "hinge" and abs(one.at - inputs.joint_at) < 1e-6 for one in inputs.body.joints):
+    if any(joint.kind == "hinge" and abs(joint.at - inputs.joint_at) < 1e-6 for joint in inputs.body.joints):
         return None
     return "The spar has no hinge there: put a joint on it once the place is settled."
 
@@ -59,9 +59,9 @@ def views(
     section: list[Shape] = [*rim(shape, floor), *box(-half, floor, half, top)]
     section.append(Line(-answers.flat_width / 2, floor, answers.flat_width / 2, floor))
     section += box(-half, pin - radius, half, pin + radius, "light")
-    for one in holes:
-        low = max(one.bottom, -crown)
-        section += [Line(x, low, x, top, "light") for x in (one.left, one.right)]
+    for hole in holes:
+        low = max(hole.bottom, -crown)
+        section += [Line(x, low, x, top, "light") for x in (hole.left, hole.right)]
     section.append(Dimension(-half, -1.2 * crown, half, -1.2 * crown, answers.leaf))
     long = inputs.leaf_length
     x = shape.width / 2 + 1.25 * long + 0.15 * shape.width + radius  # of the joint

@@ -138,21 +138,21 @@ def _bars(inputs: Inputs) -> int:
 
 def _least(inputs: Inputs, places: tuple[Place, ...]) -> Place:
     """Where the least wood is left."""
-    return min(places, key=lambda one: one.shape.depth - _bars(inputs) * floor_at(inputs, one.shape))
+    return min(places, key=lambda place: place.shape.depth - _bars(inputs) * floor_at(inputs, place.shape))
 
 
 def cuts_at(inputs: Inputs, place: Place, hole: bool) -> tuple[Cut, ...]:
     """The grooves, and the hole of one fastening in each."""
     shape, floor = place.shape, floor_at(inputs, place.shape)
     faces = "AC" if inputs.both == "yes" else "A"
-    found = [groove(shape, inputs.bar_width, floor, face) for face in faces]
+    cuts_there = [groove(shape, inputs.bar_width, floor, face) for face in faces]
     half = inputs.hole / 2
     if hole and inputs.fasten == "bolt":
-        found.append(Cut(-half, half, -inf, inf))
+        cuts_there.append(Cut(-half, half, -inf, inf))
     elif hole:
         tip = place.crown - floor - (inputs.screw - inputs.bar_thickness)
-        found += [Cut(-half, half, tip, inf), Cut(-half, half, -inf, -tip)][: len(faces)]
-    return tuple(found)
+        cuts_there += [Cut(-half, half, tip, inf), Cut(-half, half, -inf, -tip)][: len(faces)]
+    return tuple(cuts_there)
 
 
 def work(inputs: Inputs) -> Answers:
@@ -171,7 +171,7 @@ def work(inputs: Inputs) -> Answers:
         raise InputFault(reason, "screw", (inputs.screw, inputs.bar_thickness, longest))
     if inputs.hole >= inputs.bar_width:
         raise InputFault("{} leaves nothing of a bar that is {} wide", "hole", (inputs.hole, inputs.bar_width))
-    most = max(one.shape.depth - bars * floor_at(inputs, one.shape) for one in places)
+    most = max(place.shape.depth - bars * floor_at(inputs, place.shape) for place in places)
     rest, parts = left_of(place, cuts_at(inputs, place, hole=True))
     bolt = inputs.fasten == "bolt"
     return Answers(
@@ -200,17 +200,17 @@ def work(inputs: Inputs) -> Answers:
 
 def _widest(inputs: Inputs, places: tuple[Place, ...]) -> float:
     """The widest bar of that thickness that leaves wood under it, or lies in its groove all the way across."""
-    found = inf
-    for one in places:
-        room = one.shape.depth / _bars(inputs) - inputs.bar_thickness
+    widest = inf
+    for place in places:
+        room = place.shape.depth / _bars(inputs) - inputs.bar_thickness
         if inputs.sit == "crown flush":
             room = inputs.bar_thickness if room > 0 else 0.0
-        found = min(found, chord(one.shape, min(max(room, 0.0), one.crown)))
-    return found
+        widest = min(widest, chord(place.shape, min(max(room, 0.0), place.crown)))
+    return widest
 
 
 def _refuse_width(inputs: Inputs, places: tuple[Place, ...]) -> None:
-    narrowest = min(one.shape.width for one in places)
+    narrowest = min(place.shape.width for place in places)
     if inputs.bar_width >= narrowest:
         reason = "{} is no narrower than the spar, {}; a bar of that thickness fits when it is narrower than {}"
         raise InputFault(reason, "bar_width", (inputs.bar_width, narrowest, _widest(inputs, places)))
@@ -249,11 +249,11 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     """What is left at each place under the bar, without and with a fastening."""
     places = places_of(inputs)
     spots = []
-    for name, one in zip(end_names(len(places)), places, strict=True):
+    for name, place in zip(end_names(len(places)), places, strict=True):
         for hole in (False, True):
             said = f"{name}, {inputs.fasten}" if hole else name
-            floor = floor_at(inputs, one.shape)
-            spots.append(Spot(said, one, floor, inputs.bar_width, cuts_at(inputs, one, hole)))
+            floor = floor_at(inputs, place.shape)
+            spots.append(Spot(said, place, floor, inputs.bar_width, cuts_at(inputs, place, hole)))
     return wood_tables(spots)
 
 
@@ -281,7 +281,9 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
         bars.append(box(-half, -floor - inputs.bar_thickness, half, -floor))
     low, high = (-floor if two else -place.crown), floor
     sides = [
-        Line(x, max(low, one.bottom), x, min(high, one.top), "light") for one in holes for x in (one.left, one.right)
+        Line(x, max(low, hole.bottom), x, min(high, hole.top), "light")
+        for hole in holes
+        for x in (hole.left, hole.right)
     ]
     return Drawing(
         f"the section where it is thinnest, face {inputs.face} up, to scale",

@@ -356,7 +356,7 @@ def work(inputs: Inputs) -> Answers:
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    found = {
+    sums = {
         answer: given
         for answer, given in (
             ("horn_length", "horn"), ("horn_used", "horn_width"), ("cheek_width", "cheek"),
@@ -365,15 +365,15 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
         if getattr(inputs, given) is not None
     }  # fmt: skip
     if inputs.flat is not None:
-        found |= {"seat_depth": "flat", "seat_half": "√(flat·(gaff_width − flat))"}
+        sums |= {"seat_depth": "flat", "seat_half": "√(flat·(gaff_width − flat))"}
     if inputs.seat == "cove":
-        found["seat_half"] = "min(plank/2, cove_used, gaff_width/2)"
+        sums["seat_half"] = "min(plank/2, cove_used, gaff_width/2)"
     if inputs.on_pole is None and inputs.rods is None:
-        found["rods_used"] = f"{ON_POLE} / {RODS_APART}"  # gaff's widths, whatever the gaff
+        sums["rods_used"] = f"{ON_POLE} / {RODS_APART}"  # gaff's widths, whatever the gaff
     half, _ = _seat(inputs)
     if _heel_half(inputs, sagitta(inputs.gaff_width / 2, half)) == _opening(inputs) / 2:
-        found["heel_hollow"] = "throat_radius"
-    return found
+        sums["heel_hollow"] = "throat_radius"
+    return sums
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:

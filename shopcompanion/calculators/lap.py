@@ -185,27 +185,27 @@ def _middles(inputs: Inputs, least_end: float) -> tuple[float, ...]:
         return (at if furthest is None else min(at, furthest),)
     if not inputs.positions:
         raise InputFault("no lap is there", "positions")
-    found = tuple(sorted(inputs.positions))
-    if found[0] < nearest - 1e-9:
+    middles = tuple(sorted(inputs.positions))
+    if middles[0] < nearest - 1e-9:
         raise InputFault(
             "the lap at {} leaves less than {} at the end; {} or more would fit",
             "positions",
-            (found[0], least_end, nearest),
+            (middles[0], least_end, nearest),
         )
-    if furthest is not None and found[-1] > furthest + 1e-9:
+    if furthest is not None and middles[-1] > furthest + 1e-9:
         raise InputFault(
             "the lap at {} leaves less than {} at the end; up to {} would fit",
             "positions",
-            (found[-1], least_end, furthest),
+            (middles[-1], least_end, furthest),
         )
-    for one, other in pairwise(found):
-        if other - one < inputs.crossing_width - 1e-9:
+    for middle, other in pairwise(middles):
+        if other - middle < inputs.crossing_width - 1e-9:
             raise InputFault(
                 "the laps at {} and {} overlap; the second fits from {} on, or a crossing up to {}",
                 "positions",
-                (one, other, one + inputs.crossing_width, other - one),
+                (middle, other, middle + inputs.crossing_width, other - middle),
             )
-    return found
+    return middles
 
 
 def _passes(width: float, cut: float, overlap: float) -> int:
@@ -272,22 +272,22 @@ def work(inputs: Inputs) -> Answers:
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    found = {}
+    sums = {}
     if inputs.positions is None:
         beyond = "lap_at − crossing_width/2"
-        found["end_left"] = beyond if inputs.length is None else f"min({beyond}, length − lap_at − crossing_width/2)"
+        sums["end_left"] = beyond if inputs.length is None else f"min({beyond}, length − lap_at − crossing_width/2)"
         near = "crossing_width/2 + least_end"
         at = near if inputs.at is None else f"max(at, {near})"
-        found["lap_at"] = at if inputs.length is None else f"min({at}, length − crossing_width/2 − least_end)"
+        sums["lap_at"] = at if inputs.length is None else f"min({at}, length − crossing_width/2 − least_end)"
     wood = "lap_depth" if inputs.end_wood is None else "end_wood"
-    found["least_end"] = f"max({wood}, set_back)" if inputs.chamfer else wood
+    sums["least_end"] = f"max({wood}, set_back)" if inputs.chamfer else wood
     if inputs.cutter is not None:
-        found["cut_width"] = "cutter"
+        sums["cut_width"] = "cutter"
     if inputs.run_past is not None:
-        found["past_posts"] = "run_past"
+        sums["past_posts"] = "run_past"
     if inputs.spar_depth is None:
-        found["inside_height"] = "spar_width + 2·clearance"
-    return found
+        sums["inside_height"] = "spar_width + 2·clearance"
+    return sums
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
@@ -303,12 +303,12 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     def rows(lines: tuple[tuple[float, float], ...], deep: float) -> tuple[tuple[Value, ...], ...]:
         return tuple((n, near, far, (near + far) / 2, deep) for n, (near, far) in enumerate(lines, 1))
 
-    found = [Table("laps", columns, rows(answers.shoulder_lines, answers.lap_depth))]
+    parts = [Table("laps", columns, rows(answers.shoulder_lines, answers.lap_depth))]
     if answers.crossing_length is not None:
         past, long = answers.past_posts, answers.crossing_length
         lines = ((past, past + inputs.stock_width), (long - past - inputs.stock_width, long - past))
-        found.append(Table("crossing", columns, rows(lines, answers.crossing_depth)))
-    return tuple(found)
+        parts.append(Table("crossing", columns, rows(lines, answers.crossing_depth)))
+    return tuple(parts)
 
 
 def short_grain(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:

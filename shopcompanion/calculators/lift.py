@@ -99,7 +99,7 @@ class Pull(NamedTuple):
 def mast_of(inputs: Inputs) -> Mast:
     """InputFault where what it weighs, or where it balances, is not known."""
     whole, timber = inputs.whole, None
-    hinges = [] if whole is None else sorted(one.at for one in whole.joints if one.kind == "hinge")
+    hinges = [] if whole is None else sorted(joint.at for joint in whole.joints if joint.kind == "hinge")
     hinge = inputs.hinge_at if inputs.hinge_at is not None else hinges[0] if hinges else 0.0
     head = whole.length if whole is not None else inputs.length
     mass, balance = inputs.mass, inputs.balance_at
@@ -193,7 +193,7 @@ def by_pole(inputs: Inputs, mast: Mast, way: str) -> float | None:
     low = min(0.0, inputs.lead_height)  # a line over a pole leads down
     other = replace(inputs, gin_pole=(mast.head - mast.hinge) / 5, lead_height=low)
     try:
-        return max(one.pull for one in pulls(other, mast, WAYS[2]))
+        return max(pull.pull for pull in pulls(other, mast, WAYS[2]))
     except InputFault:
         return None
 
@@ -201,15 +201,15 @@ def by_pole(inputs: Inputs, mast: Mast, way: str) -> float | None:
 def work(inputs: Inputs) -> Answers:
     mast, way = mast_of(inputs), way_of(inputs)
     every = pulls(inputs, mast, way)
-    worst = max(every, key=lambda one: one.pull)
-    lines = [one.line for one in every if one.line is not None]
+    worst = max(every, key=lambda pull: pull.pull)
+    lines = [pull.line for pull in every if pull.line is not None]
     return Answers(
         worst_pull=worst.pull,
         worst_angle=worst.angle,
         raised=way,
         first_pull=every[0].pull,
         people=max(1, ceil(worst.pull / (ONE_PERSON * GRAVITY) - 1e-9)),
-        hinge_reaction=max(one.hinge for one in every),
+        hinge_reaction=max(pull.hinge for pull in every),
         flattest=min(lines, default=None),
         lifted=mast.mass,
         lever=mast.lever,
@@ -238,8 +238,8 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     angles = sorted({start, *(10.0 * k for k in range(9) if 10.0 * k > start), answers.worst_angle})
     rows: list[tuple[Value, ...]] = []
     for angle in angles:
-        one = pull_at(inputs, mast, way, angle)
-        rows.append((one.angle, one.pull, one.line, one.hinge))
+        pull = pull_at(inputs, mast, way, angle)
+        rows.append((pull.angle, pull.pull, pull.line, pull.hinge))
     return (Table("angles", _COLUMNS, tuple(rows)),)
 
 

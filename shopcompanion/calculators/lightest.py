@@ -192,29 +192,29 @@ def _search(inputs: Inputs, shape: _Shape, limits: Limits, now: Standing) -> Bod
 
     def margin(of: Callable[[Standing], float]) -> Callable[["list[float]"], float]:
         def reached(parts: "list[float]") -> float:
-            found = stands(parts)
-            return -1.0 if found is None else of(found) + _NOISE
+            standing = stands(parts)
+            return -1.0 if standing is None else of(standing) + _NOISE
 
         return reached
 
-    margins = [margin(lambda one: one.factor / limits.factor - 1)]
+    margins = [margin(lambda standing: standing.factor / limits.factor - 1)]
     if (goes := limits.deflection) is not None:
-        margins.append(margin(lambda one: 1 - one.deflection / goes))
+        margins.append(margin(lambda standing: 1 - standing.deflection / goes))
     if (kept := limits.load_factor) is not None:
-        margins.append(margin(lambda one: ((one.load_factor or 0.0) / kept - 1) / 4))
+        margins.append(margin(lambda standing: ((standing.load_factor or 0.0) / kept - 1) / 4))
     best: tuple[float, list[float]] | None = None
     ones = [min(max(1.0, low), high) for low, high in shape.bounds]
-    starts = [ones, [max(low, one * 0.93) for one, (low, _) in zip(ones, shape.bounds, strict=True)]]
+    starts = [ones, [max(low, part * 0.93) for part, (low, _) in zip(ones, shape.bounds, strict=True)]]
     for start in starts:
-        found = minimize(
+        optimum = minimize(
             lambda parts: (stands(parts) or now).mass / now.mass,
             start,
             method="SLSQP",
             bounds=shape.bounds,
-            constraints=[{"type": "ineq", "fun": one} for one in margins],
+            constraints=[{"type": "ineq", "fun": margin} for margin in margins],
             options={"maxiter": 40, "ftol": 1e-5, "eps": 2e-4},
         )
-        for parts in (list(map(float, found.x)), start):
+        for parts in (list(map(float, optimum.x)), start):
             held = _held(inputs, shape, limits, parts)
             if held is not None and (best is None or held[0] < best[0]):
                 best = held

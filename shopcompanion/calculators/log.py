@@ -106,7 +106,7 @@ class Way(NamedTuple):
 def ways(inputs: Inputs) -> tuple[Way, ...]:
     """What was measured, by ways. InputFault, naming its field, when something contradicts the spar."""
     oval = inputs.depths is not None
-    found = []
+    ways_along = []
     for way, (name, rows) in enumerate((("outline", inputs.outline), ("depths", inputs.depths))):
         if rows is None:
             continue
@@ -114,24 +114,27 @@ def ways(inputs: Inputs) -> tuple[Way, ...]:
         if oval and [at for at, _ in rows] != [at for at, _ in inputs.outline]:
             raise InputFault("not at the stations of the widths", "depths")
         stations = log.measured_stations(design, inputs.measured or (), way if oval else None)
-        found.append(Way(_WAYS[way], design, stations, log.humps(stations)))
-    return tuple(found)
+        ways_along.append(Way(_WAYS[way], design, stations, log.humps(stations)))
+    return tuple(ways_along)
 
 
 def work(inputs: Inputs) -> Answers:
     along = ways(inputs)
-    stations = [one for way in along for one in way.stations]
-    states = {one.state(inputs.tolerance) for one in stations}
+    stations = [station for way in along for station in way.stations]
+    states = {station.state(inputs.tolerance) for station in stations}
     thin = "thin" in states
     verdict = "too thin" if thin else "wood to come off" if "to come off" in states else "at size"
-    high = max(stations, key=lambda one: one.to_come_off, default=None)
-    low = min(stations, key=lambda one: one.least - one.meant) if thin else None
-    spread = [(one.out_of_round, one.at) for one in stations if one.out_of_round is not None]
+    high = max(stations, key=lambda station: station.to_come_off, default=None)
+    low = min(stations, key=lambda station: station.least - station.meant) if thin else None
+    spread = [(station.out_of_round, station.at) for station in stations if station.out_of_round is not None]
     out_of_round, out_of_round_at = max(spread, default=(None, None))
     uneven = [
-        (hump, one.at) for way in along for one, hump in zip(way.stations, way.humps, strict=True) if hump is not None
+        (hump, station.at)
+        for way in along
+        for station, hump in zip(way.stations, way.humps, strict=True)
+        if hump is not None
     ]
-    hump, hump_at = max(uneven, key=lambda one: abs(one[0]), default=(None, None))
+    hump, hump_at = max(uneven, key=lambda uneven_at: abs(uneven_at[0]), default=(None, None))
     new = _new(along) if thin else None
     kept = kept_of(*new) if new else None
     return Answers(
@@ -158,7 +161,7 @@ def work(inputs: Inputs) -> Answers:
 
 def _new(along: tuple[Way, ...]) -> tuple[tuple[Outline, Outline], tuple[Outline, Outline]]:
     """The design and the new target, each as width and depth; of a round both are the same."""
-    new = [new_target(way.design, [(one.at, one.least) for one in way.stations]) for way in along]
+    new = [new_target(way.design, [(station.at, station.least) for station in way.stations]) for way in along]
     return (along[0].design, along[-1].design), (new[0], new[-1])
 
 
@@ -177,10 +180,10 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     along = ways(inputs)
     which = (Column("way", Choice("Measured", options=_WAYS)),) if len(along) > 1 else ()
-    found = []
+    parts = []
     if answers.verdict != "nothing measured":
         rows = sorted(
-            ((one, way.name, hump) for way in along for one, hump in zip(way.stations, way.humps, strict=True)),
+            ((station, way.name, hump) for way in along for station, hump in zip(way.stations, way.humps, strict=True)),
             key=lambda row: (row[0].at, row[1]),
         )
         columns = (
@@ -193,11 +196,11 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
             Column("state", Choice("Is", options=("to come off", "at size", "thin"))),
         )
         sizes = []
-        for one, name, _ in rows:
-            off = one.to_come_off
-            said: tuple[Value, ...] = (one.meant, one.mean, off, off / 2, one.state(inputs.tolerance))
-            sizes.append((one.at, *((name,) if which else ()), *said))
-        found.append(Table("stations", columns, tuple(sizes)))
+        for row, name, _ in rows:
+            off = row.to_come_off
+            said: tuple[Value, ...] = (row.meant, row.mean, off, off / 2, row.state(inputs.tolerance))
+            sizes.append((row.at, *((name,) if which else ()), *said))
+        parts.append(Table("stations", columns, tuple(sizes)))
         columns = (
             Column("at", Length("Station")),
             *which,
@@ -209,13 +212,13 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         )
         shape = [
             (
-                one.at,
+                row.at,
                 *((name,) if which else ()),
-                *(one.least, one.most, one.out_of_round, hump, _line(hump, inputs.fair_ok)),
+                *(row.least, row.most, row.out_of_round, hump, _line(hump, inputs.fair_ok)),
             )
-            for one, name, hump in rows
+            for row, name, hump in rows
         ]
-        found.append(Table("shape", columns, tuple(shape)))
+        parts.append(Table("shape", columns, tuple(shape)))
     if answers.new_widths is not None:
         columns = (
             Column("at", Length("Station")),
@@ -229,8 +232,8 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         for way, stations in zip(along, new, strict=True):
             for (at, was), (_, now) in zip(way.design.stations, stations, strict=True):
                 changed.append((at, *((way.name,) if which else ()), was, now, was - now))
-        found.append(Table("target", columns, tuple(changed)))
-    return tuple(found)
+        parts.append(Table("target", columns, tuple(changed)))
+    return tuple(parts)
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
@@ -238,7 +241,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
     if answers.verdict == "nothing measured":
         return None
     length = along[0].design.length
-    sizes = [size for way in along for one in way.stations for size in (one.meant, one.least, one.most)]
+    sizes = [size for way in along for station in way.stations for size in (station.meant, station.least, station.most)]
     sizes += [width for way in along for _, width in way.design.stations]
     floor, span = min(sizes), max(max(sizes) - min(sizes), 1.0)
     times = 0.4 * length / span
@@ -248,15 +251,15 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
 
     shapes: list[Shape] = []
     for way in along:
-        ats = sorted({*(one.at for one in way.stations), *points(way.design)})
+        ats = sorted({*(station.at for station in way.stations), *points(way.design)})
         meant = [(at, up(way.design.width_at(at))) for at in ats]
         shapes += [Line(*a, *b, "light") for a, b in pairwise(meant)]
-        real = [(one.at, up(one.mean)) for one in way.stations]
+        real = [(station.at, up(station.mean)) for station in way.stations]
         shapes += [Line(*a, *b) for a, b in pairwise(real)]
-        for one in way.stations:
-            shapes.append(Line(one.at, up(one.least), one.at, up(one.most)))
-            if one.state(inputs.tolerance) == "thin":
-                shapes.append(Label(one.at, up(one.least) - 0.06 * length, "thin"))
+        for station in way.stations:
+            shapes.append(Line(station.at, up(station.least), station.at, up(station.most)))
+            if station.state(inputs.tolerance) == "thin":
+                shapes.append(Label(station.at, up(station.least) - 0.06 * length, "thin"))
         if len(along) > 1:
             shapes.append(Label(length / 2, up(way.design.width_at(length / 2)), way.name))
     title = f"width along the spar, measured, meant dotted; {times:.0f} times too thick, not to scale"

@@ -175,25 +175,25 @@ def _species(inputs: Inputs) -> Species:
         raise InputFault(fault.reason, "species") from None
 
 
-def _unknown(one: Species) -> InputFault:
+def _unknown(species: Species) -> InputFault:
     known = [each.name for each in published() if each.radial and each.tangential]
     reason = (
-        f"no shrinkage is known of {one.name}: type radial and tangential, or choose one of the {len(known)} timbers "
-        f"that have it, as {known[0]} or {known[1]}"
+        f"no shrinkage is known of {species.name}: type radial and tangential, or choose one of the {len(known)} "
+        f"timbers that have it, as {known[0]} or {known[1]}"
     )
     return InputFault(reason, "species")
 
 
 def work(inputs: Inputs) -> Answers:
-    one = _species(inputs)
-    radial = inputs.radial if inputs.radial is not None else one.radial
-    tangential = inputs.tangential if inputs.tangential is not None else one.tangential
+    timber = _species(inputs)
+    radial = inputs.radial if inputs.radial is not None else timber.radial
+    tangential = inputs.tangential if inputs.tangential is not None else timber.tangential
     if radial is None or tangential is None:
-        raise _unknown(one)
-    typed = None not in (inputs.radial, inputs.tangential) and one.saturation is None
+        raise _unknown(timber)
+    typed = None not in (inputs.radial, inputs.tangential) and timber.saturation is None
     now = inputs.mc_now if inputs.mc_now is not None else emc(inputs.temp_now, inputs.rh_now)
     later = inputs.mc_later if inputs.mc_later is not None else emc(inputs.temp_later, inputs.rh_later)
-    begins = one.shrinks_below
+    begins = timber.shrinks_below
     along, across = (width_at(inputs.width, each, now, later, saturation=begins) for each in (tangential, radial))
     return Answers(
         width_tangential=along,
@@ -205,22 +205,22 @@ def work(inputs: Inputs) -> Answers:
         tangential_total=tangential,
         radial_total=radial,
         shrinks_below=begins,
-        timber=one.name,
-        species_source=None if typed else one.source,
-        species_mark=None if typed else one.mark,
+        timber=timber.name,
+        species_source=None if typed else timber.source,
+        species_mark=None if typed else timber.mark,
         **_coefficients(inputs),
     )
 
 
 def _coefficients(inputs: Inputs) -> dict[str, float | None]:
     """Those of the equation for the air now and later; None where the moisture was measured."""
-    found: dict[str, float | None] = {}
+    contents: dict[str, float | None] = {}
     for when in _WHEN:
         measured, temperature, humidity = (getattr(inputs, f"{name}_{when}") for name in ("mc", "temp", "rh"))
         w, k, k1, k2 = coefficients(temperature)
         for name, value in zip(_NAMES, (w, k * humidity / 100, k1, k2), strict=True):
-            found[f"{name}_{when}"] = value if measured is None else None
-    return found
+            contents[f"{name}_{when}"] = value if measured is None else None
+    return contents
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:

@@ -221,7 +221,7 @@ def _drawn(inputs: SparInputs) -> Body:
         raise InputFault("a hollow spar has a wall of more than nothing", "wall")
     if whole is None or abs(whole.length - outline.length) > _SAME:
         return Body(outline, depths, section, wall)
-    regions = tuple(one for one in whole.regions if wall or one.section != "hollow")
+    regions = tuple(region for region in whole.regions if wall or region.section != "hollow")
     return _bodied(outline, depths, (section, wall), whole, regions)
 
 
@@ -442,9 +442,9 @@ def place_words(asked: Asked, at: float) -> str:
     Fittings first; then the supports, and the ends.
     """
     body, reach = asked.case.body, asked.case.body.length / 60
-    near = [(abs(one.middle(body.length) - at), f"at the {one.kind}") for one in body.fittings]
-    near += [(abs(one.at - at), f"at the {one.kind} joint") for one in body.joints]
-    near += [(abs(one.at - at), "where it is held") for one in asked.case.supports]
+    near = [(abs(fitting.middle(body.length) - at), f"at the {fitting.kind}") for fitting in body.fittings]
+    near += [(abs(joint.at - at), f"at the {joint.kind} joint") for joint in body.joints]
+    near += [(abs(support.at - at), "where it is held") for support in asked.case.supports]
     near += [(at, "at the heel"), (body.length - at, "at the head")]
     off, words = min(near)
     if off <= reach:

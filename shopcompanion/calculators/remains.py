@@ -26,7 +26,7 @@ _LEFT = (
     Column("modulus_into", Modulus("Section modulus into the face")),
     Column("modulus_along", Modulus("Section modulus sideways")),
 )
-_PARTS = (_PLACE, *(Column(f"{one.name}_part", Percent(one.kind.label)) for one in _LEFT[1:]))
+_PARTS = (_PLACE, *(Column(f"{answer.name}_part", Percent(answer.kind.label)) for answer in _LEFT[1:]))
 EXACT = "exact segments and rectangles, about the centroid of what is left"
 WORN = "These percentages are not strengths: grain and knots weaken it further."
 
@@ -78,8 +78,8 @@ def wood_tables(spots: Sequence[Spot]) -> tuple[Table, ...]:
 
 def left_of(place: Place, cuts: Sequence[Cut]) -> tuple[Wood, tuple[float, ...]]:
     """What the cuts leave there, and each as a part of the whole in percent."""
-    found = wood(place, cuts)
-    return found, found.parts(wood(place))
+    remaining = wood(place, cuts)
+    return remaining, remaining.parts(wood(place))
 
 
 def end_names(count: int) -> list[str]:

@@ -154,14 +154,14 @@ def _too_narrow(inputs: Inputs, timber: float, piece: float, kerf: float) -> Inp
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    found: dict[str, str] = {}
+    sums: dict[str, str] = {}
     if inputs.tilt != "upright":
-        found |= {"depth": "saw_depth_tilted", "kerf_across": "kerf·√(2)", "sawn_face": "thickness·√(2)"}
+        sums |= {"depth": "saw_depth_tilted", "kerf_across": "kerf·√(2)", "sawn_face": "thickness·√(2)"}
     if inputs.finished is None:
-        found["piece_width"] = "(timber − (pieces − 1)·kerf_across) / pieces"
+        sums["piece_width"] = "(timber − (pieces − 1)·kerf_across) / pieces"
     elif inputs.timber is not None:
-        found["waste"] = "(pieces − 1)·kerf_across + min(kerf_across, max(0, timber − timber_needed))"
-    return found
+        sums["waste"] = "(pieces − 1)·kerf_across + min(kerf_across, max(0, timber − timber_needed))"
+    return sums
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:

@@ -92,11 +92,11 @@ def _pick(inputs: Inputs) -> tuple[float, float]:
     if radius is None:
         if not rack:
             raise InputFault("give the radius of the bit, or a rack of bits to choose from", "bit_radius")
-        fits = [one for one, _ in rack if 2 * one <= _least(inputs) + SAME]
+        fits = [radius for radius, _ in rack if 2 * radius <= _least(inputs) + SAME]
         radius = fits[-1] if fits else rack[0][0]
     if inputs.pilot is not None:
         return radius, inputs.pilot
-    pilots = [pilot for one, pilot in rack if abs(one - radius) < SAME and pilot is not None]
+    pilots = [pilot for size, pilot in rack if abs(size - radius) < SAME and pilot is not None]
     return radius, pilots[0] if pilots else COMMON_PILOT
 
 
@@ -150,7 +150,7 @@ def work(inputs: Inputs) -> Answers:
     fits = verdict != "bit too big"
     diameter = 2 * radius + pilot
     limit = speed_limit(diameter)
-    rack = sorted(one for one, _ in inputs.rack or ())
+    rack = sorted(radius for radius, _ in inputs.rack or ())
     return Answers(
         verdict=verdict,
         round_stock=2 * radius,
@@ -158,8 +158,8 @@ def work(inputs: Inputs) -> Answers:
         flat_left=max(0.0, over[0]) if fits else None,
         flat_left_other=max(0.0, over[1]) if fits and inputs.stock_other is not None else None,
         needed_radius=least / 2,
-        rack_below=max((one for one in rack if one <= least / 2), default=None),
-        rack_above=min((one for one in rack if one > least / 2), default=None),
+        rack_below=max((cove for cove in rack if cove <= least / 2), default=None),
+        rack_above=min((cove for cove in rack if cove > least / 2), default=None),
         pilot_used=pilot,
         bit_diameter=diameter,
         speed_limit=limit,

@@ -86,12 +86,12 @@ def worth(slope: float) -> float | None:
 
 def inside(body: Body, start: float, end: float) -> list[tuple[float, str]]:
     """Joints, other than scarfs, and fittings of a spar that reach into a stretch of it, heel to head: (at, kind)."""
-    found = [(one.at, one.kind) for one in body.joints if one.kind != "scarf" and start <= one.at <= end]
-    for one in body.fittings:
-        middle, half = one.middle(body.length), max(one.length, one.hole) / 2
+    inside_it = [(joint.at, joint.kind) for joint in body.joints if joint.kind != "scarf" and start <= joint.at <= end]
+    for fitting in body.fittings:
+        middle, half = fitting.middle(body.length), max(fitting.length, fitting.hole) / 2
         if middle + half >= start and middle - half <= end:
-            found.append((one.at, one.kind))
-    return sorted(found)
+            inside_it.append((fitting.at, fitting.kind))
+    return sorted(inside_it)
 
 
 def clear_at(body: Body, at: float, long: float) -> float | None:
@@ -153,9 +153,9 @@ def met(inputs: Inputs, answers: Answers) -> Said:
     body, at, start, end = inputs.body, inputs.at, answers.scarf_from, answers.scarf_to
     if body is None or at is None or start is None or end is None or not answers.within:
         return None
-    found = inside(body, start, end)
-    names = ", ".join(f"{kind} at {{}}" for _, kind in found)
-    lengths: tuple[float, ...] = (start, end, *(place for place, _ in found))
+    met_there = inside(body, start, end)
+    names = ", ".join(f"{kind} at {{}}" for _, kind in met_there)
+    lengths: tuple[float, ...] = (start, end, *(place for place, _ in met_there))
     free = clear_at(body, at, answers.scarf_length)
     if free is None:
         return f"From {{}} to {{}} it takes in {names}; this spar has no place for it that is clear.", *lengths

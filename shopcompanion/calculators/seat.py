@@ -76,7 +76,7 @@ def sagitta(radius: float, half: float) -> float:
 
 def best_cove(coves: tuple[float, ...] | None, diameter: float) -> float | None:
     """The largest radius of the rack that sits on its edges on a pole of `diameter`, mm; None where each rocks."""
-    return max((one for one in coves or () if one <= diameter / 2 + SAME), default=None)
+    return max((cove for cove in coves or () if cove <= diameter / 2 + SAME), default=None)
 
 
 def work(inputs: Inputs) -> Answers:
@@ -109,12 +109,12 @@ def work(inputs: Inputs) -> Answers:
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    found, said = work(inputs), {}
+    cove, said = work(inputs), {}
     if inputs.edge is None:
         said["half_width"] = "min(cove_used, pole_diameter/2)"
-    if found.half_width == found.cove_used:  # the whole width of the cove, or of the pole: no root of nothing
+    if cove.half_width == cove.cove_used:  # the whole width of the cove, or of the pole: no root of nothing
         said["cove_depth"] = "cove_used"
-    if found.half_width == inputs.pole_diameter / 2:
+    if cove.half_width == inputs.pole_diameter / 2:
         said["pole_depth"] = "pole_diameter/2"
     return said
 

@@ -266,24 +266,24 @@ def _alike(second: float) -> float:
     return sqrt(sqrt(64 * second / pi))
 
 
-def _masses(inputs: Inputs, found: Case) -> tuple[float | None, float | None, float | None]:
-    if found.body is None or found.outline is None or inputs.species is None:
+def _masses(inputs: Inputs, layout: Case) -> tuple[float | None, float | None, float | None]:
+    if layout.body is None or layout.outline is None or inputs.species is None:
         return None, None, None
     try:
         heavy = density(find(inputs.species, inputs.own).sg12, _MC) * 1e-9
     except InputFault as fault:
         raise InputFault(fault.reason, "species") from None
-    thickness, outline = found.ring.thickness, found.outline
+    thickness, outline = layout.ring.thickness, layout.outline
     alike = _along(outline, lambda wide: pi / 4 * _alike(_section(inputs, wide, thickness).second_moments[0]) ** 2)
-    return heavy * found.body.volume(), heavy * _along(outline, lambda wide: pi / 4 * wide**2), heavy * alike
+    return heavy * layout.body.volume(), heavy * _along(outline, lambda wide: pi / 4 * wide**2), heavy * alike
 
 
 def work(inputs: Inputs) -> Answers:
-    found = case(inputs)
-    ring, outline = found.ring, found.outline
+    layout = case(inputs)
+    ring, outline = layout.ring, layout.outline
     section = _section(inputs, ring.diameter, ring.thickness)
     second, solid = section.second_moments[0], pi * ring.diameter**2 / 4
-    mass, mass_solid, mass_alike = _masses(inputs, found)
+    mass, mass_solid, mass_alike = _masses(inputs, layout)
     across, deep = cos(ring.turn), sin(ring.turn)
     glue = widest = clamps = None
     if outline is not None:
@@ -331,12 +331,12 @@ def work(inputs: Inputs) -> Answers:
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    found = {}
+    sums = {}
     if inputs.diameter is not None:
-        found["diameter_used"] = "diameter"
+        sums["diameter_used"] = "diameter"
     if inputs.wall is not None and (inputs.outline is None or len({width for _, width in inputs.outline}) == 1):
-        found["stave_thickness"] = "diameter_used/2 − (diameter_used/2 − wall)·cos(π/staves)"
-    return found
+        sums["stave_thickness"] = "diameter_used/2 − (diameter_used/2 − wall)·cos(π/staves)"
+    return sums
 
 
 def plugs(body: Body) -> Iterator[tuple[float, float, float, float]]:
@@ -357,8 +357,8 @@ def plugs(body: Body) -> Iterator[tuple[float, float, float, float]]:
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     """Stave and wall at every station; and the plugs."""
-    found = case(inputs)
-    if found.outline is None or found.body is None:
+    layout = case(inputs)
+    if layout.outline is None or layout.body is None:
         return ()
     columns = (
         Column("at", Length("Station")),
@@ -368,8 +368,8 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         Column("wall_least", Length("Wall, least", way="down")),
     )
     rows: list[tuple[Value, ...]] = []
-    for at in found.outline.steps(inputs.station_step):
-        ring = found.ring._replace(diameter=found.outline.width_at(at))
+    for at in layout.outline.steps(inputs.station_step):
+        ring = layout.ring._replace(diameter=layout.outline.width_at(at))
         off = (answers.widest_stave or 0.0) - ring.stave_width
         rows.append((at, ring.diameter, ring.stave_width, max(0.0, off), ring.wall_least))
     blocks = (
@@ -381,8 +381,8 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         Column("hole_head", Length("Across flats, headward", way="down")),
     )
     made = []
-    for start, end, before, after in plugs(found.body):
-        holes = [found.outline.width_at(at) - 2 * found.ring.thickness for at in (start - before, end + after)]
+    for start, end, before, after in plugs(layout.body):
+        holes = [layout.outline.width_at(at) - 2 * layout.ring.thickness for at in (start - before, end + after)]
         made.append((start, end, before, after, *holes))
     return (Table("stations", columns, tuple(rows)), Table("plugs", blocks, tuple(made)))
 

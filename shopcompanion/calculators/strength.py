@@ -137,7 +137,7 @@ def solved(inputs: LoadInputs) -> tuple[Asked, Proof, Proof | None]:
     """The case, its proof, and that of the spar without what is let in, where something is. InputFault."""
     asked = proving.asked(inputs)
     proof = prove(asked.case)
-    if not any(one.takes_wood for one in asked.case.body.fittings):
+    if not any(fitting.takes_wood for fitting in asked.case.body.fittings):
         return asked, proof, None
     return asked, proof, prove(asked.case.bare())
 
@@ -265,7 +265,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         raise InputFault(f"more than {STEPS_LIMIT} stations", "station_step")
     ats = {*(k * inputs.station_step for k in range(int(body.length / inputs.station_step) + 1)), body.length}
     supports, loads = proof.bearing
-    ats |= {one.at for one in supports} | {answers.worst_at}
+    ats |= {support.at for support in supports} | {answers.worst_at}
     ats |= {at for load in loads for at in (load.start, load.end)}
     rows: list[tuple[Value, ...]] = []
     for at in sorted(at for at in ats if at <= body.length):
@@ -274,8 +274,8 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         here = proof.at(at)
         rows.append((at, body.width_at(at), here.moment, here.stress, here.deflection))
     held: list[tuple[Value, ...]] = [
-        (one.at, one.kind, 0.0 - reaction, 0.0 - fixing if one.kind == "fixed" else None)
-        for one, reaction, fixing in zip(supports, proof.bent.reactions, proof.bent.fixing, strict=True)
+        (support.at, support.kind, 0.0 - reaction, 0.0 - fixing if support.kind == "fixed" else None)
+        for support, reaction, fixing in zip(supports, proof.bent.reactions, proof.bent.fixing, strict=True)
     ]
     return (Table("stations", _STATIONS, tuple(rows)), Table("supports", _HELD, tuple(held)))
 
@@ -291,10 +291,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     shapes: list[Shape] = [Line(0.0, 0.0, length, 0.0, "light")]
     bent = [(at, sign * scale * proof.deflection_at(at)) for at in ats]
     shapes += [Line(*a, *b) for a, b in pairwise(bent)]
-    for one in proof.bearing.supports:
+    for support in proof.bearing.supports:
         foot = high / 8
-        shapes += [Line(one.at, 0.0, one.at - foot, -foot), Line(one.at, 0.0, one.at + foot, -foot)]
-        shapes += [Line(one.at - foot, -foot, one.at + foot, -foot)]
+        shapes += [Line(support.at, 0.0, support.at - foot, -foot), Line(support.at, 0.0, support.at + foot, -foot)]
+        shapes += [Line(support.at - foot, -foot, support.at + foot, -foot)]
     most = answers.most_deflection_at
     shapes.append(Dimension(most, 0.0, most, sign * scale * proof.deflection_at(most), answers.most_deflection))
     floor = -high * 1.1
@@ -371,7 +371,7 @@ def joined(inputs: Inputs, answers: Answers) -> str | None:
     joints = solved(inputs)[0].case.body.joints
     if not joints:
         return None
-    kinds = " and ".join(sorted({one.kind for one in joints}))
+    kinds = " and ".join(sorted({joint.kind for joint in joints}))
     return f"Its {kinds} counts as whole wood; a joint is worth less: keep it away from the worst place."
 
 

@@ -129,7 +129,9 @@ def pair(inputs: Inputs) -> tuple[Species, Species]:
     now = _timber(inputs.species, inputs.own, "species")
     if inputs.other is not None:
         return now, _timber(inputs.other, inputs.own, "other")
-    others = [made for one in timbers(inputs) if one.name != now.name and (made := swapped(inputs.width, now, one))]
+    others = [
+        made for timber in timbers(inputs) if timber.name != now.name and (made := swapped(inputs.width, now, timber))
+    ]
     return now, min(others, key=lambda made: made.mass_ratio).species
 
 
@@ -190,13 +192,13 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     now, _ = pair(inputs)
     rows: list[tuple[Value, ...]] = []
     bare: list[tuple[Value, ...]] = []
-    for one in timbers(inputs):
-        made = swapped(inputs.width, now, one)
+    for timber in timbers(inputs):
+        made = swapped(inputs.width, now, timber)
         if made is None:
-            bare.append((f"{one.name} (no figures)", None, None, None, None, None))
+            bare.append((f"{timber.name} (no figures)", None, None, None, None, None))
             continue
         mass = None if answers.mass_now is None else answers.mass_now * made.mass_ratio
-        rows.append((one.name, made.stiff, made.strong, made.wanted, mass, made.mass_ratio))
+        rows.append((timber.name, made.stiff, made.strong, made.wanted, mass, made.mass_ratio))
     rows.sort(key=lambda row: (row[5], row[0]))
     return (Table("timbers", _COLUMNS, (*rows, *bare)),)
 

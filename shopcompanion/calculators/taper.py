@@ -218,9 +218,9 @@ def not_used(inputs: Inputs, answers: Answers) -> str | None:
     """Where a book's table is chosen and other widths are given as well."""
     if inputs.law not in PUBLISHED:
         return None
-    found = dict(outline(inputs).stations)
+    stations = dict(outline(inputs).stations)
     given = (*(inputs.stations or ()), (0.0, inputs.butt), (inputs.length, inputs.head))
-    if all(width is None or abs(found.get(at, 0.0) - width) < 1e-6 for at, width in given):
+    if all(width is None or abs(stations.get(at, 0.0) - width) < 1e-6 for at, width in given):
         return None
     return "A table from a book gives every width from the largest: heel, head and widths in between are not used."
 

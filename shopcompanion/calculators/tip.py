@@ -47,14 +47,14 @@ def chamfers(count: int) -> tuple[Chamfer, ...]:
     >>> chamfers(1)
     (Chamfer(lean=45.0, before=22.5, after=67.5, gap=45.0),)
     """
-    flats, found = [0.0, 90.0], []
+    flats, cuts = [0.0, 90.0], []
     for lean in LEANS[count]:
-        below = max(one for one in flats if one < lean)
-        above = min(one for one in flats if one > lean)
+        below = max(flat for flat in flats if flat < lean)
+        above = min(flat for flat in flats if flat > lean)
         flats = sorted([*flats, lean])
         gap = max(b - a for a, b in pairwise(flats))
-        found.append(Chamfer(lean, (below + lean) / 2, (lean + above) / 2, gap))
-    return tuple(found)
+        cuts.append(Chamfer(lean, (below + lean) / 2, (lean + above) / 2, gap))
+    return tuple(cuts)
 
 
 def _back(k: int) -> Length:
@@ -145,19 +145,19 @@ def _tip_length(inputs: Inputs) -> float:
 
 def work(inputs: Inputs) -> Answers:
     long, radius = _tip_length(inputs), inputs.diameter / 2
-    found: dict[str, float | None] = {
+    sizes: dict[str, float | None] = {
         f"{name}_{k}": None for k in (1, 2, 3) for name in ("set_back", "across", "angle", "proud")
     }
     flats = [0.0, 90.0]
     for k, cut in enumerate(chamfers(inputs.chamfers), 1):
         flats = sorted([*flats, cut.lean])
         lean = radians(cut.lean)
-        found[f"set_back_{k}"] = long * (1 - sin(radians(cut.before)) / cos(radians(cut.half_before)))
-        found[f"across_{k}"] = inputs.diameter * cos(radians(cut.after)) / cos(radians(cut.half_after))
-        found[f"angle_{k}"] = degrees(atan2(radius * sin(lean), long * cos(lean)))
-        found[f"proud_{k}"] = max(above_oval(long, radius, *at) for at in corners(long, radius, flats))
+        sizes[f"set_back_{k}"] = long * (1 - sin(radians(cut.before)) / cos(radians(cut.half_before)))
+        sizes[f"across_{k}"] = inputs.diameter * cos(radians(cut.after)) / cos(radians(cut.half_after))
+        sizes[f"angle_{k}"] = degrees(atan2(radius * sin(lean), long * cos(lean)))
+        sizes[f"proud_{k}"] = max(above_oval(long, radius, *at) for at in corners(long, radius, flats))
     return Answers(
-        **found,  # type: ignore[arg-type]  # the first chamfer is always there
+        **sizes,  # type: ignore[arg-type]  # the first chamfer is always there
         bit_height=long + radius - hypot(long, radius),
         tip_length=long,
     )
@@ -165,23 +165,23 @@ def work(inputs: Inputs) -> Answers:
 
 def corners(long: float, radius: float, leans: list[float]) -> tuple[tuple[float, float], ...]:
     """Where the flats of those leans meet: along the axis from where the shape begins, and off the axis."""
-    found = []
+    ridges = []
     for below, above in pairwise(leans):
         middle, out = radians((below + above) / 2), cos(radians((above - below) / 2))
-        found.append((long * sin(middle) / out, radius * cos(middle) / out))
-    return tuple(found)
+        ridges.append((long * sin(middle) / out, radius * cos(middle) / out))
+    return tuple(ridges)
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    found = {} if inputs.shape == "hemisphere" else {"tip_length": "length"}
+    sums = {} if inputs.shape == "hemisphere" else {"tip_length": "length"}
     for k, cut in enumerate(chamfers(inputs.chamfers), 1):
-        found |= {
+        sums |= {
             f"set_back_{k}": _back_formula(cut),
             f"across_{k}": _across_formula(cut),
             f"angle_{k}": _angle_formula(cut),
             f"proud_{k}": _proud_formula(cut) if inputs.shape == "hemisphere" else "",
         }
-    return found
+    return sums
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:

@@ -90,11 +90,11 @@ class Answers:
 
 def work(inputs: Inputs) -> Answers:
     try:
-        one = find(inputs.species, inputs.own)
+        timber = find(inputs.species, inputs.own)
     except InputFault as fault:
         raise InputFault(fault.reason, "species") from None
     spar = body(inputs)
-    volume, thick = spar.volume(), density(one.sg12, inputs.mc)
+    volume, thick = spar.volume(), density(timber.sg12, inputs.mc)
     balance = spar.moment() / volume
     mass = thick * volume / 1000**3
     taken = thick * spar.taken() / 1000**3
@@ -105,12 +105,12 @@ def work(inputs: Inputs) -> Answers:
         at_head=mass * balance / spar.length,
         volume=volume,
         density=thick,
-        gravity=gravity(one.sg12, inputs.mc),
-        gravity_12=one.sg12,
+        gravity=gravity(timber.sg12, inputs.mc),
+        gravity_12=timber.sg12,
         mass_taken=taken or None,
-        timber=one.name,
-        species_source=one.source or None,
-        species_mark=one.mark or None,
+        timber=timber.name,
+        species_source=timber.source or None,
+        species_mark=timber.mark or None,
     )
 
 

@@ -77,8 +77,8 @@ def bent_strip(
     hardest = Mark(bend.worst_at, HARDEST, "hardest")
     scale = scale_line(length, rule, columns, here, note=said, sign=(worst, HARDEST) if low else None)
     top_line = [] if low else [marks_line(length, columns, (hardest, *marks))]
-    found = [*top_line, *lines, scale]
-    return Strip([in_ascii(line) for line in found] if ascii_only else found, times)
+    drawn = [*top_line, *lines, scale]
+    return Strip([in_ascii(line) for line in drawn] if ascii_only else drawn, times)
 
 
 class _Dots:

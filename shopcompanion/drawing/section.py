@@ -33,12 +33,12 @@ def _split(a: tuple[float, float], b: tuple[float, float], top: float, bottom: f
     """A side of the section, parted where it passes either height."""
     run, rise = b[0] - a[0], b[1] - a[1]
     parts = {0.0, 1.0} | {t for level in (top, bottom) if rise and 0 < (t := (level - a[1]) / rise) < 1}
-    found = []
+    pieces = []
     for low, high in pairwise(sorted(parts)):
         middle = a[1] + rise * (low + high) / 2
         pen: Pen = "work" if bottom <= middle <= top + 1e-9 else "light"
-        found.append(Line(a[0] + run * low, a[1] + rise * low, a[0] + run * high, a[1] + rise * high, pen))
-    return found
+        pieces.append(Line(a[0] + run * low, a[1] + rise * low, a[0] + run * high, a[1] + rise * high, pen))
+    return pieces
 
 
 def box(left: float, bottom: float, right: float, top: float, pen: Pen = "work") -> tuple[Line, ...]:

@@ -120,8 +120,8 @@ def marks_line(length: float, columns: int, marks: Sequence[Mark]) -> list[Run]:
     own = [column_of(mark.at, length, columns) for mark in marks]
     placed: list[tuple[int, Mark]] = []
     for column, mark in zip(own, marks, strict=True):
-        beside = (one for one in (column + 1, column - 1) if 0 <= one < columns and one not in own)
-        where = next((one for one in (column, *beside) if line[one] == " "), column)
+        beside = (place for place in (column + 1, column - 1) if 0 <= place < columns and place not in own)
+        where = next((place for place in (column, *beside) if line[place] == " "), column)
         placed.append((where, mark))
         line[where] = mark.sign
     for column, mark in placed:

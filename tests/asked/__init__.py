@@ -18,8 +18,8 @@ WIDTH = st.floats(5, 400)
 SOMETIMES = st.booleans()  # these two first: the modules draw from them
 
 _MODULES = {name: import_module(f"{__name__}.{name}") for name in NAMES}
-GIVEN: dict[str, tuple[str, ...]] = {name: one.GIVEN for name, one in _MODULES.items()}
-QUESTIONS: dict[str, st.SearchStrategy[dict[str, Any]]] = {name: one.QUESTION for name, one in _MODULES.items()}
+GIVEN: dict[str, tuple[str, ...]] = {name: module.GIVEN for name, module in _MODULES.items()}
+QUESTIONS: dict[str, st.SearchStrategy[dict[str, Any]]] = {name: module.QUESTION for name, module in _MODULES.items()}
 IN_WORDS: dict[str, dict[str, Callable[[Result], None]]] = {
-    name: getattr(one, "IN_WORDS", {}) for name, one in _MODULES.items()
+    name: getattr(module, "IN_WORDS", {}) for name, module in _MODULES.items()
 }

@@ -52,7 +52,8 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
         spar = draw(wholes())
         sizes = {"length": spar.length, "butt": spar.width_at(0.0), "head": spar.width_at(spar.length)}
         return {**asked, "whole": spar, "section": spar.section, **sizes}
-    asked |= {"length": draw(st.floats(300, 12000)), "butt": draw(st.floats(20, 300)), "head": draw(st.floats(20, 300))}
+    asked |= {"butt": draw(st.floats(20, 300)), "head": draw(st.floats(20, 300))}
+    asked["length"] = max(asked["butt"], asked["head"]) * draw(st.floats(8, 60))  # a spar: an oval cone is beyond both
     asked["section"] = draw(st.sampled_from(["round", "square", "eight", "oval", "hollow"]))
     if asked["section"] == "oval":
         asked["depth"] = asked["butt"] * draw(st.floats(0.5, 2))
@@ -74,7 +75,9 @@ def _spars(result: Result) -> list[tuple[int, Body]]:
         section = "round" if given.section == "hollow" else given.section
         return [(given.count, Body(Outline(tuple(ends)), deep, section))]
     wanted = [part.split() for part in given.spars.casefold().split(";")]
-    return [(one.count, one.whole) for one in given.fleet.spars if given.spars == "all" or one.name.split() in wanted]
+    return [
+        (spar.count, spar.whole) for spar in given.fleet.spars if given.spars == "all" or spar.name.split() in wanted
+    ]
 
 
 def side_area(result: Result) -> None:
@@ -82,7 +85,7 @@ def side_area(result: Result) -> None:
     known = 0.0
     for count, spar in _spars(result):
         for start, end in pairwise(spar.breaks):
-            marks = [min(start + (end - start) * k / 40, end) for k in range(41)]
+            marks = [min(start + (end - start) * k / 100, end) for k in range(101)]
             for low, high in pairwise(marks):
                 part = [spar.section_at(at).perimeter for at in (low + 1e-9, high - 1e-9)]
                 fall = (spar.width_at(low) - spar.width_at(high) + spar.depth_at(low) - spar.depth_at(high)) / 4
@@ -95,7 +98,7 @@ def end_area(result: Result) -> None:
     known = 0.0
     for count, spar in _spars(result):
         bare = Body(spar.outline, spar.depths, spar.section, spar.wall, spar.regions)
-        ends = [0.0, spar.length, *(one.at for one in spar.joints for _ in "ab")]
+        ends = [0.0, spar.length, *(joint.at for joint in spar.joints for _ in "ab")]
         known += count * sum(bare.left_at(at).area for at in ends)
     assert result.answers.end_area == pytest.approx(known, rel=1e-6)
 

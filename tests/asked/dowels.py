@@ -49,9 +49,9 @@ RODS = {  # what a shop has, in sixteenths of an inch and in millimetres
 
 
 def the_thickest_that_fits(result: Result) -> None:
-    found = result.answers
-    most = min(found.largest_dowel, found.least_size / 5) + 1e-6
-    assert found.dowel_used == max(rod for rod in RODS[result.inputs.sizes] if rod <= most)
+    answers = result.answers
+    most = min(answers.largest_dowel, answers.least_size / 5) + 1e-6
+    assert answers.dowel_used == max(rod for rod in RODS[result.inputs.sizes] if rod <= most)
 
 
 QUESTION = questions()

@@ -36,7 +36,7 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
 
 def where_it_begins_and_ends_to_slip(result: Result) -> None:
     """The widths on either side of the place say it: by the equal grip of Eytelwein, with a root finder."""
-    given, found = result.inputs, result.answers
+    given, answers = result.inputs, result.answers
     _, (middle, widest), (length, _) = given.outline
 
     def width(at: float) -> float:
@@ -56,21 +56,21 @@ def where_it_begins_and_ends_to_slip(result: Result) -> None:
     first = 0.0 if grip(0) <= 0 else brentq(grip, 0, middle, xtol=1e-9)
     last = length if grip(length) <= 0 else brentq(grip, middle, length, xtol=1e-9)
     # a bowed spar is level at its widest, so there a place is known only as well as a width of float noise allows
-    assert found.slips_from == pytest.approx(first, abs=0.05)
-    assert found.slips_to == pytest.approx(last, abs=0.05)
-    for at in (found.slips_from, found.slips_to):
-        assert at in (0, length) or width(at) == pytest.approx(found.largest_driven, abs=1e-6)
+    assert answers.slips_from == pytest.approx(first, abs=0.05)
+    assert answers.slips_to == pytest.approx(last, abs=0.05)
+    for at in (answers.slips_from, answers.slips_to):
+        assert at in (0, length) or width(at) == pytest.approx(answers.largest_driven, abs=1e-6)
 
 
 def too_short_for_the_widest(result: Result) -> None:
     """A belt that is too short even where drum and spar touch; it may drive the rest of the spar."""
-    given, found = result.inputs, result.answers
+    given, answers = result.inputs, result.answers
     touching = (given.drum + given.widest) / 2
     assert given.belt_length <= belt_length(given.drum, given.widest, touching) + 1e-9
-    assert found.belt_fits == "in part"
-    lean = math.asin((given.drum - given.narrowest) / (2 * found.centres_narrowest))
+    assert answers.belt_fits == "in part"
+    lean = math.asin((given.drum - given.narrowest) / (2 * answers.centres_narrowest))
     drives = given.grip_ratio * (math.pi + 2 * lean) > math.pi - 2 * lean
-    assert found.grips == ("in part" if drives else "no")
+    assert answers.grips == ("in part" if drives else "no")
 
 
 QUESTION = questions()

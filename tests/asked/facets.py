@@ -27,22 +27,22 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
     if draw(SOMETIMES):
         asked["corners_16"] = draw(st.sampled_from((0.0, 30.0, 75.0)))
         asked["corners_8"] = draw(
-            st.sampled_from([one for one in (0.0, 30.0, 75.0, 100.0) if one >= asked["corners_16"]])
+            st.sampled_from([share for share in (0.0, 30.0, 75.0, 100.0) if share >= asked["corners_16"]])
         )
     return asked
 
 
 def least_sides(result: Result) -> None:
-    found, given = result.answers, result.inputs
+    answers, given = result.answers, result.inputs
     depth = given.width if given.depth is None else given.depth
-    wide, deep = (given.width, depth) if given.section == "oval" else (found.across, found.across)
+    wide, deep = (given.width, depth) if given.section == "oval" else (answers.across, answers.across)
     if given.corners_8 == 0:
-        assert found.sides_needed == 4
+        assert answers.sides_needed == 4
         return
     for n in (8, 16, 32, 64, 128):
-        proud = max(one.ridge for one in oval_facets(wide, deep, n)) * given.corners_16 / 100
+        proud = max(facet.ridge for facet in oval_facets(wide, deep, n)) * given.corners_16 / 100
         enough = proud <= given.ridge_ok
-        assert enough == (n >= found.sides_needed)
+        assert enough == (n >= answers.sides_needed)
 
 
 def once_round_the_oval(result: Result) -> None:

@@ -91,16 +91,16 @@ def wide_at(kind: str, across: float, through: float, level: float) -> float:
 
 def nowhere_narrower(result: Result) -> None:
     """The plane is wide enough at every station, and just so at the sizes that are told."""
-    given, found = result.inputs, result.answers
+    given, answers = result.inputs, result.answers
     if given.body is None:
         kind, across, through = as_typed(result)
-        assert (found.across_least, found.through_least) == (across, through)
+        assert (answers.across_least, answers.through_least) == (across, through)
         return
     sides = [(kind, *turned(given.body, at, given.face)) for at, kind in stations(result, given.fitting_length)]
-    assert any(side[1:] == pytest.approx((found.across_least, found.through_least), rel=1e-5) for side in sides)
+    assert any(side[1:] == pytest.approx((answers.across_least, answers.through_least), rel=1e-5) for side in sides)
     for kind, across, through in sides:
-        assert wide_at(kind, across, through, found.floor) >= found.cut_width - 5e-3 * across
-        assert through / 2 >= found.floor - 1e-9
+        assert wide_at(kind, across, through, answers.floor) >= answers.cut_width - 5e-3 * across
+        assert through / 2 >= answers.floor - 1e-9
 
 
 def the_narrowest(result: Result) -> None:
@@ -113,7 +113,7 @@ def at_its_end(way: int) -> Callable[[Result], None]:
     """Depth and width at one end of the fitting."""
 
     def check(result: Result) -> None:
-        given, found = result.inputs, result.answers
+        given, answers = result.inputs, result.answers
         if given.body is None:
             kind, across, through = as_typed(result)
         else:
@@ -122,24 +122,24 @@ def at_its_end(way: int) -> Callable[[Result], None]:
             across, through = turned(given.body, at, given.face)
             kind = given.body.section_at(at + (middle - at) * 1e-7).headward.kind
         name = ("heelward", "headward")[way]
-        depth, wide = getattr(found, f"depth_{name}"), getattr(found, f"width_{name}")
-        assert depth == pytest.approx(through / 2 - found.floor, abs=1e-6)
-        assert wide == pytest.approx(wide_at(kind, across, through, found.floor), rel=2e-3, abs=0.01 * across)
+        depth, wide = getattr(answers, f"depth_{name}"), getattr(answers, f"width_{name}")
+        assert depth == pytest.approx(through / 2 - answers.floor, abs=1e-6)
+        assert wide == pytest.approx(wide_at(kind, across, through, answers.floor), rel=2e-3, abs=0.01 * across)
 
     return check
 
 
 def thinnest(result: Result) -> tuple[str, float, float, float]:
     """Kind, across, through and wall where the spar is thinnest under the fitting."""
-    given, found = result.inputs, result.answers
+    given, answers = result.inputs, result.answers
     if given.body is None:
         return *as_typed(result), 0.0
     length = getattr(given, "fitting_length", None) or given.bar_length
-    least = pytest.approx((found.across_least, found.through_least), rel=1e-5)
+    least = pytest.approx((answers.across_least, answers.through_least), rel=1e-5)
     kinds = {kind for at, kind in stations(result, length) if turned(given.body, at, given.face) == least}
     assert kinds, "it is nowhere as thin as that"
-    kind = min(kinds, key=lambda one: {"square": 2, "eight": 1}.get(one, 0))  # as large, the rounder has less wood
-    return kind, found.across_least, found.through_least, given.body.wall
+    kind = min(kinds, key=lambda shape: {"square": 2, "eight": 1}.get(shape, 0))  # as large, the rounder has less wood
+    return kind, answers.across_least, answers.through_least, given.body.wall
 
 
 def polygons(result: Result) -> tuple[Whole, Whole]:
@@ -160,8 +160,8 @@ def left_by_polygons(left: Callable[[Result], tuple[Whole, Whole]], name: str, p
 
 def wood(left: Callable[[Result], tuple[Whole, Whole]]) -> dict[str, Callable[[Result], None]]:
     """The checks of what is left, by answer."""
-    found = {name: left_by_polygons(left, name, place) for place, name in enumerate(WOOD)}
-    return {**found, **{f"{name.removesuffix('_left')}_part": check for name, check in found.items()}}
+    left_there = {name: left_by_polygons(left, name, place) for place, name in enumerate(WOOD)}
+    return {**left_there, **{f"{name.removesuffix('_left')}_part": check for name, check in left_there.items()}}
 
 
 QUESTION = questions()

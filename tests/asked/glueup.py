@@ -47,51 +47,51 @@ def every_way(strips: tuple[Strip, ...], long: float) -> Iterator[list[list[int]
 
     def go(n: int, courses: list[list[int]]) -> Iterator[list[list[int]]]:
         if n == len(strips):
-            if all(sum(strips[k].length for k in one) >= long - 1e-6 for one in courses):
-                yield [list(one) for one in courses]
+            if all(sum(strips[k].length for k in course) >= long - 1e-6 for course in courses):
+                yield [list(course) for course in courses]
             return
         yield from go(n + 1, courses)
-        for one in courses:
-            if strips[one[0]].tone == strips[n].tone and len(one) < 4:
-                one.append(n)
+        for course in courses:
+            if strips[course[0]].tone == strips[n].tone and len(course) < 4:
+                course.append(n)
                 yield from go(n + 1, courses)
-                one.pop()
+                course.pop()
         yield from go(n + 1, [*courses, [n]])
 
     yield from go(0, [])
 
 
 def wood(strips: tuple[Strip, ...], courses: list[list[int]]) -> float:
-    return sum(strips[n].width * strips[n].length for one in courses for n in one)
+    return sum(strips[n].width * strips[n].length for course in courses for n in course)
 
 
 def jointed(strips: tuple[Strip, ...], courses: list[list[int]], off: float) -> float:
-    return sum(min(strips[n].width for n in one) - 2 * off for one in courses)
+    return sum(min(strips[n].width for n in course) - 2 * off for course in courses)
 
 
 def chosen(result: Result) -> list[list[int]]:
     plan = result.answers.plan
-    return [[int(n) - 1 for n in one.split(" + ")] for one in plan.split("; ")] if plan else []
+    return [[int(n) - 1 for n in row.split(" + ")] for row in plan.split("; ")] if plan else []
 
 
 def no_set_takes_less_wood(result: Result) -> None:
     """Unless a dearer one was taken for its butts; and when none will do, none is wider."""
-    given, found = result.inputs, result.answers
-    strips, long, wide = given.strips or (), found.rough_length, found.rough_width
+    given, answers = result.inputs, result.answers
+    strips, long, wide = given.strips or (), answers.rough_length, answers.rough_width
     mine = chosen(result)
-    assert all(sum(strips[n].length for n in one) >= long - 1e-6 for one in mine)
-    assert all(len({strips[n].tone for n in one}) == 1 for one in mine)
-    used = [n for one in mine for n in one]
+    assert all(sum(strips[n].length for n in row) >= long - 1e-6 for row in mine)
+    assert all(len({strips[n].tone for n in row}) == 1 for row in mine)
+    used = [n for row in mine for n in row]
     assert len(used) == len(set(used))
     every = list(every_way(strips, long))
-    if found.short_by is not None:
-        assert found.glued_width == pytest.approx(max(jointed(strips, one, given.jointing) for one in every))
+    if answers.short_by is not None:
+        assert answers.glued_width == pytest.approx(max(jointed(strips, way, given.jointing) for way in every))
         return
-    will_do = [one for one in every if jointed(strips, one, given.jointing) >= wide - 1e-6]
-    least = min(wood(strips, one) for one in will_do)
+    will_do = [way for way in every if jointed(strips, way, given.jointing) >= wide - 1e-6]
+    least = min(wood(strips, way) for way in will_do)
     assert wood(strips, mine) >= least - 1e-6
     if wood(strips, mine) > least + 1e-6:
-        assert found.stagger_got is None or found.stagger_got >= given.stagger - 1e-6
+        assert answers.stagger_got is None or answers.stagger_got >= given.stagger - 1e-6
 
 
 def its_width(result: Result) -> None:
@@ -115,7 +115,7 @@ def butts_apart(result: Result) -> None:
     ends: dict[int, list[float]] = {}
     for course, _, start, *_ in rows:
         ends.setdefault(course, []).extend([start] if start > 0 else [])
-    apart = [abs(a - b) for one, other in pairwise(sorted(ends)) for a in ends[one] for b in ends[other]]
+    apart = [abs(a - b) for end, other in pairwise(sorted(ends)) for a in ends[end] for b in ends[other]]
     assert result.answers.stagger_got == pytest.approx(min(apart), abs=1e-9)
 
 

@@ -31,7 +31,7 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
     asked: dict[str, Any] = {"face": draw(st.sampled_from("ABCD"))}
     if draw(SOMETIMES):
         body = asked["body"] = draw(bodies() | crossed())
-        ends = [one.end for one in body.regions]
+        ends = [region.end for region in body.regions]
         asked["joint_at"] = (
             draw(st.sampled_from(ends)) if ends and draw(SOMETIMES) else body.length * draw(st.floats(0.1, 0.9))
         )
@@ -66,9 +66,9 @@ def sides(result: Result) -> list[tuple[str, float, float, float]]:
     body, at, long = given.body, given.joint_at, given.leaf_length
     start, end = max(0.0, at - long), min(body.length, at + long)
     inner = {start + 1e-7, *(start + (end - start) * k / 20 for k in range(1, 20)), end - 1e-7}
-    inner |= {one + way * 1e-6 for one in body.breaks for way in (-1, 1) if start < one + way * 1e-6 < end}
-    kinds = [(one, body.section_at(one).headward.kind) for one in sorted(inner)]
-    return [(kind, *turned(body, one, given.face), body.wall) for one, kind in kinds]
+    inner |= {change + way * 1e-6 for change in body.breaks for way in (-1, 1) if start < change + way * 1e-6 < end}
+    kinds = [(at, body.section_at(at).headward.kind) for at in sorted(inner)]
+    return [(kind, *turned(body, at, given.face), body.wall) for at, kind in kinds]
 
 
 def at_the_joint(result: Result) -> list[tuple[str, float, float, float]]:
@@ -94,11 +94,11 @@ def at_its_end(way: int) -> Callable[[Result], None]:
 
 
 def the_least_size(result: Result) -> None:
-    found = result.answers
+    answers = result.answers
     sizes = [side[1:3] for side in sides(result)]
-    assert any(size == pytest.approx((found.across_least, found.through_least), rel=1e-5) for size in sizes)
+    assert any(size == pytest.approx((answers.across_least, answers.through_least), rel=1e-5) for size in sizes)
     for kind, across, through, _ in sides(result):
-        assert wide_at(kind, across, through, found.floor) >= found.flat_width - 5e-3 * across
+        assert wide_at(kind, across, through, answers.floor) >= answers.flat_width - 5e-3 * across
 
 
 def the_widest(result: Result) -> None:
@@ -110,10 +110,10 @@ def the_widest(result: Result) -> None:
 
 def as_wide_as_the_flat(result: Result) -> None:
     """The flat's floor lies `flat_at_joint` below the crown, and the narrowest place on it decides."""
-    found = result.answers
-    assert found.floor == pytest.approx(found.crown - result.inputs.flat_at_joint, abs=1e-6)
-    wide = [wide_at(kind, across, through, found.floor) for kind, across, through, _ in sides(result)]
-    assert found.flat_width == pytest.approx(min(wide), rel=3e-3)
+    answers = result.answers
+    assert answers.floor == pytest.approx(answers.crown - result.inputs.flat_at_joint, abs=1e-6)
+    wide = [wide_at(kind, across, through, answers.floor) for kind, across, through, _ in sides(result)]
+    assert answers.flat_width == pytest.approx(min(wide), rel=3e-3)
 
 
 def half_the_joint(result: Result) -> None:
@@ -121,22 +121,22 @@ def half_the_joint(result: Result) -> None:
 
 
 def one_row(result: Result) -> None:
-    given, found = result.inputs, result.answers
-    assert found.rows_apart == 0
-    assert found.leaf < (2 * given.edge_holes + 3) * given.hole
+    given, answers = result.inputs, result.answers
+    assert answers.rows_apart == 0
+    assert answers.leaf < (2 * given.edge_holes + 3) * given.hole
 
 
 def modulus(of: str) -> Callable[[Result], None]:
     """The least part of the modulus that is left, anywhere under the leaves or at the joint."""
 
     def check(result: Result) -> None:
-        given, found = result.inputs, result.answers
-        cuts = [(*ALL, found.floor, inf)]
+        given, answers = result.inputs, result.answers
+        cuts = [(*ALL, answers.floor, inf)]
         if of == "barrel":
-            cuts = [(*ALL, found.floor - found.barrel_recess, inf)]
+            cuts = [(*ALL, answers.floor - answers.barrel_recess, inf)]
         if of == "holes":
-            tip = -inf if given.fasten == "bolt" else found.floor - (given.screw - given.leaf_thickness)
-            half, out = given.hole / 2, found.rows_apart / 2
+            tip = -inf if given.fasten == "bolt" else answers.floor - (given.screw - given.leaf_thickness)
+            half, out = given.hole / 2, answers.rows_apart / 2
             cuts += [(x - half, x + half, tip, inf) for x in {-out, out}]
         parts = []
         for side in at_the_joint(result) if of == "barrel" else sides(result):

@@ -55,8 +55,8 @@ def at_its_end(way: int) -> Callable[[Result], None]:
             at, middle = (start, end)[way], (start + end) / 2
             across, through = turned(given.body, at, given.face)
             kind = given.body.section_at(at + (middle - at) * 1e-7).headward.kind
-        found = getattr(result.answers, ("floor_heelward", "floor_headward")[way])
-        assert found == pytest.approx(floor_under(result, kind, across, through), rel=2e-3)
+        floor = getattr(result.answers, ("floor_heelward", "floor_headward")[way])
+        assert floor == pytest.approx(floor_under(result, kind, across, through), rel=2e-3)
 
     return check
 
@@ -75,10 +75,10 @@ def wood_under(result: Result) -> list[float]:
 
 
 def the_least_wood(result: Result) -> None:
-    found = result.answers
-    assert found.wood_between == pytest.approx(min(wood_under(result)), rel=1e-3)
+    answers = result.answers
+    assert answers.wood_between == pytest.approx(min(wood_under(result)), rel=1e-3)
     if result.inputs.body is None:
-        assert (found.across_least, found.through_least) == as_typed(result)[1:]
+        assert (answers.across_least, answers.through_least) == as_typed(result)[1:]
 
 
 def the_most_wood(result: Result) -> None:

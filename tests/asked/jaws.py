@@ -56,12 +56,12 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
 
 def string(result: Result, angle: float, corners: int = 3000) -> float:
     """A string pulled tight from horn to horn round a many-sided mast: the hull, less its after side."""
-    given, found = result.inputs, result.answers
+    given, answers = result.inputs, result.answers
     lean, bevel = radians(angle + given.rake), radians(given.peak_angle + given.rake)
     off = given.plank / 2 * abs(tan(bevel) - tan(lean))
     lining = given.leather / cos(bevel)
-    ahead = (found.horn_length - lining - given.mast_diameter / 2 / cos(lean) - off) * cos(lean)
-    aside = (found.opening + found.horn_used) / 2
+    ahead = (answers.horn_length - lining - given.mast_diameter / 2 / cos(lean) - off) * cos(lean)
+    aside = (answers.opening + answers.horn_used) / 2
     ring = given.mast_diameter / 2 + given.clearance + given.bead_diameter / 2
     turns = (2 * pi * k / corners for k in range(corners))
     mast = [(ring * cos(t), ring * sin(t)) for t in turns if ring * cos(t) > ahead]
@@ -86,7 +86,7 @@ def slack_where_it_is_shortest(result: Result) -> None:
 
 
 def the_cove_of_the_rack(result: Result) -> None:
-    sitting = [one for one in result.inputs.coves if one <= result.inputs.gaff_width / 2 + 0.01]
+    sitting = [cove for cove in result.inputs.coves if cove <= result.inputs.gaff_width / 2 + 0.01]
     assert result.answers.cove_used == max(sitting)
 
 

@@ -65,18 +65,18 @@ def _cut(result: Result) -> shapely.Geometry:
 
 
 def where_the_crossings_lie(result: Result) -> None:
-    given, found = result.inputs, result.answers
-    middles = given.positions or (found.lap_at,)
-    assert [(far + near) / 2 for near, far in found.shoulder_lines] == pytest.approx(list(middles))
-    assert [far - near for near, far in found.shoulder_lines] == pytest.approx([given.crossing_width] * len(middles))
+    given, answers = result.inputs, result.answers
+    middles = given.positions or (answers.lap_at,)
+    assert [(far + near) / 2 for near, far in answers.shoulder_lines] == pytest.approx(list(middles))
+    assert [far - near for near, far in answers.shoulder_lines] == pytest.approx([given.crossing_width] * len(middles))
 
 
 def the_wood_at_the_ends(result: Result) -> None:
-    given, found = result.inputs, result.answers
+    given, answers = result.inputs, result.answers
     left, _, right, _ = _cut(result).bounds
     room = left if given.length is None else min(left, given.length - right)
-    assert found.end_left == pytest.approx(room)
-    assert found.end_left >= found.least_end - 1e-6
+    assert answers.end_left == pytest.approx(room)
+    assert answers.end_left >= answers.least_end - 1e-6
 
 
 def the_wood_between(result: Result) -> None:

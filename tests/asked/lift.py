@@ -149,8 +149,8 @@ def turns_at(result: Result) -> None:
 
 
 IN_WORDS = {
-    one.__name__: one
-    for one in (
+    caution.__name__: caution
+    for caution in (
         worst_pull, worst_angle, raised, first_pull, people, hinge_reaction, flattest, lifted, lever, pole_pull,
         turns_at,
     )

@@ -60,76 +60,76 @@ def designs(given: Any) -> list[Outline]:
 
 
 def targets(result: Result) -> list[Outline]:
-    found = result.answers
-    return [Outline(rows, found.new_law) for rows in (found.new_widths, found.new_depths) if rows is not None]
+    answers = result.answers
+    return [Outline(rows, answers.new_law) for rows in (answers.new_widths, answers.new_depths) if rows is not None]
 
 
 def seen(given: Any) -> list[list[Seen]]:
     """The stations of every way, heel to head; the questions have no station twice."""
-    found = []
+    ways_along = []
     for way, design in enumerate(designs(given)):
         rows = []
         for at, widths, girth in sorted(given.measured or ()):
             sizes = [girth / pi] if girth else list(widths[way::2] if given.depths else widths)
             rows.append(Seen(at, design.width_at(at), sizes))
-        found.append(rows)
-    return found
+        ways_along.append(rows)
+    return ways_along
 
 
 def every(given: Any) -> list[Seen]:
-    return [one for way in seen(given) for one in way]
+    return [row for way in seen(given) for row in way]
 
 
 def verdict(result: Result) -> None:
     given = result.inputs
     rows = every(given)
-    thin = any(size < one.meant - given.tolerance for one in rows for size in one.sizes)
-    high = any(size > one.meant + given.tolerance for one in rows for size in one.sizes)
+    thin = any(size < row.meant - given.tolerance for row in rows for size in row.sizes)
+    high = any(size > row.meant + given.tolerance for row in rows for size in row.sizes)
     words = "too thin" if thin else "wood to come off" if high else "at size"
     assert result.answers.verdict == (words if rows else "nothing measured")
     assert (result.answers.new_widths is not None) == thin
 
 
 def most_to_come_off(result: Result) -> None:
-    rows, found = every(result.inputs), result.answers
-    assert found.to_come_off == pytest.approx(max(0.0, *(one.over for one in rows), -1.0), abs=1e-9)
-    if found.to_come_off_at is not None:
-        assert any(one.at == found.to_come_off_at and one.over >= found.to_come_off - 1e-9 for one in rows)
+    rows, answers = every(result.inputs), result.answers
+    assert answers.to_come_off == pytest.approx(max(0.0, *(row.over for row in rows), -1.0), abs=1e-9)
+    if answers.to_come_off_at is not None:
+        assert any(row.at == answers.to_come_off_at and row.over >= answers.to_come_off - 1e-9 for row in rows)
 
 
 def thinnest(result: Result) -> None:
-    rows, found = every(result.inputs), result.answers
-    under = [(one.meant - size, one.at) for one in rows for size in one.sizes]
-    assert found.under == pytest.approx(max(under)[0])
-    assert any(at == found.under_at and lost >= found.under - 1e-9 for lost, at in under)
+    rows, answers = every(result.inputs), result.answers
+    under = [(row.meant - size, row.at) for row in rows for size in row.sizes]
+    assert answers.under == pytest.approx(max(under)[0])
+    assert any(at == answers.under_at and lost >= answers.under - 1e-9 for lost, at in under)
 
 
 def least_round(result: Result) -> None:
-    rows, found = every(result.inputs), result.answers
-    spread = [(float(np.ptp(one.sizes)), one.at) for one in rows if len(one.sizes) > 1]
-    assert found.out_of_round == pytest.approx(max(spread)[0], abs=1e-9)
-    assert any(at == found.out_of_round_at and size >= found.out_of_round - 1e-9 for size, at in spread)
+    rows, answers = every(result.inputs), result.answers
+    spread = [(float(np.ptp(row.sizes)), row.at) for row in rows if len(row.sizes) > 1]
+    assert answers.out_of_round == pytest.approx(max(spread)[0], abs=1e-9)
+    assert any(at == answers.out_of_round_at and size >= answers.out_of_round - 1e-9 for size, at in spread)
 
 
 def _humps(given: Any) -> Iterator[tuple[float, float]]:
     for way in seen(given):
         for k in range(1, len(way) - 1):
             beside = way[k - 1], way[k + 1]
-            line = np.interp(way[k].at, [one.at for one in beside], [one.over for one in beside])
+            line = np.interp(way[k].at, [row.at for row in beside], [row.over for row in beside])
             yield way[k].over - float(line), way[k].at
 
 
 def least_fair(result: Result) -> None:
-    given, found = result.inputs, result.answers
+    given, answers = result.inputs, result.answers
     told = list(_humps(given))
     if not told:
-        assert (found.line, found.hump, found.hump_at) == ("not known", None, None)
+        assert (answers.line, answers.hump, answers.hump_at) == ("not known", None, None)
         return
     worst = max(abs(size) for size, _ in told)
-    assert abs(found.hump) == pytest.approx(worst, abs=1e-9)
-    assert any(at == found.hump_at and size == pytest.approx(found.hump, abs=1e-9) for size, at in told)
-    uneven = "humped" if found.hump > 0 else "hollow"
-    assert found.line == ("fair" if abs(found.hump) <= given.fair_ok else uneven)
+    assert abs(answers.hump) == pytest.approx(worst, abs=1e-9)
+    assert any(at == answers.hump_at and size == pytest.approx(answers.hump, abs=1e-9) for size, at in told)
+    uneven = "humped" if answers.hump > 0 else "hollow"
+    assert answers.line == ("fair" if abs(answers.hump) <= given.fair_ok else uneven)
 
 
 def still_in_the_wood(result: Result) -> None:
@@ -138,9 +138,9 @@ def still_in_the_wood(result: Result) -> None:
     assert result.answers.new_law == ("faired" if law in PUBLISHED else law)
     for design, new, rows in zip(designs(result.inputs), targets(result), seen(result.inputs), strict=True):
         assert [at for at, _ in new.stations] == [at for at, _ in design.stations]
-        assert all(new.width_at(one.at) <= min(one.sizes) + 1e-9 for one in rows)
+        assert all(new.width_at(row.at) <= min(row.sizes) + 1e-9 for row in rows)
         assert all(now <= was + 1e-9 for (_, now), (_, was) in zip(new.stations, design.stations, strict=True))
-        lost = [min(one.sizes) / one.meant for one in rows]
+        lost = [min(row.sizes) / row.meant for row in rows]
         scaled = min(1.0, *lost)
         assert max(now / was for (_, now), (_, was) in zip(new.stations, design.stations, strict=True)) > scaled - 0.02
 
@@ -153,7 +153,7 @@ def _kept(result: Result) -> list[np.ndarray]:
 
 
 def least_kept(result: Result) -> None:
-    assert result.answers.least_ratio == pytest.approx(min(one.min() for one in _kept(result)), abs=2e-3)
+    assert result.answers.least_ratio == pytest.approx(min(part.min() for part in _kept(result)), abs=2e-3)
 
 
 def kept_there(power: int) -> Callable[[Result], None]:

@@ -40,29 +40,29 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
 
 def round_flats_or_too_big(result: Result) -> None:
     """By hand: a bit of half the side makes it round, a smaller one leaves a flat, a bigger one cuts below the face."""
-    given, found = result.inputs, result.answers
+    given, answers = result.inputs, result.answers
     sides = [given.stock] if given.stock_other is None else [given.stock, given.stock_other]
-    over = [side / 2 - found.bit_used for side in sides]
+    over = [side / 2 - answers.bit_used for side in sides]
     wanted = "bit too big" if min(over) < -0.05 else "full round" if max(over) <= 0.05 else "leaves flats"
-    assert found.verdict == wanted
+    assert answers.verdict == wanted
 
 
 def the_bit_chosen(result: Result) -> None:
-    given, found = result.inputs, result.answers
+    given, answers = result.inputs, result.answers
     if given.bit_radius is not None:
-        assert found.bit_used == given.bit_radius
+        assert answers.bit_used == given.bit_radius
         return
     least = min(given.stock, given.stock if given.stock_other is None else given.stock_other)
     sizes = [size for size, _ in given.rack]
-    assert found.bit_used in sizes
+    assert answers.bit_used in sizes
     fitting = [size for size in sizes if 2 * size <= least + 0.1]
-    assert found.bit_used == (max(fitting) if fitting else min(sizes))
+    assert answers.bit_used == (max(fitting) if fitting else min(sizes))
 
 
 def the_pilot_chosen(result: Result) -> None:
-    given, found = result.inputs, result.answers
-    own = [pilot for size, pilot in given.rack or () if abs(size - found.bit_used) < 0.1 and pilot is not None]
-    assert found.pilot_used in ([given.pilot] if given.pilot is not None else own or [12.7])
+    given, answers = result.inputs, result.answers
+    own = [pilot for size, pilot in given.rack or () if abs(size - answers.bit_used) < 0.1 and pilot is not None]
+    assert answers.pilot_used in ([given.pilot] if given.pilot is not None else own or [12.7])
 
 
 def the_nearest_on_the_rack(result: Result) -> None:

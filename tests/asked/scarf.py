@@ -44,9 +44,9 @@ def worth(result: Result) -> None:
 def within(result: Result) -> None:
     """Every millimetre of the scarf, and what it finds there."""
     spans = {"hinge": (700, 700), "gooseneck": (1250, 1350), "cleat": (2010, 2190), "sheave": (4795, 4805)}
-    found = result.answers.within.split(", ") if result.answers.within else []
+    kinds = result.answers.within.split(", ") if result.answers.within else []
     low, high = result.answers.scarf_from, result.answers.scarf_to
-    assert found == [name for name, (start, end) in spans.items() if not (end < low or start > high)]
+    assert kinds == [name for name, (start, end) in spans.items() if not (end < low or start > high)]
 
 
 QUESTION = questions()

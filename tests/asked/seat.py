@@ -49,7 +49,7 @@ def the_cove_chosen(result: Result) -> None:
     if given.cove_radius is not None:
         assert used == given.cove_radius
     else:
-        sitting = [one for one in given.coves if one <= given.pole_diameter / 2 + 0.01]
+        sitting = [cove for cove in given.coves if cove <= given.pole_diameter / 2 + 0.01]
         assert used == (max(sitting) if sitting else min(given.coves))
 
 
@@ -57,7 +57,7 @@ def the_best_on_the_rack(result: Result) -> None:
     best, wanted = result.answers.rack_best, result.inputs.pole_diameter / 2
     assert best in result.inputs.coves
     assert best <= wanted + 0.01
-    assert not [one for one in result.inputs.coves if best < one <= wanted]
+    assert not [cove for cove in result.inputs.coves if best < cove <= wanted]
 
 
 QUESTION = questions()

@@ -22,7 +22,7 @@ from shopcompanion.timber.species import find, published
 
 GIVEN = ("--length", "14 ft", "--butt", "3", "--head", "2-1/4", "--species", "sitka",
          "--supports", "0 = fixed", "--loads", "14 ft = 20 lbf")  # fmt: skip
-NAMES = [one.name for one in published() if one.rupture]
+NAMES = [timber.name for timber in published() if timber.rupture]
 KEEPS = 0.999  # of what is asked, as a sample of places may miss the very worst
 
 
@@ -78,11 +78,11 @@ def moment(result: Result, at: float, *, bare: bool = False) -> float:
     """By statics from the head; between a mast's step and partners it falls evenly to nothing, but for its pushes."""
     asked, proof, whole = solved(result.inputs)
     case, proof = asked.case, whole if bare and whole else proof
-    partners = max(one.at for one in case.supports)
+    partners = max(support.at for support in case.supports)
     if at < partners:
-        pressed = sum(one.force for one in case.pushes)
+        pressed = sum(push.force for push in case.pushes)
         return moment(result, partners, bare=bare) * at / partners - pressed * proof.deflection_at(at)
-    found = 0.0
+    bent = 0.0
     for load in case.loads:
         if load.kind == "spread":
             if load.end <= at:
@@ -90,14 +90,14 @@ def moment(result: Result, at: float, *, bare: bool = False) -> float:
             start, grows = max(load.start, at), (load.last - load.size) / (load.end - load.start)
             size = load.size + grows * (start - load.start)
             even, rest = size * (load.end - start), grows * (load.end - start) ** 2 / 2  # an oblong and a wedge
-            found += even * ((start + load.end) / 2 - at) + rest * (start + (load.end - start) * 2 / 3 - at)
+            bent += even * ((start + load.end) / 2 - at) + rest * (start + (load.end - start) * 2 / 3 - at)
         elif load.start >= at:
-            found += load.size if load.kind == "moment" else load.size * (load.start - at)
+            bent += load.size if load.kind == "moment" else load.size * (load.start - at)
     if case.weighs == "across":
         heavy = case.density * 1e-9 * GRAVITY
-        found += quad(lambda x: heavy * case.body.left_at(x).area * (x - at), at, case.body.length, epsrel=1e-7)[0]
-    pushes = [one for one in case.pushes if one.at > at]
-    return found + sum(one.force * (proof.deflection_at(one.at) - proof.deflection_at(at)) for one in pushes)
+        bent += quad(lambda x: heavy * case.body.left_at(x).area * (x - at), at, case.body.length, epsrel=1e-7)[0]
+    pushes = [push for push in case.pushes if push.at > at]
+    return bent + sum(push.force * (proof.deflection_at(push.at) - proof.deflection_at(at)) for push in pushes)
 
 
 def _second(result: Result, at: float) -> float:
@@ -110,7 +110,7 @@ def _stress(result: Result, at: float) -> float:
     asked, proof, _ = solved(result.inputs)
     left = asked.case.body.left_at(at)
     modulus = left.modulus_depth if proof.plane == "depth" else left.modulus_width
-    pressed = sum(one.force for one in asked.case.pushes if one.at > at)
+    pressed = sum(push.force for push in asked.case.pushes if push.at > at)
     return abs(moment(result, at)) / modulus + pressed / left.area
 
 
@@ -119,7 +119,7 @@ def worst_stress(result: Result) -> None:
     asked, _, _ = solved(result.inputs)
     length, at = asked.case.body.length, result.answers.worst_at
     beside = [_stress(result, min(max(at + off, 0.0), length)) for off in (-0.1, 0.0, 0.1)]
-    assert any(result.answers.worst_stress == pytest.approx(one, rel=1e-3) for one in beside)
+    assert any(result.answers.worst_stress == pytest.approx(stress, rel=1e-3) for stress in beside)
     assert all(_stress(result, length * k / 40) * KEEPS <= result.answers.worst_stress for k in range(1, 40))
 
 
@@ -136,10 +136,10 @@ def tip_deflection(result: Result) -> None:
     """The curvature summed twice over, from where it is held."""
     asked, _, _ = solved(result.inputs)
     case = asked.case
-    length, partners = case.body.length, max(one.at for one in case.supports)
+    length, partners = case.body.length, max(support.at for support in case.supports)
 
     def summed(of: Callable[[float], float], start: float, end: float) -> float:
-        marks = {at for one in case.loads for at in (one.start, one.end)}
+        marks = {at for load in case.loads for at in (load.start, load.end)}
         cuts = sorted({start, end, *(at for at in (*case.body.breaks, *marks) if start < at < end)})
         return sum(quad(of, a, b, epsrel=1e-5, epsabs=0, limit=60)[0] for a, b in pairwise(cuts))
 
@@ -168,10 +168,12 @@ def most_deflection_at(result: Result) -> None:
 def load(result: Result) -> None:
     inputs, answers = result.inputs, result.answers
     if inputs.loads is None:
-        known = min(one for one in (answers.by_wind, answers.upright) if one is not None)
+        known = min(force for force in (answers.by_wind, answers.upright) if force is not None)
     else:
-        known = sum({"force": one.size, "moment": 0.0}.get(one.kind, (one.size + one.last) / 2 * (one.end - one.start))
-                    for one in inputs.loads)  # fmt: skip
+        known = 0.0
+        for load in inputs.loads:
+            spread = (load.size + load.last) / 2 * (load.end - load.start)
+            known += {"force": load.size, "moment": 0.0}.get(load.kind, spread)
     assert answers.load == pytest.approx(known, rel=1e-9)
 
 
@@ -186,7 +188,7 @@ def share_used(result: Result) -> None:
 
 
 def pressed(result: Result) -> None:
-    known = result.answers.halyard_push or sum(one.force for one in result.inputs.push)
+    known = result.answers.halyard_push or sum(push.force for push in result.inputs.push)
     assert result.answers.pressed == pytest.approx(known)
 
 
@@ -198,16 +200,16 @@ def critical_load(result: Result) -> None:
     """
     asked, _, _ = solved(result.inputs)
     case, force = asked.case, result.answers.critical_load
-    top, foot = max(one.at for one in case.pushes), max(one.at for one in case.supports)
+    top, foot = max(push.at for push in case.pushes), max(push.at for push in case.supports)
 
     def stiff(x: float) -> float:
         left = case.body.left_at(x)
         return float(case.modulus * min(left.second_depth, left.second_width))
 
     def shot(bends: Callable[[float, float], float], start: float, end: float, first: list[float]) -> Any:
-        found = solve_ivp(lambda x, z: [z[1], bends(x, z[0]) / stiff(x)], (start, end), first, rtol=1e-8, atol=1e-12,
+        shape = solve_ivp(lambda x, z: [z[1], bends(x, z[0]) / stiff(x)], (start, end), first, rtol=1e-8, atol=1e-12,
                           max_step=abs(end - start) / 20)  # fmt: skip
-        return found.y
+        return shape.y
 
     u, slope = shot(lambda x, z: -force * z, top, foot, [0.0, -1.0])
     assert all(u[1:] > 0)
@@ -245,13 +247,13 @@ def worst_stress_whole(result: Result) -> None:
     area, or somewhere more."""
     asked, _, _ = solved(result.inputs)
     body = asked.case.body
-    ats = [body.length * k / 200 for k in range(1, 200)] + [max(one.at for one in asked.case.supports)]
+    ats = [body.length * k / 200 for k in range(1, 200)] + [max(support.at for support in asked.case.supports)]
 
     def stress(at: float) -> float:
         across = body.section_at(at)
-        bent = abs(moment(result, at, bare=True)) / (across.each(lambda one: one.second_moments[0]) * 2)
-        pressed = sum(one.force for one in asked.case.pushes if one.at > at)
-        return float(bent * body.depth_at(at) + pressed / across.each(lambda one: one.area))
+        bent = abs(moment(result, at, bare=True)) / (across.each(lambda section: section.second_moments[0]) * 2)
+        pressed = sum(support.force for support in asked.case.pushes if support.at > at)
+        return float(bent * body.depth_at(at) + pressed / across.each(lambda section: section.area))
 
     assert result.answers.worst_stress_whole == pytest.approx(max(map(stress, ats)), rel=1e-3)
 
@@ -287,8 +289,8 @@ def _figure(name: str, key: str) -> Callable[[Result], None]:
 
 
 IN_WORDS = {
-    one.__name__: one
-    for one in (
+    caution.__name__: caution
+    for caution in (
         worst_stress, worst_at, worst_moment, tip_deflection, most_deflection, most_deflection_at, load, load_from,
         share_used, assumes, pressed, critical_load, mode, mode_at, bent_plane, governs,
         worst_stress_whole, tip_deflection_whole, mass,

@@ -14,7 +14,7 @@ from shopcompanion.timber.species import find, published
 from . import SOMETIMES
 
 GIVEN = ("--width", "3", "--species", "sitka", "--other", "Douglas-fir, Coast")
-NAMES = [one.name for one in published() if one.rupture]
+NAMES = [timber.name for timber in published() if timber.rupture]
 
 
 @st.composite

@@ -65,35 +65,35 @@ def widest_of_the_stations(result: Result) -> None:
 
 
 def the_piece_that_holds_the_station(result: Result) -> None:
-    given, found, ends = result.inputs, result.answers, stations_of(result)
-    assert found.piece_from <= given.at <= found.piece_to
+    given, answers, ends = result.inputs, result.answers, stations_of(result)
+    assert answers.piece_from <= given.at <= answers.piece_to
     for place, start in enumerate(ends[:-1]):
-        if start == pytest.approx((found.piece_from, found.width_from)):
-            assert ends[place + 1] == pytest.approx((found.piece_to, found.width_to))
+        if start == pytest.approx((answers.piece_from, answers.width_from)):
+            assert ends[place + 1] == pytest.approx((answers.piece_to, answers.width_to))
             return
     pytest.fail("the piece begins at no station")
 
 
 def the_slopes_of_the_curve(result: Result) -> None:
-    ends, found = stations_of(result), result.answers
+    ends, answers = stations_of(result), result.answers
     rise = PchipInterpolator(*zip(*ends, strict=True)).derivative() if len(ends) > 2 else lambda at: chord(*ends)
-    assert found.slope_from == pytest.approx(-rise(found.piece_from), rel=1e-9, abs=1e-12)
-    assert found.slope_to == pytest.approx(-rise(found.piece_to), rel=1e-9, abs=1e-12)
+    assert answers.slope_from == pytest.approx(-rise(answers.piece_from), rel=1e-9, abs=1e-12)
+    assert answers.slope_to == pytest.approx(-rise(answers.piece_to), rel=1e-9, abs=1e-12)
 
 
 def the_batten_against_the_curve(result: Result) -> None:
     """Both curves by scipy, at many places: farthest apart as told, and there."""
-    ends, found = stations_of(result), result.answers
+    ends, answers = stations_of(result), result.answers
     xs, ys = map(np.array, zip(*ends, strict=True))
     spring, curve = CubicSpline(xs, ys, bc_type="natural"), PchipInterpolator(xs, ys)
     ats = np.concatenate([np.linspace(a, b, 400) for a, b in pairwise(xs)])
     apart = (spring(ats) - curve(ats)) / 2
-    assert abs(found.batten_off) == pytest.approx(np.abs(apart).max(), rel=1e-4, abs=1e-9)
-    assert found.batten_off == pytest.approx((spring(found.batten_at) - curve(found.batten_at)) / 2, abs=1e-9)
+    assert abs(answers.batten_off) == pytest.approx(np.abs(apart).max(), rel=1e-4, abs=1e-9)
+    assert answers.batten_off == pytest.approx((spring(answers.batten_at) - curve(answers.batten_at)) / 2, abs=1e-9)
 
 
-def chord(one: tuple[float, float], other: tuple[float, float]) -> float:
-    return (other[1] - one[1]) / (other[0] - one[0])
+def chord(start: tuple[float, float], other: tuple[float, float]) -> float:
+    return (other[1] - start[1]) / (other[0] - start[0])
 
 
 QUESTION = questions()

@@ -30,8 +30,8 @@ def sharpest_corner(k: int) -> Callable[[Result], None]:
     """The corners of the flats so far, each to the nearest point of the ellipse by a search."""
 
     def check(result: Result) -> None:
-        given, found = result.inputs, result.answers
-        long, radius = found.tip_length, given.diameter / 2
+        given, answers = result.inputs, result.answers
+        long, radius = answers.tip_length, given.diameter / 2
         flats = sorted([0.0, 90.0, *{1: (45.0,), 2: (30.0, 60.0), 3: (45.0, 22.5, 67.5)}[given.chamfers][:k]])
         stands = []
         for below, above in pairwise(flats):
@@ -43,7 +43,7 @@ def sharpest_corner(k: int) -> Callable[[Result], None]:
                 bounds=(0, math.pi / 2), method="bounded", options={"xatol": 1e-10},
             )  # fmt: skip
             stands.append(nearest.fun)
-        assert getattr(found, f"proud_{k}") == pytest.approx(max(stands), rel=1e-6)
+        assert getattr(answers, f"proud_{k}") == pytest.approx(max(stands), rel=1e-6)
 
     return check
 

@@ -45,7 +45,7 @@ def wholes(draw: st.DrawFn) -> Body:
 
 @st.composite
 def questions(draw: st.DrawFn) -> dict[str, Any]:
-    asked: dict[str, Any] = {"species": draw(st.sampled_from([one.name for one in published()]))}
+    asked: dict[str, Any] = {"species": draw(st.sampled_from([timber.name for timber in published()]))}
     if draw(SOMETIMES):
         asked["mc"] = draw(st.floats(0, 60))
     if draw(SOMETIMES):
@@ -92,8 +92,8 @@ def mass_taken(result: Result) -> None:
 
 def _of_the_timber(name: str, key: str) -> Callable[[Result], None]:
     def check(result: Result) -> None:
-        one = find(result.inputs.species, result.inputs.own)
-        assert getattr(result.answers, name) == getattr(one, key)
+        timber = find(result.inputs.species, result.inputs.own)
+        assert getattr(result.answers, name) == getattr(timber, key)
 
     return check
 

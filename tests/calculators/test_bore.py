@@ -15,11 +15,11 @@ from ..asking import MM_01, ask, refusal, typed
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
     """Three inches at 2°, no error of centring: in inches, by hand."""
-    found = typed(
+    in_json = typed(
         "bore", thickness="3", hole="1/2", angle_error="2", centring="0", bolt="3/8", drill_reach="2",
         other_diameter="2", axis_height="3",
     ).as_json()  # fmt: skip
-    values = {name: one["value"] for name, one in found["answers"].items()}
+    values = {name: answer["value"] for name, answer in in_json["answers"].items()}
     assert values.pop("verdict") == "meets in the middle"
     assert values.pop("wood_between") is None
     assert values.pop("angle_ok") == pytest.approx(2.385944, abs=1e-6)  # atan(1/24)
@@ -35,8 +35,8 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
 
 
 def test_a_true_drill_on_true_centres_misses_by_nothing() -> None:
-    found = ask("bore", thickness=80.0, hole=10.0, angle_error=0.0, centring=0.0, bolt=10.0).answers
-    assert (found.mismatch, found.exit_error, found.passes, found.bolt_play) == (0, 0, 10, 0)
+    answers = ask("bore", thickness=80.0, hole=10.0, angle_error=0.0, centring=0.0, bolt=10.0).answers
+    assert (answers.mismatch, answers.exit_error, answers.passes, answers.bolt_play) == (0, 0, 10, 0)
 
 
 @pytest.mark.parametrize(
@@ -76,40 +76,40 @@ def test_what_cannot_be_is_refused() -> None:
 
 @given(questions())
 def test_halves_overlap_or_leave_wood_between_them_and_neither_is_negative(values) -> None:
-    found = ask("bore", **values).answers
+    answers = ask("bore", **values).answers
     if "drill_reach" not in values:
-        assert found.overlap is found.wood_between is None
+        assert answers.overlap is answers.wood_between is None
     else:
-        overlaps = found.verdict != "falls short"
-        assert (found.overlap is not None, found.wood_between is not None) == (overlaps, not overlaps)
-        assert (found.overlap if overlaps else found.wood_between) >= 0
+        overlaps = answers.verdict != "falls short"
+        assert (answers.overlap is not None, answers.wood_between is not None) == (overlaps, not overlaps)
+        assert (answers.overlap if overlaps else answers.wood_between) >= 0
 
 
 @given(questions())
 def test_the_hole_that_the_bolt_needs_lets_it_pass(values) -> None:
-    found = ask("bore", **values).answers
-    assert found.mismatch >= found.exit_error - 1e-12
-    assert found.block_height > 0
-    if "bolt" in values and found.hole_for_bolt < values["thickness"]:
-        again = ask("bore", **{**values, "hole": found.hole_for_bolt}).answers
+    answers = ask("bore", **values).answers
+    assert answers.mismatch >= answers.exit_error - 1e-12
+    assert answers.block_height > 0
+    if "bolt" in values and answers.hole_for_bolt < values["thickness"]:
+        again = ask("bore", **{**values, "hole": answers.hole_for_bolt}).answers
         assert again.bolt_play == pytest.approx(0, abs=1e-9)
-    if found.angle_ok is not None and found.angle_ok <= 20:
-        again = ask("bore", **{**values, "angle_error": found.angle_ok}).answers
+    if answers.angle_ok is not None and answers.angle_ok <= 20:
+        again = ask("bore", **{**values, "angle_error": answers.angle_ok}).answers
         assert again.bolt_play == pytest.approx(0, abs=1e-9)
 
 
 @given(st.floats(20, 200), st.floats(0.1, 5))
 def test_twice_the_thickness_misses_twice_as_far(thick, lean) -> None:
-    one, two = (
+    twice, two = (
         ask("bore", thickness=size, hole=5.0, angle_error=lean, centring=0.0).answers for size in (thick, 2 * thick)
     )
-    assert two.mismatch == pytest.approx(2 * one.mismatch)
+    assert two.mismatch == pytest.approx(2 * twice.mismatch)
 
 
 def test_two_cradles_hold_a_tapered_spar_level() -> None:
     """A thinner end sits deeper in its V, so that its block is higher by (D − d)/2 / sin 45°."""
-    found = ask("bore", thickness=80.0, hole=9.0, other_diameter=60.0).answers
-    assert found.block_other - found.block_height == pytest.approx(10 * sqrt(2))
+    twice = ask("bore", thickness=80.0, hole=9.0, other_diameter=60.0).answers
+    assert twice.block_other - twice.block_height == pytest.approx(10 * sqrt(2))
 
 
 def test_the_fitting_is_a_bolt_with_its_hole_and_the_drawing_shows_the_step() -> None:
@@ -120,7 +120,7 @@ def test_the_fitting_is_a_bolt_with_its_hole_and_the_drawing_shows_the_step() ->
     assert fitting(result.inputs, result.answers) == wanted
     drawn = result.drawing()
     assert drawn is not None
-    ends = [one for one in drawn.shapes if type(one).__name__ == "Arc"]
+    ends = [shape for shape in drawn.shapes if type(shape).__name__ == "Arc"]
     assert abs(ends[0].y - ends[1].y) == pytest.approx(result.answers.mismatch)
-    steps = [one for one in drawn.shapes if type(one).__name__ == "Line" and one.x1 == one.x2 == 0]
-    assert [abs(one.y2 - one.y1) for one in steps] == pytest.approx([result.answers.mismatch] * 2)
+    steps = [shape for shape in drawn.shapes if type(shape).__name__ == "Line" and shape.x1 == shape.x2 == 0]
+    assert [abs(step.y2 - step.y1) for step in steps] == pytest.approx([result.answers.mismatch] * 2)

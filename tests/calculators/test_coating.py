@@ -45,31 +45,31 @@ def test_a_cylinder_by_hand() -> None:
 
     Six coats, the first with a quarter of thinner: 84.614·5.8 + 0.838 = 491.60 mL, and 15 % more: 565.34 mL.
     """
-    found = ask("coating", MM_01, **POLE).answers
-    assert found.side_area == pytest.approx(1.005310e6, rel=1e-6)
-    assert found.end_area == pytest.approx(10053.1, rel=1e-5)
-    assert found.volume == pytest.approx(0.56534, abs=1e-5)
-    assert found.thinner == pytest.approx(0.0846136 / 5 * 1.15, rel=1e-4)
-    assert (found.bought, found.tin_count, found.days) == (0.75, 1, 6)
+    answers = ask("coating", MM_01, **POLE).answers
+    assert answers.side_area == pytest.approx(1.005310e6, rel=1e-6)
+    assert answers.end_area == pytest.approx(10053.1, rel=1e-5)
+    assert answers.volume == pytest.approx(0.56534, abs=1e-5)
+    assert answers.thinner == pytest.approx(0.0846136 / 5 * 1.15, rel=1e-4)
+    assert (answers.bought, answers.tin_count, answers.days) == (0.75, 1, 6)
 
 
 def test_a_boat_counts_every_spar_and_both_faces_of_what_comes_apart() -> None:
     """A hollow mast is coated outside only, and solid at ends and hinge; the scarf is glued, so it has no end grain."""
-    found = of_boat(spars="all")
-    mast, bitt = found.as_json()["tables"]["spars"]["rows"]
+    result = of_boat(spars="all")
+    mast, bitt = result.as_json()["tables"]["spars"]["rows"]
     assert mast[:2] == ["mast", 1]
     assert mast[2] == pytest.approx(3.14159265 * 60 * 3000)
     assert mast[3] == pytest.approx(4 * 3.14159265 / 4 * 60**2)
     assert bitt[:2] == ["bitt", 2]
     assert bitt[2:] == pytest.approx([2 * 4 * 50 * 500, 2 * 2 * 50**2])
-    assert found.answers.area == pytest.approx(sum(row[2] + row[3] for row in (mast, bitt)))
+    assert result.answers.area == pytest.approx(sum(row[2] + row[3] for row in (mast, bitt)))
     assert of_boat(spars="BITT").answers.area == pytest.approx(bitt[2] + bitt[3])
 
 
 def test_a_spar_of_the_boat_is_coated_as_often_as_it_is_made() -> None:
     boat = read(BOAT).boat
-    found = solve(load("coating"), {}, follow(boat, boat.spars[1], None), boat.rule)
-    assert found.answers.area == pytest.approx(2 * (4 * 50 * 500 + 2 * 50**2))
+    result = solve(load("coating"), {}, follow(boat, boat.spars[1], None), boat.rule)
+    assert result.answers.area == pytest.approx(2 * (4 * 50 * 500 + 2 * 50**2))
 
 
 @given(questions())
@@ -96,19 +96,19 @@ def test_what_is_refused_says_what_would_work() -> None:
 
 def test_what_the_tin_says_is_read_as_it_is_printed_there() -> None:
     """500 sq ft to the gallon is 46.4515 m² in 3.785412 L, 12.2712 m²/L."""
-    found = typed(
+    in_json = typed(
         "coating", length="9 ft", butt="3", head="2", coverage="500 sq ft/gal", recoat="2 days", tins="1 quart"
     )
-    assert found.inputs.coverage == pytest.approx(12.2712, abs=1e-4)
-    assert found.answers.days == 11
-    assert found.inputs.tins == pytest.approx((0.946353,), abs=1e-6)
+    assert in_json.inputs.coverage == pytest.approx(12.2712, abs=1e-4)
+    assert in_json.answers.days == 11
+    assert in_json.inputs.tins == pytest.approx((0.946353,), abs=1e-6)
 
 
 def test_the_demo_boats_are_coated_whole() -> None:
     for name in ("saltmarsh-yawl", "fjord-lugger"):
         boat = read(demo(name)).boat
-        found = solve(load("coating"), {"spars": "all"}, follow(boat, None, None), boat.rule)
-        assert len(found.tables[0].rows) == len(boat.spars)
+        result = solve(load("coating"), {"spars": "all"}, follow(boat, None, None), boat.rule)
+        assert len(result.tables[0].rows) == len(boat.spars)
 
 
 def test_oil_warns_of_its_rags() -> None:

@@ -22,7 +22,7 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
     result = typed("dowels", section="2-1/2", dowel="3/8", count="4", kerf="1/8", blank="3", keep_clear="1/2",
                    line="A to C", at="5 ft", length="11 ft 3 in", joints="2", before="1",
                    density="500 kg/m^3", stress="10 MPa")  # fmt: skip
-    found = result.as_json()
+    in_json = result.as_json()
     reach = 1.25 - 3 / 8 - 3 / 16  # the round, less the cover, less half the dowel
     wanted = {
         "hole_depth": 1.5 + 3 / 64,
@@ -48,11 +48,11 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "least_size": 2.5,
     }
     scale = {"mm": 25.4, "1": 1}
-    answers = {name: one for name, one in found["answers"].items() if one["value"] is not None}
-    values = {name: one["value"] / scale[one["unit"]] for name, one in answers.items()}
+    answers = {name: answer for name, answer in in_json["answers"].items() if answer["value"] is not None}
+    values = {name: answer["value"] / scale[answer["unit"]] for name, answer in answers.items()}
     assert values == pytest.approx(wanted, rel=1e-9)
     off = reach / sqrt(2)
-    rows = [[row[0], *(one / 25.4 for one in row[1:])] for row in holes(result)]
+    rows = [[row[0], *(offset / 25.4 for offset in row[1:])] for row in holes(result)]
     wanted_rows = [
         [1, off, off, 1.5 + off, 1.5 + off], [2, -off, off, 1.5 - off, 1.5 + off],
         [3, -off, -off, 1.5 - off, 1.5 - off], [4, off, -off, 1.5 + off, 1.5 - off],
@@ -64,14 +64,14 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
 @given(questions())
 def test_every_hole_is_inside_apart_and_clear(values) -> None:
     result = ask("dowels", **values)
-    found, dowel = result.answers, result.answers.dowel_used
+    answers, dowel = result.answers, result.answers.dowel_used
     centres = [(row[1], row[2]) if values["line"] == "A to C" else (row[2], row[1]) for row in holes(result)]
     assert len(centres) == values["count"]
     for x, y in centres:
-        assert hypot(x, y) + dowel / 2 + found.cover_used <= found.least_size / 2 + 1e-9
+        assert hypot(x, y) + dowel / 2 + answers.cover_used <= answers.least_size / 2 + 1e-9
         if "keep_clear" in values:
             assert abs(y) - dowel / 2 >= values["keep_clear"] / 2 - 1e-9
-        assert abs(x) + dowel / 2 + values.get("cut_away", 0) <= found.least_size / 2 + 1e-9
+        assert abs(x) + dowel / 2 + values.get("cut_away", 0) <= answers.least_size / 2 + 1e-9
     for k, (x, y) in enumerate(centres):
         for u, v in centres[:k]:
             assert hypot(x - u, y - v) >= 2 * dowel - 1e-9
@@ -83,16 +83,16 @@ def test_every_hole_is_inside_apart_and_clear(values) -> None:
 def test_the_largest_dowel_fits_and_a_thicker_one_does_not(section, count, cover, keep_clear) -> None:
     asked = {"section": section, "count": count, "cover": cover, "keep_clear": keep_clear, "in_each": 100.0}
     largest = ask("dowels", dowel=0.5, **asked).answers.largest_dowel
-    found = ask("dowels", dowel=largest, **asked).answers
+    answers = ask("dowels", dowel=largest, **asked).answers
     fault = refusal("dowels", dowel=largest * 1.001, **asked)
     assert fault.field == "dowel"
     assert "will do" in str(fault)
     spare = [1.0]
-    if found.spacing is not None:
-        spare.append(found.spacing - 2 * largest)
-    if found.clear_by is not None:
-        spare.append(found.clear_by)
-    spare.append(found.circle if found.circle is not None else section / 2 - found.cover_used - largest / 2)
+    if answers.spacing is not None:
+        spare.append(answers.spacing - 2 * largest)
+    if answers.clear_by is not None:
+        spare.append(answers.clear_by)
+    spare.append(answers.circle if answers.circle is not None else section / 2 - answers.cover_used - largest / 2)
     assert min(spare) == pytest.approx(0, abs=1e-6)
 
 
@@ -141,9 +141,9 @@ def test_none_of_them_lies_nearer_the_band_than_need_be(n: int) -> None:
     ],
 )
 def test_contradictions_are_refused(values, field: str, words: str) -> None:
-    found = load("dowels")
+    calculator = load("dowels")
     with pytest.raises(InputFault) as caught:
-        found.run(found.inputs(section=60.0, **values), MM_01)
+        calculator.run(calculator.inputs(section=60.0, **values), MM_01)
     assert (caught.value.field, words in str(caught.value)) == (field, True)
 
 

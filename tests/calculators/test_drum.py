@@ -22,7 +22,7 @@ ON_SPAR = {"widest": 76.2, "narrowest": 44.45, "outline": SPAR}
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
     """A 4 in drum, a 3 in spar, a belt of 36 in: the centres by a root finder out of the length of the belt."""
-    found = typed("drum", drum="4", belt_length="36", widest="3", rpm="1725").as_json()
+    in_json = typed("drum", drum="4", belt_length="36", widest="3", rpm="1725").as_json()
     d, s, length = 101.6, 76.2, 914.4
 
     def too_long(c: float) -> float:
@@ -45,12 +45,12 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "belt_speed": pi * 0.1016 * 1725 / 60,
         "slip_lean": None,
     }
-    assert set(found["answers"]) == set(wanted)
+    assert set(in_json["answers"]) == set(wanted)
     for name, value in wanted.items():
-        got = found["answers"][name]["value"]
+        got = in_json["answers"][name]["value"]
         assert got == pytest.approx(value, rel=1e-9, abs=1e-9) if isinstance(value, float) else got == value
-    assert found["answers"]["smallest_drum"]["text"] == "3 in"
-    assert found["answers"]["belt_speed"]["unit"] == "m/s"
+    assert in_json["answers"]["smallest_drum"]["text"] == "3 in"
+    assert in_json["answers"]["belt_speed"]["unit"] == "m/s"
 
 
 @pytest.mark.parametrize(

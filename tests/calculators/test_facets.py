@@ -22,13 +22,13 @@ ONE = {
 @given(st.floats(10, 500))
 def test_everything_grows_with_the_width(width: float) -> None:
     answers = ask("facets", width=width).answers
-    for name, one in ONE.items():
-        assert getattr(answers, name) / width == pytest.approx(one, abs=5.1e-6)
+    for name, share in ONE.items():
+        assert getattr(answers, name) / width == pytest.approx(share, abs=5.1e-6)
 
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
     """Three and a half inches, every number out of tan, cos and the root of two."""
-    found = typed("facets", width="3-1/2").as_json()
+    in_json = typed("facets", width="3-1/2").as_json()
     d = 88.9
     wanted = {"facet_8": d * (sqrt(2) - 1), "mark_8": d * (1 - 1 / sqrt(2)), "cut_8": d * (sqrt(2) - 1) / 2}
     for n in (16, 32):
@@ -43,13 +43,13 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "across": d,
         "girth": d * pi,
     }
-    values = {name: one["value"] for name, one in found["answers"].items()}
+    values = {name: answer["value"] for name, answer in in_json["answers"].items()}
     assert values.pop("out_of_square") is values.pop("mark_8_depth") is None
     assert values == pytest.approx(wanted, rel=1e-9, abs=1e-9)
-    assert {one["unit"] for one in found["answers"].values()} == {"mm", "deg", "1"}
-    assert found["answers"]["facet_8"]["text"] == "1-29/64 in bare"
-    assert found["inputs"]["width"] == {"value": pytest.approx(88.9), "unit": "mm", "text": "3-1/2 in"}
-    assert found["tables"] == {}
+    assert {answer["unit"] for answer in in_json["answers"].values()} == {"mm", "deg", "1"}
+    assert in_json["answers"]["facet_8"]["text"] == "1-29/64 in bare"
+    assert in_json["inputs"]["width"] == {"value": pytest.approx(88.9), "unit": "mm", "text": "3-1/2 in"}
+    assert in_json["tables"] == {}
 
 
 @given(st.floats(10, 500), st.floats(0.01, 20))
@@ -156,17 +156,17 @@ def test_no_oval_is_so_flat_that_it_fails() -> None:
 
 
 def test_nothing_is_marked_where_the_corner_is_whole() -> None:
-    found = ask("facets", width=80.0, corners_8=0.0, corners_16=0.0).answers
-    assert all(getattr(found, name) == 0 for name in ONE)
-    assert found.girth == pytest.approx(320)
-    assert found.sides_needed == 4
+    answers = ask("facets", width=80.0, corners_8=0.0, corners_16=0.0).answers
+    assert all(getattr(answers, name) == 0 for name in ONE)
+    assert answers.girth == pytest.approx(320)
+    assert answers.sides_needed == 4
 
 
 @given(st.floats(0, 100))
 def test_every_line_and_cut_is_the_same_share_of_its_full_size(share: float) -> None:
-    found = ask("facets", width=100.0, corners_8=share, corners_16=share).answers
-    for name, one in ONE.items():
-        assert getattr(found, name) == pytest.approx(share * one, abs=5.1e-4)
+    answers = ask("facets", width=100.0, corners_8=share, corners_16=share).answers
+    for name, at_width_1 in ONE.items():
+        assert getattr(answers, name) == pytest.approx(share * at_width_1, abs=5.1e-4)
 
 
 def test_sixteen_is_not_ahead_of_eight() -> None:

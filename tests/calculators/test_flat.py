@@ -30,11 +30,11 @@ def on(body: Body, at: float, **more):
 def test_a_flat_by_hand() -> None:
     """A 5 in round: a chord of 3 in, one of 4 in and the radius make the triangle 3-4-5, so the flat is 1/2 in deep."""
     result = typed("flat", diameter="5", flat_width="3", barrel="1/2")
-    found = result.answers
-    inches = {name: getattr(found, name) / 25.4 for name in ("cut_depth", "floor", "over_flat", "widest_fitting")}
+    answers = result.answers
+    inches = {name: getattr(answers, name) / 25.4 for name in ("cut_depth", "floor", "over_flat", "widest_fitting")}
     assert inches == pytest.approx({"cut_depth": 0.5, "floor": 2, "over_flat": 4.5, "widest_fitting": 5})
-    assert found.barrel_recess / 25.4 == pytest.approx(0.25)
-    assert found.barrel_floor / 25.4 == pytest.approx(1.75)
+    assert answers.barrel_recess / 25.4 == pytest.approx(0.25)
+    assert answers.barrel_floor / 25.4 == pytest.approx(1.75)
     assert any("the barrel's recess takes more" in line for line in result.cautions)
     assert typed("flat", diameter="5", flat_depth="1/2").answers.cut_width / 25.4 == pytest.approx(3)
 
@@ -65,13 +65,13 @@ def test_what_is_left_is_never_more_than_the_whole(values) -> None:
 def test_a_taper_takes_one_plane_as_wide_as_it_must_be_at_the_thin_end() -> None:
     """100 mm to 60 mm over a metre; a fitting of 200 mm at 500 mm, so 84 mm at its heelward end and 76 at the other."""
     result = on(CONE, 500.0, fitting_length=200.0, flat_width=45.6)
-    found = result.answers
+    answers = result.answers
     floor = sqrt(38**2 - 22.8**2)  # 3-4-5 again: 30.4
     assert floor == pytest.approx(30.4)
-    assert found.floor == pytest.approx(floor)
-    assert (found.depth_heelward, found.depth_headward) == pytest.approx((42 - floor, 38 - floor))
-    assert found.width_heelward == pytest.approx(2 * sqrt(42**2 - floor**2))
-    assert (found.cut_width, found.width_headward) == pytest.approx((45.6, 45.6))
+    assert answers.floor == pytest.approx(floor)
+    assert (answers.depth_heelward, answers.depth_headward) == pytest.approx((42 - floor, 38 - floor))
+    assert answers.width_heelward == pytest.approx(2 * sqrt(42**2 - floor**2))
+    assert (answers.cut_width, answers.width_headward) == pytest.approx((45.6, 45.6))
     rows = result.as_json()["tables"]["places"]["rows"]
     assert [row[:3] for row in rows] == [
         ["heelward end", 400.0, pytest.approx(84)],
@@ -89,9 +89,9 @@ def test_at_an_end_the_fitting_lies_against_it(at: float) -> None:
 
 
 def test_a_diameter_that_was_typed_over_stands_alone() -> None:
-    found = ask("flat", diameter=70.0, body=CONE, at=500.0, flat_width=30.0)
-    assert found.as_json()["tables"]["places"]["rows"][0][:2] == ["here", None]
-    assert found.answers.through_least == 70
+    result = ask("flat", diameter=70.0, body=CONE, at=500.0, flat_width=30.0)
+    assert result.as_json()["tables"]["places"]["rows"][0][:2] == ["here", None]
+    assert result.answers.through_least == 70
 
 
 def test_a_square_part_needs_no_flat_and_says_so() -> None:
@@ -105,25 +105,25 @@ def test_a_square_part_needs_no_flat_and_says_so() -> None:
 
 def test_a_fitting_half_on_the_square_sits_as_the_round_asks() -> None:
     square = replace(CONE, regions=(Region(0.0, 400.0, "square"),))
-    found = on(square, 400.0, flat_width=60.0, fitting_length=100.0, shape="round").answers
+    answers = on(square, 400.0, flat_width=60.0, fitting_length=100.0, shape="round").answers
     thin = CONE.width_at(450.0)
-    assert found.cut_depth == pytest.approx((thin - sqrt(thin**2 - 60**2)) / 2)
-    assert found.width_heelward == pytest.approx(CONE.width_at(350.0))  # the whole face of the square
+    assert answers.cut_depth == pytest.approx((thin - sqrt(thin**2 - 60**2)) / 2)
+    assert answers.width_heelward == pytest.approx(CONE.width_at(350.0))  # the whole face of the square
 
 
 def test_an_eight_sided_part_has_facets_that_carry_narrow_fittings() -> None:
     assert ask("flat", diameter=100.0, shape="eight", flat_width=40.0).answers.cut_depth == 0
-    found = ask("flat", diameter=100.0, shape="eight", flat_width=60.0).answers
-    assert found.cut_depth == pytest.approx((60 - 100 * (sqrt(2) - 1)) / 2)  # corners of 45°
+    answers = ask("flat", diameter=100.0, shape="eight", flat_width=60.0).answers
+    assert answers.cut_depth == pytest.approx((60 - 100 * (sqrt(2) - 1)) / 2)  # corners of 45°
 
 
 @pytest.mark.parametrize(("face", "across", "through"), [("A", 60, 80), ("C", 60, 80), ("B", 80, 60), ("D", 80, 60)])
 def test_an_oval_has_its_flat_in_the_face_that_is_asked(face: str, across: float, through: float) -> None:
-    found = ask("flat", diameter=60.0, depth=80.0, shape="oval", face=face, flat_width=0.6 * across).answers
-    assert found.cut_depth == pytest.approx(0.1 * through)  # 3-4-5, stretched
-    assert (found.across_least, found.through_least) == (across, through)
+    answers = ask("flat", diameter=60.0, depth=80.0, shape="oval", face=face, flat_width=0.6 * across).answers
+    assert answers.cut_depth == pytest.approx(0.1 * through)  # 3-4-5, stretched
+    assert (answers.across_least, answers.through_least) == (across, through)
     whole = pi / 64 * across * through**3
-    assert found.second_into / found.second_into_part * 100 == pytest.approx(whole)
+    assert answers.second_into / answers.second_into_part * 100 == pytest.approx(whole)
 
 
 def test_a_hollow_is_warned_of_when_the_wall_is_cut_through() -> None:
@@ -160,15 +160,15 @@ def test_what_is_told_to_stay_within_the_share_does_so_at_both_ends_of_a_taper(h
     asked = {"diameter": cone.width_at(500.0), "body": cone, "at": 500.0, "fitting_length": long}
     flat = load("flat")
     inputs = flat.inputs(**asked, flat_width=part * cone.width_at(500 + long / 2))
-    found = flat.work(inputs)
-    over = max(found.depth_heelward / cone.width_at(500 - long / 2), found.depth_headward / found.through_least) > 0.15
-    said = too_deep(inputs, found)
-    assert over == (said is not None) or abs(found.depth_heelward / cone.width_at(500 - long / 2) - 0.15) < 1e-9
+    bed = flat.work(inputs)
+    over = max(bed.depth_heelward / cone.width_at(500 - long / 2), bed.depth_headward / bed.through_least) > 0.15
+    said = too_deep(inputs, bed)
+    assert over == (said is not None) or abs(bed.depth_heelward / cone.width_at(500 - long / 2) - 0.15) < 1e-9
     if isinstance(said, tuple):
         within = flat.inputs(**asked, flat_width=said[1] * (1 - 1e-9))
         assert too_deep(within, flat.work(within)) is None
     elif said:
-        assert cone.width_at(500 - long / 2) * 0.35 >= found.through_least / 2 - 1e-9
+        assert cone.width_at(500 - long / 2) * 0.35 >= bed.through_least / 2 - 1e-9
 
 
 def test_a_flat_is_warned_of_its_abrupt_ends_where_one_is_cut() -> None:
@@ -225,10 +225,10 @@ def test_what_can_be_put_on_the_spar_fits_it() -> None:
 def test_the_drawing_is_the_section_with_its_flat() -> None:
     drawing = typed("flat", diameter="5", flat_width="3").drawing()
     assert drawing is not None
-    arcs = [one for one in drawing.shapes if isinstance(one, Arc)]
-    work = sum(one.end - one.start for one in arcs if one.pen == "work")
+    arcs = [shape for shape in drawing.shapes if isinstance(shape, Arc)]
+    work = sum(arc.end - arc.start for arc in arcs if arc.pen == "work")
     assert work == pytest.approx(360 - 73.7397952917)  # the segment of a chord of 3 in a round of 5: 2·asin(3/5)
-    assert sum(one.end - one.start for one in arcs) == pytest.approx(360)
-    flat = next(one for one in drawing.shapes if isinstance(one, Line) and one.pen == "work")
+    assert sum(arc.end - arc.start for arc in arcs) == pytest.approx(360)
+    flat = next(shape for shape in drawing.shapes if isinstance(shape, Line) and shape.pen == "work")
     assert (flat.x1 / 25.4, flat.y1 / 25.4, flat.x2 / 25.4) == pytest.approx((-1.5, 2, 1.5))
-    assert [one.value / 25.4 for one in drawing.shapes if isinstance(one, Dimension)] == pytest.approx([3, 4.5])
+    assert [shape.value / 25.4 for shape in drawing.shapes if isinstance(shape, Dimension)] == pytest.approx([3, 4.5])

@@ -21,7 +21,7 @@ SPAR = ((0.0, 63.5), (1524.0, 76.2), (3429.0, 44.45))
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
     """Four inches to two and a half, pins of a half: worked in inches, all from the sine of the bar's lean."""
-    found = typed("gauge", widest="4", narrowest="2-1/2", pin="1/2", clearance="1/16").as_json()
+    in_json = typed("gauge", widest="4", narrowest="2-1/2", pin="1/2", clearance="1/16").as_json()
     spacing = 4 + 1 / 2 + 1 / 16
     pencil = (RIGHT * 4 + 1 / 4) / (4.5 / spacing)  # at the widest, sin = 4.5/spacing, it marks right
     thin = pencil * 3 / spacing - 1 / 4 - RIGHT * 2.5
@@ -43,20 +43,20 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "widest_face": 4.0,
         "narrowest_face": 2.5,
     }
-    values = {name: one["value"] / 25.4 for name, one in found["answers"].items()}
+    values = {name: answer["value"] / 25.4 for name, answer in in_json["answers"].items()}
     assert values == pytest.approx(wanted, rel=1e-9, abs=1e-12)
-    assert {one["unit"] for one in found["answers"].values()} == {"mm"}
-    assert found["answers"]["pin_spacing"]["text"] == "4-9/16 in"
-    assert found["answers"]["error_worst"]["text"] == "-0.0345 in"
-    assert found["answers"]["error_widest"]["text"] == "0.0000 in"
+    assert {answer["unit"] for answer in in_json["answers"].values()} == {"mm"}
+    assert in_json["answers"]["pin_spacing"]["text"] == "4-9/16 in"
+    assert in_json["answers"]["error_worst"]["text"] == "-0.0345 in"
+    assert in_json["answers"]["error_widest"]["text"] == "0.0000 in"
 
 
 def test_seven_ten_seven_on_a_half_inch_pin() -> None:
     """Pencils at 7:10:7 of the gap between the pins; at 2-1/2 in by hand: sin = 3/4.5, 1.41667·2/3 − 1/4 = 0.6944."""
-    found = typed("gauge", widest="4", narrowest="2-1/2", pin="1/2", clearance="0", ratio="7:10:7").answers
-    assert found.pencil_from_pin / 25.4 == pytest.approx(7 / 6 + 1 / 4)
-    assert found.error_narrowest / 25.4 == pytest.approx(1.4166667 * 2 / 3 - 1 / 4 - 2.5 * RIGHT, abs=1e-6)
-    assert found.error_narrowest / 25.4 == pytest.approx(-0.038, abs=5e-4)
+    answers = typed("gauge", widest="4", narrowest="2-1/2", pin="1/2", clearance="0", ratio="7:10:7").answers
+    assert answers.pencil_from_pin / 25.4 == pytest.approx(7 / 6 + 1 / 4)
+    assert answers.error_narrowest / 25.4 == pytest.approx(1.4166667 * 2 / 3 - 1 / 4 - 2.5 * RIGHT, abs=1e-6)
+    assert answers.error_narrowest / 25.4 == pytest.approx(-0.038, abs=5e-4)
 
 
 # The sign, and where it is right
@@ -74,47 +74,47 @@ def test_right_at_the_widest_leaves_wood_everywhere(values) -> None:
 @given(questions())
 def test_right_at_the_narrowest_marks_the_widest_too_far_in(values) -> None:
     result = ask("gauge", **{**values, "ratio": "true", "exact_at": "narrowest"})
-    found = result.answers
-    assert found.error_narrowest == pytest.approx(0, abs=1e-9)
-    assert found.error_widest >= -1e-9
+    answers = result.answers
+    assert answers.error_narrowest == pytest.approx(0, abs=1e-9)
+    assert answers.error_widest >= -1e-9
     told = any("too far in" in line for line in result.cautions)
-    assert told == (found.error_widest > values["division"] / 2)
+    assert told == (answers.error_widest > values["division"] / 2)
 
 
 @given(questions())
 def test_the_middle_halves_the_worst(values) -> None:
     worst = {}
     for at in ("widest", "middle", "narrowest"):
-        found = ask("gauge", **{**values, "ratio": "true", "exact_at": at}).answers
-        worst[at] = abs(found.error_worst)
+        answers = ask("gauge", **{**values, "ratio": "true", "exact_at": at}).answers
+        worst[at] = abs(answers.error_worst)
         if at == "middle":
-            assert found.error_widest == pytest.approx(-found.error_narrowest, abs=1e-9)
-            assert found.right_width == pytest.approx((found.widest_face + found.narrowest_face) / 2)
+            assert answers.error_widest == pytest.approx(-answers.error_narrowest, abs=1e-9)
+            assert answers.right_width == pytest.approx((answers.widest_face + answers.narrowest_face) / 2)
     assert worst["middle"] <= min(worst.values()) + 1e-9
 
 
 @given(questions())
 def test_where_it_is_right_there_is_no_error(values) -> None:
-    found = ask("gauge", **values).answers
-    if found.right_width is not None:
-        at = found.pencil_from_pin * (found.right_width + values["pin"]) / found.pin_spacing - values["pin"] / 2
-        assert at == pytest.approx(RIGHT * found.right_width, abs=1e-9)
-        assert found.narrowest_face - 1e-9 <= found.right_width <= found.widest_face + 1e-9
+    answers = ask("gauge", **values).answers
+    if answers.right_width is not None:
+        at = answers.pencil_from_pin * (answers.right_width + values["pin"]) / answers.pin_spacing - values["pin"] / 2
+        assert at == pytest.approx(RIGHT * answers.right_width, abs=1e-9)
+        assert answers.narrowest_face - 1e-9 <= answers.right_width <= answers.widest_face + 1e-9
 
 
 @given(questions())
 def test_pins_and_pencils_stand_apart(values) -> None:
-    found = ask("gauge", **values).answers
-    assert found.pencil_gap > 0
-    assert found.pencil_from_pin > values["pin"] / 2
-    assert 2 * found.pencil_from_pin + found.pencil_gap == pytest.approx(found.pin_spacing)
-    assert found.inside >= found.widest_face - 1e-9
+    answers = ask("gauge", **values).answers
+    assert answers.pencil_gap > 0
+    assert answers.pencil_from_pin > values["pin"] / 2
+    assert 2 * answers.pencil_from_pin + answers.pencil_gap == pytest.approx(answers.pin_spacing)
+    assert answers.inside >= answers.widest_face - 1e-9
 
 
 def test_one_width_has_one_right_setting() -> None:
     settings = {typed("gauge", widest="3", exact_at=at).answers for at in ("widest", "middle", "narrowest")}
-    assert len({round(one.pencil_from_pin, 9) for one in settings}) == 1
-    assert all(one.error_worst == pytest.approx(0, abs=1e-12) and one.pin_good is None for one in settings)
+    assert len({round(setting.pencil_from_pin, 9) for setting in settings}) == 1
+    assert all(setting.error_worst == pytest.approx(0, abs=1e-12) and setting.pin_good is None for setting in settings)
 
 
 # Advice
@@ -147,9 +147,9 @@ def test_a_ratio_is_held_against_the_true_setting() -> None:
 
 def test_the_rule_slantwise_is_on_the_rules_marks() -> None:
     for rule, widest, span in ((RULES[3], "3-3/4", 6 * 25.4), (RULES[3], "3", 3 * 25.4), (RULES[5], "95", 96.0)):
-        found = typed("gauge", rule, widest=widest).answers
-        assert found.slant_span == pytest.approx(span)
-        for tick in (found.slant_near, found.slant_far):
+        answers = typed("gauge", rule, widest=widest).answers
+        assert answers.slant_span == pytest.approx(span)
+        for tick in (answers.slant_near, answers.slant_far):
             assert tick / float(rule.step) == pytest.approx(round(tick / float(rule.step)))
 
 

@@ -18,8 +18,8 @@ PLANK = {"needed_width": "5", "needed_length": "5 ft", "thickness": "1", "jointi
 
 def test_json_agrees_with_the_sums_by_hand() -> None:
     """Two whole strips of 2 in and one of 1-3/4 in: 61 in of glue line, 1-1/4 in thick, twice."""
-    found = typed("glueup", strips="2 x 2 = 6 ft; 1-3/4 = 6 ft; 3 = 4 ft", **PLANK, clamp_spacing="10", spread="0.8")
-    values = {name: one["value"] for name, one in found.as_json()["answers"].items()}
+    result = typed("glueup", strips="2 x 2 = 6 ft; 1-3/4 = 6 ft; 3 = 4 ft", **PLANK, clamp_spacing="10", spread="0.8")
+    values = {name: answer["value"] for name, answer in result.as_json()["answers"].items()}
     for name, inches in {
         "rough_width": 5.125, "rough_length": 61, "rough_thickness": 1.25, "glued_width": 1.875 * 2 + 1.625,
     }.items():  # fmt: skip
@@ -47,11 +47,11 @@ def test_a_plank_that_is_short_says_what_strip_would_cure_it_and_it_does() -> No
 
 
 def test_without_strips_it_says_what_is_needed() -> None:
-    found = ask("glueup", needed_width=100.0, needed_length=1000.0, thickness=20.0)
-    assert (found.answers.plan, found.answers.courses, found.answers.glue_area) == (None, 0, 0)
-    assert found.answers.short_by == pytest.approx(103.175)
-    assert found.tables == ()
-    assert found.drawing() is not None
+    result = ask("glueup", needed_width=100.0, needed_length=1000.0, thickness=20.0)
+    assert (result.answers.plan, result.answers.courses, result.answers.glue_area) == (None, 0, 0)
+    assert result.answers.short_by == pytest.approx(103.175)
+    assert result.tables == ()
+    assert result.drawing() is not None
 
 
 @given(questions())
@@ -75,7 +75,7 @@ def test_the_table_tiles_the_plank(values) -> None:
             assert 0 < end - start <= strips[strip - 1].length + 1e-6
             assert width == strips[strip - 1].width
             assert jointed == pytest.approx(narrowest - 2 * values["jointing"])
-    labels = [one.text for one in result.drawing().shapes if isinstance(one, Label)]
+    labels = [shape.text for shape in result.drawing().shapes if isinstance(shape, Label)]
     assert sorted(labels) == sorted(str(row[1]) for row in rows)
 
 
@@ -109,7 +109,7 @@ def test_dearer_strips_are_taken_where_the_cheapest_cannot_be_staggered() -> Non
 
 
 def test_strips_are_read_as_a_builder_lists_them() -> None:
-    kind = next(one.kind for one in typed("glueup", **PLANK).calculator.input_fields if one.name == "strips")
+    kind = next(field.kind for field in typed("glueup", **PLANK).calculator.input_fields if field.name == "strips")
     read = kind.read("3 x 2-1/2 = 6 ft; 70 mm = 40 in = Dark ;", INCH_64)
     assert read == (*[Strip(63.5, 1828.8)] * 3, Strip(70.0, 1016.0, "dark"))
     assert kind.read(kind.show(read[:3], INCH_64), INCH_64) == read[:3]

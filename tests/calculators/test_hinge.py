@@ -28,9 +28,9 @@ ON = {"body": CONE, "joint_at": 500.0, "leaf_length": 100.0}
 
 def test_a_hinge_by_hand() -> None:
     """A 5 in round and a flat of a tenth: 1/2 in deep and 3 in wide (3-4-5), and 1/8 in of it beside each edge."""
-    found = typed("hinge", diameter="5", deepest="10", edge_room="1/8", barrel="1/2", pin="1/4", hole="1/4").answers
+    answers = typed("hinge", diameter="5", deepest="10", edge_room="1/8", barrel="1/2", pin="1/4", hole="1/4").answers
     inches = {
-        name: getattr(found, name) / 25.4
+        name: getattr(answers, name) / 25.4
         for name in ("widest_leaf", "leaf", "flat_depth", "flat_width", "floor", "barrel_recess", "barrel_deep",
                      "barrel_along", "rows_apart", "beside_hole", "first_hole", "last_hole", "keep_clear",
                      "between_rows", "dowels_below", "dowel_free")
@@ -55,39 +55,39 @@ def test_a_hinge_by_hand() -> None:
             "dowel_free": 0.625,
         }
     )
-    assert found.fold == pytest.approx(180 - 2 * degrees(atan(0.5 / 3)))
+    assert answers.fold == pytest.approx(180 - 2 * degrees(atan(0.5 / 3)))
 
 
 @given(questions())
 def test_a_leaf_as_wide_as_is_told_takes_a_flat_no_deeper_than_is_allowed(values) -> None:
     given_ = {**values, "leaf_width": None, "flat_at_joint": None, "fasten": "bolt"}
-    found = ask("hinge", **given_).answers
-    assert found.leaf == found.widest_leaf
-    assert found.flat_depth <= found.through_least * given_["deepest"] / 100 * (1 + 1e-9) + 1e-9
-    assert found.depth_heelward >= -1e-9 <= found.depth_headward
+    answers = ask("hinge", **given_).answers
+    assert answers.leaf == answers.widest_leaf
+    assert answers.flat_depth <= answers.through_least * given_["deepest"] / 100 * (1 + 1e-9) + 1e-9
+    assert answers.depth_heelward >= -1e-9 <= answers.depth_headward
     for name in ("flat", "barrel", "holes"):
-        assert 0 < getattr(found, f"{name}_left") <= 100 + 1e-9
-    assert found.holes_left <= found.flat_left + 1e-9
-    again = ask("hinge", **{**given_, "leaf_width": found.widest_leaf}).answers
-    assert again.flat_depth == pytest.approx(found.flat_depth)
+        assert 0 < getattr(answers, f"{name}_left") <= 100 + 1e-9
+    assert answers.holes_left <= answers.flat_left + 1e-9
+    again = ask("hinge", **{**given_, "leaf_width": answers.widest_leaf}).answers
+    assert again.flat_depth == pytest.approx(answers.flat_depth)
 
 
 def test_both_leaves_lie_on_one_plane_on_a_taper() -> None:
     """84 mm at 400, 76 at 600: by 3-4-5 a flat of 45.6 mm lies 30.4 over the middle, the smaller end deciding."""
     result = ask("hinge", **ON, leaf_width=39.6, edge_room=3.0)
-    found = result.answers
-    assert found.floor == pytest.approx(30.4)
-    assert (found.depth_heelward, found.depth_headward) == pytest.approx((11.6, 7.6))
-    assert (found.width_heelward, found.width_headward) == pytest.approx((2 * sqrt(42**2 - 30.4**2), 45.6))
-    assert found.barrel_deep == pytest.approx(40 - 30.4 + 9.525 / 2)
-    assert (found.cut_from, found.cut_to) == pytest.approx((500 - 3.175 / 2, 500 + 3.175 / 2))
+    answers = result.answers
+    assert answers.floor == pytest.approx(30.4)
+    assert (answers.depth_heelward, answers.depth_headward) == pytest.approx((11.6, 7.6))
+    assert (answers.width_heelward, answers.width_headward) == pytest.approx((2 * sqrt(42**2 - 30.4**2), 45.6))
+    assert answers.barrel_deep == pytest.approx(40 - 30.4 + 9.525 / 2)
+    assert (answers.cut_from, answers.cut_to) == pytest.approx((500 - 3.175 / 2, 500 + 3.175 / 2))
     places = [(row[0], row[1]) for row in result.as_json()["tables"]["places"]["rows"]]
     assert places == [
         ("heelward end", 400.0), ("heelward end, bolts", 400.0), ("joint", 500.0),
         ("headward end", 600.0), ("headward end, bolts", 600.0), ("under the barrel", 500.0),
     ]  # fmt: skip
     assert not any("no hinge there" in line for line in result.cautions)
-    kept = load("hinge").fitting(result.inputs, found)
+    kept = load("hinge").fitting(result.inputs, answers)
     assert kept == {
         "at": 500.0,
         "kind": "hinge",
@@ -105,12 +105,12 @@ def test_folded_as_far_as_is_told_the_crowns_just_meet(diameter: float, part: fl
     barrel = diameter * 0.1
     asked = {"diameter": diameter, "deepest": 100 * part, "edge_room": 0.0, "barrel": barrel, "pin": barrel / 3}
     asked |= {"leaf_length": diameter * (0.3 + long), "hole": diameter * 0.02, "pin_above": up * barrel}
-    found = ask("hinge", **asked).answers
-    above = max(0.0, diameter / 2 - found.floor - asked["pin_above"])
+    answers = ask("hinge", **asked).answers
+    above = max(0.0, diameter / 2 - answers.floor - asked["pin_above"])
     reach = hypot(asked["leaf_length"], above)
-    between = (180 - found.fold) / 2  # from the plane between the halves to either's plane through the pin
+    between = (180 - answers.fold) / 2  # from the plane between the halves to either's plane through the pin
     assert degrees(asin(above / reach)) == pytest.approx(between, abs=1e-9)
-    assert (found.fold == 180) == (above == 0)
+    assert (answers.fold == 180) == (above == 0)
 
 
 def test_a_higher_pin_sinks_less_and_folds_further() -> None:
@@ -125,18 +125,18 @@ def test_a_higher_pin_sinks_less_and_folds_further() -> None:
 
 def test_a_square_part_carries_a_leaf_as_wide_as_its_face() -> None:
     square = replace(CONE, regions=(Region(0.0, 700.0, "square"),))
-    found = ask("hinge", **{**ON, "body": square}, edge_room=3.0).answers
-    assert found.widest_leaf == pytest.approx(76 - 6)
-    assert (found.flat_depth, found.flat_left) == pytest.approx((0, 100 * (80 / 84) ** 2))
-    assert found.depth_headward == pytest.approx(0)
-    assert found.depth_heelward == pytest.approx(4)
+    answers = ask("hinge", **{**ON, "body": square}, edge_room=3.0).answers
+    assert answers.widest_leaf == pytest.approx(76 - 6)
+    assert (answers.flat_depth, answers.flat_left) == pytest.approx((0, 100 * (80 / 84) ** 2))
+    assert answers.depth_headward == pytest.approx(0)
+    assert answers.depth_heelward == pytest.approx(4)
 
 
 def test_narrow_leaves_have_one_row_in_the_middle() -> None:
-    found = ask("hinge", diameter=90.0, leaf_width=20.0, hole=5.0).answers
-    assert found.rows_apart == 0
-    assert found.keep_clear == 5
-    assert found.between_rows == 0
+    answers = ask("hinge", diameter=90.0, leaf_width=20.0, hole=5.0).answers
+    assert answers.rows_apart == 0
+    assert answers.keep_clear == 5
+    assert answers.between_rows == 0
 
 
 @pytest.mark.parametrize(
@@ -192,10 +192,10 @@ def test_a_leaf_wider_than_the_allowed_flat_is_warned_of() -> None:
 @pytest.mark.parametrize(("spar", "at"), [("main mast", 24 * 25.4), ("mizzen mast", 60 * 25.4)])
 def test_the_demo_boats_hinges_are_one_lookup_away(spar: str, at: float) -> None:
     boat = read(demo("saltmarsh-yawl")).boat
-    found = boat.spar(spar)
-    result = solve(load("hinge"), {}, follow(boat, found, None), boat.rule)
+    hinged_spar = boat.spar(spar)
+    result = solve(load("hinge"), {}, follow(boat, hinged_spar, None), boat.rule)
     assert result.inputs.joint_at == pytest.approx(at)
-    across = min(found.body().width_at(at + 76.2), found.body().width_at(at - 76.2))
+    across = min(hinged_spar.body().width_at(at + 76.2), hinged_spar.body().width_at(at - 76.2))
     share = 1 if spar == "main mast" else 2 * sqrt(0.15 * 0.85)  # the main mast is square there
     assert result.answers.widest_leaf == pytest.approx(across * share - 6.35)
 
@@ -212,12 +212,12 @@ def test_of_two_hinges_the_nearer_one_is_meant() -> None:
 def test_the_drawing_shows_the_pin_at_the_face_and_which_way_it_folds() -> None:
     drawing = ask("hinge", **ON).drawing()
     assert drawing is not None
-    found = ask("hinge", **ON).answers
-    barrel = next(one for one in drawing.shapes if isinstance(one, Arc) and one.radius_x == 9.525 / 2)
-    assert barrel.y == pytest.approx(found.floor)
-    folding = next(one for one in drawing.shapes if isinstance(one, Arc) and one.radius_x == 100)
+    answers = ask("hinge", **ON).answers
+    barrel = next(shape for shape in drawing.shapes if isinstance(shape, Arc) and shape.radius_x == 9.525 / 2)
+    assert barrel.y == pytest.approx(answers.floor)
+    folding = next(shape for shape in drawing.shapes if isinstance(shape, Arc) and shape.radius_x == 100)
     assert (folding.x, folding.y, folding.pen) == (barrel.x, barrel.y, "light")
     assert 0 <= folding.start < folding.end <= 90  # upwards, to the hinge's face
-    words = {one.text: one.y for one in drawing.shapes if isinstance(one, Label)}
+    words = {shape.text: shape.y for shape in drawing.shapes if isinstance(shape, Label)}
     assert words["folds"] > barrel.y > 0 > words["opens"]
-    assert [one.value for one in drawing.shapes if isinstance(one, Dimension)] == [found.leaf]
+    assert [shape.value for shape in drawing.shapes if isinstance(shape, Dimension)] == [answers.leaf]

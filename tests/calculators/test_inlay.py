@@ -24,10 +24,10 @@ HAND = {"diameter": "5", "bar_width": "3", "bar_thickness": "1/4"}  # 3-4-5: the
     [("corners flush", "1/4", 0.75, 0.25, 0.0), ("crown flush", "3/4", 0.75, 0.25, 0.5)],
 )
 def test_a_bar_by_hand(sit: str, thickness: str, floor: float, edge: float, proud: float) -> None:
-    found = typed("inlay", **{**HAND, "bar_thickness": thickness, "sit": sit, "both": "no"}).answers
-    said = (found.floor_below_crown, found.centre_depth, found.edge_depth, found.sagitta, found.corner_proud)
+    answers = typed("inlay", **{**HAND, "bar_thickness": thickness, "sit": sit, "both": "no"}).answers
+    said = (answers.floor_below_crown, answers.centre_depth, answers.edge_depth, answers.sagitta, answers.corner_proud)
     assert [mm / 25.4 for mm in said] == pytest.approx([floor, floor, edge, 0.5, proud])
-    assert found.wood_between / 25.4 == pytest.approx(4.25)
+    assert answers.wood_between / 25.4 == pytest.approx(4.25)
 
 
 def test_a_bolt_goes_through_wood_bars_washers_and_nut() -> None:
@@ -35,14 +35,14 @@ def test_a_bolt_goes_through_wood_bars_washers_and_nut() -> None:
     two = typed("inlay", **HAND, washer="1/16", nut="3/8").answers
     assert two.wood_between / 25.4 == pytest.approx(3.5)
     assert two.bolt_length / 25.4 == pytest.approx(3.5 + 0.5 + 0.125 + 0.375)
-    one = typed("inlay", **HAND, washer="1/16", nut="3/8", both="no").answers
-    assert one.bolt_length / 25.4 == pytest.approx(4.25 + 0.25 + 0.125 + 0.375)
+    answer = typed("inlay", **HAND, washer="1/16", nut="3/8", both="no").answers
+    assert answer.bolt_length / 25.4 == pytest.approx(4.25 + 0.25 + 0.125 + 0.375)
 
 
 def test_screws_stop_short_of_one_another() -> None:
-    found = typed("inlay", **HAND, fasten="screw").answers
-    assert found.bolt_length is None
-    assert found.screw_longest / 25.4 == pytest.approx(3.5 / 2 + 0.25)
+    answers = typed("inlay", **HAND, fasten="screw").answers
+    assert answers.bolt_length is None
+    assert answers.screw_longest / 25.4 == pytest.approx(3.5 / 2 + 0.25)
     bar = {"diameter": 127.0, "bar_width": 76.2, "bar_thickness": 6.35, "fasten": "screw"}
     assert limits("inlay", **bar, screw=60.0)[1:] == pytest.approx((6.35, 2 * 25.4))
     assert refusal("inlay", **bar, screw=60.0).field == refusal("inlay", **bar, screw=6.0).field == "screw"
@@ -50,17 +50,17 @@ def test_screws_stop_short_of_one_another() -> None:
 
 @given(questions())
 def test_corners_flush_are_on_the_face_and_the_groove_is_as_deep_as_the_bar_there(values) -> None:
-    found = ask("inlay", **values).answers
+    answers = ask("inlay", **values).answers
     if values["sit"] == "corners flush":
-        assert found.edge_depth == pytest.approx(values["bar_thickness"])
-        assert found.corner_proud == 0
+        assert answers.edge_depth == pytest.approx(values["bar_thickness"])
+        assert answers.corner_proud == 0
     else:
-        assert found.centre_depth == pytest.approx(values["bar_thickness"])
-        assert found.corner_proud == pytest.approx(found.sagitta)
-    assert 0 < found.wood_between <= found.wood_most + 1e-9
-    assert found.bolt_length is None or found.bolt_length > found.wood_most
+        assert answers.centre_depth == pytest.approx(values["bar_thickness"])
+        assert answers.corner_proud == pytest.approx(answers.sagitta)
+    assert 0 < answers.wood_between <= answers.wood_most + 1e-9
+    assert answers.bolt_length is None or answers.bolt_length > answers.wood_most
     for name in ("area", "second_into", "second_along"):
-        assert 0 < getattr(found, f"{name}_part") <= 100 + 1e-9
+        assert 0 < getattr(answers, f"{name}_part") <= 100 + 1e-9
 
 
 @given(questions())
@@ -76,12 +76,12 @@ def test_a_bar_as_wide_as_is_told_just_fits(values) -> None:
 
 def test_a_taper_has_its_floor_deeper_where_it_is_thinner() -> None:
     result = ask("inlay", diameter=80.0, body=CONE, at=500.0, bar_length=200.0, bar_width=20.0, bar_thickness=5.0)
-    found = result.answers
+    answers = result.answers
     floors = [size / 2 - sqrt(size**2 - 20**2) / 2 + 5 for size in (84, 76)]
-    assert (found.floor_heelward, found.floor_headward) == pytest.approx(floors)
-    assert found.floor_below_crown == pytest.approx(floors[1])
-    assert found.wood_between == pytest.approx(76 - 2 * floors[1])
-    assert found.wood_most == pytest.approx(84 - 2 * floors[0])  # the longest bolt goes in there
+    assert (answers.floor_heelward, answers.floor_headward) == pytest.approx(floors)
+    assert answers.floor_below_crown == pytest.approx(floors[1])
+    assert answers.wood_between == pytest.approx(76 - 2 * floors[1])
+    assert answers.wood_most == pytest.approx(84 - 2 * floors[0])  # the longest bolt goes in there
     assert [row[0] for row in result.as_json()["tables"]["left"]["rows"]] == [
         "heelward end", "heelward end, bolt", "between", "between, bolt", "headward end", "headward end, bolt",
     ]  # fmt: skip
@@ -89,8 +89,8 @@ def test_a_taper_has_its_floor_deeper_where_it_is_thinner() -> None:
 
 def test_a_flat_face_takes_the_bar_flush_all_over() -> None:
     for shape in ("square", "eight"):
-        found = ask("inlay", diameter=90.0, shape=shape, bar_width=30.0, bar_thickness=5.0).answers
-        assert (found.sagitta, found.floor_below_crown) == (0, 5)
+        answers = ask("inlay", diameter=90.0, shape=shape, bar_width=30.0, bar_thickness=5.0).answers
+        assert (answers.sagitta, answers.floor_below_crown) == (0, 5)
 
 
 @pytest.mark.parametrize(
@@ -120,9 +120,9 @@ def test_a_bar_just_thinner_than_is_told_goes_in() -> None:
 @pytest.mark.parametrize(("face", "both", "kept"), [("A", "yes", "A and C"), ("D", "yes", "B and D"), ("B", "no", "B")])
 def test_what_can_be_put_on_the_spar(face: str, both: str, kept: str) -> None:
     result = ask("inlay", diameter=80.0, body=CONE, at=500.0, face=face, both=both)
-    found = load("inlay").fitting(result.inputs, result.answers)
+    answers = load("inlay").fitting(result.inputs, result.answers)
     deep = pytest.approx(40 - sqrt(40**2 - 9.525**2) + 4.7625)
-    assert found == {"at": 500.0, "kind": "bar", "length": 304.8, "face": kept, "bar": 19.05, "bar_deep": deep}
+    assert answers == {"at": 500.0, "kind": "bar", "length": 304.8, "face": kept, "bar": 19.05, "bar_deep": deep}
     alone = ask("inlay", diameter=80.0)
     assert load("inlay").fitting(alone.inputs, alone.answers) is None
 
@@ -136,6 +136,6 @@ def test_the_drawing_has_both_bars_in_the_round() -> None:
     drawing = typed("inlay", **HAND).drawing()
     assert drawing is not None
     assert [value / 25.4 for value in drawing.bounds()] == pytest.approx([-2.5, -2.5, 2.5, 2.5])
-    light = [one for one in drawing.shapes if isinstance(one, Arc) and one.pen == "light"]
-    assert [one.end - one.start for one in light] == pytest.approx([73.7397952917] * 2)  # 2·asin(3/5), either side
-    assert [one.value / 25.4 for one in drawing.shapes if isinstance(one, Dimension)] == pytest.approx([3, 3.5])
+    light = [shape for shape in drawing.shapes if isinstance(shape, Arc) and shape.pen == "light"]
+    assert [arc.end - arc.start for arc in light] == pytest.approx([73.7397952917] * 2)  # 2·asin(3/5), either side
+    assert [shape.value / 25.4 for shape in drawing.shapes if isinstance(shape, Dimension)] == pytest.approx([3, 3.5])

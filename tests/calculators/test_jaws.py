@@ -18,12 +18,14 @@ YAWL = {"mast_diameter": 90.0, "gaff_width": 60.0, "plank": 24.0}
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
     """Peaked at 45°, lowered to level, a flat seat; horns of 5 in. In inches, by hand."""
-    found = typed(
+    in_json = typed(
         "jaws", mast_diameter="4", gaff_width="2", plank="1", peak_angle="45", leather="1/8", clearance="1/4",
         horn="5", rod="1/4", washer="1/16", bead_diameter="1", bead_spacing="0", turned="1/2",
     ).as_json()  # fmt: skip
     units = {"mm": 25.4, "deg": 1, "1": 1}
-    values = {name: one["value"] / units[one["unit"]] for name, one in found["answers"].items() if one["value"]}
+    values = {
+        name: answer["value"] / units[answer["unit"]] for name, answer in in_json["answers"].items() if answer["value"]
+    }
     seat = 1 - sqrt(0.75)
     middle = sqrt(2) / 8 + (4 * sqrt(2) + 1) / 2
     # peaked: the tips stand 1.411 in level ahead of the mast's middle, 2-7/8 in aside; the beads' circle is 2-3/4 in,
@@ -50,9 +52,9 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
 
 
 def test_level_jaws_hold_a_round_mast() -> None:
-    found = ask("jaws", **YAWL, peak_angle=0.0, lowered_angle=0.0, leather=0.0).answers
-    assert (found.long_axis, found.mast_middle, found.gap_lowered, found.bevel_off) == (90, 45, 0, 0)
-    assert found.parrel_slack == 0
+    answers = ask("jaws", **YAWL, peak_angle=0.0, lowered_angle=0.0, leather=0.0).answers
+    assert (answers.long_axis, answers.mast_middle, answers.gap_lowered, answers.bevel_off) == (90, 45, 0, 0)
+    assert answers.parrel_slack == 0
 
 
 def test_lowered_below_level_the_horns_may_need_more_than_peaked() -> None:
@@ -84,24 +86,24 @@ def test_the_horns_that_the_refusal_names_do() -> None:
     declared = load("jaws")
     with pytest.raises(InputFault) as caught:
         declared.work(declared.inputs(**YAWL, horn=20.0))
-    found = ask("jaws", **YAWL, horn=caught.value.lengths[2]).answers
-    assert found.horn_reach == pytest.approx(0.5 * 45)
+    answers = ask("jaws", **YAWL, horn=caught.value.lengths[2]).answers
+    assert answers.horn_reach == pytest.approx(0.5 * 45)
 
 
 @given(questions())
 def test_the_horns_pass_the_middle_and_everything_has_a_size(values) -> None:
     result = ask("jaws", **values)
-    found = result.answers
-    assert found.opening > values["mast_diameter"] - 1e-9
-    assert found.horn_reach > 0
-    assert found.long_axis >= values["mast_diameter"] - 1e-9
-    assert found.cheek_width > 0
-    assert 0 <= found.parrel_slack < found.parrel_length
+    answers = result.answers
+    assert answers.opening > values["mast_diameter"] - 1e-9
+    assert answers.horn_reach > 0
+    assert answers.long_axis >= values["mast_diameter"] - 1e-9
+    assert answers.cheek_width > 0
+    assert 0 <= answers.parrel_slack < answers.parrel_length
     pitch = values["bead_diameter"] + result.inputs.bead_spacing
-    assert found.bead_count * pitch <= found.parrel_length - found.horn_used + 1e-9
+    assert answers.bead_count * pitch <= answers.parrel_length - answers.horn_used + 1e-9
     angles = [row[0] for row in result.tables[0].rows]
     low, peak = angles[0], angles[-1]
-    assert len(angles) == (5 if found.bevel_range else 1)
+    assert len(angles) == (5 if answers.bevel_range else 1)
     assert (low, peak) == (pytest.approx(values["lowered_angle"]), pytest.approx(values["peak_angle"]))
 
 
@@ -113,21 +115,21 @@ def test_all_lengths_grow_as_the_boat_does(values, times) -> None:
     bigger = {name: value if name in angles else value * times for name, value in plain.items()}
     if bigger["mast_diameter"] > 1000:
         return
-    one, two = (ask("jaws", **each).answers for each in (plain, bigger))
+    small, large = (ask("jaws", **each).answers for each in (plain, bigger))
     for name in ("opening", "long_axis", "mast_middle", "horn_length", "rod_length", "parrel_length", "parrel_ring"):
-        assert getattr(two, name) == pytest.approx(times * getattr(one, name), rel=1e-9)
+        assert getattr(large, name) == pytest.approx(times * getattr(small, name), rel=1e-9)
 
 
 def test_the_fitting_is_one_that_a_profile_can_hold() -> None:
     fitting = load("jaws").fitting
     assert fitting is not None
     flat = ask("jaws", **YAWL)
-    found = fitting(flat.inputs, flat.answers)
-    assert found == {
+    answers = fitting(flat.inputs, flat.answers)
+    assert answers == {
         "at": 0.0, "kind": "jaws", "length": 240.0, "face": "B and D", "hole": 6.35, "holes": 2,
         "flat": flat.answers.seat_depth,
     }  # fmt: skip
-    held = Fitting(**found)  # type: ignore[arg-type]
+    held = Fitting(**answers)  # type: ignore[arg-type]
     assert held.placed.flat == flat.answers.seat_depth
     cove = ask("jaws", **YAWL, seat="cove", coves=(12.0,))
     assert "flat" not in (fitting(cove.inputs, cove.answers) or {})

@@ -26,11 +26,11 @@ def limits(**values: Any) -> tuple[float, ...]:
 
 def test_json_agrees_with_the_sums_by_hand() -> None:
     """A 2-1/4 in bitt, a 1-3/4 in crossing of 2 in face at 20 in, around a 3 in spar: in inches."""
-    found = typed(
+    in_json = typed(
         "lap", **BITT, crossing_width="2", crossing_thickness="1-3/4", kerf="1/8", overlap="1/32", spar_width="3",
         clearance="1/16", run_past="3", chamfer="1/4", chamfer_angle="30",
     ).as_json()  # fmt: skip
-    values = {name: one["value"] for name, one in found["answers"].items()}
+    values = {name: answer["value"] for name, answer in in_json["answers"].items()}
     inches = {name: value / 25.4 for name, value in values.items() if isinstance(value, float)}
     assert inches == pytest.approx({
         "lap_depth": 0.875, "crossing_depth": 0.875, "saw_step": 1.875 / 20, "wood_left": 1.375, "crossing_left": 0.875,
@@ -40,8 +40,8 @@ def test_json_agrees_with_the_sums_by_hand() -> None:
     })  # fmt: skip
     assert values["saw_passes"] == 21  # 1-7/8 in left to clear by 3/32 in at most
     assert [mm / 25.4 for mm in values["shoulder_lines"][0]] == pytest.approx([19, 21])
-    assert found["fitting"] == {"at": 508.0, "kind": "lap", "length": 50.8, "flat": 22.225}
-    crossing = found["tables"]["crossing"]["rows"]
+    assert in_json["fitting"] == {"at": 508.0, "kind": "lap", "length": 50.8, "flat": 22.225}
+    crossing = in_json["tables"]["crossing"]["rows"]
     assert [[mm / 25.4 for mm in row[1:3]] for row in crossing] == [
         pytest.approx([3, 5.25]),
         pytest.approx([8.375, 10.625]),
@@ -50,15 +50,15 @@ def test_json_agrees_with_the_sums_by_hand() -> None:
 
 @given(questions())
 def test_the_last_pass_ends_on_the_far_line_and_each_overlaps_the_one_before(values) -> None:
-    found = ask("lap", **values).answers
-    if found.saw_passes == 1:
-        assert found.saw_step is None
-        assert found.cut_width == pytest.approx(values["crossing_width"])
+    answers = ask("lap", **values).answers
+    if answers.saw_passes == 1:
+        assert answers.saw_step is None
+        assert answers.cut_width == pytest.approx(values["crossing_width"])
         return
-    assert found.saw_step * (found.saw_passes - 1) + found.cut_width == pytest.approx(values["crossing_width"])
-    assert found.cut_width - found.saw_step >= values["overlap"] - 1e-9
-    wider = (values["crossing_width"] - found.cut_width) / (found.saw_passes - 2) if found.saw_passes > 2 else 1e9
-    assert wider > found.cut_width - values["overlap"]  # one pass less would leave a fin
+    assert answers.saw_step * (answers.saw_passes - 1) + answers.cut_width == pytest.approx(values["crossing_width"])
+    assert answers.cut_width - answers.saw_step >= values["overlap"] - 1e-9
+    wider = (values["crossing_width"] - answers.cut_width) / (answers.saw_passes - 2) if answers.saw_passes > 2 else 1e9
+    assert wider > answers.cut_width - values["overlap"]  # one pass less would leave a fin
 
 
 @given(questions())
@@ -76,31 +76,33 @@ def test_what_is_laid_in_is_no_looser_than_it_is(values) -> None:
 
 @given(questions())
 def test_the_spar_and_its_clearance_stand_in_the_opening(values) -> None:
-    found = ask("lap", **values).answers
+    answers = ask("lap", **values).answers
     if "spar_width" not in values:
-        assert found.inside_width is found.crossing_length is found.next_at is None
+        assert answers.inside_width is answers.crossing_length is answers.next_at is None
         return
     half = values["crossing_width"] / 2
-    assert found.next_at - half - (found.lap_at + half) == pytest.approx(found.inside_height)
-    assert found.inside_height >= values.get("spar_depth", values["spar_width"])
-    assert found.crossing_length == pytest.approx(found.inside_width + 2 * (values["stock_width"] + found.past_posts))
+    assert answers.next_at - half - (answers.lap_at + half) == pytest.approx(answers.inside_height)
+    assert answers.inside_height >= values.get("spar_depth", values["spar_width"])
+    assert answers.crossing_length == pytest.approx(
+        answers.inside_width + 2 * (values["stock_width"] + answers.past_posts)
+    )
 
 
 @given(questions())
 def test_the_drawing_shows_every_line_where_it_is(values) -> None:
     result = ask("lap", **values)
     drawn = result.drawing()
-    upright = {round(one.x1, 6) for one in drawn.shapes if isinstance(one, Line) and one.x1 == one.x2}
+    upright = {round(shape.x1, 6) for shape in drawn.shapes if isinstance(shape, Line) and shape.x1 == shape.x2}
     assert {round(x, 6) for lines in result.answers.shoulder_lines for x in lines} <= upright
-    spars = [one for one in drawn.shapes if isinstance(one, Arc)]
-    assert [2 * one.radius_y for one in spars] == (
+    spars = [shape for shape in drawn.shapes if isinstance(shape, Arc)]
+    assert [2 * spar.radius_y for spar in spars] == (
         [pytest.approx(values["spar_width"])] if "spar_width" in values else []
     )
 
 
 def test_a_dado_set_as_wide_as_the_lap_cuts_it_at_once() -> None:
-    found = typed("lap", **BITT, crossing_width="3/4", cutter="3/4").answers
-    assert (found.saw_passes, found.saw_step) == (1, None)
+    answers = typed("lap", **BITT, crossing_width="3/4", cutter="3/4").answers
+    assert (answers.saw_passes, answers.saw_step) == (1, None)
     assert typed("lap", **BITT, crossing_width="3/4 + 1/64", cutter="3/4").answers.saw_passes == 2
 
 
@@ -113,9 +115,9 @@ def test_a_lap_where_the_station_runs_off_the_end_is_moved_in_and_says_so() -> N
 
 
 def test_the_end_of_a_chamfer_stays_clear_of_the_lap() -> None:
-    found = typed("lap", **{**BITT, "at": "0"}, chamfer="1", chamfer_angle="30").answers
-    assert found.end_left == pytest.approx(found.set_back)
-    assert found.set_back / 25.4 == pytest.approx(3**0.5)
+    answers = typed("lap", **{**BITT, "at": "0"}, chamfer="1", chamfer_angle="30").answers
+    assert answers.end_left == pytest.approx(answers.set_back)
+    assert answers.set_back / 25.4 == pytest.approx(3**0.5)
 
 
 @pytest.mark.parametrize(

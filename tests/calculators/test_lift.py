@@ -38,9 +38,9 @@ def test_by_a_line_it_is_a_triangle() -> None:
 def test_a_flat_lead_is_told_with_the_pole_that_helps() -> None:
     result = ask("lift", **MAST, line_at=5500.0, lead_ahead=3000.0, lead_height=400.0)
     assert result.answers.flattest < 15
-    assert any("too flat" in one for one in result.cautions)
+    assert any("too flat" in caution for caution in result.cautions)
     lower = ask("lift", **MAST, line_at=5500.0, lead_ahead=3000.0, lead_height=2500.0)
-    assert not any("too flat" in one for one in lower.cautions)
+    assert not any("too flat" in caution for caution in lower.cautions)
 
 
 def test_a_gin_pole_is_lighter_than_a_flat_line() -> None:

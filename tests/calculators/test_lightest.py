@@ -55,7 +55,7 @@ def test_a_mast_of_the_boat() -> None:
     assert answers.mass_then < 0.99 * answers.mass_now
     assert answers.deflection_then <= answers.deflection_now * (1 + 1e-6)
     assert [at for at, _ in answers.new_widths] == [0.0, 620.0, 1900.0, 5400.0]
-    assert any("not proved" in one for one in result.cautions)
+    assert any("not proved" in caution for caution in result.cautions)
 
 
 def test_what_cannot_be_found_is_told() -> None:

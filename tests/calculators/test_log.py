@@ -22,8 +22,8 @@ POLE = {"outline": ((0.0, 60.0), (3000.0, 30.0))}
 
 
 def rows(result: Result, table: str) -> list[dict[str, object]]:
-    found = result.as_json()["tables"][table]
-    return [dict(zip(found["columns"], row, strict=True)) for row in found["rows"]]
+    table_rows = result.as_json()["tables"][table]
+    return [dict(zip(table_rows["columns"], row, strict=True)) for row in table_rows["rows"]]
 
 
 def test_nothing_measured_says_so_and_nothing_else() -> None:
@@ -32,20 +32,20 @@ def test_nothing_measured_says_so_and_nothing_else() -> None:
     assert result.answers.line == "not known"
     assert result.tables == ()
     assert result.drawing() is None
-    told = {name for name, one in result.as_json()["answers"].items() if one["value"] is not None}
+    told = {name for name, answer in result.as_json()["answers"].items() if answer["value"] is not None}
     assert told == {"verdict", "line"}
 
 
 def test_wood_to_come_off_by_hand() -> None:
     """At 5 ft the mizzen is 2.75 − 36/111 in. Measured 2-1/2 and 2-9/16 in: 0.10557 in too thick."""
     result = typed("log", **MIZZEN, measured="5 ft = 2-1/2 & 2-9/16; 11 ft 3 in = 1-3/4 & 1-3/4")
-    found = result.answers
-    assert found.verdict == "wood to come off"
-    assert found.to_come_off == pytest.approx((2.53125 - 2.75 + 36 / 111) * 25.4)
-    assert found.each_face == pytest.approx(found.to_come_off / 2)
-    assert found.to_come_off_at == pytest.approx(1524)
-    assert (found.out_of_round, found.out_of_round_at) == (pytest.approx(25.4 / 16), pytest.approx(1524))
-    assert (found.under, found.new_widths, found.least_ratio, found.line) == (None, None, None, "not known")
+    answers = result.answers
+    assert answers.verdict == "wood to come off"
+    assert answers.to_come_off == pytest.approx((2.53125 - 2.75 + 36 / 111) * 25.4)
+    assert answers.each_face == pytest.approx(answers.to_come_off / 2)
+    assert answers.to_come_off_at == pytest.approx(1524)
+    assert (answers.out_of_round, answers.out_of_round_at) == (pytest.approx(25.4 / 16), pytest.approx(1524))
+    assert (answers.under, answers.new_widths, answers.least_ratio, answers.line) == (None, None, None, "not known")
     first, last = rows(result, "stations")
     assert (first["state"], last["state"]) == ("to come off", "at size")
     assert first["measured"] == pytest.approx(2.53125 * 25.4)
@@ -62,23 +62,23 @@ def test_at_size_within_the_tolerance_either_way() -> None:
 def test_three_millimetres_planed_away_at_one_station() -> None:
     measured = "2 ft = 2-3/4 & 2-25/32; 5 ft = 2-5/16 & 2-19/64; 8 ft = girth 6-11/16; 11 ft = 1-25/32 & 1-13/16"
     result = typed("log", **MIZZEN, measured=measured)
-    found = result.answers
-    assert (found.verdict, found.line) == ("too thin", "hollow")
-    assert (found.under, found.under_at) == (pytest.approx(2.42568 * 25.4 - 2.296875 * 25.4, abs=1e-3), 1524)
-    new = Outline(found.new_widths, found.new_law)
+    answers = result.answers
+    assert (answers.verdict, answers.line) == ("too thin", "hollow")
+    assert (answers.under, answers.under_at) == (pytest.approx(2.42568 * 25.4 - 2.296875 * 25.4, abs=1e-3), 1524)
+    new = Outline(answers.new_widths, answers.new_law)
     assert new.width_at(1524.0) == pytest.approx(2.296875 * 25.4, abs=1e-6)
-    assert found.least_ratio == pytest.approx(0.9469, abs=2e-3)
-    assert found.stiffness_worst == pytest.approx(found.least_ratio**4)
-    assert found.strength_worst == pytest.approx(found.least_ratio**3)
-    assert found.stiffness_worst < found.stiffness_tip < 1
+    assert answers.least_ratio == pytest.approx(0.9469, abs=2e-3)
+    assert answers.stiffness_worst == pytest.approx(answers.least_ratio**4)
+    assert answers.strength_worst == pytest.approx(answers.least_ratio**3)
+    assert answers.stiffness_worst < answers.stiffness_tip < 1
     target = rows(result, "target")
     assert [row["at"] for row in target] == pytest.approx([0, 609.6, 3429])
-    assert [row["new"] for row in target] == [width for _, width in found.new_widths]
+    assert [row["new"] for row in target] == [width for _, width in answers.new_widths]
     for row in target:
         assert row["less"] == pytest.approx(row["design"] - row["new"])
         assert row["new"] <= row["design"]
     # taken as the design, it has nothing thin
-    again = ask("log", outline=found.new_widths, law=found.new_law, measured=result.inputs.measured).answers
+    again = ask("log", outline=answers.new_widths, law=answers.new_law, measured=result.inputs.measured).answers
     assert again.verdict == "wood to come off"
     assert any("weaker" in line for line in result.cautions)
 
@@ -124,10 +124,10 @@ def test_an_oval_has_both_ways_in_every_table() -> None:
 
 def test_the_answer_and_the_table_say_one_width_rounded_down_and_so_marked() -> None:
     result = ask("log", **POLE, measured=(Measure(609.6, (50.3, 50.3)),))
-    (table,) = (one for one in result.tables if one.name == "target")
+    (table,) = (table for table in result.tables if table.name == "target")
     new = next(column for column in table.columns if column.name == "new").kind
     said = [new.show(row[2], result.rule) for row in table.rows]
-    kind = next(one.kind for one in result.calculator.answer_fields if one.name == "new_widths")
+    kind = next(table.kind for table in result.calculator.answer_fields if table.name == "new_widths")
     assert [part.split(" = ")[1] for part in kind.show(result.answers.new_widths, result.rule).split("; ")] == said
     assert any("rounded down" in text for text in said)
 

@@ -17,8 +17,8 @@ from ..sums import worth
 
 def test_json_agrees_with_the_sum_done_by_hand() -> None:
     """White ash, 200 mm, from 8 to 14 %: 4.9 and 7.8 percent from green to dry, a thirtieth of it for each percent."""
-    found = ask("moisture", species="white ash", width=200.0, mc_now=8.0, mc_later=14.0).as_json()
-    values = {name: one["value"] for name, one in found["answers"].items()}
+    in_json = ask("moisture", species="white ash", width=200.0, mc_now=8.0, mc_later=14.0).as_json()
+    values = {name: answer["value"] for name, answer in in_json["answers"].items()}
     radial = 200 * (1 - 0.049 * 16 / 30) / (1 - 0.049 * 22 / 30)
     tangential = 200 * (1 - 0.078 * 16 / 30) / (1 - 0.078 * 22 / 30)
     assert values["width_radial"] == pytest.approx(radial)
@@ -33,8 +33,8 @@ def test_json_agrees_with_the_sum_done_by_hand() -> None:
 @given(st.floats(0, 60), st.floats(5, 95))
 def test_the_equation_in_celsius_agrees_with_the_one_in_fahrenheit(celsius: float, humidity: float) -> None:
     """Other coefficients for another scale (Wood Handbook, from memory): a mix of the two would be far off."""
-    found = ask("moisture", species="sitka", width=90.0, temp_now=celsius, rh_now=humidity).answers
-    assert found.emc_now == pytest.approx(in_fahrenheit(celsius, humidity), abs=0.15)
+    answers = ask("moisture", species="sitka", width=90.0, temp_now=celsius, rh_now=humidity).answers
+    assert answers.emc_now == pytest.approx(in_fahrenheit(celsius, humidity), abs=0.15)
 
 
 def test_the_equation_is_printed_with_its_coefficients_and_can_be_redone() -> None:
@@ -48,19 +48,19 @@ def test_the_equation_is_printed_with_its_coefficients_and_can_be_redone() -> No
 
 @given(questions())
 def test_it_swells_as_it_gets_damper_and_more_along_the_rings(values) -> None:
-    found = ask("moisture", **values).answers
-    damper = min(found.emc_later, found.shrinks_below) - min(found.emc_now, found.shrinks_below)
-    for change in (found.change_radial, found.change_tangential):
+    answers = ask("moisture", **values).answers
+    damper = min(answers.emc_later, answers.shrinks_below) - min(answers.emc_now, answers.shrinks_below)
+    for change in (answers.change_radial, answers.change_tangential):
         assert change * damper >= -1e-9
-    if found.tangential_total > found.radial_total:
-        assert abs(found.change_tangential) >= abs(found.change_radial) - 1e-9
+    if answers.tangential_total > answers.radial_total:
+        assert abs(answers.change_tangential) >= abs(answers.change_radial) - 1e-9
     rows = [row[1] for row in ask("moisture", **values).tables[0].rows]
     assert rows == sorted(rows)
 
 
 def test_the_table_goes_through_the_width_that_there_is() -> None:
-    found = ask("moisture", species="sitka", width=90.0, mc_now=12.0)
-    row = next(row for row in found.tables[0].rows if row[0] == 12)
+    result = ask("moisture", species="sitka", width=90.0, mc_now=12.0)
+    row = next(row for row in result.tables[0].rows if row[0] == 12)
     assert row[1:] == pytest.approx((90, 90))
 
 
@@ -78,11 +78,11 @@ def test_above_saturation_only_what_is_below_counts_and_it_is_said() -> None:
 def test_a_timber_that_begins_to_shrink_at_22_percent_moves_a_quarter_more() -> None:
     """Western redcedar, 200 mm, from 12 to 18 %: 5.0 percent along the rings, a 22nd of it for each percent."""
     result = ask("moisture", species="western redcedar", width=200.0, mc_now=12.0, mc_later=18.0)
-    found = result.answers
-    assert found.width_tangential == pytest.approx(200 * (1 - 0.05 * 4 / 22) / (1 - 0.05 * 10 / 22))
-    assert found.width_radial == pytest.approx(200 * (1 - 0.024 * 4 / 22) / (1 - 0.024 * 10 / 22))
-    assert found.shrinks_below == 22
-    assert "22 % from memory" in found.species_mark
+    answers = result.answers
+    assert answers.width_tangential == pytest.approx(200 * (1 - 0.05 * 4 / 22) / (1 - 0.05 * 10 / 22))
+    assert answers.width_radial == pytest.approx(200 * (1 - 0.024 * 4 / 22) / (1 - 0.024 * 10 / 22))
+    assert answers.shrinks_below == 22
+    assert "22 % from memory" in answers.species_mark
     assert not any("fibre saturation" in line for line in result.cautions)
     wet = ask("moisture", species="western redcedar", width=200.0, mc_now=23.0, mc_later=29.0)
     assert wet.answers.change_tangential == 0
@@ -91,9 +91,9 @@ def test_a_timber_that_begins_to_shrink_at_22_percent_moves_a_quarter_more() -> 
 
 
 def test_a_shrinkage_that_is_typed_begins_where_the_timber_does_and_says_whose_that_is() -> None:
-    found = ask("moisture", species="western redcedar", width=90.0, radial=3.0, tangential=6.0).answers
-    assert found.shrinks_below == 22
-    assert "Table 13-5" in found.species_source
+    answers = ask("moisture", species="western redcedar", width=90.0, radial=3.0, tangential=6.0).answers
+    assert answers.shrinks_below == 22
+    assert "Table 13-5" in answers.species_source
 
 
 def test_a_timber_without_published_shrinkage_is_refused_and_told_which_have() -> None:
@@ -109,18 +109,18 @@ def test_a_timber_without_published_shrinkage_is_refused_and_told_which_have() -
 
 
 def test_the_boats_own_timber_counts_by_its_own_figures() -> None:
-    found = ask("moisture", species="fjord", own=OWN, width=90.0).answers
-    assert (found.radial_total, found.tangential_total, found.species_mark) == (3.9, 8.2, "the boat's own")
-    assert found.shrinks_below == 26
+    answers = ask("moisture", species="fjord", own=OWN, width=90.0).answers
+    assert (answers.radial_total, answers.tangential_total, answers.species_mark) == (3.9, 8.2, "the boat's own")
+    assert answers.shrinks_below == 26
     half = Own((Species("Pear, garden", 0.7, radial=4.0),))
     assert "no shrinkage is known of Pear, garden" in str(refusal("moisture", species="pear", own=half, width=9.0))
 
 
 def test_the_boats_own_follow_the_boat_into_the_sum() -> None:
     boat = {"boat.species": OWN, "spar.species": "Larch, fjord side", "spar.width_at": 60.0}
-    found = solve(load("moisture"), {}, boat, RULES[6])
-    assert found.answers.timber == "Larch, fjord side"
-    assert found.as_json()["inputs"]["own"]["value"][0]["name"] == "Larch, fjord side"
+    result = solve(load("moisture"), {}, boat, RULES[6])
+    assert result.answers.timber == "Larch, fjord side"
+    assert result.as_json()["inputs"]["own"]["value"][0]["name"] == "Larch, fjord side"
 
 
 @pytest.mark.parametrize(

@@ -18,9 +18,9 @@ from ..asking import MM_01, ask, refusal, typed
 
 def test_json_agrees_with_the_sum_done_by_hand() -> None:
     """Inches: 7 thick, 3-1/8 deep; 3-1/2 finished, 1/4 bow, 1/8 a face; two of them from 10."""
-    found = typed("rip", thickness="7", saw_depth="3-1/8", saw_depth_tilted="2-1/8", kerf="1/8", finished="3-1/2",
+    in_json = typed("rip", thickness="7", saw_depth="3-1/8", saw_depth_tilted="2-1/8", kerf="1/8", finished="3-1/2",
                   bow="1/4", planing="1/8", timber="10").as_json()  # fmt: skip
-    values = {name: one["value"] for name, one in found["answers"].items()}
+    values = {name: answer["value"] for name, answer in in_json["answers"].items()}
     scale = {name: 1 if name == "passes" else 25.4 for name in values}
     wanted = {
         "passes": 2, "blank_needed": 4, "piece_width": 4, "timber_needed": 8.125, "offcut": 1.75, "waste": 0.25,
@@ -35,11 +35,11 @@ def test_json_agrees_with_the_sum_done_by_hand() -> None:
     [(50, 1, None, None), (80, 1, None, None), (80.1, 2, None, 79.9), (160, 2, None, 0), (161, 2, 1, None)],
 )
 def test_one_pass_two_or_two_and_the_hand_saw(thickness, passes, web, overlap) -> None:
-    found = ask("rip", thickness=float(thickness), saw_depth=80.0, finished=50.0)
-    assert found.answers.passes == passes
-    assert found.answers.web_left == (None if web is None else pytest.approx(web))
-    assert found.answers.overlap == (None if overlap is None else pytest.approx(overlap))
-    said = " ".join(found.cautions)
+    result = ask("rip", thickness=float(thickness), saw_depth=80.0, finished=50.0)
+    assert result.answers.passes == passes
+    assert result.answers.web_left == (None if web is None else pytest.approx(web))
+    assert result.answers.overlap == (None if overlap is None else pytest.approx(overlap))
+    said = " ".join(result.cautions)
     assert ("cannot close on the blade" in said) == (passes == 2)
     assert ("hand saw" in said) == (web is not None)
     for word in ("guard", "push block", "feather board", "manual"):
@@ -49,10 +49,10 @@ def test_one_pass_two_or_two_and_the_hand_saw(thickness, passes, web, overlap) -
 def test_tilted_it_is_the_tilted_depth_that_counts_and_the_face_is_wider() -> None:
     """A saw's depth at 45° is the thickness that it gets through, so thickness is held against it as it is."""
     through = {"thickness": 54.0, "saw_depth": 80.0, "saw_depth_tilted": 54.0, "finished": 50.0}
-    found = ask("rip", tilt="tilted 45°", kerf=3.0, **through).answers
-    assert (found.passes, found.depth) == (1, 54)
-    assert found.sawn_face == pytest.approx(54 * sqrt(2))
-    assert found.kerf_across == pytest.approx(3 * sqrt(2))
+    answers = ask("rip", tilt="tilted 45°", kerf=3.0, **through).answers
+    assert (answers.passes, answers.depth) == (1, 54)
+    assert answers.sawn_face == pytest.approx(54 * sqrt(2))
+    assert answers.kerf_across == pytest.approx(3 * sqrt(2))
     assert ask("rip", tilt="tilted 45°", **{**through, "thickness": 54.1}).answers.passes == 2
     assert any("Fence" in line for line in ask("rip", tilt="tilted 45°", **through).cautions)
 
@@ -76,18 +76,18 @@ def test_rolled_over_the_slanting_cuts_lie_in_one_plane_and_end_over_end_they_do
 
 @given(questions())
 def test_pieces_kerfs_and_offcut_make_up_the_timber(values) -> None:
-    found = ask("rip", **values).answers
+    answers = ask("rip", **values).answers
     off = values["bow"] + 2 * values["planing"]
     if "finished" in values:
-        assert found.piece_width == found.blank_needed == pytest.approx(values["finished"] + off)
+        assert answers.piece_width == answers.blank_needed == pytest.approx(values["finished"] + off)
     else:
-        assert found.finishes_to == pytest.approx(found.piece_width - off)
-        assert found.timber_needed == pytest.approx(values["timber"])
-    if found.offcut is not None:
-        whole = values["pieces"] * found.piece_width + found.waste + found.offcut
+        assert answers.finishes_to == pytest.approx(answers.piece_width - off)
+        assert answers.timber_needed == pytest.approx(values["timber"])
+    if answers.offcut is not None:
+        whole = values["pieces"] * answers.piece_width + answers.waste + answers.offcut
         assert whole == pytest.approx(values["timber"])
-    if found.web_left is not None:
-        assert found.web_left + 2 * found.depth == pytest.approx(values["thickness"])
+    if answers.web_left is not None:
+        assert answers.web_left + 2 * answers.depth == pytest.approx(values["thickness"])
 
 
 @given(questions(), st.floats(0.1, 20))
@@ -111,19 +111,19 @@ def test_a_piece_more_than_fits_is_refused_with_how_many_do(values, spare: float
     ],
 )
 def test_contradictions_are_refused(values, field: str, words: str) -> None:
-    found = load("rip")
+    calculator = load("rip")
     with pytest.raises(InputFault) as caught:
-        found.run(found.inputs(thickness=50.0, **values), MM_01)
+        calculator.run(calculator.inputs(thickness=50.0, **values), MM_01)
     assert (caught.value.field, words in str(caught.value)) == (field, True)
 
 
 @pytest.mark.parametrize("tilt", ["upright", "tilted 45°"])
 @pytest.mark.parametrize("thickness", [40.0, 100.0, 200.0])
 def test_the_drawing_has_both_cuts_inside_the_timber(tilt: str, thickness: float) -> None:
-    found = ask("rip", thickness=thickness, tilt=tilt, finished=60.0)
-    drawn = found.drawing()
+    result = ask("rip", thickness=thickness, tilt=tilt, finished=60.0)
+    drawn = result.drawing()
     assert drawn.bounds() == Drawing("the timber alone", drawn.shapes[:4]).bounds()
-    floors = [one.y1 for one in drawn.shapes[4:] if isinstance(one, Line) and one.y1 == one.y2]
-    first = thickness / 2 - min(found.answers.depth, thickness)
-    second = min(first, found.answers.depth - thickness / 2)  # as far as the first, where they meet
-    assert floors == pytest.approx([first, second][: found.answers.passes])
+    floors = [shape.y1 for shape in drawn.shapes[4:] if isinstance(shape, Line) and shape.y1 == shape.y2]
+    first = thickness / 2 - min(result.answers.depth, thickness)
+    second = min(first, result.answers.depth - thickness / 2)  # as far as the first, where they meet
+    assert floors == pytest.approx([first, second][: result.answers.passes])

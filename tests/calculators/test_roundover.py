@@ -27,7 +27,7 @@ def area(r: float, h: float) -> float:
 
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
-    found = typed("roundover", stock="1-3/4", bit_radius="3/4", pilot="1/2", passes="3", speed_set="20000").as_json()
+    in_json = typed("roundover", stock="1-3/4", bit_radius="3/4", pilot="1/2", passes="3", speed_set="20000").as_json()
     r = 19.05
 
     def taken(h: float) -> float:
@@ -53,14 +53,14 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "pass_depths": (first, second, r),
         "bearing_land": 6.35,
     }
-    assert set(found["answers"]) == set(wanted)
+    assert set(in_json["answers"]) == set(wanted)
     for name, value in wanted.items():
-        got = found["answers"][name]["value"]
+        got = in_json["answers"][name]["value"]
         if isinstance(value, float | tuple):
             assert got == pytest.approx(value, rel=1e-9), name
         else:
             assert got == value, name
-    assert found["tables"]["corners"]["rows"][0] == pytest.approx([1, 44.45 - r, 44.45 - r])
+    assert in_json["tables"]["corners"]["rows"][0] == pytest.approx([1, 44.45 - r, 44.45 - r])
 
 
 @pytest.mark.parametrize(

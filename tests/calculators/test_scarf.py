@@ -16,10 +16,10 @@ from ..asking import MM_01, ask, typed
 
 def test_json_agrees_with_the_sum_done_by_hand() -> None:
     """Three inches by two and a half, 8 to 1, an eighth to plane off each face, half an inch off each end."""
-    found = typed(
+    in_json = typed(
         "scarf", thickness="3", width="2-1/2", slope="8", planing="1/8", trim="1/2", spread="300 g/m^2", at="5 ft"
     ).as_json()
-    values = {name: one["value"] for name, one in found["answers"].items()}
+    values = {name: in_json["value"] for name, in_json in in_json["answers"].items()}
     inch = 25.4
     face = hypot(26, 3.25)
     wanted = {
@@ -40,16 +40,16 @@ def test_json_agrees_with_the_sum_done_by_hand() -> None:
 @given(questions())
 def test_two_sticks_laid_slope_on_slope_make_one(values) -> None:
     """Cut as polygons by shapely and laid together: no gap, no lap, and as much shorter as the answer says."""
-    found = ask("scarf", **{**values, "trim": 0.0}).answers
-    thick, long = values["thickness"] + 2 * values.get("planing", 0), found.scarf_length
+    in_json = ask("scarf", **{**values, "trim": 0.0}).answers
+    thick, long = values["thickness"] + 2 * values.get("planing", 0), in_json.scarf_length
     each = 2 * long
-    one = shapely.Polygon([(0, 0), (each, 0), (each - long, thick), (0, thick)])
-    other = shapely.affinity.translate(shapely.affinity.rotate(one, 180, origin=(0, 0)), 2 * each - long, thick)
-    joined = shapely.union(one, other)
-    assert joined.area == pytest.approx((2 * each - found.extra_length) * thick)
-    assert shapely.LineString([(each, 0), (each - long, thick)]).length == pytest.approx(found.slope_face)
-    assert one.area + other.area == pytest.approx(joined.area)
-    assert joined.bounds[2] == pytest.approx(2 * each - found.extra_length)
+    stick = shapely.Polygon([(0, 0), (each, 0), (each - long, thick), (0, thick)])
+    other = shapely.affinity.translate(shapely.affinity.rotate(stick, 180, origin=(0, 0)), 2 * each - long, thick)
+    joined = shapely.union(stick, other)
+    assert joined.area == pytest.approx((2 * each - in_json.extra_length) * thick)
+    assert shapely.LineString([(each, 0), (each - long, thick)]).length == pytest.approx(in_json.slope_face)
+    assert stick.area + other.area == pytest.approx(joined.area)
+    assert joined.bounds[2] == pytest.approx(2 * each - in_json.extra_length)
 
 
 @pytest.mark.parametrize(
@@ -58,10 +58,10 @@ def test_two_sticks_laid_slope_on_slope_make_one(values) -> None:
 )
 def test_between_two_slopes_the_lower_worth_counts(slope: float, worth: float | None) -> None:
     """The lower of two remembered sets: from memory, unverified."""
-    found = ask("scarf", thickness=50.0, width=50.0, slope=float(slope))
-    assert found.answers.joint_factor == worth
-    assert any("12 to 1 or flatter" in line for line in found.cautions) == (slope < 12)
-    assert any("from memory, unverified" in line for line in found.cautions)
+    result = ask("scarf", thickness=50.0, width=50.0, slope=float(slope))
+    assert result.answers.joint_factor == worth
+    assert any("12 to 1 or flatter" in line for line in result.cautions) == (slope < 12)
+    assert any("from memory, unverified" in line for line in result.cautions)
 
 
 @pytest.mark.parametrize(
@@ -73,9 +73,9 @@ def test_between_two_slopes_the_lower_worth_counts(slope: float, worth: float | 
 )  # fmt: skip
 def test_what_lies_within_it_on_the_spar(at: float, names: str | None) -> None:
     """600 mm of scarf; the spar's own scarf is not in its way."""
-    found = ask("scarf", thickness=50.0, width=50.0, at=float(at), body=BODY)
-    assert found.answers.within == names
-    told = [line for line in found.cautions if "it takes in" in line]
+    result = ask("scarf", thickness=50.0, width=50.0, at=float(at), body=BODY)
+    assert result.answers.within == names
+    told = [line for line in result.cautions if "it takes in" in line]
     assert len(told) == (names is not None)
     assert all(name in told[0] for name in (names or "").split(", ") if name)
 
@@ -95,25 +95,25 @@ def test_a_scarf_in_the_way_is_told_with_the_numbers_and_the_nearest_clear_place
 
 @pytest.mark.parametrize(("at", "off"), [(0.0, True), (299.0, True), (301.0, False), (4699.0, False), (4900.0, True)])
 def test_past_an_end_of_the_spar_it_is_said(at: float, off: bool) -> None:
-    found = ask("scarf", thickness=50.0, width=50.0, at=at, body=BODY)
-    assert any("past an end" in line for line in found.cautions) == off
+    result = ask("scarf", thickness=50.0, width=50.0, at=at, body=BODY)
+    assert any("past an end" in line for line in result.cautions) == off
 
 
 def test_typed_alone_it_knows_no_spar() -> None:
-    found = typed("scarf", thickness="3")
-    assert found.answers.scarf_from is found.answers.scarf_to is found.answers.within is None
-    assert found.answers.glue_area == pytest.approx(hypot(36, 3) * 3 * 25.4**2)
+    result = typed("scarf", thickness="3")
+    assert result.answers.scarf_from is result.answers.scarf_to is result.answers.within is None
+    assert result.answers.glue_area == pytest.approx(hypot(36, 3) * 3 * 25.4**2)
 
 
 @given(st.floats(1, 200), st.floats(1, 100))
 def test_twice_as_flat_is_twice_as_long(thickness: float, slope: float) -> None:
-    one = ask("scarf", thickness=thickness, width=50.0, slope=slope).answers.scarf_length
-    assert one == pytest.approx(slope * thickness)
+    flatter = ask("scarf", thickness=thickness, width=50.0, slope=slope).answers.scarf_length
+    assert flatter == pytest.approx(slope * thickness)
 
 
 def test_the_drawing_shows_the_length() -> None:
-    found = ask("scarf", thickness=50.0, width=50.0)
-    (dimension,) = [one for one in found.drawing().shapes if hasattr(one, "value")]
+    result = ask("scarf", thickness=50.0, width=50.0)
+    (dimension,) = [shape for shape in result.drawing().shapes if hasattr(shape, "value")]
     assert dimension.value == 600
     assert dimension.x2 - dimension.x1 == pytest.approx(600)
 

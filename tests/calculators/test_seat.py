@@ -14,9 +14,9 @@ from ..asking import MM_01, ask, refusal, typed
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
     """A pole of 2-1/2 in on a 3/4 in cove, half a seat of 1/2 in: in inches, by hand."""
-    found = typed("seat", pole_diameter="2-1/2", cove_radius="3/4", edge="1/2", coves="1/2; 1; 1-1/2").as_json()
+    in_json = typed("seat", pole_diameter="2-1/2", cove_radius="3/4", edge="1/2", coves="1/2; 1; 1-1/2").as_json()
     cove, pole = 0.75 - sqrt(0.75**2 - 0.25), 1.25 - sqrt(1.25**2 - 0.25)
-    values = {name: one["value"] for name, one in found["answers"].items()}
+    values = {name: answer["value"] for name, answer in in_json["answers"].items()}
     assert values.pop("touches") == "edges"
     wanted = {
         "gap": cove - pole, "cove_depth": cove, "sinks": pole, "rack_best": 1.0, "wanted_radius": 1.25,
@@ -27,9 +27,9 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
 
 def test_a_smaller_cove_touches_at_its_edges_and_a_larger_one_in_the_middle() -> None:
     for cove, touches in ((20, "edges"), (25, "all over"), (30, "middle")):
-        found = ask("seat", pole_diameter=50.0, cove_radius=float(cove), edge=15.0).answers
-        assert found.touches == touches
-        assert (found.gap == pytest.approx(0, abs=1e-9)) == (touches == "all over")
+        answers = ask("seat", pole_diameter=50.0, cove_radius=float(cove), edge=15.0).answers
+        assert answers.touches == touches
+        assert (answers.gap == pytest.approx(0, abs=1e-9)) == (touches == "all over")
 
 
 def test_a_cove_that_rocks_says_what_would_fit() -> None:
@@ -62,12 +62,12 @@ def test_with_no_cove_at_all_one_is_asked_for_and_none_is_invented() -> None:
 @given(questions())
 def test_what_touches_is_what_has_the_least_gap(values) -> None:
     result = ask("seat", **values)
-    found, pole = result.answers, values["pole_diameter"]
-    assert found.gap >= 0
-    assert found.sinks <= min(found.cove_depth, found.pole_depth)
-    assert (found.touches == "middle") == (found.cove_used > pole / 2 + 0.01)
-    if found.touches == "edges":
-        assert found.cove_depth >= found.pole_depth
+    answers, pole = result.answers, values["pole_diameter"]
+    assert answers.gap >= 0
+    assert answers.sinks <= min(answers.cove_depth, answers.pole_depth)
+    assert (answers.touches == "middle") == (answers.cove_used > pole / 2 + 0.01)
+    if answers.touches == "edges":
+        assert answers.cove_depth >= answers.pole_depth
 
 
 @given(st.floats(30, 120), st.floats(0.2, 0.9), st.floats(0.02, 0.09))
@@ -81,7 +81,7 @@ def test_the_drawing_has_the_pole_where_the_numbers_say() -> None:
     result = ask("seat", pole_diameter=60.0, cove_radius=20.0, edge=15.0)
     drawn = result.drawing()
     assert drawn is not None
-    cove, pole = [one for one in drawn.shapes if type(one).__name__ == "Arc"]
+    cove, pole = [shape for shape in drawn.shapes if type(shape).__name__ == "Arc"]
     assert pole.y - pole.radius_y == pytest.approx(-result.answers.sinks)
     assert cove.y - cove.radius_y == pytest.approx(-result.answers.cove_depth)
     assert load("seat").fitting is None

@@ -44,9 +44,9 @@ AREA, MODULUS = pi / 4 * 100**2, pi / 32 * 100**3
 def strength(kind: str, length: float, *fittings: tuple[float, str, str], more: str = "", **texts: str) -> Result:
     rows = ", ".join(f'{{ at = "{at} m", kind = "{of}", name = "{name or of}" }}' for at, of, name in fittings)
     text = BOAT.replace("KIND", kind).replace("LENGTH", str(length)).replace("FITTINGS", rows).replace("MORE", more)
-    found = read(text)
-    assert found.faults == ()
-    boat = found.boat
+    reading = read(text)
+    assert reading.faults == ()
+    boat = reading.boat
     return form.solve(load("strength"), texts, follow(boat, boat.spars[0], None), boat.rule)
 
 

@@ -14,7 +14,7 @@ from ..asking import INCH_64, ask, refusal, typed
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
     """A 3 in square to a 2-1/8 in round of 5 in, running out over 2 in: in inches, by hand."""
-    found = typed("shoulder", blank="3", round_diameter="2-1/8", round_length="5", run_out="2").as_json()
+    in_json = typed("shoulder", blank="3", round_diameter="2-1/8", round_length="5", run_out="2").as_json()
     corner = 3 / sqrt(2) - 2.125 / 2
     wanted = {
         "shoulder_depth": 7 / 16,
@@ -28,9 +28,9 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "corner_angle": degrees(atan(corner / 2)),
     }
     scale = {"mm": 25.4, "deg": 1}
-    values = {name: one["value"] / scale[one["unit"]] for name, one in found["answers"].items()}
+    values = {name: answer["value"] / scale[answer["unit"]] for name, answer in in_json["answers"].items()}
     assert values == pytest.approx(wanted, rel=1e-12)
-    rows = found["tables"]["quarters"]["rows"]
+    rows = in_json["tables"]["quarters"]["rows"]
     assert [row[0] / 25.4 for row in rows] == pytest.approx([0, 0.5, 1, 1.5, 2])
     assert [row[1] / 25.4 for row in rows] == pytest.approx([5, 5.5, 6, 6.5, 7])
     assert [row[2] / 25.4 for row in rows] == pytest.approx([2.125, 2.34375, 2.5625, 2.78125, 3])
@@ -39,15 +39,15 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
 @given(questions())
 def test_the_run_out_goes_from_the_octagon_to_the_full_square(values) -> None:
     result = ask("shoulder", **values)
-    found, tables = result.answers, result.as_json()["tables"]
+    answers, tables = result.answers, result.as_json()["tables"]
     if not values.get("run_out"):
         assert tables == {}
-        assert found.face_angle is found.corner_angle is None
+        assert answers.face_angle is answers.corner_angle is None
         return
     rows = tables["quarters"]["rows"]
     first, last = rows[0], rows[-1]
     assert first[2:] == pytest.approx(
-        [values["round_diameter"], found.shoulder_depth, found.corner_depth, found.mark_8]
+        [values["round_diameter"], answers.shoulder_depth, answers.corner_depth, answers.mark_8]
     )
     assert last[2:] == pytest.approx([values["blank"], 0, 0, 0])
     for past, from_end, side, face, corner, line in rows:
@@ -57,19 +57,19 @@ def test_the_run_out_goes_from_the_octagon_to_the_full_square(values) -> None:
         assert (from_end is None) == ("round_length" not in values)
         if from_end is not None:
             assert from_end == pytest.approx(values["round_length"] + past)
-            assert past <= found.run_out_ends
+            assert past <= answers.run_out_ends
 
 
 @given(questions())
 def test_a_saw_set_so_stays_out_of_the_round(values) -> None:
-    found = ask("shoulder", **values).answers
-    assert values["blank"] / 2 - found.saw_depth == pytest.approx(values["round_diameter"] / 2)
-    assert values["blank"] / sqrt(2) - found.corner_depth == pytest.approx(values["round_diameter"] / 2)
+    answers = ask("shoulder", **values).answers
+    assert values["blank"] / 2 - answers.saw_depth == pytest.approx(values["round_diameter"] / 2)
+    assert values["blank"] / sqrt(2) - answers.corner_depth == pytest.approx(values["round_diameter"] / 2)
 
 
 def test_the_saws_depth_is_rounded_down_and_says_so() -> None:
-    found = typed("shoulder", blank="3", round_diameter="2-1/8 + 1/128").as_json()["answers"]
-    assert found["saw_depth"]["text"] == "27/64 in, rounded down"
+    in_json = typed("shoulder", blank="3", round_diameter="2-1/8 + 1/128").as_json()["answers"]
+    assert in_json["saw_depth"]["text"] == "27/64 in, rounded down"
 
 
 def test_a_square_shoulder_is_warned_of_and_a_run_out_is_not() -> None:
@@ -81,9 +81,9 @@ def test_a_square_shoulder_is_warned_of_and_a_run_out_is_not() -> None:
 
 
 def test_a_round_as_big_as_the_square_has_no_shoulder() -> None:
-    found = typed("shoulder", blank="3", round_diameter="3", run_out="6").answers
-    assert (found.shoulder_depth, found.face_angle) == (0, 0)
-    assert found.corner_depth / 25.4 == pytest.approx(3 * (sqrt(2) - 1) / 2)
+    answers = typed("shoulder", blank="3", round_diameter="3", run_out="6").answers
+    assert (answers.shoulder_depth, answers.face_angle) == (0, 0)
+    assert answers.corner_depth / 25.4 == pytest.approx(3 * (sqrt(2) - 1) / 2)
 
 
 def test_a_round_bigger_than_the_square_is_refused() -> None:

@@ -32,13 +32,13 @@ fittings = [{ at = "600 mm", kind = "partners" }]
 
 
 def test_eight_of_20_mm_round_100_mm() -> None:
-    found = ask("staves", diameter=100.0, thickness=20.0).answers
-    assert found.stave_width == pytest.approx(38.995, abs=5e-4)
-    assert (found.notch_depth, found.notch_inner, found.notch_outer) == pytest.approx((10, 45, 45))
-    assert (found.saw_tilt, found.saw_flat, found.saw_edge) == pytest.approx((45, 10, 10))
-    assert (found.router_tilt, found.bit_least, found.hole) == pytest.approx((0, 20, 60))
-    assert found.mass is None
-    assert found.clamps is None
+    answers = ask("staves", diameter=100.0, thickness=20.0).answers
+    assert answers.stave_width == pytest.approx(38.995, abs=5e-4)
+    assert (answers.notch_depth, answers.notch_inner, answers.notch_outer) == pytest.approx((10, 45, 45))
+    assert (answers.saw_tilt, answers.saw_flat, answers.saw_edge) == pytest.approx((45, 10, 10))
+    assert (answers.router_tilt, answers.bit_least, answers.hole) == pytest.approx((0, 20, 60))
+    assert answers.mass is None
+    assert answers.clamps is None
 
 
 @pytest.mark.parametrize("staves", [6, 8, 10, 12, 16])
@@ -48,15 +48,18 @@ def test_the_two_cuts_meet_in_the_bottom_of_the_notch(staves: int) -> None:
     Flat, with the notched edge at x = 0 and the table at y = 0: a blade tilted from the vertical, as high as it is set.
     It comes out at the corner of the edge and the table, and leans into the stave.
     """
-    found = ask("staves", staves=staves, diameter=100.0, thickness=20.0).answers
-    lean = tan(radians(found.saw_tilt))
-    flat_in, flat_up = found.saw_flat * lean, found.saw_flat  # from the corner that lies on the table
-    edge_in, edge_up = found.saw_edge * lean, found.saw_edge  # from the other corner, which lies on the fence's side
-    assert flat_in == pytest.approx(found.notch_depth)
-    assert edge_up == pytest.approx(found.notch_depth)
+    answers = ask("staves", staves=staves, diameter=100.0, thickness=20.0).answers
+    lean = tan(radians(answers.saw_tilt))
+    flat_in, flat_up = answers.saw_flat * lean, answers.saw_flat  # from the corner that lies on the table
+    edge_in, edge_up = (
+        answers.saw_edge * lean,
+        answers.saw_edge,
+    )  # from the other corner, which lies on the fence's side
+    assert flat_in == pytest.approx(answers.notch_depth)
+    assert edge_up == pytest.approx(answers.notch_depth)
     assert flat_up + edge_in == pytest.approx(20.0)
     below = flat_up if staves >= 8 else 20.0 - flat_up  # the outer face lies down, or for six the inner one
-    assert below == pytest.approx(found.notch_below)
+    assert below == pytest.approx(answers.notch_below)
 
 
 def test_staves_along_a_spar_are_narrower_by_the_same_rule() -> None:

@@ -151,7 +151,7 @@ def test_an_oval_is_stiffer_in_the_plane_of_its_depth() -> None:
 
 
 def test_a_load_that_changes_evenly_is_read_and_said() -> None:
-    kind = next(one.kind for one in load("strength").typed_fields if one.name == "loads")
+    kind = next(field.kind for field in load("strength").typed_fields if field.name == "loads")
     for text in ("0 to 3 m = 100 to 20 N/m", "0 to 3 m = 100 N/m to 20", "0 to 3 m = 100 N/m to 0.02 N/mm"):
         value = kind.read(text, MM_01)
         assert value == (Load("spread", 0.0, 3000.0, 0.1, 0.02),)
@@ -165,7 +165,7 @@ def test_a_load_that_changes_evenly_is_read_and_said() -> None:
 def test_typed_lists_are_spelled_with_their_units() -> None:
     from shopcompanion.profile.preset import spell
 
-    kinds = {one.name: one.kind for one in load("strength").typed_fields}
+    kinds = {field.name: field.kind for field in load("strength").typed_fields}
     assert spell(kinds["supports"], "0 = fixed; 24 = 40; 30 = spring 5 N/mm", "in") == (
         "0 = fixed; 24 in = 40 lbf/in; 30 in = spring 5 N/mm"
     )
@@ -233,7 +233,7 @@ def test_what_cannot_be_is_told_in_one_line(texts: dict[str, str], field: str, w
 )  # fmt: skip
 def test_a_list_that_does_not_read(field: str, text: str, words: str) -> None:
     with pytest.raises(InputFault, match=words.replace("(", r"\(")):
-        load("strength").typed_fields[[one.name for one in load("strength").typed_fields].index(field)].kind.read(
+        load("strength").typed_fields[[field.name for field in load("strength").typed_fields].index(field)].kind.read(
             text, RULES[6]
         )
 
@@ -260,7 +260,7 @@ def test_a_sail_that_lies_off_the_spar() -> None:
 def test_heel_alone_is_told() -> None:
     spar = Body(Outline(((0.0, 80.0), (3000.0, 60.0))))
     cautions = ask("strength", **ROUND, whole=spar, kind="mast", sail_area=1.0).cautions
-    assert any("No fitting says where it is held, so its heel is held fast" in one for one in cautions)
+    assert any("No fitting says where it is held, so its heel is held fast" in caution for caution in cautions)
 
 
 def test_a_pull_along_it_never_buckles_it() -> None:

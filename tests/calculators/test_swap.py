@@ -49,7 +49,7 @@ def test_every_timber_stands_in_the_table_the_lightest_first() -> None:
     result = ask("swap", **SITKA, own=own)
     (table,) = result.tables
     assert {row[0].removesuffix(" (no figures)") for row in table.rows} == {
-        "Pine, from the barn", *(one.name for one in published()),
+        "Pine, from the barn", *(timber.name for timber in published()),
     }  # fmt: skip
     ratios = [row[5] for row in table.rows if row[5] is not None]
     assert ratios == sorted(ratios)
@@ -73,5 +73,5 @@ def test_a_timber_without_figures_is_refused() -> None:
 
 def test_tests_of_two_books_are_not_ranked() -> None:
     mixed = ask("swap", **{**SITKA, "other": "Whitewood, European (Picea abies, Europe)"})
-    assert any("BR 241" in one for one in mixed.cautions)
-    assert not any("BR 241" in one for one in ask("swap", **SITKA).cautions)
+    assert any("BR 241" in caution for caution in mixed.cautions)
+    assert not any("BR 241" in caution for caution in ask("swap", **SITKA).cautions)

@@ -16,7 +16,7 @@ MAST = {"length": "16 ft", "butt": "3-1/2", "head": "2-1/4", "blank": "3-5/8"}
 
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
-    found = typed("taper", **MAST, at="10 ft").as_json()
+    in_json = typed("taper", **MAST, at="10 ft").as_json()
     width = 88.9 - (88.9 - 57.15) * 3048 / 4876.8
     slope = (88.9 - 57.15) / 4876.8
     wanted = {
@@ -31,12 +31,12 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "piece_to": 4876.8,
         "width_to": 57.15,
     }
-    answers = {name: one["value"] for name, one in found["answers"].items()}
+    answers = {name: answer["value"] for name, answer in in_json["answers"].items()}
     assert [answers.pop(name) for name in ("part", "slope_from", "slope_to", "batten_off", "batten_at")] == [
         None
     ] * 5  # of a faired spar
     assert answers == pytest.approx(wanted, rel=1e-9, abs=1e-9)
-    table = found["tables"]["stations"]
+    table = in_json["tables"]["stations"]
     assert table["columns"] == ["at", "width", "half", "off_each_face", "mark_8", "mark_16"]
     assert set(table["units"]) == {"mm"}
     assert [row[0] for row in table["rows"]] == pytest.approx([304.8 * k for k in range(17)])
@@ -56,19 +56,19 @@ def test_a_faired_spar_says_how_far_a_batten_lies_from_it() -> None:
         "stations": ((1000.0, 60.0), (2000.0, 60.0)),
         "law": "faired",
     }
-    found = ask("taper", at=1500.0, **given).answers
+    answers = ask("taper", at=1500.0, **given).answers
     # 4·b₁ + b₂ = 6·(0 − 20) and b₁ + 4·b₂ = 6·(−30 − 0), in mm a square metre
     b1, b2 = (4 * -120 + 180) / 15, (4 * -180 + 120) / 15
     middle = 60 - (b1 + b2) / 16  # halfway between the two full stations, which the curve joins level
-    assert found.batten_off == pytest.approx((middle - 60) / 2, rel=2e-2)
-    assert 1400 < found.batten_at < 1600
+    assert answers.batten_off == pytest.approx((middle - 60) / 2, rel=2e-2)
+    assert 1400 < answers.batten_at < 1600
     assert ask("taper", at=0.0, **{**given, "stations": ()}).answers.batten_off is None  # nothing to spring it over
 
 
 def test_a_bowed_spar_by_its_formula() -> None:
-    found = typed("taper", **MAST, at="12 ft", law="bowed").as_json()["answers"]
-    assert found["width_at"]["value"] == pytest.approx(88.9 - 31.75 * 0.75**2, rel=1e-9)
-    assert found["slope"]["value"] == pytest.approx(2 * 31.75 * 0.75 / 4876.8, rel=1e-9)
+    in_json = typed("taper", **MAST, at="12 ft", law="bowed").as_json()["answers"]
+    assert in_json["width_at"]["value"] == pytest.approx(88.9 - 31.75 * 0.75**2, rel=1e-9)
+    assert in_json["slope"]["value"] == pytest.approx(2 * 31.75 * 0.75 / 4876.8, rel=1e-9)
 
 
 @pytest.mark.parametrize("law", ["straight", "bowed", "faired"])
@@ -157,11 +157,11 @@ def test_the_blank_too_small_is_told_by_the_rule_in_force() -> None:
 
 
 def test_a_published_spar_needs_neither_heel_nor_head() -> None:
-    found = typed("taper", MM_01, length="4 m", widest="80", law="steel 1794 yard", at="3 m")
-    answers = found.answers
+    result = typed("taper", MM_01, length="4 m", widest="80", law="steel 1794 yard", at="3 m")
+    answers = result.answers
     assert (answers.width_at, answers.blank_side) == (pytest.approx(70), 80)
     assert answers.off_each_face == pytest.approx(5)
-    assert not [line for line in found.cautions if "not used" in line]
+    assert not [line for line in result.cautions if "not used" in line]
     both = ask("taper", length=4000.0, widest=80.0, law="steel 1794 yard", at=3000.0, butt=60.0, head=80 * 3 / 7)
     assert both.answers == answers
     assert "heel, head and widths in between are not used" in both.cautions[0]
@@ -200,8 +200,8 @@ def test_the_table_holds_every_break_and_agrees_with_the_answer(values) -> None:
         breaks.add(values["parallel_to"])
     assert breaks <= set(ats)
     for row in rows[:: max(1, len(rows) // 5)]:
-        one = ask("taper", **{**values, "at": row[0]}).answers
-        assert (row[1], row[3]) == (pytest.approx(one.width_at), pytest.approx(one.off_each_face))
+        there = ask("taper", **{**values, "at": row[0]}).answers
+        assert (row[1], row[3]) == (pytest.approx(there.width_at), pytest.approx(there.off_each_face))
 
 
 @given(st.floats(0, 3000))

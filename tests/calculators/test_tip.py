@@ -13,7 +13,7 @@ from ..asking import ask, refusal, typed
 
 def test_json_agrees_with_the_formulas_written_again() -> None:
     """A diameter of 2: sixteen sides about the circle of radius 1, seen from the side."""
-    found = typed("tip", diameter="2").as_json()
+    in_json = typed("tip", diameter="2").as_json()
     corner = [1 / cos(radians(11.25)) * cos(radians(turn)) for turn in (11.25, 33.75, 56.25, 78.75)]
     wanted = {
         "set_back_1": 2 - sqrt(2), "across_1": 2 * (sqrt(2) - 1), "angle_1": 45, "proud_1": 1 / cos(radians(22.5)) - 1,
@@ -23,19 +23,19 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
         "bit_height": 2 - sqrt(2), "tip_length": 1,
     }  # fmt: skip
     scale = {"mm": 25.4, "deg": 1}
-    values = {name: one["value"] / scale[one["unit"]] for name, one in found["answers"].items()}
+    values = {name: answer["value"] / scale[answer["unit"]] for name, answer in in_json["answers"].items()}
     assert values == pytest.approx(wanted, rel=1e-9)
-    across = [row[1] / 25.4 for row in found["tables"]["shape"]["rows"]]
+    across = [row[1] / 25.4 for row in in_json["tables"]["shape"]["rows"]]
     assert across == pytest.approx([2 * sqrt(1 - (1 - k / 8) ** 2) for k in range(9)])
 
 
 @pytest.mark.parametrize(("chamfers", "leans"), [(1, [45]), (2, [30, 60]), (3, [45, 22.5, 67.5])])
 def test_a_hemisphere_is_evenly_turned(chamfers: int, leans: list[float]) -> None:
-    found = ask("tip", diameter=60.0, chamfers=chamfers).answers
-    said = [found.angle_1, found.angle_2, found.angle_3]
+    answers = ask("tip", diameter=60.0, chamfers=chamfers).answers
+    said = [answers.angle_1, answers.angle_2, answers.angle_3]
     assert said[:chamfers] == pytest.approx(leans)
     assert said[chamfers:] == [None] * (3 - chamfers)
-    assert found.set_back_1 / 30 == pytest.approx(1 - tan(radians(leans[0]) / 2))
+    assert answers.set_back_1 / 30 == pytest.approx(1 - tan(radians(leans[0]) / 2))
 
 
 def test_two_chamfers_do_not_begin_at_45_and_the_source_says_so() -> None:
@@ -47,14 +47,14 @@ def test_two_chamfers_do_not_begin_at_45_and_the_source_says_so() -> None:
 
 @given(questions())
 def test_every_chamfer_leaves_less_or_as_much(values) -> None:
-    found = ask("tip", **values).answers
-    proud = [one for one in (found.proud_1, found.proud_2, found.proud_3) if one is not None]
+    answers = ask("tip", **values).answers
+    proud = [size for size in (answers.proud_1, answers.proud_2, answers.proud_3) if size is not None]
     assert len(proud) == values["chamfers"]
     assert proud == sorted(proud, reverse=True)
     assert proud[-1] > 0
-    backs = [one for one in (found.set_back_1, found.set_back_2, found.set_back_3) if one is not None]
-    assert all(0 < back < found.tip_length for back in backs)
-    acrosses = [one for one in (found.across_1, found.across_2, found.across_3) if one is not None]
+    backs = [size for size in (answers.set_back_1, answers.set_back_2, answers.set_back_3) if size is not None]
+    assert all(0 < back < answers.tip_length for back in backs)
+    acrosses = [size for size in (answers.across_1, answers.across_2, answers.across_3) if size is not None]
     assert all(0 < across < values["diameter"] for across in acrosses)
 
 
@@ -67,9 +67,9 @@ def test_more_chamfers_leave_less(values) -> None:
 @given(questions())
 def test_the_45_degree_bit_touches_the_shape(values) -> None:
     """The line x + y = L + R − h off the axis: it meets the ellipse in one point when (L + R − h)² = L² + R²."""
-    found = ask("tip", **values).answers
-    long, radius = found.tip_length, values["diameter"] / 2
-    assert (long + radius - found.bit_height) ** 2 == pytest.approx(long**2 + radius**2)
+    answers = ask("tip", **values).answers
+    long, radius = answers.tip_length, values["diameter"] / 2
+    assert (long + radius - answers.bit_height) ** 2 == pytest.approx(long**2 + radius**2)
 
 
 def test_a_blunt_end_as_long_as_the_radius_is_the_hemisphere() -> None:

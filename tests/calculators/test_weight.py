@@ -23,27 +23,27 @@ QUICK = {"species": "Spruce, Sitka", "length": 4000.0, "butt": 80.0, "head": 60.
 
 def test_a_cylinder_by_hand() -> None:
     """50 mm round and 1 m long of 0.448 g/cm³: π/4·25 cm²·100 cm = 1963.5 cm³, 879.6 g, half way up."""
-    found = ask("weight", species="Spruce, Sitka", length=1000.0, butt=50.0, head=50.0).answers
-    assert found.mass == pytest.approx(0.8796, abs=5e-5)
-    assert found.balance_at == pytest.approx(500)
-    assert found.at_heel == pytest.approx(found.at_head)
-    assert found.mass_taken is None
+    answers = ask("weight", species="Spruce, Sitka", length=1000.0, butt=50.0, head=50.0).answers
+    assert answers.mass == pytest.approx(0.8796, abs=5e-5)
+    assert answers.balance_at == pytest.approx(500)
+    assert answers.at_heel == pytest.approx(answers.at_head)
+    assert answers.mass_taken is None
 
 
 @given(questions())
 def test_the_parts_make_the_whole_and_the_ends_bear_it(values) -> None:
     result = ask("weight", MM_01, **values)
-    found, rows = result.answers, result.as_json()["tables"]["parts"]["rows"]
-    assert sum(row[3] for row in rows) == pytest.approx(found.mass, rel=1e-6)
-    balance = sum(row[3] * (row[1] + row[5]) for row in rows) / found.mass
-    assert balance == pytest.approx(found.balance_at, rel=1e-6)
-    assert found.at_heel + found.at_head == pytest.approx(found.mass, rel=1e-9)
-    assert found.at_head * values["length"] == pytest.approx(found.mass * found.balance_at, rel=1e-9)
-    if found.mass_taken:
-        assert sum(row[4] for row in rows) == pytest.approx(found.mass_taken, rel=1e-6)
+    answers, rows = result.answers, result.as_json()["tables"]["parts"]["rows"]
+    assert sum(row[3] for row in rows) == pytest.approx(answers.mass, rel=1e-6)
+    balance = sum(row[3] * (row[1] + row[5]) for row in rows) / answers.mass
+    assert balance == pytest.approx(answers.balance_at, rel=1e-6)
+    assert answers.at_heel + answers.at_head == pytest.approx(answers.mass, rel=1e-9)
+    assert answers.at_head * values["length"] == pytest.approx(answers.mass * answers.balance_at, rel=1e-9)
+    if answers.mass_taken:
+        assert sum(row[4] for row in rows) == pytest.approx(answers.mass_taken, rel=1e-6)
     (line,) = (shape for shape in result.drawing().shapes if isinstance(shape, Dimension))
-    assert line.value == pytest.approx(found.balance_at)
-    assert abs(line.x2 - line.x1) == pytest.approx(found.balance_at)
+    assert line.value == pytest.approx(answers.balance_at)
+    assert abs(line.x2 - line.x1) == pytest.approx(answers.balance_at)
 
 
 @given(st.integers(1, 64 * 1200), st.sampled_from([25.4 / 64, 0.1, 1.0]))
@@ -52,7 +52,7 @@ def test_a_spar_of_any_length_is_drawn_to_its_head(marks: int, step: float) -> N
     length = marks * step
     result = ask("weight", species="sitka", length=length, butt=80.0, head=60.0)
     lines = [shape for shape in result.drawing().shapes if isinstance(shape, Line)]
-    assert max(max(one.x1, one.x2) for one in lines) == length
+    assert max(max(line.x1, line.x2) for line in lines) == length
 
 
 @pytest.mark.parametrize("inches", [56, 61, 66])
@@ -64,9 +64,9 @@ def test_the_lengths_that_used_to_end_past_the_head_are_drawn(inches: int) -> No
 
 @given(st.floats(0, 100), st.floats(0, 100))
 def test_the_damper_the_heavier(mc: float, more: float) -> None:
-    one, other = (ask("weight", **QUICK, mc=each).answers for each in sorted((mc, more)))
-    assert one.mass <= other.mass * (1 + 1e-12)
-    assert one.balance_at == other.balance_at
+    drier, other = (ask("weight", **QUICK, mc=each).answers for each in sorted((mc, more)))
+    assert drier.mass <= other.mass * (1 + 1e-12)
+    assert drier.balance_at == other.balance_at
 
 
 def test_the_parts_of_a_folding_mast_with_what_its_hinge_takes() -> None:
@@ -111,17 +111,17 @@ def test_an_oval_and_a_hollow_typed_over_keep_their_proportion_and_their_wall() 
 
 
 def test_a_timber_of_ones_own() -> None:
-    found = ask("weight", **{**QUICK, "species": "pine, from the barn"}, own=OWN).answers
-    assert found.timber == "Pine, from the barn"
-    assert found.density == pytest.approx(1000 * 0.47 * 1.12)
-    assert found.species_source is None
+    answers = ask("weight", **{**QUICK, "species": "pine, from the barn"}, own=OWN).answers
+    assert answers.timber == "Pine, from the barn"
+    assert answers.density == pytest.approx(1000 * 0.47 * 1.12)
+    assert answers.species_source is None
 
 
 @pytest.mark.parametrize(("butt", "told"), [(200.0, True), (80.0, False)])
 def test_more_than_one_person_lifts(butt: float, told: bool) -> None:
-    found = ask("weight", **{**QUICK, "butt": butt})
-    assert (found.answers.mass > 23) == told
-    assert any("23 kg" in line for line in found.cautions) == told
+    result = ask("weight", **{**QUICK, "butt": butt})
+    assert (result.answers.mass > 23) == told
+    assert any("23 kg" in line for line in result.cautions) == told
 
 
 @pytest.mark.parametrize(

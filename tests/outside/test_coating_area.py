@@ -38,18 +38,18 @@ def meshed(spar: Body) -> float:
 
 def test_a_frustum_by_hand() -> None:
     """Radii 5 and 3, 10 high: π·(5 + 3)·√(10² + 2²) = 256.3046759 (standard formula, computed)."""
-    found = ask("coating", length=10.0, butt=10.0, head=6.0).answers
-    assert found.side_area == pytest.approx(256.3046759, abs=1e-7)
-    assert found.end_area == pytest.approx(3.14159265358979 * (25 + 9))
+    answers = ask("coating", length=10.0, butt=10.0, head=6.0).answers
+    assert answers.side_area == pytest.approx(256.3046759, abs=1e-7)
+    assert answers.end_area == pytest.approx(3.14159265358979 * (25 + 9))
 
 
 @pytest.mark.parametrize("section", ["round", "eight", "square"])
 @pytest.mark.parametrize("law", ["straight", "faired"])
 def test_a_tapered_spar_as_a_lofted_body(section: str, law: str) -> None:
     spar = Body(Outline(((0.0, 60.0), (900.0, 90.0), (4000.0, 50.0)), law), section=section)
-    found = outside("spar", 1, spar)
+    mesh_area = outside("spar", 1, spar)
     near = 1e-4 if law == "faired" else 2e-5  # a curve has 40 straight pieces in the mesh
-    assert found.side + found.ends == pytest.approx(meshed(spar), rel=near)
+    assert mesh_area.side + mesh_area.ends == pytest.approx(meshed(spar), rel=near)
 
 
 def test_an_oval_as_a_lofted_body() -> None:

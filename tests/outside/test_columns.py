@@ -53,8 +53,8 @@ def test_tapered_columns(ratio: float, m: float) -> None:
     The printed values are within 0.002 of exact.
     """
     head = 120 * ratio**0.25
-    found = buckles([Support(0, FIXED)], 120, head, 1000.0) * 1000 * LENGTH**2 / (MODULUS * second(120))
-    assert found == pytest.approx(m, abs=0.002)
+    factor = buckles([Support(0, FIXED)], 120, head, 1000.0) * 1000 * LENGTH**2 / (MODULUS * second(120))
+    assert factor == pytest.approx(m, abs=0.002)
 
 
 def cone(loads: tuple[object, ...]) -> Case:

@@ -36,15 +36,15 @@ def test_the_gauge_of_seven_ten_seven_is_near_the_octagon() -> None:
 
 def test_a_gauge_of_seven_ten_seven_marks_the_thin_end_too_near_the_edge() -> None:
     """Common practice, no source: pins of 1/2 in on a 4 in spar, 2-1/2 in at its thin end: 0.038 in, computed."""
-    found = typed("gauge", widest="4", narrowest="2-1/2", pin="1/2", clearance="0", ratio="7:10:7").answers
-    assert found.error_narrowest / 25.4 == pytest.approx(-0.038, abs=5e-4)
-    assert found.error_worst == found.error_narrowest
+    answers = typed("gauge", widest="4", narrowest="2-1/2", pin="1/2", clearance="0", ratio="7:10:7").answers
+    assert answers.error_narrowest / 25.4 == pytest.approx(-0.038, abs=5e-4)
+    assert answers.error_worst == answers.error_narrowest
 
 
 def test_the_rule_laid_slantwise_has_its_ticks_at_seven_and_seventeen() -> None:
     """Common practice, no source: 24 units across the work, whatever its width."""
-    found = typed("gauge", widest="5", narrowest="2").answers
-    assert (found.slant_near / found.slant_span, found.slant_far / found.slant_span) == (
+    answers = typed("gauge", widest="5", narrowest="2").answers
+    assert (answers.slant_near / answers.slant_span, answers.slant_far / answers.slant_span) == (
         pytest.approx(7 / 24),
         pytest.approx(17 / 24),
     )
@@ -52,9 +52,9 @@ def test_the_rule_laid_slantwise_has_its_ticks_at_seven_and_seventeen() -> None:
 
 def test_the_first_chamfer_of_a_hemisphere_begins_0_5858_of_its_radius_back() -> None:
     """Common practice, no source: 45° first."""
-    found = typed("tip", diameter="2").answers
-    assert (found.set_back_1 / 25.4, found.angle_1) == (pytest.approx(0.5858, abs=5e-5), pytest.approx(45))
-    assert found.bit_height / 25.4 == pytest.approx(0.5858, abs=5e-5)
+    answers = typed("tip", diameter="2").answers
+    assert (answers.set_back_1 / 25.4, answers.angle_1) == (pytest.approx(0.5858, abs=5e-5), pytest.approx(45))
+    assert answers.bit_height / 25.4 == pytest.approx(0.5858, abs=5e-5)
 
 
 def test_eight_then_sixteen_then_plane_and_sand() -> None:
@@ -65,13 +65,13 @@ def test_eight_then_sixteen_then_plane_and_sand() -> None:
 
 def test_a_half_lap_takes_half_from_each() -> None:
     """Common practice, no source: equal stock, half of it from each, flush on both faces."""
-    found = typed("lap", stock_thickness="3", length="40", at="20").answers
-    assert (found.lap_depth, found.crossing_depth) == (pytest.approx(1.5 * 25.4), pytest.approx(1.5 * 25.4))
-    assert found.proud is None
+    answers = typed("lap", stock_thickness="3", length="40", at="20").answers
+    assert (answers.lap_depth, answers.crossing_depth) == (pytest.approx(1.5 * 25.4), pytest.approx(1.5 * 25.4))
+    assert answers.proud is None
 
 
 def test_butts_are_not_laid_side_by_side() -> None:
     """Common practice, no source: short strips end to end, the joints of neighbours well apart."""
     plank = {"needed_width": "7", "needed_length": "5 ft", "thickness": "1"}
-    found = typed("glueup", strips="2 x 2-1/2 = 42; 2 x 2-1/2 = 22; 2-1/2 = 6 ft", **plank).answers
-    assert found.plan.split("; ")[1] == "5"
+    answers = typed("glueup", strips="2 x 2-1/2 = 42; 2 x 2-1/2 = 22; 2-1/2 = 6 ft", **plank).answers
+    assert answers.plan.split("; ")[1] == "5"

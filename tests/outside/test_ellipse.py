@@ -47,18 +47,18 @@ def test_the_facets_of_an_oval_are_the_sides_of_the_stretched_polygon(width: flo
     old = list(polygon(width, depth, sides // 2).exterior.coords)
     edge = oval(width, depth).exterior
     # the first of a quarter is the flat on the top, the last the one on the right
-    for k, one in enumerate(oval_facets(width, depth, sides)):
+    for k, facet in enumerate(oval_facets(width, depth, sides)):
         place = sides // 4 - k
         side = LineString([around[place - 1], around[place]])
-        assert one.width == pytest.approx(side.length, rel=1e-9)
+        assert facet.width == pytest.approx(side.length, rel=1e-9)
         (x1, y1), (x2, y2) = side.coords
-        along = (cos(one.tilt), -sin(one.tilt))  # tilted down from the level of the width's face
+        along = (cos(facet.tilt), -sin(facet.tilt))  # tilted down from the level of the width's face
         assert abs((x2 - x1) * along[1] - (y2 - y1) * along[0]) < 1e-9 * side.length
         # a facet between two old ones takes the old corner off
         off = min(side.distance(Point(corner)) for corner in old)
-        assert one.cut == pytest.approx(off if k % 2 else 0.0, rel=1e-9, abs=1e-9)
+        assert facet.cut == pytest.approx(off if k % 2 else 0.0, rel=1e-9, abs=1e-9)
         corner = Point(around[place - 1])
-        assert one.ridge == pytest.approx(corner.distance(edge), abs=width * 1e-6)
+        assert facet.ridge == pytest.approx(corner.distance(edge), abs=width * 1e-6)
 
 
 @given(SIZE, st.floats(0.4, 2.5))

@@ -38,8 +38,12 @@ PARTS = (1 / 6, 1 / 2, 5 / 6)  # of a member, where its wood is looked at
 def frame(case: Case, plane: str) -> tuple[Any, list[float]]:
     """The spar lying along X, bending in Y; solved, with what the pushes add where there are some. And its nodes."""
     body, (supports, loads) = case.body, case.bearing(plane)
-    marks = {*body.breaks, *(one.at for one in supports), *(at for one in loads for at in (one.start, one.end))}
-    marks |= {one.at for one in case.pushes}
+    marks = {
+        *body.breaks,
+        *(support.at for support in supports),
+        *(at for load in loads for at in (load.start, load.end)),
+    }
+    marks |= {push.at for push in case.pushes}
     between = np.linspace(0, body.length, MEMBERS + 1).tolist()
     nodes = sorted(marks | {at for at in between if all(abs(at - mark) > 1.0 for mark in marks)})
     model = FEModel3D()
@@ -48,17 +52,18 @@ def frame(case: Case, plane: str) -> tuple[Any, list[float]]:
         model.add_node(f"n{k}", at, 0, 0)
     for k, (a, b) in enumerate(pairwise(nodes)):
         here = [worth(body, a + part * (b - a)) for part in PARTS]
-        second = len(PARTS) / sum(1 / one.second[PLANES.index(plane)] for one in here)
+        second = len(PARTS) / sum(1 / there.second[PLANES.index(plane)] for there in here)
         model.add_section(f"s{k}", here[1].area, second, second, 2 * second)
         model.add_member(f"m{k}", f"n{k}", f"n{k + 1}", "wood", f"s{k}")
-        for one in loads:
-            if one.kind == "spread" and one.start <= (a + b) / 2 <= one.end:
-                ends = (one.size + (one.last - one.size) * (at - one.start) / (one.end - one.start) for at in (a, b))
+        for acting in loads:
+            if acting.kind == "spread" and acting.start <= (a + b) / 2 <= acting.end:
+                slope = (acting.last - acting.size) / (acting.end - acting.start)
+                ends = (acting.size + slope * (at - acting.start) for at in (a, b))
                 model.add_member_dist_load(f"m{k}", "FY", *ends)
     hold(model, nodes, supports)
-    for one in loads:
-        if one.kind == "force":
-            model.add_node_load(f"n{nodes.index(one.start)}", "FY", one.size)
+    for acting in loads:
+        if acting.kind == "force":
+            model.add_node_load(f"n{nodes.index(acting.start)}", "FY", acting.size)
     for push in case.pushes:
         model.add_node_load(f"n{nodes.index(push.at)}", "FX", -push.force)
     if case.pushes:
@@ -70,7 +75,7 @@ def frame(case: Case, plane: str) -> tuple[Any, list[float]]:
 
 def hold(model: Any, nodes: list[float], supports: Sequence[Support]) -> None:
     """Hold the nodes that have a support, the one nearest the heel lengthwise too, and all of them in the plane."""
-    held = {one.at: one for one in supports}
+    held = {support.at: support for support in supports}
     foot = min(held)
     for k, at in enumerate(nodes):
         if at not in held:
@@ -110,7 +115,7 @@ def agrees(ours: Proof, model: Any, nodes: list[float]) -> None:
 
 
 @pytest.mark.parametrize(("boat", "spar"), [(boat, spar) for boat in BOATS for spar in boat.spars],
-                         ids=lambda one: one.name)  # fmt: skip
+                         ids=lambda case: case.name)  # fmt: skip
 def test_a_spar_under_its_own_load_bends_as_the_library_says(boat: Boat, spar: Spar) -> None:
     """As `strength` has it with nothing typed but its weight: held, loaded and pressed by its kind and fittings."""
     inputs = form.fill(load("strength"), {"own_weight": "no"}, follow(boat, spar, None), boat.rule).inputs(

@@ -40,8 +40,8 @@ def test_pyramids_by_the_standard_formulas(length: float, a: float, b: float) ->
     octagon = 2 * (sqrt(2) - 1)
     for section, part, sides in (("square", 1.0, 4.0), ("eight", octagon, 4 * octagon)):
         spar = Body(outline, section=section)
-        one, other = part * a * a, part * b * b
-        assert spar.volume() == pytest.approx(length / 3 * (one + other + sqrt(one * other)), rel=1e-12)
+        heel_area, other = part * a * a, part * b * b
+        assert spar.volume() == pytest.approx(length / 3 * (heel_area + other + sqrt(heel_area * other)), rel=1e-12)
         assert spar.side_area() == pytest.approx(sides * (a + b) / 2 * hypot(length, (a - b) / 2), rel=1e-12)
 
 

@@ -56,50 +56,52 @@ def test_the_marks_and_errors_along_a_spar(pin: float, clearance: float, ratio: 
         ratio=ratio,
         exact_at=exact_at,
     )
-    found = result.answers
+    answers = result.answers
     rows = result.as_json()["tables"]["stations"]["rows"]
     assert {0.0, 2743.2, 5638.8} <= {row[0] for row in rows}
     for _, width, marks, right, error, _ in rows:
-        simulated = slewed(width, pin, found.pin_spacing, found.pencil_from_pin)
+        simulated = slewed(width, pin, answers.pin_spacing, answers.pencil_from_pin)
         assert marks == pytest.approx(simulated, abs=1e-6)
         assert right == pytest.approx(octagon_line(width), abs=1e-9)
         assert error == pytest.approx(simulated - octagon_line(width), abs=1e-6)
     worst = max((row[4] for row in rows), key=abs)
-    assert abs(found.error_worst) == pytest.approx(abs(worst), abs=1e-9)
+    assert abs(answers.error_worst) == pytest.approx(abs(worst), abs=1e-9)
 
 
 @pytest.mark.parametrize("exact_at", ["widest", "middle", "narrowest"])
 def test_the_pencil_is_where_a_search_puts_it(exact_at: str) -> None:
     """At one end: where the simulated error is nought. For the middle: where the larger error of both ends is least."""
     wide, thin, pin = 101.6, 50.8, 12.7
-    found = ask("gauge", widest=wide, narrowest=thin, pin=pin, clearance=1.0, exact_at=exact_at).answers
+    answers = ask("gauge", widest=wide, narrowest=thin, pin=pin, clearance=1.0, exact_at=exact_at).answers
 
     def error(width: float, pencil: float) -> float:
-        return slewed(width, pin, found.pin_spacing, pencil) - octagon_line(width)
+        return slewed(width, pin, answers.pin_spacing, pencil) - octagon_line(width)
 
     if exact_at == "middle":
         search = minimize_scalar(
             lambda a: max(abs(error(wide, a)), abs(error(thin, a))), bounds=(20, 50), method="bounded",
             options={"xatol": 1e-9},
         )  # fmt: skip
-        assert found.pencil_from_pin == pytest.approx(search.x, abs=1e-5)
-        assert abs(found.error_worst) == pytest.approx(search.fun, abs=1e-5)
+        assert answers.pencil_from_pin == pytest.approx(search.x, abs=1e-5)
+        assert abs(answers.error_worst) == pytest.approx(search.fun, abs=1e-5)
     else:
         width = wide if exact_at == "widest" else thin
-        assert found.pencil_from_pin == pytest.approx(brentq(lambda a: error(width, a), 20, 50), abs=1e-6)
+        assert answers.pencil_from_pin == pytest.approx(brentq(lambda a: error(width, a), 20, 50), abs=1e-6)
 
 
 def test_both_ways_of_an_oval() -> None:
     widths = ((0.0, 46.0), (2300.0, 52.0), (3850.0, 42.0))
     depths = ((0.0, 54.0), (2300.0, 66.0), (3850.0, 48.0))
     result = ask("gauge", widest=52.0, narrowest=42.0, outline=widths, depths=depths, pin=6.0, clearance=0.5)
-    found, tables = result.answers, result.as_json()["tables"]
-    assert found.inside == pytest.approx(66.5)  # it goes over the depth as well
+    answers, tables = result.answers, result.as_json()["tables"]
+    assert answers.inside == pytest.approx(66.5)  # it goes over the depth as well
     for name, stations in (("stations", widths), ("depths", depths)):
         rows = {row[0]: row for row in tables[name]["rows"]}
         for at, size in stations:
             assert rows[at][1] == pytest.approx(size)
-            assert rows[at][2] == pytest.approx(slewed(size, 6.0, found.pin_spacing, found.pencil_from_pin), abs=1e-6)
+            assert rows[at][2] == pytest.approx(
+                slewed(size, 6.0, answers.pin_spacing, answers.pencil_from_pin), abs=1e-6
+            )
 
 
 @pytest.mark.parametrize("ratio", ["true", "7:10:7", "5:7:5"])
@@ -125,8 +127,8 @@ def test_thinner_pins_keep_within_a_division() -> None:
     good = ask("gauge", pin=12.7, **asked).answers.pin_good
     assert good is not None
     for part, inside in ((0.99, True), (1.0, None), (1.01, False)):
-        found = ask("gauge", pin=good * part, **asked).answers
-        error = abs(slewed(63.5, good * part, found.pin_spacing, found.pencil_from_pin) - octagon_line(63.5))
+        answers = ask("gauge", pin=good * part, **asked).answers
+        error = abs(slewed(63.5, good * part, answers.pin_spacing, answers.pencil_from_pin) - octagon_line(63.5))
         if inside is None:
             assert error == pytest.approx(INCH / 64, abs=1e-6)
         else:
@@ -135,13 +137,13 @@ def test_thinner_pins_keep_within_a_division() -> None:
 
 def test_the_rule_laid_slantwise() -> None:
     """Turned till its nought and its 24 lie on the edges; the ticks' distances from the edges, measured."""
-    found = typed("gauge", widest="3-3/4", narrowest="2-1/2").answers
+    answers = typed("gauge", widest="3-3/4", narrowest="2-1/2").answers
     for width in (95.25, 63.5):
-        turn = brentq(lambda t, width=width: found.slant_span * sin(t) - width, 0, pi / 2)
-        near, far = (tick * sin(turn) for tick in (found.slant_near, found.slant_far))
+        turn = brentq(lambda t, width=width: answers.slant_span * sin(t) - width, 0, pi / 2)
+        near, far = (tick * sin(turn) for tick in (answers.slant_near, answers.slant_far))
         assert near == pytest.approx(width - far)
         # the same part short of the octagon's line at every width: no error of pins
-        assert near - octagon_line(width) == pytest.approx(found.slant_error * width / 95.25, abs=1e-9)
+        assert near - octagon_line(width) == pytest.approx(answers.slant_error * width / 95.25, abs=1e-9)
 
 
 @pytest.mark.parametrize(("per_foot", "shift"), [(1 / 16, 0.004), (1 / 8, 0.007), (1 / 4, 0.014)])
@@ -151,7 +153,7 @@ def test_on_a_taper_the_edges_are_near_enough_to_parallel(per_foot: float, shift
     The mast, 3-3/4 in at the widest, where it is 2-1/2 in; the bar's middle over the centre line's station 0.
     """
     pin, width, lean = 6.35, 63.5, per_foot / 24  # of each edge to the centre line
-    found = ask("gauge", widest=95.25, narrowest=width, pin=pin, clearance=0.4).answers
+    answers = ask("gauge", widest=95.25, narrowest=width, pin=pin, clearance=0.4).answers
 
     def edge(x: float, sign: int) -> float:
         return sign * (width / 2 - lean * x)
@@ -161,15 +163,17 @@ def test_on_a_taper_the_edges_are_near_enough_to_parallel(per_foot: float, shift
 
     def touching(pose: np.ndarray) -> list[float]:
         up, turn = pose
-        ends = [(j * found.pin_spacing / 2 * cos(turn), up + j * found.pin_spacing / 2 * sin(turn), j) for j in (1, -1)]
+        ends = [
+            (j * answers.pin_spacing / 2 * cos(turn), up + j * answers.pin_spacing / 2 * sin(turn), j) for j in (1, -1)
+        ]
         return [off(*end) - pin / 2 for end in ends]
 
     up, turn = fsolve(touching, [0.0, 0.7], xtol=1e-13)
     shifts = []
     for sign in (1, -1):
-        along = sign * (found.pin_spacing / 2 - found.pencil_from_pin)
+        along = sign * (answers.pin_spacing / 2 - answers.pencil_from_pin)
         x, y = along * cos(turn), up + along * sin(turn)
-        parallel = slewed(2 * edge(x, 1), pin, found.pin_spacing, found.pencil_from_pin)
+        parallel = slewed(2 * edge(x, 1), pin, answers.pin_spacing, answers.pencil_from_pin)
         shifts.append((-off(x, y, sign) - parallel) / INCH)
     assert 0.8 * shift < shifts[0] < shift < 1 / 64
     assert sum(shifts) == pytest.approx(0, abs=1e-4)  # one line out, the other in
@@ -181,7 +185,7 @@ def test_the_trades_ratios_against_the_octagon() -> None:
     assert right == pytest.approx(0.2928932188, abs=5e-11)
     for ratio, part in (("7:10:7", 7 / 24), ("5:7:5", 5 / 17), ("12:17:12", 12 / 41)):
         # pins as thin as threads, no clearance: only the ratio errs
-        found = ask("gauge", widest=1000.0, narrowest=500.0, pin=1e-6, clearance=0.0, ratio=ratio).answers
-        assert found.error_widest / 1000 == pytest.approx(part - right, abs=1e-8)
-        assert found.error_narrowest / 500 == pytest.approx(part - right, abs=1e-8)
+        answers = ask("gauge", widest=1000.0, narrowest=500.0, pin=1e-6, clearance=0.0, ratio=ratio).answers
+        assert answers.error_widest / 1000 == pytest.approx(part - right, abs=1e-8)
+        assert answers.error_narrowest / 500 == pytest.approx(part - right, abs=1e-8)
     assert 7 / 24 - right == pytest.approx(-0.0012266, abs=5e-8)

@@ -20,5 +20,5 @@ from ..asking import ask
     ],
 )
 def test_the_ends(law: str, at: float, part: float) -> None:
-    found = ask("taper", length=2400.0, law=law, widest=100.0, widest_at=800.0, at=at)
-    assert found.answers.width_at == pytest.approx(100 * part, rel=1e-12)
+    result = ask("taper", length=2400.0, law=law, widest=100.0, widest_at=800.0, at=at)
+    assert result.answers.width_at == pytest.approx(100 * part, rel=1e-12)

@@ -136,7 +136,7 @@ def test_no_point_of_a_grid_is_better() -> None:
     at = 1524.0
     measured = [(at, design.width_at(at) - 3), (2400.0, design.width_at(2400.0) + 1)]
     gain, rows, bounds = straight(design, measured)
-    found = np.array(unknowns(design, new_target(design, measured)))
+    ours = np.array(unknowns(design, new_target(design, measured)))
     best, tried = 0.0, 0
     for lost in product(np.arange(0, 10.5, 0.5), repeat=3):
         widths = np.array([63.5, 69.85, 44.45]) - lost
@@ -145,8 +145,8 @@ def test_no_point_of_a_grid_is_better() -> None:
             tried += 1
             best = max(best, gain @ x)
     assert tried > 100
-    assert best <= gain @ found
-    assert best == pytest.approx(gain @ found, abs=0.01)  # within what half a millimetre makes
+    assert best <= gain @ ours
+    assert best == pytest.approx(gain @ ours, abs=0.01)  # within what half a millimetre makes
 
 
 @pytest.mark.parametrize("law", ["faired", "skene 1927 gaff", "kemp 1880 bowsprit"])
@@ -188,12 +188,12 @@ def test_simplex_against_highs_on_any_programme(case: tuple[list[int], list[tupl
     gain, rows = case
     n = len(gain)
     rows = [*rows, *(([int(k == j) for k in range(n)], 7) for j in range(n))]  # so that it is bounded
-    found = simplex(gain, [dict(enumerate(map(float, row))) for row, _ in rows], [float(most) for _, most in rows])
+    best = simplex(gain, [dict(enumerate(map(float, row))) for row, _ in rows], [float(most) for _, most in rows])
     matrix, most = np.array([row for row, _ in rows]), np.array([bound for _, bound in rows])
-    assert min(found) >= 0
-    assert (matrix @ found <= most + 1e-9).all()
-    told = linprog([-one for one in gain], A_ub=matrix, b_ub=most, method="highs")
-    assert np.dot(gain, found) == pytest.approx(-told.fun, abs=1e-7)
+    assert min(best) >= 0
+    assert (matrix @ best <= most + 1e-9).all()
+    told = linprog([-amount for amount in gain], A_ub=matrix, b_ub=most, method="highs")
+    assert np.dot(gain, best) == pytest.approx(-told.fun, abs=1e-7)
 
 
 @given(st.floats(20, 150), st.floats(0.3, 1), st.floats(0.8, 1), st.floats(0.8, 1), st.floats(500, 8000))

@@ -30,14 +30,14 @@ def test_a_boom_of_two_frusta_by_hand() -> None:
     assert (lower, upper) == pytest.approx((285.8849, 477.5221), abs=5e-5)
     spar = Body(Outline(((0.0, 2.5 * INCH), (48 * INCH, 3 * INCH), (144 * INCH, 2 * INCH))))
     sizes = {"length": spar.length, "butt": 2.5 * INCH, "head": 2 * INCH, "section": "round"}
-    found = ask("weight", whole=spar, species="Spruce, Sitka", **sizes).answers
-    assert found.volume == pytest.approx(763.407 * INCH**3, rel=1e-6)
-    assert found.density == pytest.approx(448.0, abs=0.05)
-    assert found.mass == pytest.approx(5.60448, abs=1e-4)
+    answers = ask("weight", whole=spar, species="Spruce, Sitka", **sizes).answers
+    assert answers.volume == pytest.approx(763.407 * INCH**3, rel=1e-6)
+    assert answers.density == pytest.approx(448.0, abs=0.05)
+    assert answers.mass == pytest.approx(5.60448, abs=1e-4)
     # each frustum balances h/4·(a² + 2ab + 3b²)/(a² + ab + b²) from its end
     low = 48 / 4 * (2.5**2 + 2 * 2.5 * 3 + 3 * 3**2) / (2.5**2 + 2.5 * 3 + 3**2)
     high = 48 + 96 / 4 * (3**2 + 2 * 3 * 2 + 3 * 2**2) / (3**2 + 3 * 2 + 2**2)
-    assert found.balance_at == pytest.approx((lower * low + upper * high) / (lower + upper) * INCH, rel=1e-9)
+    assert answers.balance_at == pytest.approx((lower * low + upper * high) / (lower + upper) * INCH, rel=1e-9)
 
 
 def ring(section: Section) -> np.ndarray:
@@ -56,22 +56,22 @@ def ring(section: Section) -> np.ndarray:
 
 def lofted(rings: list[tuple[float, np.ndarray]]) -> trimesh.Trimesh:
     """The body through rings along a spar, with flat ends."""
-    vertices = [(at, *corner) for at, one in rings for corner in one]
+    vertices = [(at, *corner) for at, ring in rings for corner in ring]
     faces = []
     for k in range(len(rings) - 1):
         for j in range(AROUND):
             a, b = k * AROUND + j, k * AROUND + (j + 1) % AROUND
             faces += [(a, b, b + AROUND), (a, b + AROUND, a + AROUND)]
-    for k, (at, one) in ((0, rings[0]), (len(rings) - 1, rings[-1])):
+    for k, (at, ring) in ((0, rings[0]), (len(rings) - 1, rings[-1])):
         middle = len(vertices)
-        vertices.append((at, *one.mean(axis=0)))
+        vertices.append((at, *ring.mean(axis=0)))
         for j in range(AROUND):
             edge = (k * AROUND + j, k * AROUND + (j + 1) % AROUND)
             faces.append((middle, *(edge[::-1] if k == 0 else edge)))
-    found = trimesh.Trimesh(vertices, faces, process=False)
-    assert found.is_watertight
-    assert found.is_winding_consistent
-    return found
+    mesh = trimesh.Trimesh(vertices, faces, process=False)
+    assert mesh.is_watertight
+    assert mesh.is_winding_consistent
+    return mesh
 
 
 def mesh(spar: Body, cut: dict[tuple[float, float], tuple[float, float, float, float]]) -> tuple[float, float]:
@@ -80,11 +80,11 @@ def mesh(spar: Body, cut: dict[tuple[float, float], tuple[float, float, float, f
     `cut` has the planes that flat it over a stretch: how far A, B, C and D lie off the centre line.
     """
     ends = sorted({0.0, spar.length, *(at for at, _ in spar.outline.stations), *(at for pair in cut for at in pair),
-                   *(at for one in spar.stretches for at in (one.start, one.end))})  # fmt: skip
+                   *(at for stretch in spar.stretches for at in (stretch.start, stretch.end))})  # fmt: skip
     volume = moment = 0.0
     for low, high in pairwise(ends):
         a, b, c, d = next((off for (start, end), off in cut.items() if start <= low and high <= end), (1e3,) * 4)
-        kind = next(one.heelward for one in spar.stretches if one.start <= low < one.end)
+        kind = next(stretch.heelward for stretch in spar.stretches if stretch.start <= low < stretch.end)
         rings = []
         for at in np.linspace(low, high, 3):
             wide, deep = spar.width_at(float(at)) / 2, spar.depth_at(float(at)) / 2
@@ -162,11 +162,11 @@ def test_the_quick_taper_by_its_frustum(section: str, per_square: float) -> None
     """Douglas-fir of the coast, G 0.48 at 12 %, 537.6 kg/m³ (eq. 4-14, seen)."""
     a, b, length = 100.0, 60.0, 5000.0
     asked = {"species": "Douglas-fir, Coast", "length": length, "butt": a, "head": b, "section": section}
-    found = ask("weight", **asked).answers
+    answers = ask("weight", **asked).answers
     volume = per_square * length / 3 * (a * a + a * b + b * b)
-    assert found.volume == pytest.approx(volume, rel=1e-12)
-    assert found.mass == pytest.approx(537.6 * volume / 1e9, rel=1e-4)
-    assert found.at_heel + found.at_head == pytest.approx(found.mass, rel=1e-12)
+    assert answers.volume == pytest.approx(volume, rel=1e-12)
+    assert answers.mass == pytest.approx(537.6 * volume / 1e9, rel=1e-4)
+    assert answers.at_heel + answers.at_head == pytest.approx(answers.mass, rel=1e-12)
 
 
 def test_a_cone_balances_at_a_quarter_and_a_hollow_weighs_its_wall() -> None:

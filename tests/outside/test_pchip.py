@@ -39,11 +39,11 @@ def test_where_a_width_is_passed(points: list[tuple[float, float]], part: float)
     assume(spar.widest > spar.narrowest)
     width = spar.narrowest + part * (spar.widest - spar.narrowest)
     known = PchipInterpolator(*zip(*points, strict=True)).solve(width, extrapolate=False)
-    found = spar.crossings(width)
-    for at in found:
+    crossing = spar.crossings(width)
+    for at in crossing:
         assert spar.width_at(at) == pytest.approx(width, rel=1e-9)
     for at in known[~np.isnan(known)]:
-        nearest = min(found, key=lambda one: abs(one - at))
+        nearest = min(crossing, key=lambda crossing: abs(crossing - at))
         # level places have a width over a stretch
         assert abs(nearest - at) < 1e-3 or spar.width_at((nearest + at) / 2) == pytest.approx(width, rel=1e-9)
 

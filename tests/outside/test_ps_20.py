@@ -20,9 +20,11 @@ INCH, FOOT = 25.4, 304.8
 
 @pytest.mark.parametrize(("rows", "mark"), [(SEEN, "seen"), (MEMORY, "memory")])
 def test_dry_sizes_with_how_they_were_seen(rows: dict[str, str], mark: str) -> None:
-    sizes = [size for one in CLASSES if one.state == "dry" for size in (*one.thicknesses, *one.widths)]
-    found = {one.nominal: one.dressed for one in sizes if one.mark == mark}
-    assert found == {Fraction(nominal): Fraction(dressed) for nominal, dressed in rows.items()}
+    sizes = [
+        size for by_class in CLASSES if by_class.state == "dry" for size in (*by_class.thicknesses, *by_class.widths)
+    ]
+    dressed = {size.nominal: size.dressed for size in sizes if size.mark == mark}
+    assert dressed == {Fraction(nominal): Fraction(dressed) for nominal, dressed in rows.items()}
 
 
 @pytest.mark.parametrize(
@@ -37,9 +39,9 @@ def test_dry_sizes_with_how_they_were_seen(rows: dict[str, str], mark: str) -> N
 )
 def test_timbers_are_dressed_green_to_half_an_inch_off(name: str, dressed: tuple[float, float]) -> None:
     """From memory: 5 in and thicker, 1/2 in off. 7-1/4 in is what an 8 is as a width of boards and dimension."""
-    found = sold(name)
-    assert found.dressed == pytest.approx([side * INCH for side in dressed])
-    assert found.mark == "memory"
+    sizes = sold(name)
+    assert sizes.dressed == pytest.approx([side * INCH for side in dressed])
+    assert sizes.mark == "memory"
 
 
 @pytest.mark.parametrize(

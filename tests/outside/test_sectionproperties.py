@@ -33,15 +33,15 @@ def shape(section: Section, quarter: int) -> shapely.Polygon:
         turned = shapely.affinity.rotate(shapely.box(-1, -1, 1, 1), 45, origin=(0, 0))
         eight = turned.intersection(shapely.box(-1, -1, 1, 1))
         return shapely.affinity.scale(eight, width / 2, depth / 2, origin=(0, 0))
-    found = ellipse(width, depth, quarter)
+    area = ellipse(width, depth, quarter)
     if section.kind == "hollow" and 2 * section.wall < min(width, depth):
-        found = found.difference(ellipse(width - 2 * section.wall, depth - 2 * section.wall, quarter))
+        area = area.difference(ellipse(width - 2 * section.wall, depth - 2 * section.wall, quarter))
     if section.kind == "staves" and 2 * section.wall < min(width, depth):
         hole = shapely.box(-9, -9, 9, 1)  # below the uppermost side
         for number in range(section.staves):
             hole &= shapely.affinity.rotate(shapely.box(-9, -9, 9, 1), 360 * number / section.staves, origin=(0, 0))
-        found -= shapely.affinity.scale(hole, width / 2 - section.wall, depth / 2 - section.wall, origin=(0, 0))
-    return found
+        area -= shapely.affinity.scale(hole, width / 2 - section.wall, depth / 2 - section.wall, origin=(0, 0))
+    return area
 
 
 def cut_away(of: shapely.Polygon, cuts: list[Cut]) -> shapely.Geometry:
@@ -72,7 +72,7 @@ def a_flat_two_bars_and_a_hole(section: Section, faces: str) -> list[Cut]:
         Section("eight", 76.2, 76.2),
         Section("square", 63.5, 88.9),
     ],
-    ids=lambda one: one.kind,
+    ids=lambda section: section.kind,
 )
 def test_what_a_flat_two_bars_and_a_hole_leave(section: Section, faces: str) -> None:
     cuts = a_flat_two_bars_and_a_hole(section, faces)
@@ -82,21 +82,21 @@ def test_what_a_flat_two_bars_and_a_hole_leave(section: Section, faces: str) -> 
     for part in parts.geoms:
         geometry = Geometry(part)
         geometry.create_mesh([0])
-        one = Meshed(geometry)
-        one.calculate_geometric_properties()
-        (x, y), (deep, wide, _) = one.get_c(), one.get_ic()
-        size = one.get_area()
+        meshed = Meshed(geometry)
+        meshed.calculate_geometric_properties()
+        (x, y), (deep, wide, _) = meshed.get_c(), meshed.get_ic()
+        size = meshed.get_area()
         area += size
         for k, moment in enumerate((size * x, size * y, deep + size * y * y, wide + size * x * x)):
             sums[k] += moment
     x, y = sums[0] / area, sums[1] / area
     deep, wide = sums[2] - area * y * y, sums[3] - area * x * x
     moduli = (deep / max(extents[3] - y, y - extents[1]), wide / max(extents[2] - x, x - extents[0]))
-    found = left(section, cuts)
-    assert found.area == pytest.approx(area, rel=1e-3)
-    assert (found.x, found.y) == pytest.approx((x, y), abs=1e-3 * section.width)
-    assert (found.second_depth, found.second_width) == pytest.approx((deep, wide), rel=1e-3)
-    assert (found.modulus_depth, found.modulus_width) == pytest.approx(moduli, rel=1e-3)
+    remaining = left(section, cuts)
+    assert remaining.area == pytest.approx(area, rel=1e-3)
+    assert (remaining.x, remaining.y) == pytest.approx((x, y), abs=1e-3 * section.width)
+    assert (remaining.second_depth, remaining.second_width) == pytest.approx((deep, wide), rel=1e-3)
+    assert (remaining.modulus_depth, remaining.modulus_width) == pytest.approx(moduli, rel=1e-3)
 
 
 @pytest.mark.parametrize("kind", ["round", "eight", "square"])
@@ -106,12 +106,12 @@ def test_the_moduli_of_a_section_with_a_flat_and_a_bar(kind: str) -> None:
     cuts = [flat(section, 6.0, "B"), groove(section, 25.0, 12.0, "A")]
     geometry = Geometry(cut_away(shape(section, 100), cuts))
     geometry.create_mesh([0])
-    one = Meshed(geometry)
-    one.calculate_geometric_properties()
-    up, down, right, left_ = one.get_z()
-    found = left(section, cuts)
-    assert found.modulus_depth == pytest.approx(min(up, down), rel=1e-3)
-    assert found.modulus_width == pytest.approx(min(right, left_), rel=1e-3)
+    meshed = Meshed(geometry)
+    meshed.calculate_geometric_properties()
+    up, down, right, left_ = meshed.get_z()
+    remaining = left(section, cuts)
+    assert remaining.modulus_depth == pytest.approx(min(up, down), rel=1e-3)
+    assert remaining.modulus_width == pytest.approx(min(right, left_), rel=1e-3)
 
 
 @st.composite

@@ -21,8 +21,8 @@ UNSTAYED = "skene 1927 unstayed mast"
 )
 def test_the_worked_mast_as_quoted_to_its_printed_digits(fifths: int, printed: float, last_digit: float) -> None:
     at = f"{24 * fifths} in"
-    found = typed("taper", length="120 in", law=UNSTAYED, widest="1.86", widest_at="0", at=at).answers.width_at / 25.4
-    assert found == pytest.approx(printed, abs=last_digit / 2)
+    width = typed("taper", length="120 in", law=UNSTAYED, widest="1.86", widest_at="0", at=at).answers.width_at / 25.4
+    assert width == pytest.approx(printed, abs=last_digit / 2)
 
 
 @pytest.mark.parametrize(("fifths", "part"), list(enumerate((1, 0.942, 0.849, 0.726, 0.575, 0.406))))
@@ -46,5 +46,5 @@ def test_an_unstayed_mast_by_fifths_above_the_deck(fifths: int, part: float) -> 
 )
 def test_masts_gaffs_and_booms(law: str, part_of_length: float, part: float) -> None:
     deck = {"widest_at": 0.0} if "mast" in law else {}
-    found = ask("taper", length=6000.0, law=law, widest=90.0, at=6000 * part_of_length, **deck)
-    assert found.answers.width_at == pytest.approx(90 * part, rel=1e-12)
+    result = ask("taper", length=6000.0, law=law, widest=90.0, at=6000 * part_of_length, **deck)
+    assert result.answers.width_at == pytest.approx(90 * part, rel=1e-12)

@@ -36,27 +36,27 @@ def notch(ring: Ring) -> tuple[tuple[float, float], ...]:
 
 def together(ring: Ring) -> list[shapely.Polygon]:
     """As many such planks, each turned about the axis."""
-    one = plank(ring, notch(ring))
-    return [shapely.affinity.rotate(one, -360 * k / ring.staves, origin=(0, 0)) for k in range(ring.staves)]
+    stave = plank(ring, notch(ring))
+    return [shapely.affinity.rotate(stave, -360 * k / ring.staves, origin=(0, 0)) for k in range(ring.staves)]
 
 
 @pytest.mark.parametrize("ring", RINGS, ids=str)
 def test_the_staves_close_without_gap_or_overlap(ring: Ring) -> None:
     staves = together(ring)
-    for one, other in pairwise([*staves, staves[0]]):
-        assert one.intersection(other).area < 1e-9 * ring.diameter**2
+    for stave, other in pairwise([*staves, staves[0]]):
+        assert stave.intersection(other).area < 1e-9 * ring.diameter**2
         long = ring.thickness * (np.cos(ring.turn) + np.sin(ring.turn))  # both sides of the notch lie against the next
-        touching = one.buffer(1e-7).intersection(other.buffer(1e-7)).area / 2e-7
+        touching = stave.buffer(1e-7).intersection(other.buffer(1e-7)).area / 2e-7
         assert touching == pytest.approx(long, rel=1e-3)
-    whole = shapely.union_all([one.buffer(1e-7, join_style="mitre") for one in staves])
+    whole = shapely.union_all([stave.buffer(1e-7, join_style="mitre") for stave in staves])
     assert whole.geom_type == "Polygon"
     assert len(whole.interiors) == 1  # the hole, and no other
-    assert whole.area == pytest.approx(sum(one.area for one in staves), rel=1e-6)
+    assert whole.area == pytest.approx(sum(stave.area for stave in staves), rel=1e-6)
 
 
 @pytest.mark.parametrize("ring", RINGS, ids=str)
 def test_the_round_is_the_largest_inside_the_ring(ring: Ring) -> None:
-    whole = shapely.union_all([one.buffer(1e-7, join_style="mitre") for one in together(ring)])
+    whole = shapely.union_all([stave.buffer(1e-7, join_style="mitre") for stave in together(ring)])
     outside, hole = shapely.Polygon(whole.exterior), shapely.Polygon(whole.interiors[0])
     assert outside.exterior.distance(shapely.Point(0, 0)) == pytest.approx(ring.diameter / 2, abs=1e-6)
     assert outside.contains(shapely.Point(0, 0).buffer(ring.diameter / 2 - 1e-6, quad_segs=720))
@@ -81,5 +81,5 @@ def test_eight_staves_of_20_mm_round_100_mm() -> None:
 @pytest.mark.parametrize("staves", NUMBERS)
 def test_a_wall_that_is_wanted_is_left(staves: int) -> None:
     ring = Ring(staves, 100.0, thickness_for(staves, 100.0, 14.0))
-    hole = shapely.Polygon(shapely.union_all([one.buffer(1e-7) for one in together(ring)]).interiors[0])
+    hole = shapely.Polygon(shapely.union_all([stave.buffer(1e-7) for stave in together(ring)]).interiors[0])
     assert 50 - max(np.hypot(*hole.exterior.coords.xy)) == pytest.approx(14.0, abs=1e-5)

@@ -41,22 +41,22 @@ def test_equilibrium_by_eq_4_5_is_table_4_2(fahrenheit: float, rh: float, wanted
 
 @pytest.mark.parametrize(("fahrenheit", "rh", "wanted"), SEEN_4_2)
 def test_the_calculator_says_the_same(fahrenheit: float, rh: float, wanted: float) -> None:
-    found = ask("moisture", species="sitka", width=100.0, temp_now=(fahrenheit - 32) / 1.8, rh_now=rh).answers
-    assert found.emc_now == pytest.approx(wanted, abs=0.06)
+    answers = ask("moisture", species="sitka", width=100.0, temp_now=(fahrenheit - 32) / 1.8, rh_now=rh).answers
+    assert answers.emc_now == pytest.approx(wanted, abs=0.06)
 
 
 @pytest.mark.parametrize("name", ROWS)
 def test_rows_of_tables_5_3a_and_4_3(name: str) -> None:
-    one = find(name)
-    found = (one.sg12, one.modulus, one.rupture, one.radial, one.tangential, one.volumetric)
-    assert found == pytest.approx(ROWS[name])
+    timber = find(name)
+    figures = (timber.sg12, timber.modulus, timber.rupture, timber.radial, timber.tangential, timber.volumetric)
+    assert figures == pytest.approx(ROWS[name])
 
 
 @pytest.mark.parametrize("name", POUNDS)
 def test_the_inch_pound_table_from_memory_agrees_to_a_printed_step(name: str) -> None:
-    one, (rupture, modulus) = find(name), POUNDS[name]
-    assert one.rupture == pytest.approx(rupture * PSI, abs=1.0)  # SI is printed to 1 MPa, this one to 100 psi
-    assert one.modulus == pytest.approx(modulus * 1e6 * PSI, abs=110)  # to 100 MPa, and to 10,000 psi
+    timber, (rupture, modulus) = find(name), POUNDS[name]
+    assert timber.rupture == pytest.approx(rupture * PSI, abs=1.0)  # SI is printed to 1 MPa, this one to 100 psi
+    assert timber.modulus == pytest.approx(modulus * 1e6 * PSI, abs=110)  # to 100 MPa, and to 10,000 psi
 
 
 def test_the_list_shows_them_in_the_units_in_force() -> None:
@@ -94,23 +94,23 @@ def test_a_percent_of_moisture_about_10_moves_by_table_13_5(name: str) -> None:
 
     Of the three timbers that begin to shrink at 22 % it agrees with that, and is a quarter more than with 30 %.
     """
-    one = find(name)
-    for total, wanted in zip((one.radial, one.tangential), COEFFICIENTS[name], strict=True):
+    timber = find(name)
+    for total, wanted in zip((timber.radial, timber.tangential), COEFFICIENTS[name], strict=True):
         if wanted is not None:
             assert total is not None
-            moved = width_at(1.0, total, 10, 11, saturation=one.shrinks_below) - 1
+            moved = width_at(1.0, total, 10, 11, saturation=timber.shrinks_below) - 1
             assert moved == pytest.approx(wanted, abs=0.000006)
             ruled = width_at(1.0, total, 10, 11) - 1
-            assert (ruled < 0.8 * wanted) == (one.saturation == 22)
+            assert (ruled < 0.8 * wanted) == (timber.saturation == 22)
 
 
 @pytest.mark.parametrize("now", [6.0, 9.2, 14.4, 25.0])
 @pytest.mark.parametrize("later", [5.0, 12.0, 18.0, 29.0])
 def test_the_change_by_eq_13_3(now: float, later: float) -> None:
     """ΔD = D·(M_F − M_I)/(3000/S − 30 + M_I), equation from memory: the same straight line, written otherwise."""
-    found = ask("moisture", species="Ash, White", width=200.0, mc_now=now, mc_later=later).answers
-    assert found.change_radial == pytest.approx(200 * (later - now) / (3000 / 4.9 - 30 + now))
-    assert found.change_tangential == pytest.approx(200 * (later - now) / (3000 / 7.8 - 30 + now))
+    answers = ask("moisture", species="Ash, White", width=200.0, mc_now=now, mc_later=later).answers
+    assert answers.change_radial == pytest.approx(200 * (later - now) / (3000 / 4.9 - 30 + now))
+    assert answers.change_tangential == pytest.approx(200 * (later - now) / (3000 / 7.8 - 30 + now))
 
 
 def test_highest_strength_from_1_in_12_on() -> None:
