@@ -9,16 +9,19 @@ from textual.app import ComposeResult
 from textual.screen import Screen
 
 from ..calculator import Calculator, Result
+from ..catalog import NAMES
 from ..errors import InputFault
 from ..fields import Choice
+from ..lengths import read
 from . import pages
 from .beside import Beside
 from .canvas import Canvas
 from .editing import one_line
+from .frame import WIDE
 from .keys import bound
 from .paint import Row, Rows
 from .session import Session
-from .view import WIDE, BenchView
+from .view import BenchView
 
 if TYPE_CHECKING:
     from .app import Companion
@@ -177,7 +180,7 @@ class Bench(Screen[None]):
         view = self.view
         if view.hides_form(self.size.width):
             if view.page == "table" and view.shown and pages.by_station(view.shown):
-                self.app.action_station(by)
+                self.do_station(by)
                 return
             view.scroll("page", _SCROLLED * by)
         elif view.fields:
@@ -187,7 +190,66 @@ class Bench(Screen[None]):
             self.session.end_run()
         self.canvas.paint()
 
-    def follow_again(self) -> None:
+    # --- what keys do ---------------------------------------------------------------------------------------------
+
+    def open(self, calculator: str) -> None:
+        """Take up a calculator, from whatever screen."""
+
+        def there() -> None:
+            self.session.end_run()
+            self.session.calculator = calculator
+            self.view.page = "answers"
+            self.renew()
+
+        self.app.screens.home(there)
+
+    def do_calculator(self, by: int) -> None:
+        """Walk the list of calculators, each with its answers; from either end on to the other."""
+        self.open(NAMES[(NAMES.index(self.session.calculator) + by) % len(NAMES)])
+
+    def do_station(self, by: int) -> None:
+        self.session.step(by)
+        self.redraw()
+
+    def do_go_to(self) -> None:
+        """Ask for a station by its distance from the heel, and go there."""
+        if self.session.spar is None:
+            self.app.teller.tell("no spar is chosen", wrong=True)
+            return
+
+        def check(text: str) -> None:
+            self.session.go_to(float(read(text, self.session.rule.unit)))  # refused beyond an end
+
+        self.app.screens.ask_line("Go to the station at, from the heel", check, lambda _: self.redraw())
+
+    def do_units(self) -> None:
+        """Inches or millimetres on the screen; on a boat of one's own it can be kept so."""
+        session = self.session
+        session.next_unit()
+        self.renew_texts()
+        opened = session.opened
+        if opened is None or opened.listing.is_example or session.rule.unit == session.boat.units:
+            return
+        words = "inches" if session.rule.unit == "in" else "millimetres"
+        find = self.app.teller.key("find") or "the finder"
+        self.app.teller.tell(f"shown in {words}; {find} and 'keep rule' measures {session.boat.name} so from now on")
+
+    def do_rule(self) -> None:
+        self.session.next_rule()
+        self.redraw()
+
+    def do_keep_rule(self) -> None:
+        """Measure the boat by the rule in force from now on."""
+        session, teller = self.session, self.app.teller
+        self.app.changes.make(session.keep_rule)
+        teller.tell(f"{session.boat.name} is measured by {session.rule}; {teller.key('save')} saves it")
+
+    def do_cares(self) -> None:
+        """Every caution on a low screen, or one line of them again."""
+        self.view.turn_cares()
+        self.redraw()
+
+    def do_follow(self) -> None:
         """Let the field with the cursor follow the boat again; on another page, go back to the answers."""
         if self.view.hides_form(self.size.width):
             self.view.page = "answers"
@@ -197,6 +259,6 @@ class Bench(Screen[None]):
             self.view.edits[self.view.in_hand].set("")
             self._typed()
 
-    def turn_page(self) -> None:
+    def do_turn_page(self) -> None:
         self.view.turn(self.size.width >= WIDE)
         self.canvas.paint()

@@ -12,10 +12,10 @@ from ..lengths import Rule, show
 from ..profile.records import Boat, Spar
 from ..quantities import Mass
 from ..spar.outline import Outline
+from .frame import top_row
 from .keyed import FullScreen
 from .paint import Row, Rows, cells, fit, fitted, row, rows, stack, window
 from .session import Session
-from .view import top_row
 
 _EIGHTHS = " ▁▂▃▄▅▆▇█"
 _IN_ASCII = str.maketrans("▁▂▃▄▅▆▇█╨─▸×", "___#####'->x")
@@ -181,13 +181,13 @@ class Glance(FullScreen):
         if event.key in ("up", "down") and spars:
             self.at = min(max(0, self.at + (1 if event.key == "down" else -1)), len(spars) - 1)
         elif event.key == "enter" and spars:
-            self.app.open_spar(spars[self.at].name)
+            self.app.spars.open(spars[self.at].name)
         elif event.key.isdecimal() and 0 < int(event.key) <= min(len(spars), _KEYED):
-            self.app.open_spar(spars[int(event.key) - 1].name)
+            self.app.spars.open(spars[int(event.key) - 1].name)
 
     def do_print(self) -> None:
         spars = self.session.boat.spars
-        self.app.attempt(lambda: self.app.print_card(spars[self.at] if spars else None))
+        self.app.teller.attempt(lambda: self.app.printing.card(spars[self.at] if spars else None))
 
     def seen(self) -> Seen:
         session = self.session

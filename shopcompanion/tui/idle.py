@@ -10,7 +10,8 @@ from ..catalog import NAMES, load
 QUIET = 1.0  # seconds without a key
 BETWEEN = 0.03  # between two pieces, so that a key that comes is taken
 _MODULES = (
-    "profile_text.edit_spar", "tui.measure", "tui.sheet", "card.lines", "card.plan", "card.squaring", "card.rounding",
+    "tui.picker", "tui.finder", "tui.reader", "tui.help", "profile_text.edit_spar", "tui.measure", "tui.sheet",
+    "card.lines", "card.plan", "card.squaring", "card.rounding",
     "card.fitted", "card.finishing", "card.steps", "tui.job", "stock.pieces", "stock.blanks", "stock.greedy",
     "stock.search", "card.yard", "tui.stock",
 )  # fmt: skip

@@ -13,12 +13,12 @@ from ..card.text import card
 from ..lengths import show
 from ..profile_text import edit_spar
 from ..storage import store
+from .frame import NARROW, top_row
+from .frame import WIDE as WIDE_SCREEN
 from .keyed import FullScreen
 from .paint import Row, Rows, beside, fitted, row, rows, stack, window
 from .reader import Reader
 from .session import Session
-from .view import NARROW, top_row
-from .view import WIDE as WIDE_SCREEN
 from .wood import wood
 
 _WOOD, _LESS = 34, 20  # columns of the wood as it stands, on a wide screen and on another
@@ -75,7 +75,7 @@ class Job(FullScreen):
         step, spar = self.steps[self.at], self.session.spar_name
         on = step.id not in self._done()
         said = f"{step.title}: {'done' if on else 'not done'}"
-        self.app.attempt(lambda: self.session.edit(said, lambda text: edit_spar.tick(text, spar, step.id, on)))
+        self.app.teller.attempt(lambda: self.session.edit(said, lambda text: edit_spar.tick(text, spar, step.id, on)))
         self.changed()
 
     def do_tick_on(self) -> None:
@@ -84,10 +84,10 @@ class Job(FullScreen):
         self._move(1)
 
     def do_undo(self) -> None:
-        self.app.undo_under(self, self.spar_name, self._renew)
+        self.app.changes.undo_under(self, self.spar_name, self._renew)
 
     def _renew(self) -> None:
-        self.app.attempt(self.renew)
+        self.app.teller.attempt(self.renew)
         self._move(0)
         self.changed()
 
@@ -102,10 +102,10 @@ class Job(FullScreen):
         self.app.push_screen(Reader(f"Card of {self.session.spar_name}", rows(pages.split("\n"))))
 
     def do_write(self) -> None:
-        self.app.write_out(f"{store.slug(self.session.spar_name)}-card", self._text().encode(), "txt")
+        self.app.printing.write(f"{store.slug(self.session.spar_name)}-card", self._text().encode(), "txt")
 
     def do_print(self) -> None:
-        self.app.attempt(self.app.print_card)
+        self.app.teller.attempt(self.app.printing.card)
 
     # --- drawing --------------------------------------------------------------------------------------------------
 

@@ -9,9 +9,9 @@ from textual.screen import Screen
 
 from .canvas import Canvas
 from .editing import one_line
+from .frame import foot_rows
 from .keys import WRITTEN_IN, bound, on_bar
 from .paint import Row, Rows
-from .view import foot_rows
 
 if TYPE_CHECKING:
     from .app import Companion
@@ -83,7 +83,7 @@ class FullScreen(Keyed, Screen[None]):
     def foot(self, width: int, most: int) -> Rows:
         """The keys of this screen, or what there is to tell."""
         keys = on_bar(self.app.config.keys, self.place, self.moves, self.without)
-        return foot_rows(self.app.message, keys, width, most)
+        return foot_rows(self.app.teller.message, keys, width, most)
 
     def draw(self) -> None:
         """Paint what has changed."""

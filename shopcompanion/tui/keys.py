@@ -20,8 +20,9 @@ WRITTEN_IN = ("bench", "sheet")  # where a letter is text
 
 
 class Action(NamedTuple):
-    """`name` is the app's `action_…`, or the screen's own `do_…`, and the word in the config file; `keys` are as
-    Textual names them; `where` are the screens on which they do it.
+    """`name` is the word in the config file, and without its number in brackets the `do_…` that does it: the screen's
+    own, where the screen has one, else that of the app's object `of`. `keys` are as Textual names them; `where` are the
+    screens on which they do it.
     """
 
     name: str
@@ -33,42 +34,46 @@ class Action(NamedTuple):
     of_a_fitting: bool = False  # on the bar only where the open calculator makes something that goes on a spar
     where: tuple[str, ...] = ("bench",)
     on_narrow: bool = True  # whether it is on the bar of a narrow bench too
+    of: str = ""  # the app's object that does it; empty for the bench, or the screen itself
 
 
 ACTIONS = (
-    Action("find", "ctrl+f", "find", "Find a calculator, a spar, a boat or anything to do", where=EVERYWHERE),
+    Action("find", "ctrl+f", "find", "Find a calculator, a spar, a boat or anything to do",
+           where=EVERYWHERE, of="finder"),
     Action("calculator(-1)", "ctrl+up,f8", "", "The calculator before this one in the list, with its answers", False),
     Action("calculator(1)", "ctrl+down,f9", "", "The next calculator in the list, with its answers", False),
     Action("station(-1)", "pageup,less_than_sign", "", "Station towards the heel", False),
     Action("station(1)", "pagedown,greater_than_sign", "station", "Station towards the head", False, ("station(-1)",)),
     Action("go_to", "ctrl+g", "", "Go to a station by its distance from the heel"),
-    Action("spars", "ctrl+l", "spar", "Choose another spar of this boat", where=EVERYWHERE),
-    Action("legend", "f5,ctrl+left", "", "What lies on the spar: its sections, joints and fittings, each by its sign"),
+    Action("spars", "ctrl+l", "spar", "Choose another spar of this boat", where=EVERYWHERE, of="spars"),
+    Action("legend", "f5,ctrl+left", "", "What lies on the spar: its sections, joints and fittings, each by its sign",
+           of="full_screens"),
     Action("sheet", "ctrl+d", "sheet", "The spar's sheet: stations, measuring, and changing the spar",
-           where=EVERYWHERE),
+           where=EVERYWHERE, of="full_screens"),
     Action("job", "ctrl+k", "job", "The steps of the spar in order, to tick off, and its card for the bench",
-           where=EVERYWHERE),
+           where=EVERYWHERE, of="full_screens"),
     Action("shop", "f3,ctrl+b", "shop", "The shop, timber, yard, pieces and species of this boat, to be entered",
-           where=EVERYWHERE, on_narrow=False),
+           where=EVERYWHERE, on_narrow=False, of="full_screens"),
     Action("glance", "shift+f5", "", "The boat at a glance: every spar, how far it is, and what is next",
-           where=EVERYWHERE),
+           where=EVERYWHERE, of="full_screens"),
     Action("supplies", "shift+f6", "", "All that is to be bought for the boat, and where it is used",
-           where=EVERYWHERE),
+           where=EVERYWHERE, of="planning"),
     Action("stock", "f6,ctrl+end", "", "The boat's timber: what to buy, how each is sawn, and the page for the yard",
-           where=EVERYWHERE),
+           where=EVERYWHERE, of="planning"),
     Action("book", "f11,ctrl+right", "", "The boat's book as PDF: at a glance, timber, cards and templates",
-           where=EVERYWHERE),
-    Action("fit", "f4,insert", "fit", "Put this fitting, or these widths, on the spar", of_a_fitting=True),
-    Action("save", "ctrl+s", "save", "Save the boat", where=AT_WORK),
-    Action("boats", "ctrl+o", "boat", "Open, make, copy or rename a boat", where=EVERYWHERE),
-    Action("presets", "ctrl+p", "preset", "Presets: keep what is typed here, or call it back"),
+           where=EVERYWHERE, of="printing"),
+    Action("fit", "f4,insert", "fit", "Put this fitting, or these widths, on the spar",
+           of_a_fitting=True, of="fitting"),
+    Action("save", "ctrl+s", "save", "Save the boat", where=AT_WORK, of="saving"),
+    Action("boats", "ctrl+o", "boat", "Open, make, copy or rename a boat", where=EVERYWHERE, of="boats"),
+    Action("presets", "ctrl+p", "preset", "Presets: keep what is typed here, or call it back", of="presets"),
     Action("units", "ctrl+t", "units", "Inches or millimetres"),
     Action("rule", "ctrl+r", "", "The next finer rule"),
     Action("turn_page", "ctrl+y", "page", "Turn the page: answers, working, drawing, table; in a sheet its next page",
            where=("bench", "sheet")),
     Action("cares", "f7,ctrl+home", "", "On a low screen: every caution of this calculator, or one line again"),
-    Action("undo", "ctrl+z", "undo", "Undo the last change", where=("bench", "sheet", "job")),
-    Action("redo", "ctrl+n", "", "Do again what was undone"),
+    Action("undo", "ctrl+z", "undo", "Undo the last change", where=("bench", "sheet", "job"), of="changes"),
+    Action("redo", "ctrl+n", "", "Do again what was undone", of="changes"),
     Action("follow", "escape", "", "Let this field follow the boat again", False),
     Action("new_row", "ctrl+n", "new row", "A new row under this one", False, where=("sheet",)),
     Action("drop_row", "ctrl+x", "drop row", "Drop this row", False, where=("sheet",)),
@@ -82,10 +87,14 @@ ACTIONS = (
     Action("write", "w", "write", "Write the card, or the page for the yard, to a file", False,
            where=("job", "timber")),
     Action("back", "escape", "back", "Back to the bench", False, where=("sheet", "glance", "job", "timber", "page")),
-    Action("help", "f1,question_mark", "help", "All keys, and what the signs mean", where=EVERYWHERE),
-    Action("versions", "", "", "Go back to an earlier version of this boat"),
-    Action("faults", "", "", "What is wrong in this boat's file"),
-    Action("quit", "ctrl+q,f10", "quit", "Leave the companion", where=EVERYWHERE),
+    Action("help", "f1,question_mark", "help", "All keys, and what the signs mean",
+           where=EVERYWHERE, of="full_screens"),
+    Action("versions", "", "", "Go back to an earlier version of this boat", of="saving"),
+    Action("faults", "", "", "What is wrong in this boat's file", of="full_screens"),
+    Action("quit", "ctrl+q,f10", "quit", "Leave the companion", where=EVERYWHERE, of="saving"),
+    Action("new_boat", "", "", "A boat of your own: its name, its units, and what it begins like", of="boats"),
+    Action("species", "", "", "All timbers, their figures and where those are from", of="full_screens"),
+    Action("keep_rule", "", "", "Measure this boat by the rule in force from now on"),
 )  # fmt: skip
 _KEY = re.compile(  # what a terminal sends, and what may stand in no length
     r"ctrl\+[a-z]|((ctrl|shift)\+)?(f[1-9]|f1[0-2]|pageup|pagedown|home|end|insert|up|down|left|right)|escape"

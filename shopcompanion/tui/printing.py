@@ -1,8 +1,8 @@
-"""Files for print, made in a thread while the keys go on: the card of a spar, and the boat's book."""
+"""Files for print and to read, written beside the boats; what takes long is made in a thread while the keys go on."""
 
 from collections.abc import Callable
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from textual.worker import Worker, get_current_worker
 
@@ -11,12 +11,17 @@ from ..card.origin import Origin
 from ..errors import CompanionError, InputFault, printable
 from ..profile.records import Spar
 from ..storage import store
+from ..storage.atomic import contents
 from ..storage.store import Places
+from ..storage.written import kept_as, write_over, written_new
+from .planning import Planning
+from .screens import Screens
+from .search import Choice
 from .session import Session
+from .teller import Teller
 
 if TYPE_CHECKING:
     from ..paper.marks import Page
-    from .stock import Cutting
 
 Tell = Callable[[int, int, str], None]
 SEARCH = 1.0  # seconds for a cutting plan that was not looked for yet
@@ -27,18 +32,24 @@ class Stopped(CompanionError):
 
 
 class Printing:
-    """The part of the app that makes files for print, one at a time; the same key stops the one that is being made."""
+    """One file is made at a time; the same key stops it. `run` runs work in a thread, `call` is called from there."""
 
-    places: Places
-    session: Session
-    tell: Callable[..., None]
-    call_from_thread: Callable[..., Any]
-    run_worker: Callable[..., Worker[None]]
-    write_out: Callable[[str, bytes, str], None]
-    _cutting: "tuple[str, Cutting] | None"
-    _made: Worker[None] | None = None  # what is being made, or was last
+    def __init__(
+        self,
+        session: Session,
+        places: Places,
+        teller: Teller,
+        screens: Screens,
+        planning: Planning,
+        *,
+        run: Callable[..., "Worker[None]"],
+        call: Callable[..., object],
+    ) -> None:
+        self.session, self.places, self.teller, self.screens = session, places, teller, screens
+        self.planning, self.run, self.call = planning, run, call
+        self._made: Worker[None] | None = None  # what is being made, or was last
 
-    def print_card(self, of: Spar | None = None) -> None:
+    def card(self, of: Spar | None = None) -> None:
         """The card of a spar, the one that is taken up unless another is given, set for print."""
         boat, spar, origin = self.session.boat, of or self.session.spar, self._origin()
         if spar is None:
@@ -53,10 +64,10 @@ class Printing:
 
         self._set(f"{store.slug(spar.name)}-card", f"{printable(boat.name)}: {printable(spar.name)}", origin, make)
 
-    def action_book(self) -> None:
+    def do_book(self) -> None:
         """The boat's book, with the cutting plan as far as it was found."""
         boat, origin = self.session.boat, self._origin()
-        known = self._cutting[1] if self._cutting and self._cutting[0] == self.session.state.text else None
+        known = self.planning.known()
 
         def make(tell: Tell) -> "list[Page]":
             from ..paper.book import Timber, book
@@ -86,7 +97,7 @@ class Printing:
     def _set(self, what: str, title: str, origin: Origin, make: "Callable[[Tell], list[Page]]") -> None:
         if self._made is not None and self._made.is_running:
             self._made.cancel()
-            self.tell("stopped; nothing was written")
+            self.teller.tell("stopped; nothing was written")
             return
 
         def work() -> None:
@@ -95,7 +106,7 @@ class Printing:
             def tell(done: int, of: int, part: str) -> None:
                 if worker.is_cancelled:
                     raise Stopped("stopped")
-                self.call_from_thread(self.tell, f"{what}: {done} of {of}, {part}; the same key stops it")
+                self.call(self.teller.tell, f"{what}: {done} of {of}, {part}; the same key stops it")
 
             try:
                 from ..paper.pdf import pdf
@@ -105,9 +116,38 @@ class Printing:
                 return
             except CompanionError as fault:
                 if not worker.is_cancelled:
-                    self.call_from_thread(self.tell, str(fault), True)
+                    self.call(self.teller.tell, str(fault), True)
                 return
             if not worker.is_cancelled:
-                self.call_from_thread(self.write_out, what, data, "pdf")
+                self.call(self.write, what, data, "pdf")
 
-        self._made = self.run_worker(work, thread=True)
+        self._made = self.run(work, thread=True)
+
+    def write(self, what: str, data: bytes, ending: str) -> None:
+        """Write pages to print beside the boats, named by the boat and `what` they are; where, is told.
+
+        What stands there already is written over only when the user says so, and is kept under another name.
+        """
+        if self.session.opened is None:
+            return
+        path = self.places.profiles / f"{self.session.opened.listing.name}-{what}.{ending}"
+
+        def new() -> None:
+            if written_new(path, data):
+                self.teller.tell(f"written: {path}")
+            elif contents(path, follow=False) == data:
+                self.teller.tell(f"it stands there as it is: {path}")
+            else:
+                choices = [
+                    Choice("write over it", f"the old one is kept as {kept_as(path).name}", "over"),
+                    Choice("leave it", "nothing is written", "leave"),
+                ]
+                self.screens.pick(
+                    f"{path.name} is there already", choices, lambda does: over() if does == "over" else None
+                )
+
+        def over() -> None:
+            kept = write_over(path, data)
+            self.teller.tell(f"written: {path}; the old one is {kept.name}")
+
+        self.teller.attempt(new)

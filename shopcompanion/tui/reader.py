@@ -4,9 +4,9 @@ from collections.abc import Iterable
 
 from textual import events
 
+from .frame import top_row
 from .keyed import FullScreen
 from .paint import Row, Rows, folded, row, stack, window
-from .view import top_row
 
 
 class Reader(FullScreen):
@@ -34,7 +34,7 @@ class Reader(FullScreen):
         if self.heading == HELP:
             self.dismiss(None)
         else:
-            self.app.action_help()
+            self.app.do("help")
 
     def rows(self, width: int, height: int) -> list[Row]:
         head = [top_row([self.heading], [""], [""], width)]

@@ -14,7 +14,7 @@ from .. import form, lengths
 from ..calculator import Calculator, Result
 from ..catalog import NAMES, load
 from ..errors import InputFault, InputFaults
-from ..fields import Kind, Value
+from ..fields import Kind, Text, Value
 from ..form import Form
 from ..lengths import DEFAULT_RULES, RULES, Rule, Unit, show
 from ..profile.follow import follow, notice
@@ -281,6 +281,10 @@ class Session:
     def _last_in_rule(self) -> Result | None:
         last = self._last.get(self.calculator)
         return None if last is None else replace(last, rule=self.rule)
+
+    def check_name(self, name: str) -> None:
+        """InputFault unless something of the boat can be called so."""
+        Text("Name").read(name, self.rule)
 
     # --- presets --------------------------------------------------------------------------------------------------
 

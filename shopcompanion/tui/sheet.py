@@ -7,15 +7,16 @@ from collections.abc import Callable, Iterable, Mapping
 from textual import events
 
 from ..errors import CompanionError, InputFault
+from .frame import LOW, top_row
 from .keyed import FullScreen
 from .keys import first_key
 from .measure import MeasurePage
 from .pages import two_lines
 from .paint import Row, Rows, Span, cells, fit, fitted, folded, row, rows, stack, window
-from .picker import Choice
 from .rows import Column, KeysPage, RowsPage, boat_pages, spar_pages
+from .search import Choice
 from .session import Session
-from .view import LOW, spar_rows, top_row
+from .spar_strip import spar_rows
 
 Page = MeasurePage | RowsPage | KeysPage
 
@@ -118,9 +119,9 @@ class Sheet(FullScreen):
         elif self.page.waits:
             self._as_the_boat_has_them()
         elif self.of_spar:
-            self.app.undo_under(self, self.spar_name, self._renew)
+            self.app.changes.undo_under(self, self.spar_name, self._renew)
         else:
-            self.app.undo_here(self._renew)
+            self.app.changes.undo_here(self._renew)
 
     def do_new_row(self) -> None:
         page = self.page
@@ -138,7 +139,7 @@ class Sheet(FullScreen):
 
     def do_adopt(self) -> None:
         if isinstance(self.page, MeasurePage) and self._put(0) and self._try(self.page.adopt):
-            self.app.tell(f"the new target is the spar's own now; {self._key('undo')} takes it back")
+            self.app.teller.tell(f"the new target is the spar's own now; {self._key('undo')} takes it back")
             self._changed()
 
     def do_back(self) -> None:
@@ -174,12 +175,12 @@ class Sheet(FullScreen):
             Choice("complete it", "go on writing it", "stay"),
             Choice("leave it out", "the rest is kept", "drop"),
         ]
-        self.app.pick("A row is not whole", choices, picked, message=why)
+        self.app.screens.pick("A row is not whole", choices, picked, message=why)
 
     def _as_the_boat_has_them(self) -> None:
         self.page.renew()
         self.row = min(self.row, max(0, len(self.page.rows) - 1))
-        self.app.tell("the rows are as the boat has them again")
+        self.app.teller.tell("the rows are as the boat has them again")
 
     def _key(self, name: str) -> str:
         return first_key(self.app.config.keys, name)

@@ -13,11 +13,11 @@ from ..profile.records import Boat
 from ..stock.blanks import Task, task
 from ..stock.pieces import Plan
 from ..stock.search import Search
+from .frame import top_row
 from .keyed import FullScreen
 from .paint import Row, Rows, fitted, folded, row, rows, stack, window
 from .reader import Reader
 from .session import Session
-from .view import top_row
 
 _WIDEST = 100  # characters of a line that is read with ease
 
@@ -99,7 +99,7 @@ class StockPage(FullScreen):
         else:
             self.cutting.over = True
         if news.fault:
-            self.app.tell(news.fault, wrong=True)
+            self.app.teller.tell(news.fault, wrong=True)
         self.draw()
 
     def do_search(self) -> None:
@@ -146,7 +146,7 @@ class StockPage(FullScreen):
         self.app.push_screen(Reader("Page for the yard", rows(self._text().replace("\f", "\n").split("\n"))))
 
     def do_write(self) -> None:
-        self.app.write_out("timber", self._text().encode(), "txt")
+        self.app.printing.write("timber", self._text().encode(), "txt")
 
     # --- drawing --------------------------------------------------------------------------------------------------
 

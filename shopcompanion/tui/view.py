@@ -3,120 +3,28 @@
 `BenchView.draw` is a pure function from what is open to rows of styled text; it knows no terminal and no widget.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from functools import partial
+from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
 from ..calculator import Field, rank
 from ..catalog import STAGES, load
-from ..drawing.bend import Bend, bent_strip
-from ..drawing.strip import Mark, strip
 from ..fields import Choice
 from ..form import Entry
 from ..lengths import show
 from . import pages
 from .begin import next_row, trestles
 from .editing import LONGEST, Edit
+from .frame import BLANK, LOW, NARROW, WIDE, Message, foot_rows, top_row
 from .keys import ACTIONS, first_key, show_key
-from .paint import Row, Rows, beside, cells, fit, fitted, folded, on_ground, row, rows, size_of, stack, window, words_of
+from .paint import Row, Rows, beside, cells, fit, fitted, folded, row, rows, size_of, stack, window, words_of
 from .session import Session, Shown
+from .spar_strip import spar_rows
 
-NARROW, WIDE, LOW = 76, 112, 22  # columns under which the pane stands under the form, and beside it; rows
 FOLDED = 24  # rows of a screen with no more, where several cautions are told in one line
 _NOTE = 24  # columns of what is said beside a field, before a long value takes them
 LEAST = 4  # rows that cautions leave to the form and its answer
 FEW = 10  # rows of a page with fewer have no large figures
 LIST, LEFT, SIDE = 14, 35, 44  # columns of the parts
-_BLANK: Row = (("", ""),)
-
-
-def spar_rows(session: Session, width: int, low: bool, *, shown: Shown | None = None, ascii_only: bool = False) -> Rows:
-    """The spar with its station, a column in from either edge: five rows, or two where there are few. It is drawn bent
-    where the calculator that is shown says how.
-    """
-    spar, high = session.spar, 2 if low else 5
-    if spar is None or width < 22:
-        return Rows([_BLANK] * high)
-    marks = [Mark(joint.at, "◇", joint.kind) for joint in spar.joints]
-    marks += [Mark(fitting.at, "▾", fitting.name or fitting.kind) for fitting in spar.fittings]
-    square_to = spar.length if spar.section == "square" else spar.square_to or 0
-    slots = [fitting.placed.slotted(spar.length) for fitting in spar.fittings if fitting.slot]
-    bend = _bend(shown, spar.length)
-    draw = partial(strip, slots=slots) if bend is None else partial(bent_strip, bend=bend)
-    drawn = draw(
-        spar.outline(), session.at, session.rule, width - 2,
-        square_to=square_to, marks=marks, low=low, ascii_only=ascii_only,
-    )  # fmt: skip
-    return Rows(((" ", ""), *((text, _ROLES[role]) for text, role in line)) for line in drawn.lines)
-
-
-def _bend(shown: Shown | None, length: float) -> Bend | None:
-    """How the spar bends by what is shown; None where that says nothing of it, or is of another spar."""
-    result = shown.result if shown else None
-    if result is None or result.calculator.bend is None:
-        return None
-    bend = result.calculator.bend(result.inputs, result.answers)
-    return bend if abs(bend.line[-1][0] - length) < 1e-6 else None
-
-
-_ROLES = {
-    "wood": "wood", "wood-turned": "wood reverse", "square": "squared", "square-turned": "squared reverse",
-    "cursor": "accent bold", "hardest": "error bold", "scale": "quiet", "mark": "quiet", "air": "",
-}  # fmt: skip
-
-
-def bar_rows(keys: Iterable[tuple[str, str]], width: int, most: int) -> Rows:
-    """The bar at the foot: keys with what they do, in as many rows as it takes, up to `most`."""
-    gap = 1 if width < NARROW else 2
-    lines: list[list[tuple[str, str]]] = [[]]
-    used = 0
-    for key, says in keys:
-        size = cells(key) + 1 + len(says)
-        if used + size > width - 2 and lines[-1]:
-            if len(lines) == most:
-                lines[-1].append(("…", ""))
-                break
-            lines.append([])
-            used = 0
-        lines[-1] += [(" " * (gap if lines[-1] else 1), ""), (key, "bold accent"), (f" {says}", "")]
-        used += size + gap
-    return Rows(on_ground(fit(tuple(line), width), "bar") for line in lines)
-
-
-class Message(NamedTuple):
-    """What is told for a while, at the foot of the screen, where it covers no answer."""
-
-    words: str
-    wrong: bool = False
-
-
-def foot_rows(message: Message | None, keys: Iterable[tuple[str, str]], width: int, most: int) -> Rows:
-    """The keys of a screen, or in their place, and in no more rows, what there is to tell."""
-    bar = bar_rows(keys, width, most)
-    if message is None or not bar:
-        return bar
-    said = folded([row((f"{'✗' if message.wrong else '·'} {message.words}", ""))], max(1, width - 2))
-    high = max(len(bar), min(2, most))
-    if len(said) > high:
-        rest = " ".join(words_of(line).strip() for line in said[high - 1 :])
-        said = Rows((*said[: high - 1], row(fitted(rest, width - 2))))
-    role = "bold error" if message.wrong else "bold"
-    lines = [row((f" {words_of(line)}", role)) for line in said] + [_BLANK] * (high - len(said))
-    return Rows(on_ground(fit(line, width), "bar") for line in lines)
-
-
-def top_row(lefts: Iterable[str], middles: Iterable[str], rights: Iterable[str], width: int) -> Row:
-    """The first row of a screen: of every part the fullest wording that there is room for."""
-    room = width - 2
-    tries = [(left, middle, right) for right in rights for left in lefts for middle in middles]
-    best = next((words for words in tries if sum(map(cells, words)) + 4 <= room), None)
-    if best is None:
-        left, middle, _ = tries[-1]
-        spare = room - cells(middle) - 2
-        best = (fitted(left, spare), middle, "") if spare > 3 else ("", fitted(middle or left, room), "")
-    gap = max(0, room - sum(map(cells, best)))
-    line = best[0] + " " * (gap // 2) + best[1] + " " * (gap - gap // 2) + best[2]
-    return on_ground(fit(row((f" {line} ", "bold")), width), "bar")
 
 
 class Drawn(NamedTuple):
@@ -267,7 +175,7 @@ class BenchView:
             head, foot = parts["top"], Rows(parts["keys"][: max(0, height - 4)])
             room = max(1, height - len(head) - len(foot))
         body = self._body(shown, width, room, whole, parts)
-        lines = [*head, *body, *[_BLANK] * (room - len(body)), *foot]
+        lines = [*head, *body, *[BLANK] * (room - len(body)), *foot]
         return Drawn(lines[:height], parts)
 
     def _unchanged(self, part: str, of: tuple[object, ...], draw: Callable[[], Rows]) -> Rows:
@@ -281,7 +189,7 @@ class BenchView:
         seen = window(lines, 0, most).lines
         high = max(len(seen), min(self._kept.get(part, 0), most))
         self._kept[part] = high
-        return stack(seen, [_BLANK] * (high - len(seen)))
+        return stack(seen, [BLANK] * (high - len(seen)))
 
     def _top(self, width: int) -> Row:
         """Boat, spar, station, thickness, rule, saved or not: the fullest wording that there is room for."""
@@ -348,18 +256,18 @@ class BenchView:
         elif wide or narrow:
             share = 4 if high < FEW else 6  # tenths: the answers keep their rows
             left = self._form(shown, work, max(1, high * share // 10), parts, narrow=narrow)
-            left = left if narrow else [*left, _BLANK]
+            left = left if narrow else [*left, BLANK]
             pane = [*left, *self._page(page, shown, work, max(1, high - len(left)), parts)]
         else:
             left = self._form(shown, LEFT - 1, high, parts, narrow=False)
             right = self._page(page, shown, work - LEFT, high, parts)
             pane = beside(work, (left, LEFT), (right, work - LEFT))
         middle = [*asked, *pane][:height]
-        columns: list[tuple[list[Row], int]] = [([_BLANK], 1), (middle, work)]
+        columns: list[tuple[list[Row], int]] = [([BLANK], 1), (middle, work)]
         if wide:
             parts["list"] = self._unchanged("list", (self.session.calculator,), self._list)
             columns.insert(1, (list(_about(parts["list"], self._chosen, height)), LIST))
-            columns += [([_BLANK], 2), (self._beside(shown, side - 2, height, whole, parts), side - 2)]
+            columns += [([BLANK], 2), (self._beside(shown, side - 2, height, whole, parts), side - 2)]
         else:
             self.tops["side"] = self.furthest["side"] = 0
             self.behind = False  # nothing stands there
@@ -422,7 +330,7 @@ class BenchView:
         most = max(1, min(5 if narrow else height, height - len(told)))
         seen = window(lines, self.tops["form"], most, asked.index(self.in_hand))
         self.tops["form"] = seen.top
-        gap = [_BLANK] if wide else []
+        gap = [BLANK] if wide else []
         return [*seen.lines, *gap, *told]
 
     def _field(self, entry: Entry, edit: Edit, width: int, fault: bool, has_cursor: bool) -> Row:

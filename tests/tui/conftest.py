@@ -66,7 +66,8 @@ class Desk:
             screen = self.app.screen
             screen._on_timer_update()
             pumps = [self.app, *self.app.screen_stack, *screen.walk_children()]
-            busy = getattr(self.app, "finding", False) or any(
+            finder = getattr(self.app, "finder", None)
+            busy = (finder is not None and finder.looking) or any(
                 pump.message_queue_size or pump._next_callbacks for pump in pumps
             )
             left = any(getattr(screen, f"_{what}") for what in UNDONE)
@@ -109,11 +110,11 @@ class Desk:
     @property
     def told(self) -> list[str]:
         """What was told at the corner, the newest last."""
-        return list(self.app.told)
+        return list(self.app.teller.told)
 
     async def quiet(self) -> None:
         """Take the message at the foot away, as time does."""
-        self.app.silence()
+        self.app.teller.silence()
         await self.settle()
 
     def sign(self, label: str) -> str:

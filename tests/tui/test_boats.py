@@ -7,7 +7,7 @@ import tomllib
 import pytest
 
 from shopcompanion.storage.store import Places, find, listings, new_boat, open_boat, recovery, save
-from shopcompanion.tui.files import newest_first
+from shopcompanion.tui.boats import newest_first
 
 from .conftest import (
     NORMAL,

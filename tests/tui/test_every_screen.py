@@ -100,7 +100,7 @@ async def test_a_message_stands_in_the_place_of_the_keys(
         await it.press(*where)
         before = it.lines
         foot = next(row for row, line in enumerate(before) if "^F find" in line or "PgDn" in line or "↑↓" in line)
-        it.app.tell("a long message of many words that is folded " * 4, wrong=True)
+        it.app.teller.tell("a long message of many words that is folded " * 4, wrong=True)
         await it.settle()
         assert it.lines[:foot] == before[:foot]
         assert "✗ a long message" in "\n".join(it.lines[foot:])

@@ -7,14 +7,23 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopcompanion.tui.app import Companion
+from shopcompanion.tui.bench import Bench
+from shopcompanion.tui.boats import Boats
+from shopcompanion.tui.changes import Changes
+from shopcompanion.tui.finder import Finder
+from shopcompanion.tui.fitting import Fitting
+from shopcompanion.tui.full_screens import FullScreens
 from shopcompanion.tui.glance import Glance
 from shopcompanion.tui.help import help_text
 from shopcompanion.tui.job import Job
-from shopcompanion.tui.keyed import FullScreen
 from shopcompanion.tui.keys import ACTIONS, PLACES, keymap, show_key
+from shopcompanion.tui.planning import Planning
+from shopcompanion.tui.presets import Presets
+from shopcompanion.tui.printing import Printing
 from shopcompanion.tui.reader import Reader
+from shopcompanion.tui.saving import Saving
 from shopcompanion.tui.sheet import Sheet
+from shopcompanion.tui.spars import Spars
 from shopcompanion.tui.stock import StockPage
 
 from .conftest import NORMAL, SMALL, WIDE, Opener
@@ -25,21 +34,35 @@ OURS = {action.name: action.keys for action in ACTIONS}
 SCREENS = {"sheet": (Sheet,), "glance": (Glance,), "job": (Job,), "timber": (StockPage,), "page": (Reader,)}
 
 
-def has(of: type, name: str) -> bool:
-    return hasattr(of, name)
+OWNERS = {
+    "": Bench, "boats": Boats, "changes": Changes, "finder": Finder, "fitting": Fitting, "full_screens": FullScreens,
+    "planning": Planning, "presets": Presets, "printing": Printing, "saving": Saving, "spars": Spars,
+}  # fmt: skip
 
 
-def test_every_action_is_one_of_the_app_or_of_each_of_its_screens_and_the_other_way_round() -> None:
+def does(of: type) -> set[str]:
+    """What an object of the app or a screen says that it does."""
+    return {name.removeprefix("do_") for name in dir(of) if name.startswith("do_")}
+
+
+def test_every_action_is_done_by_its_object_or_by_each_of_its_screens_and_the_other_way_round() -> None:
+    done: dict[str, set[str]] = {}
     for action in ACTIONS:
         name = action.name.partition("(")[0]
         for place in action.where:
-            assert has(Companion, f"action_{name}") or all(has(screen, f"do_{name}") for screen in SCREENS[place]), name
-    named = {action.name.partition("(")[0] for action in ACTIONS}
-    for base in Companion.__mro__:
-        if base.__module__.startswith("shopcompanion"):
-            assert {name.removeprefix("action_") for name in vars(base) if name.startswith("action_")} <= named
-    for screen in (*(screen for of in SCREENS.values() for screen in of), FullScreen):
-        assert {name.removeprefix("do_") for name in vars(screen) if name.startswith("do_")} <= named
+            by_the_screen = place != "bench" and all(name in does(screen) for screen in SCREENS[place])
+            assert by_the_screen or name in does(OWNERS[action.of]), name
+        done.setdefault(action.of, set()).add(name)
+    for owner, of in OWNERS.items():
+        assert does(of) == done[owner] & does(of), owner
+    screens = {screen for several in SCREENS.values() for screen in several}
+    assert set().union(*map(does, screens)) <= set().union(*done.values())
+
+
+async def test_the_app_has_every_object_that_does_something(desk: Opener) -> None:
+    async with desk() as it:
+        for action in ACTIONS:
+            assert type(getattr(it.app, action.of or "bench")) is OWNERS[action.of]
 
 
 def test_no_action_needs_alt_or_a_function_key_alone() -> None:

@@ -104,7 +104,7 @@ async def test_a_folder_that_another_program_holds_does_not_stop_the_keys(
     desk: Opener, home: Places, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(atomic, "_patience", [0.0])
-    monkeypatch.setattr("shopcompanion.tui.files.SOON", 0.01)
+    monkeypatch.setattr("shopcompanion.tui.saving.SOON", 0.01)
     path = own_copy(home)
     before = path.read_text(encoding="utf-8")
     async with desk(YAWL) as it:

@@ -12,7 +12,8 @@ from textual.app import App
 
 from shopcompanion.errors import InputFault
 from shopcompanion.tui import bench
-from shopcompanion.tui.picker import Choice, Line, Picker, rank
+from shopcompanion.tui.picker import Line, Picker
+from shopcompanion.tui.search import Choice, rank
 from shopcompanion.tui.themes import LAMPLIGHT
 
 from .conftest import Desk, Opener, painted
@@ -45,7 +46,7 @@ def test_every_word_must_be_there_somewhere_in_any_case() -> None:
 
 
 LETTERS = st.text(st.sampled_from("abc "), max_size=5)
-CHOICES = st.lists(st.builds(Choice, LETTERS, LETTERS, st.integers(), LETTERS, after=st.just(0)), max_size=8)
+CHOICES = st.lists(st.builds(Choice, LETTERS, LETTERS, st.integers(), LETTERS, st.just(()), st.just(0)), max_size=8)
 
 
 @given(CHOICES, LETTERS)

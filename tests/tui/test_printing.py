@@ -57,7 +57,7 @@ async def test_a_key_in_the_job_writes_the_card_as_pdf(desk: Opener) -> None:
 
 async def test_a_key_on_the_first_page_writes_the_card_of_the_spar_in_hand(desk: Opener) -> None:
     async with desk() as it:
-        it.app.action_glance()
+        it.app.do("glance")
         await it.settle()
         await it.press(*["up"] * 9, "down", "p")
         await made(it)
@@ -102,7 +102,7 @@ async def test_the_book_takes_the_plan_that_is_known(desk: Opener, slow: Slow) -
     async with desk(LUGGER, spar=None, at=None) as it:
         slow.go_on.set()
         await it.press("f6", "escape")
-        known = it.app._cutting[1].plan
+        known = it.app.planning.known().plan
         await it.press("f11")
         await made(it)
         assert slow.timber is not None

@@ -152,7 +152,7 @@ async def looked_at(it: Desk, views: tuple[View, ...], size: str) -> list[str]:
     for view in views:
         for keys in (view.there, *filter(None, (view.then,))):
             await it.press(*keys)
-            it.app.silence()  # what was told goes by a clock, and stands behind a small screen till then
+            it.app.teller.silence()  # what was told goes by a clock, and stands behind a small screen till then
             await it.settle()
         wrong += kept(size, view.name, without_list(it))
         wrong += [f"{view.name} at {size}: {law}" for law in laws(it, view, SIZES[size])]

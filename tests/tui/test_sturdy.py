@@ -212,7 +212,7 @@ async def test_work_is_kept_while_the_disk_is_away_and_saved_when_it_is_back(
         assert it.session.state.text == text
         assert it.session.unsaved
         disk.broken = disk_of_copies.broken = False
-        it.app.keep_trying()
+        it.app.changes.keep_trying()
         copy = recovery(home, it.session.opened.listing)
         assert copy is not None
         assert copy.text == text

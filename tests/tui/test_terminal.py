@@ -274,11 +274,11 @@ run()
 @pytest.mark.parametrize(
     ("broken", "keys"),
     [
-        (("app", "Companion", "action_units"), ctrl("t")),
+        (("bench", "Bench", "do_units"), ctrl("t")),
         (("sheet", "Sheet", "rows"), ctrl("d")),
         (("job", "Job", "do_tick"), ctrl("k") + " "),
         (("reader", "Reader", "rows"), "?"),
-        (("bench", "Bench", "turn_page"), ctrl("y")),
+        (("bench", "Bench", "do_turn_page"), ctrl("y")),
     ],
 )
 def test_a_fault_of_its_own_keeps_the_work_and_says_where(

@@ -1,0 +1,59 @@
+"""The boat's cutting plan, which stands as long as the boat is the same, and the screens that are made of it."""
+
+from typing import TYPE_CHECKING
+
+from .. import version
+from ..errors import InputFault
+from .paint import rows
+from .screens import Screens
+from .session import Session
+
+if TYPE_CHECKING:
+    from .stock import Cutting
+
+
+class Planning:
+    """`ascii_only` draws without braille and boxes."""
+
+    def __init__(self, session: Session, screens: Screens, ascii_only: bool) -> None:
+        self.session, self.screens, self.ascii_only = session, screens, ascii_only
+        self._cutting: tuple[str, Cutting] | None = None  # with the boat's text that it is of
+
+    def known(self) -> "Cutting | None":
+        """The plan as far as it was found, if it was looked for while the boat was as it is now."""
+        return self._cutting[1] if self._cutting and self._cutting[0] == self.session.state.text else None
+
+    def _begun(self) -> "Cutting":
+        """The plan that is known, or a first one."""
+        from .stock import Cutting
+
+        if (cutting := self.known()) is None:
+            cutting = Cutting(self.session.boat)
+            self._cutting = (self.session.state.text, cutting)
+        return cutting
+
+    def do_stock(self) -> None:
+        """The cutting plan, which goes on being looked for."""
+        from .stock import StockPage
+
+        if self.session.opened is None:
+            raise InputFault("no boat is open; open or make one first")
+        page = StockPage(self.session, self._begun(), version())
+        self.screens.home(lambda: self.screens.show(page, self.screens.bench.renew))
+
+    def do_supplies(self) -> None:
+        """All that is to be bought, by the cutting plan as far as it was found."""
+        from ..card.lines import Paper
+        from ..card.supplies import planned, screen_lines, supplies
+        from .reader import Reader
+
+        session = self.session
+        if session.opened is None:
+            raise InputFault("no boat is open; open or make one first")
+        boat, job, plan = session.boat, planned(session.boat), None
+        if job is not None:
+            cutting = self._begun()
+            job, plan = cutting.job, cutting.plan
+        width = max(40, min(100, self.screens.width - 3))
+        lines = screen_lines(supplies(boat, job, plan, session.rule), Paper(session.rule, self.ascii_only, width))
+        self.screens.home(lambda: self.screens.show(Reader("To buy", rows(lines))))
