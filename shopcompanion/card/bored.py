@@ -68,14 +68,13 @@ def holes(plan: Plan, bored: list[_Bored]) -> Step:
         "holes",
         "Bore the holes",
         (
-            "Mark the middle on both faces, square across from one another: a pair of dividers from the edges, not the "
-            "eye.",
-            "Set: a cradle that holds the spar square to the bit, and a pilot no larger than in the table, so that the "
-            "full bit takes in both halves of it.",
-            "Cut: the pilot from each face to past the middle, then ream straight through; back it with scrap.",
+            "Mark the middle on both faces, each on its own centre line and square across from the other.",
+            "Set: a cradle that holds the spar square to the bit, and a pilot bit no larger than in the table, so that "
+            "the full hole takes in both halves of the pilot's.",
+            "Cut: bore the pilot from each face to past the middle, then ream straight through, with scrap behind.",
         ),
         (Table("holes", columns, tuple(rows)),),
-        checks=("A rod of the size goes through by hand, and stands square to the spar both ways.",),
+        checks=("Push a rod of the size through by hand: it stands square to the spar both ways.",),
         cautions=unique(*(bore.result.cautions for bore in bores if bore)),
         asked=questions(*bores),
     )
@@ -101,13 +100,13 @@ def slots(plan: Plan) -> Step:
         "slots",
         "Cut the slots",
         (
-            "Mark both ends, half the length to either side of the middle, and both sides, about the centre line; the "
-            "same on the other face, square across.",
-            "Bore at each end, the hole inside the line, from both faces to past the middle, with a bit as wide as the "
-            "slot; bore or saw away what is between, and pare to the lines from both faces.",
+            "Mark both ends, half the length to each side of the middle, and both sides, half the width to each side "
+            "of the centre line. Mark the same on the other face, square across.",
+            "Bore a hole as wide as the slot at each end, inside the line, from both faces to past the middle. Bore or "
+            "saw away what is between, and pare to the lines from both faces.",
         ),
         (Table("slots", columns, tuple(rows)),),
-        checks=("What goes in turns or slides free, and stands square to the spar both ways.",),
+        checks=("What goes into it turns or slides free, and stands square to the spar both ways.",),
         cautions=unique(*(bore.result.cautions for bore in bores if bore)) or (HELD,),
         asked=questions(*bores),
     )

@@ -11,7 +11,7 @@ from ..spar.section import ROUND
 from .ask import Answered, spelled
 from .fitted import fitted
 from .jaws import jaws_of
-from .joints import apart, part
+from .joints import apart, further, part, saws_of
 from .plan import Plan
 from .run_outs import run_outs
 from .step import Step, questions, unique
@@ -22,8 +22,11 @@ _HAIR = 1e-6  # mm
 CLOSE = 2  # widths from an end: what is there bears on it
 STANDS = ("bitt", "mast", "mizzen", "topmast")  # spars whose heel is cut square
 SHAPES = {"hemisphere": "a half ball", "blunt": "a blunt round"}
-PAPER = "Coarse paper first, across the grain and aslant, until every tool mark is gone; then finer, along the grain."
-DUST = "Dust: mask and extraction, cedar above all."
+PAPER = (
+    "Use coarse paper first, across the grain and aslant, until every tool mark is gone; then with finer, along "
+    "the grain."
+)
+DUST = "Wear a dust mask and use extraction, with cedar above all."
 
 
 def finishing(plan: Plan) -> Iterator[Step]:
@@ -45,17 +48,20 @@ def _unsanded(plan: Plan) -> Step:
         "measure-unsanded",
         "Measure before sanding",
         (
-            f"Every station two ways with callipers, against {sizes} of the station table: a hair over at most, never "
-            "under. Put it in the log: that says what is still to come off, and what can be made of a place that is "
-            "too thin.",
+            f"The station lines went with the wood: set them off again along the spar, from the heel with one tape"
+            f"{further(plan)}.",
+            f"Measure every station two ways with callipers, against {sizes} of the station table: a hair over at "
+            "most, never under. Enter it in the log, which says how much is still to come off, and what can be made "
+            "of a place that is too thin.",
         ),
+        asked=questions(*saws_of(plan)),
     )
 
 
 def _sand(plan: Plan) -> Step:
     if plan.sides < ROUND:
-        return Step("sand", "Sand it", (f"With a flat block, so that the faces stay flat. {PAPER}",), cautions=(DUST,))
-    by_hand = "By hand, with a strip of belt pulled to and fro round the spar"
+        return Step("sand", "Sand it", (f"Use a flat block, so that the faces stay flat. {PAPER}",), cautions=(DUST,))
+    by_hand = "Sand by hand, with a strip of belt pulled to and fro round the spar"
     try:
         drum = _drum(plan)
     except InputFault as fault:
@@ -63,7 +69,7 @@ def _sand(plan: Plan) -> Step:
         return Step("sand", "Sand it", (f"{by_hand}; on the drum, {told}. {PAPER}",), cautions=(DUST,))
     except CompanionError:  # no drum or no belt in the shop
         return Step("sand", "Sand it", (f"{by_hand}. {PAPER}",), cautions=(DUST,))
-    keep = " A turn of tape guards what keeps its corners." if plan.kept else ""
+    keep = " Guard what keeps its corners with a turn of tape." if plan.kept else ""
     turns = f", {drum.say('rpm')}" if drum["rpm"] else ""
     return Step(
         "sand",
@@ -73,7 +79,7 @@ def _sand(plan: Plan) -> Step:
             f"Drum {drum.say('drum')}{turns}; belt {drum.say('belt_length')} inside, grit inwards, round drum and "
             "spar.",
         ),
-        checks=("Callipers down the stations, two ways: no ring worn in where the belt stood still.",),
+        checks=("Run callipers down the stations, two ways: no ring is worn in where the belt stood still.",),
         cautions=unique(drum.result.cautions, (DUST,)),
         asked=questions(drum),
     )
@@ -91,9 +97,9 @@ def _drives(plan: Plan, drum: Answered) -> str:
         return "The belt drives all along."
     wanted = f"; a drum over {drum.say('smallest_drum')} drives everywhere" if drum["smallest_drum"] else ""
     if drum["grips"] == "no":
-        return f"The belt only spins on the drum{wanted}: by hand, then."
+        return f"The belt only spins on the drum{wanted}: sand it by hand."
     if drum["slips_from"] is None:
-        return f"The belt drives in part{wanted}; the rest by hand."
+        return f"The belt drives in part{wanted}: sand the rest by hand."
     slips = f"from {plan.place(drum['slips_from'])} to {plan.place(drum['slips_to'])}"
     return f"The belt slips {slips}: do that by hand{wanted}."
 
@@ -109,14 +115,17 @@ def _ends(plan: Plan) -> Step:
         else f"Saw off the waste beyond heel and head, square: {length} from one to the other."
     ]
     flat = [end for end in ("heel", "head") if end not in tips and not (throat and end == "heel")]
-    says += [f"The {end} stays flat: ease its edge." for end in flat]
+    says += [
+        "Heel and head stay flat: ease their edges." if len(flat) == 2 else f"The {end} stays flat: ease its edge."
+        for end in flat[:1]
+    ]
     tables = []
     for end, (across, deep) in tips.items():
         shape = "an oval dome" if deep else SHAPES[across["shape"]]
         size = across.say("diameter") + (f" by {deep.say('diameter')}" if deep else "")
         says.append(
-            f"The {end}: {shape} of {size}, beginning {across.say('tip_length')} from the end. Flats first, in this "
-            "order, to lines squared round; then file round over them."
+            f"The {end}: {shape} of {size}, beginning {across.say('tip_length')} from the end. Square the lines of the "
+            "table round, cut flats to them in this order, then file round over the flats."
         )
         tables.append(_chamfers(end, across, deep))
     answers = [tip for pair in tips.values() for tip in pair if tip]
@@ -126,7 +135,7 @@ def _ends(plan: Plan) -> Step:
         f"Saw to length{ends}",
         tuple(says),
         tuple(tables),
-        checks=("Square across both ends, before anything is rounded.",),
+        checks=(f"Both ends are square across{', before either is rounded' if tips else ''}.",),
         cautions=unique(_rounded_into(plan, tips), *(tip.result.cautions for tip in answers)),
         asked=questions(*answers),
     )
@@ -198,13 +207,13 @@ def _measure(plan: Plan) -> Step:
         "measure",
         "Measure it",
         (
-            f"Every station {how}, now that it is sanded. Write it beside the size that is meant, and put it in the "
-            "log.",
+            f"Measure every station {how}, now that it is sanded. Write it beside the size that is meant, and enter it "
+            "in the log.",
         ),
         (Table("measured", tuple(columns), tuple(rows)),),
         checks=(
             f"Heel to head {plan.job.length(plan.spar.length)}.",
-            "Along it from both ends, a quarter turn at a time: straight, without a hump or a hollow.",
+            "Look along it from both ends, a quarter turn at a time: it is straight, without a hump or a hollow.",
         ),
         asked=questions(
             *(size.by for at in plan.ats for size in plan.sizes(at)),

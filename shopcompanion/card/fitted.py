@@ -39,12 +39,15 @@ def fitted(plan: Plan) -> Iterator[Step]:
 
 def _mark(plan: Plan) -> Step:
     says = [
-        "Mark them all from the heel with one tape, before the first is cut: the middle of each, and of those with a "
-        "length half of it to either side."
+        "Strike the centre lines of the faces again, from the marks on both ends. Mark all fittings from the heel with "
+        "one tape before the first is cut: the middle of each, and where it has a length, half of that to each side."
     ]
     if plan.moved:
         ends = ", ".join(f"the {fitting.kind} at {plan.place(fitting.at)}" for fitting in plan.moved)
-        says.append(f"The profile has {ends}: half the length would pass the end, so it lies against that.")
+        says.append(
+            f"The profile has {ends}, where half the length would stick out past the end: here it is set level with "
+            "the end."
+        )
     if why := jaws_fault(plan):
         says.append(f"No step makes the jaws: {why}.")
     return Step(
@@ -97,13 +100,13 @@ def _seat(plan: Plan, letter: str, fitting: Fitting, taken: set[str]) -> Step:
     own = f"fit-{fitting.kind.replace(' ', '-')}-{fitting.at:.0f}"
     own = own if own not in taken else f"{own}-{faces[0]}"
     taken.add(own)
-    also = f" The same on {faces[1]}, its middle square across from the first." if len(faces) > 1 else ""
+    also = f" The same on {faces[1]}, square across from the first." if len(faces) > 1 else ""
     return Step(
         own,
         f"Let in the {_called(fitting)} ({letter}), at {plan.place(middle)}",
         (
-            f"Mark: face {faces[0]}, its middle at {plan.place(middle)}, from {plan.place(start)} to "
-            f"{plan.place(end)}; knife both ends square to the centre line, and the edges by their widths.{also}",
+            f"Mark: face {faces[0]}, the middle at {plan.place(middle)}, from {plan.place(start)} to "
+            f"{plan.place(end)}. Knife both ends square to the centre line, and the edges by their widths.{also}",
             *(cut.sets for cut in said),
             *(cut.cuts for cut in said if cut.cuts),
         ),
@@ -164,10 +167,10 @@ def _short(fitting: Fitting, plane: _Plane) -> bool:
 def _bears(plan: Plan, fitting: Fitting, middle: float) -> str:
     """What it must do, tried in its place."""
     if not fitting.length:
-        return "Tried dry, it bears and does not rock."
+        return "Try it dry: it bears and does not rock."
     if fitting.flat and _short(fitting, plane := _plane(plan, fitting, middle)):
-        return f"Tried dry, it bears from {plan.place(plane.start)} to {plan.place(plane.end)} and does not rock."
-    return f"Tried dry, it bears along all of {plan.job.length(fitting.length)} and does not rock."
+        return f"Try it dry: it bears from {plan.place(plane.start)} to {plan.place(plane.end)} and does not rock."
+    return f"Try it dry: it bears along all of {plan.job.length(fitting.length)} and does not rock."
 
 
 def _flat(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
@@ -188,19 +191,20 @@ def _flat(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
     except CompanionError:  # deeper than half the spar
         return _Said(
             f"Set: its floor {plan.job.length(fitting.flat)} below the crown in its middle.",
-            "Cut: saw both ends to that depth, pare or rout down between, one plane parallel to the centre line.",
+            "Cut: saw both ends to that depth, and pare or rout down between to one plane, parallel to the centre "
+            "line.",
         )
-    under = " with the other still to cut" if " and " in fitting.face else ""
+    under = " before the other is cut" if " and " in fitting.face else ""
     least = (
-        f"{plan.job.length(fitting.flat)} below the crown in its middle{under}"
+        f"{plan.job.length(fitting.flat)} below the crown in its middle"
         if short
-        else f"{flat.say('cut_depth')} below the crown where the spar is thinnest and leaves {flat.say('over_flat')} "
+        else f"{flat.say('cut_depth')} below the crown where the spar is thinnest, with {flat.say('over_flat')} left "
         f"under it there{under}"
     )
     return _Said(
-        f"Set: a router on rails, or a fence: the floor {flat.say('floor')} over the centre line, which is {least}.",
-        f"Cut: {_sawn(plan, plane)}down in shallow passes, one plane parallel to the centre line. Better a stroke too "
-        "few. At last pare the ends hollow, so that no saw cut is left in a corner.",
+        f"Set: a router on rails, or a fence, for a floor {flat.say('floor')} above the centre line: {least}.",
+        f"Cut: {_sawn(plan, plane)}down in shallow passes to one plane, parallel to the centre line. Better a stroke "
+        "too few. At last pare the ends hollow, so that no saw cut is left in a corner.",
         _ends("flat", flat),
         flat,
         (_runs_out(plan, fitting, middle, plane),) if short else (),
@@ -226,8 +230,8 @@ def _runs_out(plan: Plan, fitting: Fitting, middle: float, plane: _Plane) -> str
     places = " and ".join(plan.place(out) for _, out in short)
     deep = (size.width_at(middle) - min(size.width_at(end) for end, _ in short)) / 2
     return (
-        f"The flat runs out at {places}: beyond that the fitting stands clear of the wood. A flat of more than "
-        f"{plan.job.length(deep)} in its middle, or a shorter fitting, bears all along."
+        f"The flat runs out at {places}: beyond that the fitting does not touch the wood. A flat more than "
+        f"{plan.job.length(deep)} deep in its middle, or a shorter fitting, would bear all along."
     )
 
 
@@ -249,9 +253,9 @@ def _bar(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
             "Cut: down to that depth, straight across.",
         )
     return _Said(
-        f"Set: a groove {plan.job.length(fitting.bar)} wide, its floor {bar.say('floor_below_crown')} below the crown, "
-        f"{bar.say('edge_depth')} deep at its edges.",
-        "Cut: knife the edges, rout or pare between them down to the floor, the tool guided along the spar.",
+        f"Set: a groove {plan.job.length(fitting.bar)} wide, its floor {bar.say('floor_below_crown')} below the crown "
+        f"and {bar.say('edge_depth')} deep at its edges.",
+        "Cut: knife the edges, and rout or pare down to the floor between them, with the tool guided along the spar.",
         _ends("bar", bar),
         bar,
     )
@@ -264,8 +268,8 @@ def _barrel(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
     return _Said(
         f"Set for the barrel: {job.length(fitting.barrel)} along the spar, half to each side of {job.length(middle)}, "
         f"its floor {job.length(fitting.barrel_deep)} below the crown.",
-        "Cut for the barrel last: saw down both sides to the floor, clear between, until the leaves lie flat with the "
-        "pin where it turns.",
+        "Cut for the barrel after the flat: saw down both sides to the floor, and clear between, until the leaves lie "
+        "flat with the pin in its place.",
     )
 
 
@@ -279,10 +283,10 @@ def _bolts(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
     rows = f"two rows {hinge.brief('rows_apart')} apart" if hinge["rows_apart"] else "one row in the middle"
     deep = "right through, square to the flat" if hinge["fasten"] == "bolt" else f"for screws of {hinge.say('screw')}"
     return _Said(
-        f"Set for its {hinge['fasten']}s: holes of {hinge.say('hole')} in each leaf, {rows}, the first "
-        f"{hinge.brief('first_hole')} from the joint or more, the last {hinge.brief('last_hole')} or less; where your "
-        "hinge has its own, those.",
-        f"Bore for the {hinge['fasten']}s last, {deep}, the hinge in its place and closed.",
+        f"Set for its {hinge['fasten']}s: use the holes of your hinge; where it has none, holes of {hinge.say('hole')} "
+        f"in each leaf, {rows}, the first {hinge.brief('first_hole')} from the joint or more, the last "
+        f"{hinge.brief('last_hole')} or less.",
+        f"Bore for the {hinge['fasten']}s last, {deep}, with the hinge in its place and closed.",
         None,
         hinge,
     )

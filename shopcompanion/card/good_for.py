@@ -43,9 +43,9 @@ def _rows(plan: Plan, strength: Answered) -> list[tuple[str, str]]:
         weight = plan.job.ask("weight")
         rows.append(("Weight", f"about {say('mass')}, balancing {plan.job.length(weight['balance_at'])} from the heel"))
     if strength["most_deflection"] >= float(plan.rule.step) / 2:
-        rows.append(("Goes", f"{say('most_deflection')} at most, at {at(strength['most_deflection_at'])}"))
-    worst = f"hardest at {at(strength['worst_at'])}, {say('worst_stress')} there"
-    rows.append(("Worked", f"{worst}: factor {say('factor')} against breaking"))
+        rows.append(("Bends", f"{say('most_deflection')} at most, at {at(strength['most_deflection_at'])}"))
+    worst = f"{say('worst_stress')} at most, at {at(strength['worst_at'])}"
+    rows.append(("Stress", f"{worst}: a factor of {say('factor')} against breaking"))
     if strength["load_factor"] is not None:
-        rows.append(("Buckles", f"under {say('load_factor')} times what presses it along"))
-    return [*rows, ("Gives", f"first by {say('governs')}")]
+        rows.append(("Buckles", f"at {say('load_factor')} times the force that presses it along"))
+    return [*rows, ("Fails", f"first by {say('governs')}")]

@@ -7,7 +7,7 @@ from ..drawing.shapes import Drawing, Line
 from ..drawing.strip import Mark, strip
 from ..drawing.terminal import render
 from ..errors import CompanionError, printable
-from ..profile.records import Boat
+from ..profile.records import Boat, Joint
 from ..spar.along import Stretch
 from ..spar.tables import PUBLISHED
 from .lines import Paper
@@ -156,7 +156,10 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
 
 def legend(plan: Plan) -> list[str]:
     """What the letters in the drawing stand for, and which stretches have a section of their own."""
-    lettered = [f"{letter} {part.kind} {plan.there(plan.middle(part))}" for letter, part in plan.lettered]
+    lettered = [
+        f"{letter} {part.kind}{' joint' if isinstance(part, Joint) else ''} {plan.there(plan.middle(part))}"
+        for letter, part in plan.lettered
+    ]
     return lettered + [_kept(plan, stretch) for stretch in plan.others]
 
 

@@ -3,7 +3,7 @@
 from ..calculator import Column, Table
 from ..fields import Length, Value
 from ..spar.body import SLOPE
-from .joints import saws_of
+from .joints import further, saws_of
 from .plan import Plan
 from .sawing import many, ripped, ripping
 from .step import Step, questions
@@ -21,26 +21,24 @@ def true_halves(plan: Plan) -> Step:
     rips = ripped(plan, (half, whole))
     if plan.spar.bow:
         bow = [
-            f"They are bowed {plan.job.length(plan.spar.bow)}: sawn, each must be thicker by the bow, or the bow does "
-            "not come out of it."
+            f"They are bowed {plan.job.length(plan.spar.bow)}: saw each that much thicker, or the bow will not come "
+            "out."
         ]
-    beyond = [f"{saw.say('beyond_by')} further on beyond {plan.place(saw.asked.at)}" for saw in saws_of(plan)]
-    further = f", for the saw {' and '.join(beyond)}" if beyond else ""
     return Step(
         "true-halves",
         "True the two halves",
         (
-            f"The blank is made of two halves that meet along the centre lines of A and C: each is as wide as the "
-            f"blank, {side}, and half as thick, with the allowance on its outside only. They are longer than "
+            f"The blank is made of two halves that meet along the centre lines of A and C. Each is as wide as the "
+            f"blank, {side}, and half as thick, with the allowance on its outside only. Leave them longer than "
             f"{plan.job.length(plan.spar.length)}.{many(plan)}",
             *bow,
-            "Take all bow out now: none may be left to be planed out of a wall, or to spring the glue. Lay the hollow "
-            "face down and plane it straight: that is the face to be glued. Square one edge to it.",
+            "Take all the bow out now: what is planed off later comes off a wall, and a bent half pulls at the glue. "
+            "Plane the hollow face straight: that is the face to be glued. Square one edge to it.",
             "On both faces to be glued strike the centre line and set off the stations of the table, from the heel"
-            f"{further}.",
+            f"{further(plan)}.",
         ),
-        checks=("Laid face to face without a clamp: no light between them from end to end, and no rocking.",),
-        cautions=("Guard, push block, feather board; hold it up past the blade.",),
+        checks=("Lay the halves face to face without a clamp: no light between them from end to end, no rocking.",),
+        cautions=("Use the guard, a push block and feather boards. Support the half beyond the blade.",),
         setup=ripping(rips),
         asked=questions(plan.taper, *rips, *saws_of(plan)),
     )
@@ -66,16 +64,19 @@ def hollow(plan: Plan) -> Step:
         "hollow",
         "Hollow the two halves",
         (
-            f"Hollow both before they are glued, to a wall of {plan.job.length(plan.body.wall)}, measured from the "
-            "centre line of the face to be glued: by the table the wall is nowhere thinner.",
-            f"Solid for ends, joints and fittings, a mark to spare: {solid}. From there the hollow deepens from "
-            f"nothing to what the table has over {SLOPE} widths of the spar, in a long slope, never in a step. Bore a "
-            "drain where water could stand.",
-            "Glue the halves, their stations together. From here on the blank is worked as if it were solid.",
+            f"Hollow both halves before they are glued, half the bore to each side of the centre line. By the table "
+            f"the wall of the finished spar is nowhere thinner than {plan.job.length(plan.body.wall)}.",
+            f"Leave them solid for ends, joints and fittings, with a little to spare: {solid}. From there let the "
+            f"hollow deepen from nothing to the size of the table over {SLOPE} widths of the spar, in a long slope, "
+            "never in a step. Bore a drain where water could stand.",
+            "Glue the halves, their stations together. From here on work the blank as if it were solid.",
         ),
         (Table("hollow", columns, tuple(rows)),) if rows else (),
-        checks=("A template of half the bore, tried at every station before gluing.",),
-        cautions=("The half clamped, both hands behind the edge. Glue off the skin.",),
+        checks=("Try a template of half the bore at every station before gluing.",),
+        cautions=(
+            "Clamp the half, and keep both hands behind the edge.",
+            "Keep glue off your skin, and wash it off at once as its maker says.",
+        ),
         asked=questions(*sizes),
     )
 

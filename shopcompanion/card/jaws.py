@@ -65,26 +65,26 @@ def _throat(jaws: Answered, seats: Sequence[str] | None) -> Step:
     first = []
     if seats and jaws["seat"] == "flat":
         first.append(
-            f"First the seats of the cheeks: a flat {say('seat_depth')} deep in {seats[0]} and another in {seats[1]}, "
-            f"each from the heel to {say('along_pole')}, in one plane parallel to the centre line."
+            f"First cut the flats for the cheeks: a flat {say('seat_depth')} deep in {seats[0]} and another in "
+            f"{seats[1]}, each from the heel to {say('along_pole')}, in one plane parallel to the centre line."
         )
     says = [
         *first,
-        "The heel's line, station 0, is the bottom of the throat half way through the spar. Leave "
-        f"{say('heel_waste')} on beyond it until this is cut.",
-        f"Set the saw to {say('throat_bevel')} off square, for a spar {_lies(jaws)}: through the spar that is "
-        f"{say('heel_off')}, half to each side of the line, the spar longer underneath."
+        "The line at station 0 is the bottom of the throat, half way through the spar. The cut needs "
+        f"{say('heel_waste')} of waste beyond it.",
+        f"Saw the heel {say('throat_bevel')} off square, for a spar {_lies(jaws)}: from one side of the spar to the "
+        f"other that is {say('heel_off')}, half to each side of the line, with the spar longer underneath."
         if bevelled
-        else f"The heel is cut square, for a spar {_lies(jaws)}.",
-        f"Hollow it between the cheeks' seats to a radius of {say('throat_radius')}, {say('heel_hollow')} deep in the "
-        f"middle, down to the line{along}.",
+        else f"Saw the heel square, for a spar {_lies(jaws)}.",
+        f"Hollow it between the flats of the cheeks to a radius of {say('throat_radius')}, {say('heel_hollow')} deep "
+        f"in the middle, down to the line{along}.",
     ]
     return Step(
         "throat",
         "Cut the heel to the throat",
         tuple(says),
-        checks=(f"A template of the throat, {say('opening')} across, lies in the hollow all through{tilted}.",),
-        cautions=("The spar clamped, gouge and hands behind the edge.",),
+        checks=(f"A template of the throat, {say('opening')} across, fits the hollow all through{tilted}.",),
+        cautions=("Clamp the spar, and keep both hands behind the gouge's edge.",),
         asked=questions(jaws),
     )
 
@@ -93,9 +93,9 @@ def _cheeks(jaws: Answered, sides: Sequence[str], bored: bool) -> Step:
     """The cheeks themselves, put on the heel that is cut for them."""
     say, bevelled = jaws.brief, abs(jaws["bevel_off"]) > 0
     sits = (
-        f"They sit on the flats, {say('seat_depth')} deep"
+        f"The cheeks sit on the flats, {say('seat_depth')} deep"
         if jaws["seat"] == "flat"
-        else f"Each sits on the round with a cove of {say('cove_used')}, {say('seat_depth')} deep"
+        else f"Each cheek sits on the round with a cove of {say('cove_used')}, {say('seat_depth')} deep"
     )
     swung = "peaked and lowered" if jaws["peak_angle"] else "raised and lowered"
     rods = f"{jaws['rods_used']} rods, the first {say('rod_first')} from the heel"
@@ -108,24 +108,29 @@ def _cheeks(jaws: Answered, sides: Sequence[str], bored: bool) -> Step:
             f"the spar, {say('cheek_width')} wide across at the heel. Between the horns {say('opening')}, the throat a "
             f"half round of {say('throat_radius')}; each horn {say('horn_used')} wide and {say('horn_length')} from "
             "throat to tip.",
-            f"{sits}, one on {sides[0]} and one on {sides[1]}, and meet its hollowed heel in one curve.",
-            f"Set: the saw's table or the rasp's guide to {say('throat_bevel')} for the throat, for a spar "
+            f"{sits}, one on {sides[0]} and one on {sides[1]}, and {'meet' if jaws['seat'] == 'flat' else 'meets'} its "
+            "hollowed heel in one curve.",
+            f"Set: the saw's table or a guide for the rasp to {say('throat_bevel')} for the throat, for a spar "
             f"{_lies(jaws)}."
             if bevelled
             else f"Set: the saw's table square: the throat has no bevel on a spar {_lies(jaws)}.",
             (
-                f"Cut: the outline square, then the throat to its bevel, {say('bevel_off')} from face to face; ease "
+                f"Cut: the outline square, then the throat to its bevel, {say('bevel_off')} from face to face. Ease "
                 "its edges."
                 if bevelled
-                else "Cut: the outline, the throat with it; ease its edges."
+                else "Cut: the outline and the throat with it. Ease the edges of the throat."
             ),
             f"Clamp the cheeks on. The rods go through both and the spar together: {rods}. Each rod is {say('rod')} "
             f"thick and {say('rod_length')} long. "
-            + ("Bore for them in the next step." if bored else "Bore for them from both sides, to meet in the middle."),
-            f"Leather {say('leather_length')} by {say('leather_width')}; parrel {say('parrel_length')} from horn to "
-            f"horn, {say('bead_count')} beads of {say('bead_diameter')}.",
+            + (
+                "Bore for them in the next step."
+                if bored
+                else "Bore for them from both sides, to meet in the middle, and bolt the cheeks on."
+            ),
+            f"Leather the throat with a piece {say('leather_length')} by {say('leather_width')}. The parrel is "
+            f"{say('parrel_length')} from horn to horn, with {say('bead_count')} beads of {say('bead_diameter')}.",
         ),
-        checks=(f"On the mast, {swung}: it swings free, and bears in the throat.",),
+        checks=(f"Try it on the mast, {swung}: it swings free, and bears in the throat.",),
         cautions=jaws.result.cautions,
         asked=questions(jaws),
     )

@@ -65,6 +65,12 @@ def saws_of(plan: Plan) -> tuple[Answered, ...]:
     return tuple(saw_at(plan, joint) for joint in apart(plan))
 
 
+def further(plan: Plan) -> str:
+    """How much further on than in the table the stations lie while the parts are one stick, behind what says so."""
+    beyond = [f"{saw.say('beyond_by')} further on beyond {plan.place(saw.asked.at)}" for saw in saws_of(plan)]
+    return f", for the saw {' and '.join(beyond)}" if beyond else ""
+
+
 def dowels_at(plan: Plan, joint: Joint) -> Answered | None:
     """The dowels that hold the parts at a joint while they are shaped as one; None where none fit."""
     hinge = hinge_of(plan, joint.at, hinge_on(plan, joint)) if joint.kind == "hinge" else None
@@ -113,11 +119,16 @@ def joined(plan: Plan) -> Step:
     dowels = [_dowels_at(plan, joint, hinge) for joint, hinge in zip(joints, hinges, strict=True)]
     saw = saws[0]
     says = [
-        f"From one stick, if it is long enough, they need no dowels. The saw takes {_kerf(plan, saw)} at each joint "
-        f"when the spar is round, so until then the stick is {saw.say('stick_length')} from heel to head.",
-        f"From several: leave each part {saw.brief('part_longer')} longer at a joint, square the ends that meet, and "
-        "strike both centre lines across them."
-        + (" Bore for dowels along the spar; string along two faces while the glue sets." if any(dowels) else ""),
+        f"If one stick is long enough, make the parts of that: it needs no dowels. The saw takes {_kerf(plan, saw)} at "
+        f"each joint when the spar is finished, so until then the stick is {saws[-1].say('stick_length')} from heel to "
+        "head.",
+        f"If they are made of several sticks, leave each part {saw.brief('part_longer')} longer at a joint, square the "
+        "ends that meet, and gauge both centre lines on them from A and from B."
+        + (
+            " Bore for dowels along the spar, and glue them in with a string along two faces until the glue is hard."
+            if any(dowels)
+            else ""
+        ),
     ]
     for joint, hinge, joint_dowels in zip(joints, hinges, dowels, strict=True):
         says += _said_of(plan, joint, hinge, joint_dowels)
@@ -127,7 +138,7 @@ def joined(plan: Plan) -> Step:
         "Join the parts end to end, to be shaped as one",
         tuple(says),
         (table,) if table.rows else (),
-        checks=("Tried dry: the ends close all round, the string touches all along.",),
+        checks=("Try it dry: the ends close all round, and the string touches all along.",),
         cautions=_cautions(plan, [dowel for dowel in dowels if dowel]),
         asked=questions(*saws, *(hinge for hinge in hinges if isinstance(hinge, Answered)), *dowels),
     )
@@ -152,22 +163,22 @@ def _said_of(plan: Plan, joint: Joint, hinge: Answered | str | None, dowels: Ans
     says = []
     if isinstance(hinge, str):
         says.append(
-            f"The hinge at {where} cannot be worked out: {hinge}. The dowels are not set clear of it: mend that, and "
-            "print this again."
+            f"The hinge at {where} cannot be worked out: {hinge}. The dowels are not set clear of it: correct the "
+            "profile, and print this again."
         )
         hinge = None
     elif joint.kind == "hinge" and hinge_on(plan, joint) is None:
-        wide = f" The widest leaf that the spar carries there is {hinge.brief('widest_leaf')}" if hinge else ""
+        wide = f" The widest leaf that fits the spar there is {hinge.brief('widest_leaf')}" if hinge else ""
         clear = ", and the dowels are set clear of that one." if hinge and dowels else "." if hinge else ""
         says.append(
-            f"No hinge is given for the joint at {where}: choose it now, put it on the spar, and print this again."
+            f"No hinge is given for the joint at {where}: choose one now, put it in the profile, and print this again."
             f"{wide}{clear}"
         )
     if dowels is None:
         beside = " beside the hinge" if hinge else ""
         says.append(
-            f"At {where} no dowel that is sold fits{beside}. Make the parts from one stick, or hold them end to end "
-            "with battens clamped along two faces, moved as the work goes round."
+            f"At {where} no dowel that is sold fits{beside}. Make the parts of one stick, or hold them end to end with "
+            "battens clamped along two faces, and move the battens as the work goes round."
         )
     elif hinge is not None:
         way = dict(dowels.asked.typed)
@@ -177,8 +188,8 @@ def _said_of(plan: Plan, joint: Joint, hinge: Answered | str | None, dowels: Ans
         elif "cover" in way:
             rows = f"within the middle {hinge.brief('between_rows')}, between its rows of holes"
         says.append(
-            f"At {where} set them on the line {dowels['line']}, clear of the hinge in face {hinge['face']}: below its "
-            f"flat and barrel, which go {hinge.brief('dowels_below')} below the crown, {rows}."
+            f"At {where} set the dowels on the line {dowels['line']}, clear of the hinge in face {hinge['face']}: "
+            f"below its flat and barrel, which reach {hinge.brief('dowels_below')} below the crown, {rows}."
         )
     return says
 
@@ -205,8 +216,9 @@ def marked(plan: Plan) -> tuple[tuple[str, ...], str, tuple[Answered, ...]]:
         return (), f"Heel to head {length}.", ()
     says = tuple(
         f"For the joint at {plan.place(saw.asked.at)} square two lines round, at {saw.say('saw_from')} and "
-        f"{saw.say('saw_to')}; the saw will take what is between. Set off what lies beyond from the second line, as if "
-        f"that were {plan.place(saw.asked.at)}: on the tape it is {saw.say('beyond_by')} further than the table has it."
+        f"{saw.say('saw_to')}: the saw will take what is between. Set off the stations beyond from the second line, as "
+        f"if that were {plan.place(saw.asked.at)}: on the tape they are {saw.say('beyond_by')} further than in the "
+        "table."
         for saw in saws
     )
     check = f"Heel to head {saws[-1].say('stick_length')}: {length}, and {saws[-1].say('beyond_by')} for the saw."
@@ -229,11 +241,11 @@ def part(plan: Plan) -> Step:
     kerf = f"Saw between the two lines: the kerf is {_kerf(plan, saws[0])}"
     trued = f", and {saws[0].say('trued')} is left on each end to plane to the line" if saws[0]["trued"] else ""
     says = [
-        f"Measured from the heel before the first cut: {where}. Square the lines round again, and strike a mark across "
-        "them, so that the parts go together again as they were shaped.",
-        f"{kerf}{trued}." + ("" if plan.of_staves else " Stubs of dowels stay where they are."),
-        "Lay the parts end to end on a straight bed, marks together, strings along two sides, and clamp them so. From "
-        "here on every station is that of the table.",
+        f"Before the first cut measure the two lines of each joint from the heel again: {where}. Square them round, "
+        "and strike a mark along the spar across them, so that the parts go together as they were shaped.",
+        f"{kerf}{trued}." + ("" if plan.of_staves else " Leave the stubs of dowels where they are."),
+        "Lay the parts end to end on a straight bed, marks together and strings along two sides, and clamp them so. "
+        "From here on every station is that of the table.",
     ]
     if any(joint.kind == "ferrule" for joint in joints):
         says.append("Fit the ferrule to both ends now, as its maker says.")
@@ -242,9 +254,9 @@ def part(plan: Plan) -> Step:
         "Saw the parts apart",
         tuple(says),
         checks=(
-            "The ends square both ways, and closed all round when the parts lie end to end in one straight line.",
+            "The ends are square both ways, and close all round when the parts lie end to end in one straight line.",
             f"Heel to head {plan.job.length(plan.spar.length)}, the ends closed.",
         ),
-        cautions=("Hold both parts, so that the saw is not pinched when the last fibre goes.",),
+        cautions=("Support both parts, so that the saw is not pinched at the end of the cut.",),
         asked=questions(*saws),
     )

@@ -57,14 +57,15 @@ def _says(plan: Plan, log: Answered) -> tuple[str, ...]:
     if log["verdict"] == "too thin":
         says.append(
             f"Too thin at {plan.place(log['under_at'])}, by {log.say('under')}: take nothing more off there. The "
-            f"steps below work to the sizes meant, which it cannot reach. The second table has the widths of the "
-            "largest fair spar that is left in it: put them on the spar, or on a copy, and print this again."
+            f"steps below work to the sizes of the plan, and the spar is too thin for those. The second table has the "
+            "widths of the largest fair spar that is left in it: put them on the spar, or on a copy of it, and print "
+            "this again."
         )
     return tuple(says)
 
 
 def _comes_off(plan: Plan, log: Answered) -> str:
     if log["to_come_off_at"] is None:
-        return "Nothing is still to come off."
+        return "Nothing more has to come off."
     off, face = log.say("to_come_off"), log.say("each_face")
-    return f"Most to come off: {off}, {face} from each face, at {plan.place(log['to_come_off_at'])}."
+    return f"The most that has to come off is {off}, {face} from each face, at {plan.place(log['to_come_off_at'])}."

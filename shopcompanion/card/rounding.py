@@ -15,7 +15,12 @@ from .step import Step, questions
 RIGHT = 1e-6  # mm; nearer is nothing
 DOWNHILL = "Work downhill, from thick to thin, so that the grain holds."
 SAWN = 38.1  # mm; thinner sticks are planed (common practice, no source)
-DRAW = "Join the marks as the taper was joined."
+DRAW = "Join the marks as you did for the taper."
+COUNT = "Count the strokes, as many on every corner: the eye sees an uneven facet before callipers do."
+LAST = "Take them down with a fine plane, and go round with a hollow plane, a hollow scraper or a spokeshave."
+TRACE = "Stop while a trace of every facet still shows: sanding takes that."
+TURNED = "Turn it slowly under the hand and under a low light: a facet that was missed shows at once."
+EDGES = "Edges and splinters cut: keep your hands behind the edge, and hold the spar at both ends."
 
 
 def rounding(plan: Plan) -> Iterator[Step]:
@@ -50,8 +55,8 @@ def _edges() -> Step:
     return Step(
         "edges",
         "Ease the edges",
-        ("Take the sharpness off the four corners, all alike, short of joints and of what is let in.",),
-        checks=("A hand drawn along them feels no corner and no flat of its own.",),
+        ("Take the sharpness off the four corners, all alike, but not at joints and where a fitting is let in.",),
+        checks=("Run a hand along them: it feels no sharp corner, and no flat where one was taken off.",),
     )
 
 
@@ -69,17 +74,18 @@ def _routed(plan: Plan) -> Step | None:
         "round-over",
         "Round it with the router",
         (
-            f"The spar is {bit.say('stock')} all along, and a bit of {bit.say('bit_used')} radius makes that round: "
-            "all four corners at one depth before the bit is lowered to the next.",
+            f"The spar is {bit.say('stock')} all along, and a bit of {bit.say('bit_used')} radius makes that round. "
+            "Cut all four corners at one depth before you lower the bit to the next.",
             *kept(plan, 8),
             *kept(plan, 16),
-            "The ends, left square for the bearing, lie in the waste or are pared round by hand at last.",
+            "The ends stay square for the bearing to run on: they lie in the waste, or are pared round by hand at "
+            "last.",
         ),
         setup=(
             f"Bit: {bit.say('bit_used')} radius, {bit.say('bit_diameter')} across; {bit.say('speed_limit')} at most.",
-            f"Lowered to {bit.say('pass_depths')}.",
+            f"Lower it in steps: {bit.say('pass_depths')}.",
         ),
-        checks=("Tried in waste of the same size: the arcs meet, with no flat between and no step.",),
+        checks=("Try it in waste of the same size: the arcs meet, with no flat and no step between.",),
         cautions=bit.result.cautions,
         asked=questions(bit),
     )
@@ -124,14 +130,18 @@ def _mark_8(plan: Plan) -> Step:
     lines = _from_to(plan, 8, "mark_8")
     if plan.oval:
         lines = f"on A and C {lines}; on B and D {_from_to(plan, 8, 'mark_8_depth')}"
-    stays = () if plan.oval else (f"The middle of each face is the facet that stays: {_from_to(plan, 8, 'facet_8')}.",)
+    stays = (
+        ()
+        if plan.oval
+        else (f"Between its two lines each face keeps one of the eight facets: {_from_to(plan, 8, 'facet_8')}.",)
+    )
     return Step(
         "mark-8",
         "Line out the eight sides",
         (
             *kept(plan, 8),
-            "With the gauge: both pins hard against the wood, slew it, and draw both lines in one pull, on all four "
-            f"faces{', but not in the run-outs' if has_length(plan, 8) else ''}.",
+            "With the gauge: slew it until both pins are hard against the wood, and draw both lines in one pull, on "
+            f"all four faces{', but not in the run-outs' if has_length(plan, 8) else ''}.",
             f"Without it, in from each edge, as the station table has it: {lines}. {DRAW}",
         ),
         (plan.of_stations("at", "mark_8", "mark_8_depth", ats=ats),),
@@ -150,7 +160,7 @@ def _mark_8(plan: Plan) -> Step:
 def _errs(gauge: Answered, end: str) -> str:
     """What the gauge does where the spar is widest or narrowest, in words."""
     right = abs(gauge[f"error_{end}"]) < RIGHT
-    does = "is right" if right else f"errs by {gauge.say(f'error_{end}')}"
+    does = "is exact" if right else f"is off by {gauge.say(f'error_{end}')}"
     return f"{does} where the face is {gauge.say(f'{end}_face')}"
 
 
@@ -184,10 +194,10 @@ def _cut_8(plan: Plan) -> Step:
         ),
         (table,),
         setup if sawn else (),
-        ("Look along each facet: fair from end to end, and all eight alike to the eye at every station.",),
-        ("Blade guard on; let the corner fall free, away from the fence; hands clear.",)
+        ("Look along each facet: it is fair from end to end, and all eight look alike at every station.",),
+        ("Keep the blade guard on and your hands clear. Let the sawn-off corner fall free, away from the fence.",)
         if sawn
-        else ("The stick in a V block, held at both ends; hands behind the edge.",),
+        else ("Lay the stick in V blocks and hold it at both ends. Keep your hands behind the edge.",),
         questions(*map(plan.facets, plan.cornered(8))),
     )
 
@@ -200,9 +210,11 @@ def _how(plan: Plan, wide: Answered, thin: Answered) -> str:
     """Saw or plane: what is thinner than SAWN has no face left to lie on at a tilted blade."""
     least = plan.job.length(SAWN)
     if wide["across"] < SAWN:
-        return f"Plane down to the lines in a V block: below {least} it is too thin for a tilted saw."
+        return f"Plane down to the lines in V blocks: under {least} the stick is too thin for a tilted saw."
     also = (
-        f" Where it is thinner than {least}, plane: it is too thin for a tilted saw." if thin["across"] < SAWN else ""
+        f" Where it is thinner than {least}, plane it: it is too thin there for a tilted saw."
+        if thin["across"] < SAWN
+        else ""
     )
     return f"Saw a little outside the lines, or rough it with a drawknife, and plane down to them.{also}"
 
@@ -220,7 +232,7 @@ def _in_run_outs(plan: Plan, sides: int) -> tuple[str, ...]:
 def _mark_16(plan: Plan) -> Step:
     ats = plan.cornered(16)
     if plan.oval:
-        says = "In from each edge of each facet, as the table has it: the facets of an oval are of three kinds."
+        says = "Set off the lines of the table, in from each edge of each facet: an oval has facets of three widths."
         table = _of_facets(
             plan,
             "lines for sixteen",
@@ -230,7 +242,8 @@ def _mark_16(plan: Plan) -> Step:
             ("mark_b", Length("On B and D"), 2, "next_mark"),
         )
     else:
-        says = f"On all eight facets, in from each edge: {_from_to(plan, 16, 'mark_16')}. {DRAW}"
+        lines = _from_to(plan, 16, "mark_16")
+        says = f"On all eight facets, in from each edge, as the station table has it: {lines}. {DRAW}"
         table = plan.of_stations("at", "mark_16", ats=ats)
     asked = questions(*map(plan.facets, ats))
     return Step("mark-16", "Line out the sixteen sides", (*kept(plan, 16), says), (table,), asked=asked)
@@ -254,7 +267,7 @@ def _cut_16(plan: Plan) -> Step:
         "Take the eight corners off: sixteen sides",
         (f"Plane each corner down to its two lines. {DOWNHILL}", *_in_run_outs(plan, 16)),
         (table,),
-        checks=("Sixteen facets alike to the eye at every station; no line left, none gone past.",),
+        checks=("All sixteen facets look alike at every station; no line is left, and none is passed.",),
         asked=questions(*map(plan.facets, plan.cornered(16))),
     )
 
@@ -264,15 +277,15 @@ def _cut_32(plan: Plan, ranges: tuple[Range, ...]) -> Step:
     everywhere = ranges == ((0.0, plan.spar.length),)
     said = "; ".join(f"from {plan.place(start)} to {plan.place(end)}" for start, end in ranges)
     where = "All along" if everywhere else said[0].upper() + said[1:]
-    sizes = f"; lines in from each edge {wide.fine('mark_32')}, facets {wide.fine('facet_32')}"
+    sizes = f", with lines {wide.fine('mark_32')} from each edge, to facets {wide.fine('facet_32')} wide"
     return Step(
         "cut-32",
         "Take the sixteen corners off: thirty-two sides",
         (
-            f"{where}: sixteen sides would leave more than {wide.limit('ridge_ok')} for sanding. A few thin strokes on "
-            f"every corner, by eye: at the widest {wide.fine('cut_32')} off{'' if plan.oval else sizes}.",
+            f"{where}: sixteen sides would leave more than {wide.limit('ridge_ok')} for sanding. Take a few thin "
+            f"strokes off every corner, by eye: at the widest place {wide.fine('cut_32')}{'' if plan.oval else sizes}.",
         ),
-        checks=("Count the strokes, as many on every corner; the eye sees an uneven facet before callipers do.",),
+        checks=(COUNT,),
         asked=questions(wide, *(plan.facets(end) for ends in ranges for end in ends)),
     )
 
@@ -283,11 +296,10 @@ def _round(plan: Plan, sides: int) -> Step:
         "round",
         "Round it",
         (
-            f"The corners of the {sides} sides stand {wide.fine(f'ridge_{sides}')} proud at the widest. Take them "
-            "with a fine plane, and go round with a hollow plane, a hollow scraper or a spokeshave.",
-            "Stop while a trace of every facet still shows: sanding takes that.",
+            f"The corners of the {sides} sides stick out by {wide.fine(f'ridge_{sides}')} at the widest place. {LAST}",
+            f"{TRACE}{' Leave alone what keeps its corners.' if plan.kept else ''}",
         ),
-        checks=("Turned slowly under the hand and under a low light: a facet that was missed shows at once.",),
-        cautions=("Edges and splinters cut: hand behind the edge, the spar held at both ends.",),
+        checks=(TURNED,),
+        cautions=(EDGES,),
         asked=questions(wide),
     )

@@ -22,13 +22,14 @@ def kept(plan: Plan, sides: int) -> tuple[str, ...]:
             for stretch in stays
         ]
         lines.append(
-            f"It stays {'; '.join(said)}. Square the ends of that round all faces first: nothing is cut inside them."
+            f"The spar stays {'; '.join(said)}. First square lines round it at the ends of that: cut nothing between "
+            "them."
         )
     if runs := [stretch for stretch in plan.run_outs if _in_making(stretch, sides) and stretch.start < stretch.end]:
         said = [f"from {plan.place(stretch.whole_at)} to {plan.place(stretch.full_at)}" for stretch in runs]
         lines.append(
-            f"The corners run out {'; '.join(said)}. There the corner is whole at the first of the two and cut all of "
-            "the way at the second: draw each line straight from the edge at the one to the full line at the other."
+            f"The corners run out {'; '.join(said)}. A corner is whole at the first of the two stations and fully cut "
+            "at the second: draw each line straight from the edge at the first to the full line at the second."
         )
     return tuple(lines)
 
@@ -53,13 +54,13 @@ def run_outs(plan: Plan) -> Step:
         shape, begins = ("round", "begins") if stretch.sides[1] == ROUND else ("eight sides", "begin")
         if stretch.sides[0] != 4:
             where = f"From {whole} to {full}" if long else f"At {whole}"
-            says.append(f"{where} let the eight sides die into the {shape}, by eye, alike on all.")
+            says.append(f"{where} let the eight sides die into the {shape}, by eye, all of them alike.")
         elif long:
             slope = _slope(plan, stretch, long)
             angle = f", at {slope.say('corner_angle')} to the axis" if slope else ""
             says.append(
-                f"From {whole}, where the corners are whole, to {full}, where the {shape} {begins}: one clean "
-                f"slope{angle}, alike on all four, as deep at each quarter as in the table."
+                f"From {whole}, where the corners are whole, to {full}, where the {shape} {begins}, pare one clean "
+                f"slope{angle}, alike on all four corners. The table has its depth at every quarter."
             )
             there = [plan.facets(at) for at in _quarters(stretch)]
             rows = tuple((facets.asked.at, facets["cut_8"], facets["mark_8"]) for facets in there)
@@ -73,8 +74,8 @@ def run_outs(plan: Plan) -> Step:
         else:
             there = [plan.facets(stretch.full_at)]
             says.append(
-                f"At {whole} the corners end short: pare each to a hollow slope that starts on the line, alike on all "
-                f"four. Off each corner there: {there[0].say('cut_8')}."
+                f"At {whole} the corners end at once: pare each to a hollow slope that starts on the line, all four "
+                f"alike. Off each corner there: {there[0].say('cut_8')}."
             )
             answers += there
     return Step(
@@ -82,8 +83,8 @@ def run_outs(plan: Plan) -> Step:
         "Pare the run-outs",
         tuple(says),
         tuple(tables),
-        checks=("Seen from the side, all begin on one line square round the spar, and end on another.",),
-        cautions=("Chisel bevel down, both hands behind the edge, the spar held.",),
+        checks=("Look at it from the side: all begin on one line square round the spar, and end on another.",),
+        cautions=("Clamp the spar. Work with the chisel's bevel down and both hands behind its edge.",),
         asked=questions(*answers),
     )
 

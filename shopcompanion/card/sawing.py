@@ -35,6 +35,6 @@ def ripping(rips: Sequence[Answered]) -> tuple[str, ...]:
 def _said(rip: Answered, of_several: bool) -> str:
     where = f" through {rip.say('thickness')}" if of_several else ""
     if rip["passes"] == 1:
-        return f"Ripped{where} in one pass: the saw cuts {rip.say('depth')}."
-    left = f", and {rip.say('web_left')} between them for the hand saw" if rip["web_left"] else ""
-    return f"Ripped{where} in two passes, from both sides: the saw cuts {rip.say('depth')}{left}."
+        return f"Rip{where} in one pass: the blade reaches {rip.say('depth')}."
+    left = f", which leaves {rip.say('web_left')} between them for the hand saw" if rip["web_left"] else ""
+    return f"Rip{where} in two passes, from both sides: the blade reaches {rip.say('depth')}{left}."

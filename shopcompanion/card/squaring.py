@@ -12,7 +12,7 @@ from .sawing import many, ripped, ripping, sawn_sides
 from .step import Step, questions, unique
 
 MANY = 6  # places, to be named in a line
-SAW = "Guard, push block, feather board; hold it up past the blade."
+SAW = "Use the guard, a push block and feather boards. Support the stick beyond the blade."
 
 
 def squaring(plan: Plan) -> Iterator[Step]:
@@ -42,6 +42,11 @@ def _places(plan: Plan, ats: Sequence[float]) -> str:
     return " and ".join(map(plan.job.length, ats))
 
 
+def _middle_of_scarfs(plan: Plan, ats: list[float]) -> str:
+    middle = "The middle of the scarf lies" if len(ats) == 1 else "The middles of the scarfs lie"
+    return f"{middle} {_places(plan, ats)}"
+
+
 def _scarf(plan: Plan, ats: list[float]) -> Step:
     job = plan.job
     thick = spelled(plan.spar.stick(job.boat.shop.planing or 0.0))
@@ -51,14 +56,14 @@ def _scarf(plan: Plan, ats: list[float]) -> Step:
         "scarf",
         "Scarf the stick to length",
         (
-            f"The scarf's middle comes at {_places(plan, ats)} from the heel. A slope of {scarf.say('slope')} to 1 "
-            f"makes it {scarf.say('scarf_length')} long in a stick {scarf.say('thickness')} thick: the pieces together "
-            f"are {scarf.say('extra_length')} longer than the stick, for each scarf.",
+            f"{_middle_of_scarfs(plan, ats)} from the heel. A slope of {scarf.say('slope')} to 1 makes a scarf "
+            f"{scarf.say('scarf_length')} long in a stick {scarf.say('thickness')} thick: together the pieces must be "
+            f"{scarf.say('extra_length')} longer than the stick{', for each scarf' if len(ats) > 1 else ''}.",
             "Cut both slopes in one set-up, and try them dry against a straight edge.",
-            "Glue it on a flat, straight bed, lined up by a string. Leave it until the glue is hard: the stick is "
-            "trued as one piece, scarf and all.",
+            "Glue on a flat, straight bed, the pieces lined up by a string. Leave the stick there until the glue is "
+            "hard: it is trued as one piece.",
         ),
-        checks=("A string along two faces side by side: no kink at the scarf.",),
+        checks=("Stretch a string along two faces side by side: there is no kink at the scarf.",),
         cautions=unique(*(scarf.result.cautions for scarf in answers)),
         asked=questions(*answers),
     )
@@ -77,15 +82,17 @@ def _true(plan: Plan) -> Step:
             "side."
         ]
     elif spar.section == "hollow":
-        bow = ["It is made solid: between ends, joints, fittings and square parts no hollow has room for its slopes."]
+        bow = ["Make it solid: between ends, joints, fittings and square parts no hollow has room for its slopes."]
     if spar.bow and not is_hollow(plan):
         bow += [
-            f"It is bowed {job.length(spar.bow)}. Sawn, it must be thicker than the blank by the bow, or the bow does "
-            "not come out of it."
+            f"The stick is bowed {job.length(spar.bow)}: saw it that much thicker than the blank, or the bow will not "
+            "come out."
         ]
     bare = []
     if spar.blank is None and planing is None:
-        bare = ["No blank and no allowance for planing is given: this is the bare thickest. Take it larger."]
+        bare = [
+            "The profile has no blank and no planing allowance: this is the finished size itself. Saw the blank larger."
+        ]
     return Step(
         "true-blank",
         "True the blank",
@@ -98,8 +105,8 @@ def _true(plan: Plan) -> Step:
         ),
         setup=ripping(rips),
         checks=(
-            "String along A and along B: no light under it anywhere.",
-            "Winding sticks from heel to head: no twist. A and B square at every station.",
+            "Stretch a string along A, then along B: no light shows under it anywhere.",
+            "Lay winding sticks along it from heel to head: no twist. A and B are square at every station.",
         ),
         cautions=(SAW, *bare),
         asked=questions(plan.taper, *rips),
@@ -114,18 +121,21 @@ def _sawn(plan: Plan) -> tuple[str, ...]:
     sides = tuple(map(plan.job.length, sawn_sides(plan)))
     size = f"{sides[0]} square" if len(sides) == 1 else " by ".join(sides)
     long = plan.job.length(blank.length)
-    bow = "bow and " if plan.spar.bow else ""
-    return (f"As it is sawn, {bow}waste at both ends with it, it is {size} and {long} long.{many(plan)}",)
+    room = "the bow and for waste" if plan.spar.bow else "waste"
+    return (f"Saw the stick {size} and {long} long: that leaves room for {room} at both ends.{many(plan)}",)
 
 
 def _face(plan: Plan) -> str:
     """How the first face comes about, and the edge beside it."""
     beside = "Plane the edge beside it straight and square to A: that is B. Mark both."
     if is_hollow(plan):
-        return f"Plane a face that the glue line runs along straight, no more than it takes: that is face A. {beside}"
+        return (
+            "Plane a face with the glue line in its middle straight, and take off no more than it needs: that is face "
+            f"A. {beside}"
+        )
     return (
-        "Take the bow out first, before any size goes on. Look along it, lay the hollow face down, and plane it "
-        f"straight: that is face A. {beside}"
+        "Take the bow out first, before it is brought to size. Look along the stick for its hollow face, and plane "
+        f"that straight: that is face A. {beside}"
     )
 
 
@@ -135,12 +145,13 @@ def _centre(plan: Plan) -> Step:
         "mark-centre",
         "Strike the centre line and the stations",
         (
-            f"{_middle(plan)} The heel is 0; leave the waste beyond both ends on.",
-            "Set off the stations of the table along A, all from the heel with one tape, and square each round all "
-            "four faces.",
+            f"{_middle(plan)} Carry it over the end grain at both ends, and mark A there: when the spar is round, its "
+            "faces are found from those marks.",
+            "Station 0 is the heel; leave the waste beyond both ends on. Set off the stations of the table along A, "
+            "all from the heel with one tape, and square each round all four faces.",
             *says,
         ),
-        checks=(check, "At both ends A's line and C's lie square over each other."),
+        checks=(check, "At both ends the lines of A and C lie square over each other."),
         asked=questions(*saws),
     )
 
@@ -149,8 +160,9 @@ def _middle(plan: Plan) -> str:
     """How the centre line is found."""
     if is_hollow(plan):
         return "On A and on C the glue line is the centre line, from end to end: darken it."
+    faces = "A and on C" if _comes_off(plan) else "each of the four faces"
     return (
-        "On A and on C: gauge from both edges, take the middle at either end, and strike the line between with a "
+        f"On {faces} gauge from both edges at either end, take the middle, and strike the centre line between with a "
         "string."
     )
 
@@ -168,7 +180,7 @@ def _batten(plan: Plan, taper: Answered) -> str:
     if taper["batten_off"] is None:
         return ""
     off, whose = taper["batten_off"], "book" if plan.spar.law in PUBLISHED else "plan"
-    alone = f"Through the {whose}'s own stations alone it would lie"
+    alone = f"Through the {whose}'s own stations alone a batten would lie"
     if plan.job.unseen(off):
         return f" {alone} the same, to {less_than(plan.rule)}."
     by, way = plan.job.length(abs(off)), "outside" if off > 0 else "inside"
@@ -191,7 +203,7 @@ def _worked(plan: Plan, which: str, faces: str) -> str:
 
 
 def _first(plan: Plan) -> Step:
-    keep = () if plan.untapered else ("Keep both offcuts: the spar lies on one of them for the second pair.",)
+    keep = () if plan.untapered else ("Keep both offcuts: the stick will lie on one of them for the second pair.",)
     return Step(
         "first-faces",
         _worked(plan, "first", "B and D"),
@@ -202,7 +214,7 @@ def _first(plan: Plan) -> Step:
             *keep,
         ),
         (plan.of_stations("at", "width", "half", "off_each_face"),),
-        checks=("Callipers across B and D at every station: the width of the table, a hair over at most.",),
+        checks=("Callipers across B and D read the width of the table at every station, or a hair over.",),
         cautions=(SAW,),
         asked=questions(plan.taper, *(plan.size(at).by for at in plan.ats)),
     )
@@ -210,36 +222,42 @@ def _first(plan: Plan) -> Step:
 
 def _again(plan: Plan) -> Step:
     what = "half the depth" if plan.oval else "the same halves"
-    bearers = "B up. " if plan.untapered else "Tape D's offcut back on, and lay that side down on it: B up, and bare. "
+    bearers = (
+        "Turn B up. "
+        if plan.untapered
+        else "Tape the offcut of D back on, and lay the stick on that side: B is up, and bare. "
+    )
+    under = "" if plan.untapered else "; the offcut under it touches all along"
     return Step(
         "turn",
         "Turn it a quarter and mark afresh",
         (
-            f"{bearers}The marks on B and D went with the wood: strike the centre line there anew, carry the stations "
-            f"over from A and C, and set off {what}.",
-            "Never saw the second pair by lines that were drawn before the first was cut.",
+            f"{bearers}The marks on B and D went with the wood: strike their centre lines anew and carry them over the "
+            f"end grain, carry the stations over from A and C, and set off {what}.",
+            "Never saw the second pair by lines that were drawn before the first pair was cut.",
         ),
-        checks=(f"The stick lies flat and does not rock{'' if plan.untapered else '; the bearer touches all along'}.",),
+        checks=(f"The stick lies flat and does not rock{under}.",),
     )
 
 
 def _second(plan: Plan) -> Step:
-    on = "" if plan.untapered else ", the bearer beneath"
+    on = "" if plan.untapered else ", with the offcut underneath"
     side = plan.taper_of_depth or plan.taper
     what, names, size = ("width", ("width", "half", "off_each_face"), plan.size)
-    alike = f"Both ways alike at every station, to one mark of the rule ({plan.rule})."
+    alike = f"Width both ways is alike at every station, to one mark of the rule ({plan.rule})."
     if plan.oval:
         what, names, size = ("depth", ("depth", "half_depth", "off_depth"), plan.depth)
-        alike = "Callipers across A and C at every station: the depth of the table, a hair over at most."
+        alike = "Callipers across A and C read the depth of the table at every station, or a hair over."
     return Step(
         "second-faces",
         _worked(plan, "second", "A and C"),
         (
-            f"Half the {what} on each side of the centre line: {_halves(plan, side)}. {_joined(plan, side)}",
+            f"On B and D the lines lie half the {what} to each side of the centre line: {_halves(plan, side)}. "
+            f"{_joined(plan, side)}",
             f"Saw a little outside the lines{on}, and plane to them, square to B.",
         ),
         (plan.of_stations("at", *names),),
-        checks=(alike, "A square in all four corners at every station: a twist here shows in every facet."),
+        checks=(alike, "Try a square in all four corners at every station: a twist here shows in every facet."),
         cautions=(SAW,),
         asked=questions(side, *(size(at).by for at in plan.ats)),
     )

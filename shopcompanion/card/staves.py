@@ -7,12 +7,12 @@ from ..fields import Length
 from ..stock.blanks import whole
 from .joints import marked
 from .plan import Plan
-from .rounding import DOWNHILL, DRAW
+from .rounding import COUNT, DOWNHILL, EDGES, LAST, TRACE, TURNED
 from .sawing import ripped, ripping
 from .squaring import SAW
 from .step import Step, questions
 
-_LIPS = "The lips of the notch are knives, and break: carry staves by the plain edge, gloves off at the saw."
+_LIPS = "The lips of the notch are sharp, and break easily: carry staves by the plain edge. Wear no gloves at the saw."
 
 
 def of_staves(plan: Plan) -> Iterator[Step]:
@@ -38,14 +38,17 @@ def _rip(plan: Plan) -> Step:
         "Rip and plane the staves",
         (
             f"Rip {made}, each {ring.brief('rip_width')} by {ring.brief('rip_thickness')} and "
-            f"{plan.job.length(blank.length)} long. Straight grain, no knot: a stave has no wood to spare round one.",
+            f"{plan.job.length(blank.length)} long, of straight grain without a knot: a stave has no wood to spare "
+            "round one.",
             "Where the timber is short, scarf the strips before they are planed, the scarf through the thickness: the "
             "cutting plan has the pieces. Turn every other stave end for end, so that no scarf lies beside another.",
             f"Plane them all to {ring.say('stave_thickness')} thick and {ring.say('widest_stave')} wide, both edges "
-            "square. Thickness counts most: it sets the notch.",
+            "square. Thickness counts most: the notch is set by it.",
         ),
         setup=ripping(rips),
-        checks=(f"Callipers on every stave at both ends and in the middle: {ring.say('stave_thickness')}, all alike.",),
+        checks=(
+            f"Callipers on every stave read {ring.say('stave_thickness')} at both ends and in the middle, all alike.",
+        ),
         cautions=(SAW,),
         asked=questions(ring, *rips),
     )
@@ -59,23 +62,26 @@ def _notch(plan: Plan) -> Step:
         "notch-staves",
         "Notch one edge of every stave",
         (
-            f"One edge only, at full width, before any taper. The notch is a right angle, its bottom "
-            f"{ring.say('notch_depth')} in from the edge and {ring.say('notch_below')} below the outer face; its "
-            f"outer side lies at {ring.say('notch_outer')} to the face, its inner side at {ring.say('notch_inner')}. "
-            "Mark the outer face of every stave first.",
+            "Mark the outer face of every stave. Notch one edge only, at full width, before any taper.",
+            f"The notch is a right angle, its bottom {ring.say('notch_depth')} in from the edge and "
+            f"{ring.say('notch_below')} below the outer face. Its outer side lies at {ring.say('notch_outer')} to the "
+            f"face, its inner side at {ring.say('notch_inner')}.",
         ),
         setup=(
-            f"Saw: tilted {ring.say('saw_tilt')}. First cut, the stave flat, {face} face down, blade "
-            f"{ring.say('saw_flat')} high; second cut, the stave on the notched edge against a high fence, blade "
-            f"{ring.say('saw_edge')} high. Both end in the bottom of the notch.",
+            f"Saw: tilted {ring.say('saw_tilt')}. First cut: the stave flat, {face} face down, blade "
+            f"{ring.say('saw_flat')} high; second cut: the stave on the notched edge against a high fence, blade "
+            f"{ring.say('saw_edge')} high. Both cuts end in the bottom of the notch.",
             f"Or a router table: a V bit of 90°, {ring.brief('bit_least')} across at least, the stave on edge, "
             f"{tilted}; in two passes or three.",
         ),
         checks=(
-            f"{plan.spar.staves} short offcuts of the set-up, taped to a ring: no gap anywhere, inside or out, and "
-            "across its flats the widest size of the plan.",
+            f"Tape {plan.spar.staves} short offcuts of the set-up to a ring: no gap anywhere, inside or out, and the "
+            "widest size of the plan across its flats.",
         ),
-        cautions=("Guard, feather boards on table and fence, push stick. Never stand behind a thin strip.", _LIPS),
+        cautions=(
+            "Use the guard, a push stick, and feather boards on table and fence. Never stand behind a thin strip.",
+            _LIPS,
+        ),
         asked=questions(ring),
     )
 
@@ -86,13 +92,13 @@ def _taper(plan: Plan) -> Step:
         "taper-staves",
         "Taper the plain edges",
         (
-            "Wood comes off the plain edge only: set off the stave's width of the table at every station, measured "
-            f"from the lips of the notch. {DRAW.replace('as the taper was joined', 'fair')}",
-            "Saw or plane them stacked, all as one, the notches down on a bed with a V: all alike is worth more than "
-            "exact. The thickness and the notch stay as they are.",
+            "Take wood off the plain edge only: set off the stave's width of the table at every station, measured from "
+            "the lips of the notch. Join the marks fair.",
+            "Saw or plane them stacked, all as one, the notches down on a bed with a V: it matters more that they are "
+            "alike than that they are exact. Leave the thickness and the notch as they are.",
         ),
         (rows,),
-        checks=("Two staves back to back, end for end: alike at every station.",),
+        checks=("Lay any two staves side by side: they are alike at every station.",),
         cautions=(SAW,),
         asked=questions(*(plan.staves(at) for at in plan.ats)),
     )
@@ -113,14 +119,16 @@ def _plugs(plan: Plan) -> Step:
         "plugs",
         "Make the plugs",
         (
-            f"One for every row, of {plan.spar.staves} sides, at the ends, the joints and under what is fitted. It is "
-            "whole between the two stations; beyond them, tails. The hole is given "
-            "across its flats, at the tip of either tail.",
+            f"Make a plug of {plan.spar.staves} sides for every row of the table: they fill the ends, the joints and "
+            "the places under fittings. A plug is whole between its two stations, and beyond each it has a tail as "
+            "long as the table says. The last two columns are the spar's hole, across its flats, at the tip of each "
+            "tail.",
             "Saw every tail to a swallowtail, two long points with a deep notch between: where a plug ends at once, "
-            "the spar breaks. Bore a small hole along the axis of those between others, so that air and water pass.",
+            "the spar breaks. Bore a small hole lengthwise through every plug that lies between others, so that air "
+            "and water can pass.",
         ),
         (Table("plugs", columns, rows),),
-        checks=("Each slides into the dry ring at its place, snug and not forced.",),
+        checks=("Every plug slides into the dry ring at its place, snug and not forced.",),
         asked=questions(ring),
     )
 
@@ -131,12 +139,12 @@ def _dry(plan: Plan) -> Step:
         "dry-run",
         "Put it together dry",
         (
-            "The whole spar, all staves and plugs, on a straight bed, with every clamp that the glue will get. Time "
-            "it: the glue must stay open for twice that.",
+            "Put the whole spar together without glue, all staves and plugs, on a straight bed, with every clamp that "
+            "you will use. Time yourself: the glue must stay open for twice as long.",
             f"It is right when it closes everywhere and measures the width of the table across its flats. "
             f"The hole is {ring.say('hole')} across its flats where the spar is widest.",
         ),
-        checks=("A string along two faces: straight. Sight along the seams: no twist.",),
+        checks=("Stretch a string along two faces: it is straight. Look along the seams: there is no twist.",),
         asked=questions(ring),
     )
 
@@ -147,15 +155,17 @@ def _glue(plan: Plan) -> Step:
         "glue-staves",
         "Glue the ring",
         (
-            f"Slow glue, about {ring.say('glue_mass')}, into every notch and round every plug. Lay the staves side by "
-            "side, outer faces down on tape, brush the notches, set the plugs, and roll the ring up.",
-            f"{ring.say('clamps')} clamps or bands at least, one every three to four diameters, drawn up together from "
-            "the middle: until glue shows along every seam, no more. Then the string and the sighting again, before it "
-            "sets.",
+            "Lay the staves side by side, outer faces down on tape. Brush slow glue, about "
+            f"{ring.say('glue_mass')}, into every notch and round every plug, set the plugs, and roll the ring up.",
+            f"Use {ring.say('clamps')} clamps or bands at least, one every three to four diameters. Draw them up "
+            "together from the middle until glue shows along every seam, no more. Stretch the string and look along "
+            "the seams again before the glue sets.",
             "Leave it on the bed until the glue is hard.",
         ),
-        checks=("Glue along every seam; straight, no twist; both ends closed.",),
-        cautions=("Glue off the skin, gloves and goggles. Follow its maker on time, warmth and pressure.",),
+        checks=("Glue shows along every seam; the spar is straight, without twist; both ends are closed.",),
+        cautions=(
+            "Wear gloves and goggles, and keep glue off your skin. Follow its maker on time, warmth and pressure.",
+        ),
         asked=questions(ring),
     )
 
@@ -166,9 +176,11 @@ def _mark(plan: Plan) -> Step:
         "mark-ring",
         "Strike the centre line and the stations",
         (
-            "The middle of a stave's outer face is the centre line of A; turn it a quarter for B, then C and D. The "
-            "heel is 0; leave the waste beyond both ends on.",
-            "Set off the stations of the table along A, all from the heel with one tape, and square each all round.",
+            "Strike the centre line of A along the middle of a stave's outer face. Turn the spar a quarter for B, then "
+            "for C and D. Carry all four over the end grain at both ends, and mark A there: when the spar is round, "
+            "its faces are found from those marks.",
+            "Station 0 is the heel; leave the waste beyond both ends on. Set off the stations of the table along A, "
+            "all from the heel with one tape, and square each all round.",
             *says,
         ),
         checks=(check,),
@@ -182,15 +194,15 @@ def _flush(plan: Plan) -> Step:
         "flush",
         f"Plane the corners flush: {_sides(plan.spar.staves)} sides",
         (
-            f"At every seam one lip stands proud, {ring.fine('proud')} at the widest. Plane it down to the outer face "
-            f"beside it, and not into that: the faces are the size of the spar already. {DOWNHILL}",
+            f"At every seam one lip is higher than the face beside it, by {ring.fine('proud')} at the widest place. "
+            f"Plane it down to that face and not into it: the faces have the size of the spar already. {DOWNHILL}",
         ),
         checks=(
-            "Callipers across opposite faces at every station: the width of the table.",
-            f"Each face {ring.say('face')} wide at {plan.place(ring.asked.at)}, {thin.say('face')} at "
+            "Callipers across opposite faces read the width of the table at every station.",
+            f"Each face is {ring.say('face')} wide at {plan.place(ring.asked.at)}, {thin.say('face')} at "
             f"{plan.place(thin.asked.at)}.",
         ),
-        cautions=("Dry glue chips and cuts: goggles. The spar held at both ends, hands behind the edge.",),
+        cautions=("Dry glue chips and cuts: wear goggles.", EDGES),
         asked=questions(ring, thin),
     )
 
@@ -206,13 +218,11 @@ def _to_round(plan: Plan) -> Iterator[Step]:
         "cut-twice",
         f"Line out and take the corners off: {_sides(sides)} sides",
         (
-            f"On every face, in from each edge: {ring.fine('line_next')} at {plan.place(ring.asked.at)}, and so on by "
-            f"the table. Plane each corner down to its two lines. {DOWNHILL}",
+            f"Set off two lines on every face, in from each edge: {ring.fine('line_next')} at "
+            f"{plan.place(ring.asked.at)}, and so on by the table. Plane each corner down to its two lines. {DOWNHILL}",
         ),
         (Table("twice the sides", columns, rows),),
-        checks=(
-            f"{_sides(sides).capitalize()} facets alike to the eye at every station; no line left, none gone past.",
-        ),
+        checks=(f"All {_sides(sides)} facets look alike at every station; no line is left, and none is passed.",),
         asked=questions(*map(plan.staves, ats)),
     )
     ridge, ridge_ok = "ridge_next", plan.facets(plan.widest_at)["ridge_ok"]
@@ -222,23 +232,21 @@ def _to_round(plan: Plan) -> Iterator[Step]:
             "cut-again",
             f"Take those corners off as well: {_sides(sides)} sides",
             (
-                f"A few thin strokes on every corner, by eye: {ring.fine('ridge_next')} off at the widest. Where the "
-                "spar is thin, sanding takes it.",
+                f"Take a few thin strokes off every corner, by eye: {ring.fine('ridge_next')} at the widest place. "
+                "Where the spar is thin, leave them for sanding.",
             ),
-            checks=("Count the strokes, as many on every corner; the eye sees an uneven facet before callipers do.",),
+            checks=(COUNT,),
             asked=questions(ring),
         )
     yield Step(
         "round",
         "Round it",
         (
-            f"The corners of the {sides} sides stand {ring.fine(ridge)} proud at the widest. Take them with a fine "
-            "plane, and go round with a hollow plane, a hollow scraper or a spokeshave.",
-            f"Stop while a trace of every facet still shows: sanding takes that. Rounded, the wall is nowhere less "
-            f"than {ring.brief('wall_least')}.",
+            f"The corners of the {sides} sides stick out by {ring.fine(ridge)} at the widest place. {LAST}",
+            f"{TRACE} The wall of the round is nowhere less than {ring.brief('wall_least')}.",
         ),
-        checks=("Turned slowly under the hand and under a low light: a facet that was missed shows at once.",),
-        cautions=("Edges and splinters cut: hand behind the edge, the spar held at both ends.",),
+        checks=(TURNED,),
+        cautions=(EDGES,),
         asked=questions(ring),
     )
 

@@ -6,15 +6,15 @@ from typing import NamedTuple
 from ..calculator import Table
 from .ask import Answered, Asked
 
-HELD = "The spar chocked so that it cannot roll; hands behind the edge."
+HELD = "Chock the spar so that it cannot roll. Keep both hands behind the edge."
 
 
 class Step(NamedTuple):
     """What is done in one go at the bench. `id` is stable, so that a tick keeps its meaning.
 
-    `says` are paragraphs; `tables` the numbers by station (one called `stations` is a part of the station table);
+    `says` are paragraphs; `tables` the numbers by station (one named `stations` is a part of the station table);
     `setup` how the tools are set; `checks` what must be true afterwards; `asked` the questions that gave the numbers;
-    `left_out` what belongs to this step and is left out of the profile for a fault.
+    `left_out` what would be in this step but for a fault in the profile.
     """
 
     id: str

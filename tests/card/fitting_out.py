@@ -22,6 +22,8 @@ class FittedOut(Rounded):
     def mark_fittings(self, step: WrittenStep) -> None:
         need("part" in self.done or not any(joint.kind in APART for joint in self.spar.joints),
              "fittings are marked while the kerf is still to come off")  # fmt: skip
+        need(("centre", "ends") in self.lines and "Strike the centre lines of the faces again" in step.words,
+             "fittings are marked by lines that went with the wood")  # fmt: skip
         table = self._table(step)
         need(len(table.rows) == len(self.spar.fittings), f"{len(table.rows)} fittings of {len(self.spar.fittings)}")
         for fitting in self.spar.fittings:
@@ -82,7 +84,7 @@ class FittedOut(Rounded):
 
     def _flat(self, step: WrittenStep, fitting: Fitting, floor: float) -> None:
         """One plane at the floor that the profile has in the middle; told where the spar is too thin for it."""
-        said = re.search(rf"the floor ({IN_WORDS}) over the centre line", step.words)
+        said = re.search(rf"a floor ({IN_WORDS}) above the centre line", step.words)
         if said:
             self._close(self.mm(said[1]), floor, "floor of the flat")
         else:
@@ -242,8 +244,10 @@ class FittedOut(Rounded):
         if self.spar.section != "oval" and jaws.flat:
             half = min(width / 2 - jaws.flat, radius)
             self._close(deep, radius - sqrt(radius**2 - half**2), "how deep the heel is hollowed")
-        if bevel := re.search(r"Set the saw to ([0-9.]+)°", step.words):
-            (off,) = self._said(step, rf"through the spar that is ({IN_WORDS})")
+        bevel = re.search(r"Saw the heel ([0-9.]+)° off square", step.words)
+        need(bevel is not None or "Saw the heel square" in step.words, "nothing says how the heel is sawn")
+        if bevel:
+            (off,) = self._said(step, rf"from one side of the spar to the other that is ({IN_WORDS})")
             if self.spar.section != "oval":
                 self._close(off, through * tan(radians(float(bevel[1]))), "the bevel through the spar")
         self._goes_round(2 * radius)

@@ -76,7 +76,7 @@ class Squared(Stick):
         across, through = self.mm(said[1]), self.mm(said[len(said.groups())])
         for side, thick in ((across, max(self.width.values())), (through, max(self.depth.values()))):
             need(side >= thick - self.near, f"the blank of {side:.1f} mm is less than the spar, {thick:.1f} mm")
-        self.made_solid = "It is made solid" in step.words
+        self.made_solid = "Make it solid" in step.words
         need("hollow" in self.done or not self._is_hollow(), "a hollow spar is glued before it is hollowed")
         self.wood = dict.fromkeys(self.ats, shapely.box(-across / 2, -through / 2, across / 2, through / 2))
         for row in self.rows.values():
@@ -98,6 +98,8 @@ class Squared(Stick):
 
     def centre(self, step: WrittenStep) -> None:
         need(bool(self.wood), "a centre line is struck on the trued blank")
+        need("over the end grain at both ends" in step.words, "nothing on the ends tells the faces of a round spar")
+        self.lines.add(("centre", "ends"))
         self.lines |= {("centre", "A"), ("centre", "C"), ("stations", "A"), ("stations", "C")}
         kerfs = [joint for joint in self.spar.joints if joint.kind in APART]
         for joint in kerfs:
@@ -119,7 +121,7 @@ class Squared(Stick):
     def second(self, step: WrittenStep) -> None:
         need({("centre", "B"), ("centre", "D")} <= self.lines, "the second pair is cut by lines on faces that are gone")
         self._plane(lambda at: shapely.box(-9e3, -self.depth[at] / 2, 9e3, self.depth[at] / 2))
-        self.lines -= {(line, face) for line, face in self.lines if face not in ACROSS}
+        self.lines -= {(line, face) for line, face in self.lines if face in "AC"}
 
     def _plane(self, tool: Callable[[float], shapely.Polygon]) -> None:
         for at in self.ats:
@@ -225,7 +227,7 @@ class Rounded(Squared):
             inside = any(low - self.near <= at <= high + self.near for low, high in ranges)
             proud = self._share(at, 16) * self._ideal(at)
             if abs(proud - ridge) > 0.02:
-                need(inside == (proud > ridge), f"sixteen sides stand {proud:.2f} mm proud at {at:.0f}")
+                need(inside == (proud > ridge), f"sixteen sides stand {proud:.2f} mm out at {at:.0f}")
         for low, high in ranges:
             for end in (low, high):
                 inner = 2 < end < self.spar.length - 2
@@ -244,7 +246,7 @@ class Rounded(Squared):
         return any(abs(edge - at) <= self.near for edge in edges)
 
     def _ideal(self, at: float) -> float:
-        """How proud the corners of a true sixteen stand there."""
+        """How far the corners of a true sixteen stick out there."""
         inside = min(at, self.spar.length)
         width, depth = self.meant.width_at(inside), self.meant.depth_at(inside)
         oval = shapely.Polygon(regular(512, width, depth))
@@ -256,13 +258,13 @@ class Rounded(Squared):
 
     def round_it(self, step: WrittenStep) -> None:
         need(self.sides >= 8, "a square is not rounded by hand")
-        said = re.search(r"corners of the ([0-9]+) sides stand (?:less than )?(.*?) proud", step.words)
-        need(said is not None, "nothing says how proud the corners stand")
+        said = re.search(rf"corners of the ([0-9]+) sides stick out by (?:less than )?({IN_WORDS})", step.words)
+        need(said is not None, "nothing says how far the corners stick out")
         assert said
         need(int(said[1]) == self.sides, f"{said[1]} sides are rounded, {self.sides} are there")
         most = self.mm(said[2]) + 3 * self.near
         for at in self.ats:
-            need(self._proud(at) <= most, f"{self._proud(at):.2f} mm stand proud at {at:.0f}")
+            need(self._proud(at) <= most, f"{self._proud(at):.2f} mm stick out at {at:.0f}")
             if self.meant.round_at(at) or self._inside_run_out(at):
                 self._cut(at, self.wood[at].intersection(self._meant(at).buffer(0.01)))
 
@@ -299,6 +301,7 @@ class Rounded(Squared):
         need("first" in self.done or not self._comes_off(), "it is sanded before it is to size")
         need(self.sides >= 16 or "round_it" in self.done or not any(map(self.meant.round_at, self.ats)),
              "it is sanded before it is round")  # fmt: skip
+        self.lines -= {(line, face) for line, face in self.lines if face in "ABCD"}
 
 
 def _clipped(shape: shapely.Polygon, marks: tuple[float, float, float]) -> shapely.Polygon:

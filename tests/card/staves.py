@@ -50,7 +50,7 @@ class Staved(Rounded):
 
     def notch(self, step: WrittenStep) -> None:
         need({"rip"} == self.done & {"rip", "taper"}, "staves are notched at their full width")
-        said = re.search(rf"its bottom ({IN_WORDS}) in from the edge and ({IN_WORDS}) below the outer face; its outer "
+        said = re.search(rf"its bottom ({IN_WORDS}) in from the edge and ({IN_WORDS}) below the outer face. Its outer "
                          rf"side lies at {ANGLE} to the face, its inner side at {ANGLE}", step.words)  # fmt: skip
         need(said is not None, "nothing says how the notch is")
         assert said
@@ -132,12 +132,12 @@ class Staved(Rounded):
 
     def flush(self, step: WrittenStep) -> None:
         need("glue" in self.done, "corners are planed before the ring is glued")
-        said = re.search(rf"one lip stands proud, (?:less than )?({IN_WORDS})", step.words)
-        need(said is not None, "nothing says how proud the lips stand")
+        said = re.search(rf"one lip is higher than the face beside it, by (?:less than )?({IN_WORDS})", step.words)
+        need(said is not None, "nothing says how high the lips are")
         assert said
         widest = max(self.ats, key=lambda at: self.width[at])
         proud = max(shapely.Point(0, 0).distance(shapely.Point(coord)) for coord in self.wood[widest].exterior.coords)
-        self._close(self.mm(said[1]), proud - self.width[widest] / 2, "how proud the lips stand", 2 * self.near)
+        self._close(self.mm(said[1]), proud - self.width[widest] / 2, "how high the lips are", 2 * self.near)
         for at in self.ats:
             self._cut(at, self.wood[at] & shapely.Polygon(regular(self.spar.staves, self.width[at], self.width[at])))
         self.sides = self.spar.staves

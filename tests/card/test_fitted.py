@@ -71,7 +71,7 @@ def test_jaws_are_as_long_and_on_rods_as_thick_as_the_profile_has_them() -> None
 def test_a_booms_jaws_lie_level() -> None:
     step = of(one_spar('kind = "boom"\n' + TAPERED + 'fittings = [{ at = "0", kind = "jaws" }]\n' + MAST))["jaws"]
     assert step.says[2] == "Set: the saw's table square: the throat has no bevel on a spar that lies level."
-    assert step.says[3] == "Cut: the outline, the throat with it; ease its edges."
+    assert step.says[3] == "Cut: the outline and the throat with it. Ease the edges of the throat."
     assert not any("Lowered" in caution for caution in step.cautions)
 
 
@@ -88,9 +88,12 @@ def test_the_heel_is_cut_to_the_throat_before_the_jaws_go_on() -> None:
     ids = list(steps)
     assert ids.index("fit-jaws-0") < ids.index("throat") < ids.index("jaws") < ids.index("holes") < ids.index("ends")
     told = words(steps["throat"])
-    assert "Hollow it between the cheeks' seats to a radius of 53 mm, 7 mm bare deep" in told
-    assert "Set the saw to 45° off square, for a spar peaked to 45°: through the spar that is 60 mm" in told
-    assert "Leave 37 mm bare on beyond it" in told  # 60/2 and 6.8
+    assert "Hollow it between the flats of the cheeks to a radius of 53 mm, 7 mm bare deep" in told
+    assert (
+        "Saw the heel 45° off square, for a spar peaked to 45°: from one side of the spar to the other that is 60 mm"
+        in told
+    )
+    assert "The cut needs 37 mm bare of waste beyond it" in told  # 60/2 and 6.8
     assert "Saw off the waste beyond the head, square: 3000 mm from the bottom of the throat" in words(steps["ends"])
     assert "heel stays flat" not in words(steps["ends"])
 
@@ -107,13 +110,13 @@ def test_the_rods_of_the_jaws_lie_evenly_along_the_cheeks_and_go_through_them() 
 def test_a_raked_mast_steepens_the_throat() -> None:
     rake = '[[preset]]\ncalculator = "jaws"\nname = "raked"\nspar = "stick"\ninputs = { rake = "5" }\n'
     told = words(of(one_spar('kind = "gaff"\n' + TAPERED + JAWS + MAST + rake))["throat"])
-    assert "Set the saw to 50° off square, for a spar peaked to 45°, the mast raked 5°" in told
+    assert "Saw the heel 50° off square, for a spar peaked to 45°, the mast raked 5°" in told
 
 
 def test_a_boom_with_jaws_has_its_heel_hollowed_square() -> None:
     told = words(of(one_spar('kind = "boom"\n' + TAPERED + JAWS + MAST))["throat"])
-    assert "The heel is cut square, for a spar that lies level." in told
-    assert "Hollow it between the cheeks' seats to a radius of 53 mm" in told
+    assert "Saw the heel square, for a spar that lies level." in told
+    assert "Hollow it between the flats of the cheeks to a radius of 53 mm" in told
 
 
 def test_a_slot_is_cut_through_its_faces_from_end_to_end() -> None:
@@ -190,7 +193,7 @@ def test_a_flat_shallower_than_the_taper_runs_out_and_is_told() -> None:
     and comes out of the wood at 550 mm; at 575 mm, where the fitting ends, the crown is 1.5 mm lower."""
     fitting = 'fittings = [{ at = "500 mm", kind = "cleat", length = "150 mm", flat = "1 mm" }]'
     step = of(one_spar(STEEP + fitting), MM_01)["fit-cleat-500"]
-    assert "the floor 19 mm over the centre line, which is 1 mm below the crown in its middle" in step.says[1]
+    assert "a floor 19 mm above the centre line: 1 mm below the crown in its middle" in step.says[1]
     assert "saw at 425 mm not quite to the depth" in step.says[2]
     rows = step.tables[0].rows
     assert [(row[1], row[2]) for row in rows] == [
@@ -198,9 +201,9 @@ def test_a_flat_shallower_than_the_taper_runs_out_and_is_told() -> None:
         (pytest.approx(487.5, abs=0.1), pytest.approx(1.25, abs=0.01)),
         (pytest.approx(550, abs=0.1), pytest.approx(0, abs=0.01)),
     ]
-    assert step.checks == ("Tried dry, it bears from 425 mm to 550 mm and does not rock.",)
+    assert step.checks == ("Try it dry: it bears from 425 mm to 550 mm and does not rock.",)
     assert (
-        "The flat runs out at 550 mm: beyond that the fitting stands clear of the wood. A flat of more than 1.5 mm"
+        "The flat runs out at 550 mm: beyond that the fitting does not touch the wood. A flat more than 1.5 mm"
         in (step.cautions[0])
     )
 
@@ -215,7 +218,7 @@ stations = [
 """
     fitting = 'fittings = [{ at = "500 mm", kind = "cleat", length = "100 mm", flat = "8 mm" }]'
     said = of(one_spar(waist + fitting), MM_01)["fit-cleat-500"].says[1]
-    assert "the floor 12 mm over the centre line, which is 3 mm below the crown where the spar is thinnest" in said
+    assert "a floor 12 mm above the centre line: 3 mm below the crown where the spar is thinnest" in said
 
 
 @pytest.mark.parametrize(("at", "middle"), [("2.95 m", "2900 mm"), ("10 mm", "100 mm"), ("2 m", "2000 mm")])
@@ -224,8 +227,8 @@ def test_a_fitting_is_named_by_the_station_that_it_is_marked_by(at: str, middle:
     steps = of(one_spar(TAPERED + fitting))
     step = next(step for name, step in steps.items() if name.startswith("fit-"))
     assert step.title == f"Let in the cleat (a), at {middle}"
-    assert f"its middle at {middle}" in step.says[0]
-    assert ("so it lies against that" in words(steps["flats"])) == (middle != "2000 mm")
+    assert f"the middle at {middle}" in step.says[0]
+    assert ("here it is set level with the end" in words(steps["flats"])) == (middle != "2000 mm")
 
 
 def test_jaws_at_the_other_end_are_told() -> None:
@@ -247,9 +250,9 @@ def test_jaws_without_a_flat_of_their_own_have_their_seats_cut_before_the_throat
     """A plank of 25 mm on a round of 60 mm: 30 − √(30² − 12.5²) = 2.73 mm."""
     jaws = 'fittings = [{ at = "0", kind = "jaws", length = "240 mm" }]\n'
     told = of(one_spar('kind = "gaff"\n' + TAPERED + jaws + MAST), MM_01)["throat"].says[0]
-    assert told.startswith("First the seats of the cheeks: a flat 2.7 mm full deep in B and another in D, ")
+    assert told.startswith("First cut the flats for the cheeks: a flat 2.7 mm full deep in B and another in D, ")
     assert "from the heel to 240 mm" in told
-    assert "First the seats" not in words(of(one_spar('kind = "gaff"\n' + TAPERED + JAWS + MAST))["throat"])
+    assert "First cut the flats" not in words(of(one_spar('kind = "gaff"\n' + TAPERED + JAWS + MAST))["throat"])
 
 
 def test_cheeks_on_an_ovals_a_and_c_lie_on_its_depth() -> None:

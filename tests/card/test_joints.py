@@ -124,7 +124,7 @@ def test_a_scarf_is_as_long_on_card_and_pane_as_in_the_cutting_plan(bow, blank, 
     joint = 'joints = [{ at = "1.5 m", kind = "scarf" }]\n'
     sold = '[[timber]]\nname = "any"\nthickness = "100 mm"\nwidth = "100 mm"\nlength = "4 m"\n'
     built = one_spar(bow + blank + TAPERED + joint + preset + sold, more=shop)
-    assert f"makes it {long} mm long in a stick {thick} mm thick" in words(of(built)["scarf"])
+    assert f"makes a scarf {long} mm long in a stick {thick} mm thick" in words(of(built)["scarf"])
     if blank or shop:
         texts = dict(built.presets[0].inputs) if preset else {}
         pane = form.solve(load("scarf"), texts, follow(built, built.spars[0], 1500.0), built.rule)
@@ -146,7 +146,7 @@ def of_spar(name: str, spar: str) -> dict[str, Step]:
 
 def test_a_hinge_joint_without_its_hinge_is_told() -> None:
     told = words(of(boat("saltmarsh-yawl"), boat("saltmarsh-yawl").rule)["dowel"])
-    assert "No hinge is given for the joint at 2 ft: choose it now" in told
+    assert "No hinge is given for the joint at 2 ft: choose one now" in told
     assert "No hinge is given" not in words(of(SAWN)["dowel"])
 
 
@@ -156,7 +156,7 @@ def test_a_joint_in_a_thin_spar_has_a_dowel_that_fits_or_is_told_what_to_do(widt
     step = of(one_spar(stations + 'joints = [{ at = "1 m", kind = "butt" }]'))["dowel"]
     if thick is None:
         assert step.tables == ()
-        assert "At 1000 mm no dowel that is sold fits. Make the parts from one stick, or hold" in words(step)
+        assert "At 1000 mm no dowel that is sold fits. Make the parts of one stick, or hold" in words(step)
         assert "Bore for dowels" not in words(step)
     else:
         assert step.tables[0].rows[0][2] == thick
@@ -164,7 +164,7 @@ def test_a_joint_in_a_thin_spar_has_a_dowel_that_fits_or_is_told_what_to_do(widt
 
 def test_a_hinge_has_its_bolts_set_out_though_the_profile_has_no_hole() -> None:
     told = words(of(SAWN, RULES[-1])["fit-hinge-1000"])
-    assert "Set for its bolts: holes of" in told
+    assert "where it has none, holes of" in told
     assert "from the joint or more, the last" in told
 
 

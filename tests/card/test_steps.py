@@ -164,12 +164,12 @@ def test_a_scarf_has_its_slope_and_its_length() -> None:
     """12 to 1 in the bare thickest of 60 mm; with 3 mm of planing on each face, in 66 mm."""
     joint = 'joints = [{ at = "1 m", kind = "scarf" }]'
     bare = words(of(one_spar(TAPERED + joint))["scarf"])
-    assert "slope of 12 to 1 makes it 720 mm long in a stick 60 mm thick" in bare
+    assert "slope of 12 to 1 makes a scarf 720 mm long in a stick 60 mm thick" in bare
     planed = of(one_spar(TAPERED + joint, more=SHOP))["scarf"]
-    assert "makes it 792 mm long in a stick 66 mm thick" in words(planed)
+    assert "makes a scarf 792 mm long in a stick 66 mm thick" in words(planed)
     assert [(question.calculator, question.at) for question in planed.asked] == [("scarf", 1000)]
     preset = '\n[[preset]]\ncalculator = "scarf"\nname = "short"\nspar = "stick"\ninputs = { slope = "8" }'
-    assert "slope of 8 to 1 makes it 480 mm long" in words(of(one_spar(TAPERED + joint + preset))["scarf"])
+    assert "slope of 8 to 1 makes a scarf 480 mm long" in words(of(one_spar(TAPERED + joint + preset))["scarf"])
 
 
 def test_a_scarf_in_the_way_of_a_fitting_is_told_on_the_card() -> None:
@@ -253,7 +253,7 @@ def test_a_spar_with_no_room_for_a_hollow_is_made_solid_and_says_so() -> None:
     short = one_spar(HOLLOW.replace("3 m", "300 mm"))
     made = of(short)
     assert "hollow" not in made
-    assert "It is made solid" in words(made["true-blank"])
+    assert "Make it solid" in words(made["true-blank"])
     body = short.spars[0].body()
     assert body.volume() == pytest.approx(replace(body, section="round", wall=0.0).volume())
 
@@ -261,7 +261,7 @@ def test_a_spar_with_no_room_for_a_hollow_is_made_solid_and_says_so() -> None:
 def test_a_stick_too_thin_for_a_tilted_saw_is_planed() -> None:
     thin = of(one_spar(TAPERED.replace("60 mm", "30 mm").replace("40 mm", "20 mm")))["cut-8"]
     assert thin.setup == ()
-    assert "Plane down to the lines in a V block" in words(thin)
+    assert "Plane down to the lines in V blocks" in words(thin)
     assert "Blade guard" not in words(thin)
     part = of(one_spar(TAPERED.replace("40 mm", "30 mm")))["cut-8"]
     assert part.setup == ("Saw tilted 45°.",)
@@ -295,8 +295,8 @@ def test_the_bow_comes_out_of_the_blank() -> None:
 def test_the_first_step_has_the_blank_as_it_is_sawn(extra: str, shop: str, sawn: str) -> None:
     """By hand: the side and twice the planing and the bow; the length, twice the trim and a kerf for every joint."""
     told = words(of(one_spar(extra + TAPERED, more=f"[shop]\n{shop}"))["true-blank"])
-    on_it = "bow and waste" if "bow" in extra else "waste"
-    assert f"As it is sawn, {on_it} at both ends with it, it is {sawn}." in told
+    room = "the bow and for waste" if "bow" in extra else "waste"
+    assert f"Saw the stick {sawn}: that leaves room for {room} at both ends." in told
 
 
 def test_an_ovals_blank_is_the_rectangle_of_the_plan() -> None:
@@ -307,7 +307,7 @@ def test_an_ovals_blank_is_the_rectangle_of_the_plan() -> None:
     built = one_spar(f'section = "oval"\nlength = "3 m"\n{stations}', more='[shop]\nplaning = "3 mm"\ntrim = "10 mm"\n')
     told = words(of(built)["true-blank"])
     assert "The blank is 46 mm across B and D, 66 mm across A and C" in told
-    assert "it is 46 mm by 66 mm and 3020 mm long" in told
+    assert "Saw the stick 46 mm by 66 mm and 3020 mm long" in told
     assert of(built)["first-faces"].tables[0].rows[-1][-1] == 8
     assert of(built)["second-faces"].tables[0].rows[-1][-1] == 13
 
@@ -323,7 +323,7 @@ def test_what_the_blank_is_made_of() -> None:
     given_one = words(of(one_spar(TAPERED + 'blank = "70 mm"'))["true-blank"])
     assert "a square of 70 mm." in given_one
     bare = of(one_spar(TAPERED))["true-blank"]
-    assert any("bare thickest" in line for line in bare.cautions)
+    assert any("the finished size itself" in line for line in bare.cautions)
 
 
 def test_an_oval_gets_its_two_lines_and_its_tilts() -> None:
@@ -348,7 +348,7 @@ def test_corners_stay_on_where_the_spar_is_square() -> None:
         begins, ends = made[name].tables[0].rows[:2]
         assert begins[:2] == (300, 0)  # where the corner is whole
         assert ends[:2] == (360, pytest.approx(57.6 * full, rel=1e-6))
-    assert "square from the heel to 300 mm. Square the ends" in made["mark-8"].says[0]
+    assert "square from the heel to 300 mm. First square lines round it" in made["mark-8"].says[0]
     assert made["mark-8"].says[1].startswith("The corners run out from 300 mm to 360 mm.")
     assert "with the gauge" not in made["mark-8"].says[1]
     assert "not in the run-outs" in made["mark-8"].says[2]
@@ -427,8 +427,10 @@ def test_a_square_that_meets_an_eight_sided_stretch_runs_out_into_that() -> None
         (1580, pytest.approx((60 - 1580 / 150) * (1 / cos(pi / 8) - 1) / 2)),
     ]
     first, second = made["run-outs"].says
-    assert first.startswith("From 1000 mm, where the corners are whole, to 1050 mm, where the eight sides begin: one")
-    assert second == "From 1500 mm to 1580 mm let the eight sides die into the round, by eye, alike on all."
+    assert first.startswith(
+        "From 1000 mm, where the corners are whole, to 1050 mm, where the eight sides begin, pare one"
+    )
+    assert second == "From 1500 mm to 1580 mm let the eight sides die into the round, by eye, all of them alike."
 
 
 def test_a_square_head_has_no_lines_and_no_tip() -> None:
@@ -471,7 +473,7 @@ def test_sanding_by_the_drum_there_is() -> None:
     assert "only spins on the drum" in only
     short = words(of(one_spar(TAPERED, more=SHOP.replace("915 mm", "200 mm")))["sand"])
     assert "too short to go round" in short
-    assert words(of(one_spar(TAPERED))["sand"]).startswith("By hand, with a strip of belt pulled to and fro")
+    assert words(of(one_spar(TAPERED))["sand"]).startswith("Sand by hand, with a strip of belt pulled to and fro")
 
 
 def test_a_preset_of_the_spar_says_how_a_tool_is_set_up() -> None:
@@ -510,8 +512,8 @@ section = "oval"
 stations = [{ at = "0", width = "64 mm", depth = "90 mm" }, { at = "3 m", width = "40 mm", depth = "50 mm" }]
 """
     assert of(one_spar(oval, more=shop))["true-blank"].setup == (
-        "Ripped through 70 mm in one pass: the saw cuts 85 mm.",
-        "Ripped through 96 mm in two passes, from both sides: the saw cuts 85 mm.",
+        "Rip through 70 mm in one pass: the blade reaches 85 mm.",
+        "Rip through 96 mm in two passes, from both sides: the blade reaches 85 mm.",
     )
 
 
@@ -523,7 +525,7 @@ def test_every_step_has_a_name_that_a_profile_may_tick(name: str, spar: str) -> 
 
 def test_the_gauge_tells_its_error_at_either_end() -> None:
     step = of(one_spar(TAPERED))["mark-8"]
-    assert "It is right where the face is 60 mm, and errs by -0.38 mm where the face is 40 mm." in step.setup
+    assert "It is exact where the face is 60 mm, and is off by -0.38 mm where the face is 40 mm." in step.setup
 
 
 def test_progress() -> None:

@@ -313,9 +313,14 @@ def unmeasured(paper: Written) -> Written:
         (MAST, said("Let in the cleat", "from 4 ft 6-1/2 in", "from 4 ft 9 in"), "for nothing that the profile has"),
         (
             MAST,
-            said("Let in the cleat", "the floor [^ ]+ in( full| bare)? over", "the floor 1-1/2 in over"),
+            said("Let in the cleat", "a floor [^ ]+ in( full| bare)? above", "a floor 1-1/2 in above"),
             "floor of",
         ),
+        (MAST, said("Strike the centre", "Carry it over the end grain at both ends", "Go on"), "nothing on the ends"),
+        (STAVES, said("Strike the centre", "Carry all four over the end grain at both ends", "Go on"), "on the ends"),
+        (MAST, said("Mark the fittings", "Strike the centre lines of the faces again", "Look"), "went with the wood"),
+        (MAST, said("Measure before", "set them off again", "go by them"), "lines went with the wood"),
+        (MAST, said("Measure before", "1/8 in further on beyond 2 ft", "further on"), "the stations beyond 610 lie"),
         (MAST, said("Strike the centre", "Heel to head 18 ft 6-1/8 in", "Heel to head 18 ft 6 in"), "room for the saw"),
         (MAST, said("Saw the parts", "18 ft 6 in, the ends", "18 ft 5-7/8 in, the ends"), "after the saw"),
         (MAST, said("Saw to length", "18 ft 6 in", "18 ft 5 in"), "sawn to length"),
@@ -329,7 +334,7 @@ def unmeasured(paper: Written) -> Written:
         (MAST, row("Pare the run-outs", 2, off_each_corner="25/32 b"), "off the corner at 749"),
         (MAST, row("Measure it", 3, width="3-1/2"), "measured width"),
         (MAST, said("Round it", "of the 32 sides", "of the 16 sides"), "16 sides are rounded, 32 are there"),
-        (MIZZEN, said("Take the sixteen corners", "to the head:", "to 6 ft:"), "proud at"),
+        (MIZZEN, said("Take the sixteen corners", "to the head:", "to 6 ft:"), "out at"),
         (MIZZEN, said("Let in the hinge", "9/16 in below", "1/2 in below"), "no barrel_deep of 14.3 mm"),
         # what the spar was measured to be, and how many are made
         (MIZZEN, measured(1, to_come_off="1/8"), "to come off at 1524"),
@@ -370,7 +375,7 @@ def unmeasured(paper: Written) -> Written:
         (GAFF, said("Cut the heel", "1/4 in bare deep", "3/8 in deep"), "how deep the heel is hollowed"),
         (
             GAFF,
-            said("Cut the heel", "through the spar that is 2-1/4", "through the spar that is 2"),
+            said("Cut the heel", "to the other that is 2-1/4", "to the other that is 2"),
             "the bevel through",
         ),
         (
@@ -392,7 +397,7 @@ def unmeasured(paper: Written) -> Written:
         (GAFF, said("Make the jaws", "1/4 in thick", "5/16 in thick"), "rods of the jaws"),
         (GAFF, row("Bore the holes", 1, station="8 in"), "rod 2 of the jaws: 203.20"),
         (GAFF, row("Bore the holes", 0, hole="3/8"), "not bored at 64"),
-        (BOOM, said("Cut the heel", r"First the seats .*? line\. ", ""), "between seats that no step has cut"),
+        (BOOM, said("Cut the heel", r"First cut the flats .*? line\. ", ""), "between seats that no step has cut"),
         (
             POLE,
             said("Saw to length", r"The rounding of the head reaches", "Look at"),

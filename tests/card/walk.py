@@ -120,6 +120,9 @@ class Walk(Staved, FittedOut):
     def before_sanding(self, step: WrittenStep) -> None:
         need("sand" not in self.done, "it is measured before sanding when it is sanded already")
         need("second" in self.done or not self._comes_off(), "it is measured before it is to size")
+        need("set them off again" in step.words, "it is measured at stations whose lines went with the wood")
+        for joint in (joint for joint in self.spar.joints if joint.kind in APART):
+            need(self._says(step, joint.at), f"nothing says how far on the stations beyond {joint.at:.0f} lie")
 
     def ends(self, step: WrittenStep) -> None:
         need("sand" in self.done, "it is sawn to length before it is shaped: the marks hang on the waste")
@@ -131,6 +134,7 @@ class Walk(Staved, FittedOut):
         need(said is not None, "nothing says how long it is sawn")
         assert said
         self._close(self.mm(said[1]), self.spar.length, "sawn to length")
+        self.lines.discard(("centre", "ends"))
         for end, begins in re.findall(rf"The (heel|head): [^.]*? beginning ({IN_WORDS}) from the end", step.words):
             for fitting in (
                 fitting for fitting in self.spar.fittings if self._is_let_in(fitting) or fitting.hole or fitting.slot
