@@ -3,6 +3,7 @@
 All of them with one flat on each face of the square that the spar is cut from. Millimetres and radians.
 """
 
+from functools import lru_cache
 from math import atan2, cos, hypot, pi, sin, tan
 from typing import NamedTuple
 
@@ -55,6 +56,7 @@ class OvalFacet(NamedTuple):
     ridge: float  # its corner on the far side, above the oval
 
 
+@lru_cache(maxsize=512)  # a card asks for the same few sections again and again
 def oval_facets(width: float, depth: float, sides: int) -> tuple[OvalFacet, ...]:
     """The facets of a quarter of the polygon of `sides` round an oval, its affine image, one of each kind.
 
@@ -82,8 +84,10 @@ def _corner_off(a: float, b: float, middle: float, half: float, wide: float) -> 
 
 
 def above_oval(a: float, b: float, x: float, y: float) -> float:
-    """Distance of a point outside the ellipse of semi-axes `a`, `b` from it; the foot of the normal by bisection."""
+    """Distance of a point outside the ellipse of semi-axes `a`, `b` from it; a circle's at once, else the foot of the normal by halving."""
     x, y = abs(x), abs(y)
+    if a == b:
+        return hypot(x, y) - a
 
     def before(t: float) -> bool:  # (point − foot)·tangent falls through zero at the foot; t is its eccentric angle
         return (x - a * cos(t)) * -a * sin(t) + (y - b * sin(t)) * b * cos(t) > 0
