@@ -1,13 +1,13 @@
 """What a calculator is: typed inputs, a pure function, typed answers. Pane, command, card and reference come from it.
 
-A module of `calculators/` declares two frozen dataclasses whose fields are `Annotated[type, Kind(...)]`, a function
+A module of `calculators/` declares two records whose fields are `Annotated[type, Kind(...)]`, a function
 from the one to the other, and `CALCULATOR`. A wrong declaration is a TypeError at import that names the field.
 """
 
 import dataclasses
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import MISSING, dataclass, fields
+from dataclasses import dataclass
 from functools import partial
 from types import UnionType
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from .errors import InputFault
 from .fields import ASKED, Kind, Value
 from .lengths import RULES, Rule, Unit, show
+from .record import MISSING, Record, fields
 
 if TYPE_CHECKING:
     from .drawing.bend import Bend
@@ -195,8 +196,8 @@ class Calculator:
 
     name: str
     question: str
-    inputs: type
-    answers: type
+    inputs: type[Record]
+    answers: type[Record]
     work: Callable[[Any], Any]
     headline: str
     cautions: tuple[Caution, ...]
@@ -412,8 +413,8 @@ def _values(declared: tuple[Field, ...], owner: Any, rule: Rule) -> dict[str, di
     return entries
 
 
-def fields_of(declared: type) -> tuple[Field, ...]:
-    """The fields of a frozen dataclass of Annotated kinds. TypeError with every fault, each naming its field."""
+def fields_of(declared: type[Record]) -> tuple[Field, ...]:
+    """The fields of a record of Annotated kinds. TypeError with every fault, each naming its field."""
     declared_fields, faults = [], []
     where = declared.__qualname__
     for field in fields(declared):
@@ -423,7 +424,7 @@ def fields_of(declared: type) -> tuple[Field, ...]:
                 f"{where}.{field.name} has {'no kind of field' if not kinds else 'more than one kind of field'}"
             )
             continue
-        kind, python = kinds[0], field.type.__origin__  # type: ignore[union-attr]  # an Annotated has one
+        kind, python = kinds[0], field.type.__origin__  # an Annotated has one
         parts = python.__args__ if isinstance(python, UnionType) else (python,)
         optional = type(None) in parts
         plain = next(part for part in parts if part is not type(None))

@@ -1,6 +1,5 @@
 """What a calculator is: a wrong declaration never gets past import, and a result carries all that belongs to it."""
 
-from dataclasses import dataclass, make_dataclass
 from typing import Annotated, Any
 
 import pytest
@@ -8,18 +7,17 @@ import pytest
 from shopcompanion.calculator import RESERVED, Calculator, Column, Table, fields_of
 from shopcompanion.errors import InputFault
 from shopcompanion.fields import Choice, Count, Length, Pairs, Ratio, Turning
+from shopcompanion.record import Record
 
 from .asking import INCH_64, MM_01
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     width: Annotated[float, Length("Width", above=0)]
     parts: Annotated[int, Count("Parts", at_least=1)] = 2
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     part: Annotated[float, Length("One part", formula="width / parts", source="sharing")]
 
 
@@ -37,12 +35,16 @@ def calculator(**changes: Any) -> Calculator:
     return Calculator(**{**whole, **changes})
 
 
-def inputs_with(kind: Any, name: str = "width", **default: Any) -> type:
-    return make_dataclass("Inputs", [(name, kind, *default.values())], frozen=True)
+def record(name: str, fields: dict[str, Any], **defaults: Any) -> type[Record]:
+    return type(name, (Record,), {"__annotations__": fields, **defaults})
 
 
-def answers_with(**kind: Any) -> type:
-    return make_dataclass("Answers", [("part", Annotated[float, Length("One part", **kind)])], frozen=True)
+def inputs_with(kind: Any, name: str = "width", **default: Any) -> type[Record]:
+    return record("Inputs", {name: kind}, **({name: default["d"]} if default else {}))
+
+
+def answers_with(**kind: Any) -> type[Record]:
+    return record("Answers", {"part": Annotated[float, Length("One part", **kind)]})
 
 
 @pytest.mark.parametrize(
@@ -81,27 +83,28 @@ def test_the_command_line_keeps_some_names(name: str) -> None:
 
 
 def test_every_fault_of_a_declaration_is_told_at_once() -> None:
-    two = make_dataclass("Inputs", [("width", float), ("parts", Annotated[str, Count("Parts")])])
+    two = record("Inputs", {"width": float, "parts": Annotated[str, Count("Parts")]})
     with pytest.raises(TypeError, match=r"Inputs\.width has no kind.*Inputs\.parts is a str"):
         fields_of(two)
 
 
 def test_a_list_is_what_its_kind_holds_and_not_what_it_is_a_list_of() -> None:
     rows = tuple[tuple[float, float], ...]
-    (must,) = fields_of(make_dataclass("Inputs", [("rows", Annotated[rows, Pairs("Rows")])]))
-    (may,) = fields_of(make_dataclass("Inputs", [("rows", Annotated[rows | None, Pairs("Rows")], None)]))
+    (must,) = fields_of(record("Inputs", {"rows": Annotated[rows, Pairs("Rows")]}))
+    (may,) = fields_of(record("Inputs", {"rows": Annotated[rows | None, Pairs("Rows")]}, rows=None))
     assert (must.optional, may.optional) == (False, True)
     with pytest.raises(TypeError, match=r"Inputs\.rows is a tuple, not what a Length holds"):
-        fields_of(make_dataclass("Inputs", [("rows", Annotated[rows, Length("Rows")])]))
+        fields_of(record("Inputs", {"rows": Annotated[rows, Length("Rows")]}))
 
 
 def test_a_field_may_follow_an_earlier_one_or_a_boat() -> None:
-    inputs = make_dataclass(
+    inputs = record(
         "Inputs",
-        [
-            ("width", Annotated[float, Length("Width", follows="spar.width_at")]),
-            ("other", Annotated[float | None, Length("Other", follows="width")], None),
-        ],
+        {
+            "width": Annotated[float, Length("Width", follows="spar.width_at")],
+            "other": Annotated[float | None, Length("Other", follows="width")],
+        },
+        other=None,
     )
     width, other = calculator(inputs=inputs, answers=answers_with(formula="width", source="s")).input_fields
     assert (width.required, width.optional) == (True, False)
@@ -117,25 +120,25 @@ def test_working_shows_the_formula_the_numbers_and_the_result() -> None:
 
 
 def test_a_sum_is_worded_with_the_labels_and_has_the_constants_of_the_units_in_force() -> None:
-    inputs = make_dataclass("Inputs", [("width", Annotated[float, Length("Side of the stock")])])
+    inputs = record("Inputs", {"width": Annotated[float, Length("Side of the stock")]})
     wide_calculator = calculator(inputs=inputs, answers=answers_with(formula="width² / {1728|1000}", source="s"))
     wide_calculator = calculator(
-        inputs=inputs, answers=wide_calculator.answers, work=lambda given: wide_calculator.answers(1.0)
+        inputs=inputs, answers=wide_calculator.answers, work=lambda given: wide_calculator.answers(part=1.0)
     )
-    steps = [wide_calculator.run(inputs(254.0), rule).working()[0] for rule in (INCH_64, MM_01)]
+    steps = [wide_calculator.run(inputs(width=254.0), rule).working()[0] for rule in (INCH_64, MM_01)]
     assert [step.formula for step in steps] == ["width² / 1728", "width² / 1000"]
     assert [step.words for step in steps] == ["(side of the stock)² / 1728", "(side of the stock)² / 1000"]
     assert [step.lines()[1] for step in steps] == ["= 10² / 1728", "= 254² / 1000"]
 
 
 def test_what_has_no_formula_or_a_number_missing_is_no_step() -> None:
-    nothing = make_dataclass("Answers", [("part", Annotated[float, Length("One part", source="by eye")])])
-    assert calculator(answers=nothing, work=lambda given: nothing(1.0)).run(Inputs(width=1)).working() == ()
+    nothing = record("Answers", {"part": Annotated[float, Length("One part", source="by eye")]})
+    assert calculator(answers=nothing, work=lambda given: nothing(part=1.0)).run(Inputs(width=1)).working() == ()
     wide_calculator = calculator(formulas=lambda given: {"part": ""})
     assert wide_calculator.run(Inputs(width=1)).working() == ()
-    inputs = make_dataclass("Inputs", [("width", Annotated[float | None, Length("Width")], None)])
+    inputs = record("Inputs", {"width": Annotated[float | None, Length("Width")]}, width=None)
     halves = calculator(inputs=inputs, answers=answers_with(formula="width / 2", source="s"))
-    halves = calculator(inputs=inputs, answers=halves.answers, work=lambda given: halves.answers(1.0))
+    halves = calculator(inputs=inputs, answers=halves.answers, work=lambda given: halves.answers(part=1.0))
     assert halves.run(inputs()).working() == ()
 
 
@@ -194,11 +197,8 @@ def test_json_has_unrounded_values_stable_names_and_units() -> None:
 
 
 def test_an_answer_that_there_is_not_has_no_working() -> None:
-    answers = make_dataclass(
-        "Answers",
-        [("speed", Annotated[float | None, Turning("Speed", formula="width", source="s")])],
-    )
-    wide_calculator = calculator(answers=answers, headline="speed", work=lambda inputs: answers(None))
+    answers = record("Answers", {"speed": Annotated[float | None, Turning("Speed", formula="width", source="s")]})
+    wide_calculator = calculator(answers=answers, headline="speed", work=lambda inputs: answers(speed=None))
     result = wide_calculator.run(Inputs(width=1))
     assert result.working() == ()
     assert result.as_json()["answers"]["speed"] == {"value": None, "unit": "rpm", "text": "—"}

@@ -1,7 +1,6 @@
 """Bore: a hole drilled from both sides to meet in the middle, how far the halves miss, and what still passes."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import atan, cos, degrees, radians, sin, tan
 from typing import Annotated
 
@@ -9,13 +8,13 @@ from ..calculator import Said, declared
 from ..drawing.shapes import Arc, Drawing, Line, loop
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Value
+from ..record import Record
 
 _LENS = "what two holes side by side leave open in a line"
 _V = "circle between the two sides of a V"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     thickness: Annotated[float, Length("Thickness", above=0, at_most=2000, follows="spar.width_at")]
     hole: Annotated[float, Length("Hole's diameter", above=0, at_most=500, metric=10.0)] = 9.525
     angle_error: Annotated[float, Angle("Drill may lean", called="lean of the drill", at_least=0, at_most=20)] = 1.0
@@ -29,8 +28,7 @@ class Inputs:
     axis_height: Annotated[float | None, Length("Axis above the table", above=0, at_most=2000)] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     mismatch: Annotated[
         float,
         Length("Halves miss by up to", called="miss of the halves", way="up",

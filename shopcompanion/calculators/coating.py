@@ -1,7 +1,6 @@
 """Coating: how much varnish, oil or paint the outside of a spar takes, or of several, and how many days."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from math import ceil, floor
 from typing import Annotated, NamedTuple
@@ -12,10 +11,11 @@ from ..errors import InputFault, nearest, printable
 from ..fields import Choice, Count, Length, Text
 from ..form import TINS
 from ..quantities import Coverage, Hours, Liquid, Liquids, Percent, Surface
+from ..record import Record
 from ..spar.along import APART
 from ..spar.body import Body
 from ..spar.section import SECTIONS, WITH_HOLE
-from ..spar.whole import AllSpars, Fleet, Record, Whole
+from ..spar.whole import AllSpars, Fleet, SparRecord, Whole
 from .sized import body, is_whole
 
 MEMORY = "common practice, from memory: the tin's own figures come first"
@@ -47,8 +47,7 @@ KINDS = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     kind: Annotated[str, Choice("Coating", options=tuple(KINDS))] = "varnish"
     spars: Annotated[str, Text("Spars, or all", called="spars", longest=1000)] = _THIS
     whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
@@ -78,8 +77,7 @@ class Inputs:
     ]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     volume: Annotated[
         float,
         Liquid(
@@ -171,7 +169,7 @@ def _sizes(inputs: Inputs) -> Sizes:
     return sizes._replace(section="round") if sizes.section in WITH_HOLE and not is_whole(sizes) else sizes
 
 
-def _named(text: str, fleet: Fleet | None) -> list[Record]:
+def _named(text: str, fleet: Fleet | None) -> list[SparRecord]:
     if fleet is None:
         raise InputFault(f"{printable(text)}: needs a boat with spars; without one write {_THIS}", "spars")
     if text.strip().casefold() == _ALL:

@@ -1,7 +1,6 @@
 """Compare: a spar beside its variants: as drawn, as measured, in another timber, hollow, and the lightest that does."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, fields, replace
 from functools import lru_cache
 from typing import Annotated, NamedTuple
 
@@ -11,6 +10,7 @@ from ..drawing.shapes import Drawing, Label, Shape, loop
 from ..errors import InputFault
 from ..fields import Count, Length, Ratio, Text, Value
 from ..quantities import Mass, Money
+from ..record import Record, fields
 from ..spar.body import Body
 from ..timber.offers import Offers, Yard
 from ..timber.species import Named
@@ -21,7 +21,6 @@ _TABLE = "the table of variants"
 _COST = "the cheapest timber of the yard that its blank comes out of in one piece, bought for it alone"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs(LoadInputs):
     other: Annotated[str | None, Named("Other timber")] = None
     wall_ratio: Annotated[float, Ratio("Wall, part of width", called="wall ratio", above=0, below=0.5)] = 0.2
@@ -35,8 +34,7 @@ class Inputs(LoadInputs):
     ] = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     lightest_of_all: Annotated[str, Text("Lightest", longest=200, source=_TABLE)]
     mass_least: Annotated[float, Mass("It weighs", source=_TABLE)]
     mass_drawn: Annotated[float, Mass("As drawn it weighs", source=_TABLE)]
@@ -69,7 +67,7 @@ class Variant(NamedTuple):
 @lru_cache(maxsize=8)
 def variants(inputs: Inputs) -> tuple[Variant, ...]:
     """The spar as it is drawn first. InputFault where that cannot be told; another's fault stands in its row."""
-    drawn = replace(inputs, as_built="no")
+    drawn = inputs._replace(as_built="no")
     body, timber = proving.spar_of(drawn), proving.timber_of(drawn)
     if timber.density is None or timber.rupture is None:
         raise InputFault("what to compare is by the timber's name and figures", "species")
@@ -85,7 +83,7 @@ def _others(inputs: Inputs, drawn: Inputs, body: Body, timber: Timber) -> Iterat
             return Variant(name, fault=fault.template.format(*(f"{length:.0f} mm" for length in fault.lengths)))
 
     if inputs.measured:
-        built = replace(drawn, yard=None)  # it is bought and made
+        built = drawn._replace(yard=None)  # it is bought and made
         yield tried("as measured", lambda: _standing(built, "as measured", proving.as_built(body, inputs), timber))
     if inputs.species is not None:
         yield tried("in another timber", lambda: _in_other(inputs, drawn, body))
@@ -116,7 +114,7 @@ def _in_other(inputs: Inputs, drawn: Inputs, body: Body) -> Variant:
     asked = swap.Inputs(own=inputs.own, species=inputs.species or "", other=inputs.other, width=body.outline.widest)
     _, then = swap.pair(asked)
     answers = swap.work(asked)
-    other = replace(drawn, species=then.name, modulus=None, rupture=None)
+    other = drawn._replace(species=then.name, modulus=None, rupture=None)
     made = proving.scaled(body, answers.wanted_width / body.outline.widest)
     return _standing(other, f"in {then.name}", made, proving.timber_of(other))
 

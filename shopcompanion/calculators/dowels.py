@@ -5,7 +5,6 @@ sawn the stick is longer than the spar by what the saw takes at every joint, so 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import cos, pi, sin, sqrt
 from typing import Annotated
 
@@ -15,6 +14,7 @@ from ..errors import InputFault
 from ..fields import Choice, Count, Length, Share, Value
 from ..lengths import LONGEST
 from ..quantities import LB_FT3, PSI, Density, Stress
+from ..record import Record
 
 IN_EACH = 4  # diameters of the dowel in each part
 THICKEST = 5  # a dowel by default takes no more than this part of the section
@@ -30,8 +30,7 @@ _SAWN = "the kerf and what trues the ends, half on each side of the joint"
 _TAPE = "while the parts are one stick"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     section: Annotated[float, Length("Finished size there", above=0, at_most=2000, follows="spar.width_at")]
     depth: Annotated[
         float | None, Length("Depth, if oval", called="depth", above=0, at_most=2000, follows="spar.depth_at")
@@ -70,8 +69,7 @@ class Inputs:
     stress: Annotated[float, Stress("Pull on a dowel", above=0, at_most=100, metric=10.0)] = 1500 * PSI
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     hole_depth: Annotated[
         float,
         Length("Bore each part", formula="dowel_in_each + dowel_used/8", source="an eighth of the dowel for the glue"),

@@ -1,7 +1,6 @@
 """Drum: does a sanding belt, turned grit inwards round spar and drum, keep moving with the drum?"""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import degrees, pi, sqrt
 from typing import Annotated
 
@@ -10,6 +9,7 @@ from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Pairs, Ratio, Turning, Value
 from ..quantities import Speed
+from ..record import Record
 from ..spar import belt
 from ..spar.outline import LAWS, Outline, named
 
@@ -24,8 +24,7 @@ def _round(spar: str, apart: str) -> str:
     return f"belt_length = 2·{apart}·√(1 − ({lean})²) + π·(drum + {spar})/2 + asin({lean})·(drum − {spar})"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     drum: Annotated[float, Length("Drum diameter", above=0, at_most=2000, follows="shop.drum")]
     belt_length: Annotated[
         float, Length("Belt length, inside", called="belt length", above=0, at_most=20000, follows="shop.belt_length")
@@ -44,8 +43,7 @@ class Inputs:
     station_step: Annotated[float, Length("A row every", at_least=1, follows="rule.station_step")] = 304.8
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     grips: Annotated[
         str,
         Choice(

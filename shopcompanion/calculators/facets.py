@@ -1,7 +1,6 @@
 """Facets of eight, sixteen and thirty-two sides: widths, lines, cuts and ridges, for a round or an oval."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import atan2, degrees
 from typing import Annotated
 
@@ -10,6 +9,7 @@ from ..drawing.shapes import Arc, Drawing, Line, square
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length
 from ..quantities import Percent
+from ..record import Record
 from ..spar.polygon import cut, facet, mark, oval_facets, ridge
 from ..spar.section import Section
 
@@ -36,8 +36,7 @@ def _ridge(n: int) -> Length:
     return Length(f"Ridge left at {n} sides", formula=formula, source=_FLATS, row="Ridge", column=str(n))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     width: Annotated[float, Length("Width across flats", above=0, at_most=2000, follows="spar.width_at")]
     depth: Annotated[
         float | None, Length("Depth, if different", called="depth", above=0, at_most=2000, follows="spar.depth_at")
@@ -51,8 +50,7 @@ class Inputs:
     corners_16: Annotated[float, Percent("Cut to 16 sides", at_least=0, at_most=100, follows="spar.corners_16")] = 100.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     mark_8: Annotated[float, _mark(8, "across")]
     facet_8: Annotated[float, _facet(8)]
     cut_8: Annotated[float, _cut(8)]

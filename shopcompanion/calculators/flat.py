@@ -6,7 +6,6 @@ else.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import inf
 from typing import Annotated, NamedTuple
 
@@ -16,6 +15,7 @@ from ..drawing.shapes import Dimension, Drawing, Line
 from ..errors import InputFault
 from ..fields import Choice, Length, Value
 from ..quantities import Area, Modulus, Percent, SecondMoment
+from ..record import Record
 from ..spar.body import Body
 from ..spar.cuts import Cut
 from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, lowest, middle, under
@@ -28,8 +28,7 @@ _PLANE = "one plane parallel to the centre line"
 _LEFT = "left where the spar is thinnest under it"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     diameter: Annotated[
         float, Length("Diameter, or width", called="diameter", above=0, at_most=2000, follows="spar.width_at")
     ]
@@ -48,8 +47,7 @@ class Inputs:
     deepest: Annotated[float, Percent("Warn when deeper than", above=0, at_most=50)] = 15.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     cut_depth: Annotated[
         float,
         Length("Flat's depth", source=_CHORD,

@@ -6,7 +6,6 @@ k = 1 − √½, so the error is (a − k·S)·(w + d)/S − d·(1/2 − k): str
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import asin, cos, floor, sin, sqrt
 from typing import Annotated, Any, NamedTuple
 
@@ -15,6 +14,7 @@ from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line, loop
 from ..errors import InputFault
 from ..fields import Choice, Kind, Length, Pairs, Value, sum_figure
 from ..lengths import Rule, decimal, in_mm
+from ..record import Record
 from ..spar.outline import LAWS, Outline, named
 
 RIGHT = 1 - sqrt(1 / 2)
@@ -44,8 +44,7 @@ class Fine(Kind):
         return sum_figure(value / in_mm(rule.unit)) if isinstance(value, float) else "—"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     widest: Annotated[float, Length("Spar's widest", above=0, at_most=2000, follows="spar.widest")]
     narrowest: Annotated[float | None, Length("Spar's narrowest", above=0, at_most=2000, follows="spar.narrowest")] = (
         None
@@ -67,8 +66,7 @@ class Inputs:
     station_step: Annotated[float, Length("A row every", at_least=1, follows="rule.station_step")] = 304.8
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     pencil_from_pin: Annotated[
         float,
         Length("Pencil from pin", formula=f"({_RIGHT}·right_width + pin/2)·pin_spacing / (right_width + pin)",

@@ -1,6 +1,5 @@
 """Glue-up: a plank from offcuts, also for jaw cheeks and bitts: which strips, in which order, glue and clamps."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from math import ceil
@@ -12,6 +11,7 @@ from ..errors import InputFault
 from ..fields import Count, Length, Text, Value
 from ..lengths import LONGEST
 from ..quantities import OZ_FT2, Area, Mass, Percent, Spread
+from ..record import Record
 from ..timber.courses import MOST_SHORT, NOISE, Layout, Strip, Strips, layout
 
 _PRACTICE = "common practice, no source"
@@ -19,8 +19,7 @@ _EDGES = "each edge that is planed"
 _BOUGHT = "one more course, whole, its edges jointed"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     strips: Annotated[tuple[Strip, ...] | None, Strips("Strips, width = length")] = None
     needed_width: Annotated[float, Length("Plank's width", above=0, at_most=2000, follows="spar.blank")]
     needed_length: Annotated[float, Length("Plank's length", above=0, at_most=LONGEST, follows="spar.length")]
@@ -38,8 +37,7 @@ class Inputs:
     spread: Annotated[float, Spread("Glue spread", above=0, at_most=5000, metric=250.0)] = 0.8 * OZ_FT2
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     rough_width: Annotated[float, Length("Glue-up width", formula="needed_width + 2·jointing", source=_EDGES, way="up")]
     rough_length: Annotated[
         float, Length("Glue-up length", formula="needed_length + 2·trim", source="cut square after gluing", way="up")

@@ -6,7 +6,6 @@ own face, and where the crown stands over the pin beyond the leaves the crowns o
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import atan, degrees, inf, sqrt
 from typing import Annotated, NamedTuple
 
@@ -15,6 +14,7 @@ from ..drawing.shapes import Drawing
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Ratio, Value
 from ..quantities import Percent
+from ..record import Record
 from ..spar.body import Across, Body
 from ..spar.cuts import Cut
 from ..spar.seat import ONE_FACE, Place, chord, lowest, places, turned
@@ -30,8 +30,7 @@ _LEAST = f"the less of both ways; {EXACT}"
 _PARTS = 20  # of the length under both leaves, in looking for the least of a hollow
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     joint_at: Annotated[
         float | None, Length("Parts meet at", called="place of the joint", at_least=0, follows="spar.hinge_at")
     ] = None
@@ -61,8 +60,7 @@ class Inputs:
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     widest_leaf: Annotated[
         float,
         Length("Widest leaf", source="chord at the deepest flat, where the spar is thinnest",

@@ -5,7 +5,6 @@ over the bar, which grows where the spar is thinner.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import inf
 from typing import Annotated
 
@@ -15,6 +14,7 @@ from ..drawing.shapes import Dimension, Drawing, Line
 from ..errors import InputFault
 from ..fields import Choice, Length, Value
 from ..quantities import Area, Modulus, Percent, SecondMoment
+from ..record import Record
 from ..spar.body import Body
 from ..spar.cuts import Cut, groove
 from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, depth_for, middle, under
@@ -28,8 +28,7 @@ _FOLLOWS = "the groove follows the face"
 _LEFT = "left where it is thinnest, bars and hole taken out"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     diameter: Annotated[
         float, Length("Diameter, or width", called="diameter", above=0, at_most=2000, follows="spar.width_at")
     ]
@@ -52,8 +51,7 @@ class Inputs:
     at: Annotated[float | None, Length("Centred at", at_least=0, follows="spar.at")] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     floor_below_crown: Annotated[float, Length("Floor below the crown", formula="sagitta + bar_thickness", source=_SIT)]
     edge_depth: Annotated[
         float, Length("Depth at its edges", formula="floor_below_crown − sagitta", source="from the face, at the line")

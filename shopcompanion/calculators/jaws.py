@@ -5,13 +5,13 @@ through the plank, positive towards the mast.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import asin, ceil, cos, floor, pi, radians, sqrt, tan
 from typing import Annotated
 
 from ..calculator import Column, Said, Table, declared
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length, Lengths, Ratio, Value
+from ..record import Record
 from .jaws_drawn import drawing  # noqa: F401  (declared() finds it by its name)
 from .jaws_mast import angles, bevel, middle, parrel
 from .seat import best_cove, sagitta
@@ -26,8 +26,7 @@ _TANGENTS = "two tangents and an arc; a line round a cylinder lies level"
 _SUM = "what the rod goes through"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     mast_diameter: Annotated[
         float, Length("Mast at its largest", called="mast", above=0, at_most=1000, follows="boat.mast")
     ]
@@ -70,8 +69,7 @@ class Inputs:
     goes_on: Annotated[str, Choice("Jaws go on", options=(HERE, ELSEWHERE), follows="spar.jaws_on")] = HERE
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     opening: Annotated[
         float,
         Length("Opening", formula="mast_diameter + 2·(leather + clearance)", way="up", source="both sides of the mast"),

@@ -5,7 +5,6 @@ they come flush on the face the laps are cut in.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, radians, tan
 from typing import Annotated, Any
@@ -15,6 +14,7 @@ from ..drawing.shapes import Arc, Drawing, Label, Line, Shape, loop
 from ..errors import InputFault
 from ..fields import Angle, Count, Length, Lengths, Pairs, Value
 from ..lengths import LONGEST, Rule, show
+from ..record import Record
 
 _PRACTICE = "common practice, no source"
 _FLUSH = "the two floors meet, and the faces come flush"
@@ -33,8 +33,7 @@ def _bare(mm: float, rule: Rule, way: Any) -> str:
     return show(mm, rule, way).removesuffix(f", rounded {way}")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     stock_thickness: Annotated[
         float, Length("Stock, thickness", called="stock's thickness", above=0, at_most=2000, follows="spar.width_at")
     ]
@@ -79,8 +78,7 @@ class Inputs:
     chamfer_angle: Annotated[float, Angle("Chamfer angle", above=5, below=85)] = 45.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     lap_depth: Annotated[
         float, Length("Lap depth", formula="min(stock_thickness, crossing_thickness) / 2", source=_FLUSH)
     ]

@@ -1,7 +1,6 @@
 """Lift: raising a mast about its hinge or heel, by hand, by a line, or over a gin pole."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from math import atan2, ceil, cos, degrees, hypot, radians, sin
 from typing import Annotated, NamedTuple
 
@@ -11,6 +10,7 @@ from ..drawing.shapes import Arc, Drawing, Label, Line, Shape
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length, Text, Value
 from ..quantities import Force, Mass
+from ..record import Record
 from ..spar.body import Body
 from ..spar.whole import Whole
 from ..timber.moisture import density
@@ -24,8 +24,7 @@ _STEP = 0.25  # degrees
 WAYS = ("by hand", "by a line", "over a gin pole")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     species: Annotated[str | None, Named("Timber", follows="spar.species")] = None
@@ -43,8 +42,7 @@ class Inputs:
     gin_pole: Annotated[float | None, Length("Gin pole's length", above=0)] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     worst_pull: Annotated[float, Force("Worst pull", source=_STATICS)]
     worst_angle: Annotated[float, Angle("Worst at", source="angle above level")]
     raised: Annotated[str, Choice("Raised", options=WAYS, source="as given")]
@@ -191,7 +189,7 @@ def by_pole(inputs: Inputs, mast: Mast, way: str) -> float | None:
     if way != WAYS[1]:
         return None
     low = min(0.0, inputs.lead_height)  # a line over a pole leads down
-    other = replace(inputs, gin_pole=(mast.head - mast.hinge) / 5, lead_height=low)
+    other = inputs._replace(gin_pole=(mast.head - mast.hinge) / 5, lead_height=low)
     try:
         return max(pull.pull for pull in pulls(other, mast, WAYS[2]))
     except InputFault:

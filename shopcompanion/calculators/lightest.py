@@ -1,7 +1,7 @@
 """Lightest: the same stiffness, strength and safety from buckling out of less wood, by the spar's own law of taper."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import Annotated, NamedTuple
@@ -12,6 +12,7 @@ from ..drawing.shapes import Drawing, Label, Line, Shape
 from ..errors import InputFault
 from ..fields import Choice, Length, Pairs, Ratio, Text, Value
 from ..quantities import Mass, Percent
+from ..record import Record
 from ..spar.body import Body
 from ..spar.outline import LAWS, Outline
 from ..spar.tables import PUBLISHED
@@ -28,7 +29,6 @@ _SLACK = 1e-3  # of a limit: so near it is at it
 _WALL = 0.12  # the least wall of a hollow, of its least width
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs(LoadInputs):
     most_width: Annotated[float | None, Length("Widest, at most", above=0, at_most=2000)] = None
     least_width: Annotated[float | None, Length("Head, at least", above=0, at_most=2000)] = None
@@ -36,8 +36,7 @@ class Inputs(LoadInputs):
     factor_ok: Annotated[float | None, Ratio("Factor, at least", above=0)] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     saved: Annotated[float, Mass("Lighter by", formula="mass_now − mass_then", source="found, not proved")]
     mass_now: Annotated[float, Mass("Weighs now", source="density at 12 % times volume")]
     mass_then: Annotated[float, Mass("Would weigh", source=_FOUND)]

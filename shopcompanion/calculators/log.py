@@ -1,7 +1,6 @@
 """Log: what was measured on the spar, against what it is meant to be; and a new target where it is too thin."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Annotated, NamedTuple
 
@@ -9,6 +8,7 @@ from ..calculator import Column, Table, declared
 from ..drawing.shapes import Drawing, Label, Line, Shape
 from ..errors import InputFault
 from ..fields import Choice, Length, Pairs, Share, Value
+from ..record import Record
 from ..spar import log
 from ..spar.log import MeasuredStation
 from ..spar.measures import Measure, Measures
@@ -24,8 +24,7 @@ _WIDTHS = ("station", "width")
 _WAYS = ("across", "deep")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     measured: Annotated[tuple[Measure, ...] | None, Measures("Measured", above=0, at_most=2000, follows="spar.log")] = (
         None
     )
@@ -39,8 +38,7 @@ class Inputs:
     fair_ok: Annotated[float, Length("Hump allowed", at_least=0, at_most=20, metric=1.0)] = 25.4 / 32
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     verdict: Annotated[
         str,
         Choice(

@@ -1,7 +1,6 @@
 """Moisture: how wide timber is when it has settled in other air."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Annotated
 
 from ..calculator import Column, Table, declared
@@ -9,6 +8,7 @@ from ..drawing.shapes import Dimension, Drawing, Line, square
 from ..errors import InputFault
 from ..fields import Length, Ratio, Text, Value
 from ..quantities import Percent, Temperature
+from ..record import Record
 from ..timber.moisture import COLDEST, DAMPEST, DRIEST, HOTTEST, coefficients, emc, width_at
 from ..timber.species import Named, Own, Species, Timbers, find, published
 
@@ -56,8 +56,7 @@ def _k2(when: str) -> str:
     return f"1.91 + 0.0407·{_air(when)} − 0.000293·{_air(when)}²"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     species: Annotated[str, Named("Timber", follows="spar.species")]
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     width: Annotated[float, Length("Width now", above=0, at_most=2000, follows="spar.width_at")]
@@ -80,8 +79,7 @@ class Inputs:
     ] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     width_tangential: Annotated[
         float,
         Length(

@@ -1,7 +1,7 @@
 """What the calculators that prove a spar ask alike: the spar, its timber, how it is held and what it bears."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import Annotated, NamedTuple
 
@@ -12,6 +12,7 @@ from ..beam.proof import GRAVITY, PLANES, Bearing, Case, Proof, prove, total
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Lengths, Pairs, Ratio
 from ..quantities import KNOT, Mass, Moment, SailArea, Stress, Wind
+from ..record import Record
 from ..spar import log
 from ..spar.body import Body
 from ..spar.kinds import SPARS
@@ -34,8 +35,7 @@ _SAME = 1e-6
 Rows = tuple[tuple[float, float], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SparInputs:
+class SparInputs(Record):
     """A spar and its timber: one of a boat, or typed."""
 
     whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
@@ -72,7 +72,6 @@ class SparInputs:
     rupture: Annotated[float | None, Stress("Modulus of rupture", above=0, asked="seldom")] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class LoadInputs(SparInputs):
     """A spar with what holds it and what works on it: typed, or by its kind and the boat's sail."""
 

@@ -1,7 +1,6 @@
 """Rip: one pass or two, what is left for the hand saw, and how wide the pieces are or must be."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import floor, sqrt
 from typing import Annotated
 
@@ -9,14 +8,14 @@ from ..calculator import declared
 from ..drawing.shapes import Dimension, Drawing, Line, square
 from ..errors import InputFault
 from ..fields import Choice, Count, Length
+from ..record import Record
 
 TILTS = ("upright", "tilted 45°")
 _THROUGH = "the saw's depth of cut, as its maker gives it, is measured through the thickness"
 _SLANT = "tilted, √2 times as much"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     thickness: Annotated[
         float, Length("Thickness to rip", called="thickness", above=0, at_most=2000, follows="spar.sawn")
     ]
@@ -53,8 +52,7 @@ class Inputs:
     timber: Annotated[float | None, Length("Width of the timber", above=0, at_most=5000)] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     passes: Annotated[int, Count("Passes", formula="min(2, ceil(thickness / depth))", source=_THROUGH)]
     blank_needed: Annotated[
         float | None,

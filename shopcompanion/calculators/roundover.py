@@ -1,7 +1,6 @@
 """Roundover: does this bit turn this square into a round, in which passes, and how fast may it turn?"""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import asin, pi, sqrt
 from typing import Annotated
 
@@ -10,6 +9,7 @@ from ..drawing.shapes import Arc, Drawing, Line, square
 from ..errors import InputFault
 from ..fields import Choice, Count, Length, Lengths, Pairs, Turning
 from ..quantities import Speed
+from ..record import Record
 from ..spar.halving import turns
 
 SAME = 0.1  # mm; nearer than a shop can measure
@@ -21,8 +21,7 @@ _TWICE = "a quarter round of radius r meets its neighbour when the side is 2·r"
 _CONVENTION = "common trade convention, no standard; the bit's own marking rules"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     stock: Annotated[float, Length("Side of the stock", above=0, at_most=2000, follows="spar.width_at")]
     stock_other: Annotated[float | None, Length("Other side", above=0, at_most=2000, follows="spar.depth_at")] = None
     bit_radius: Annotated[float | None, Length("Radius of the bit", above=0, at_most=200)] = None
@@ -35,8 +34,7 @@ class Inputs:
     speed_set: Annotated[float | None, Turning("Router speed", above=0, at_most=60000)] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     verdict: Annotated[
         str,
         Choice(

@@ -1,6 +1,5 @@
 """Scarf: how long the joint is, what length and glue it takes, and how strong it is."""
 
-from dataclasses import dataclass
 from math import atan, degrees, hypot
 from typing import Annotated
 
@@ -9,6 +8,7 @@ from ..drawing.shapes import Dimension, Drawing, Label, Line, loop
 from ..fields import Angle, Length, Ratio, Text
 from ..lengths import LONGEST
 from ..quantities import OZ_FT2, Area, Mass, Percent, Spread
+from ..record import Record
 from ..spar.body import Body
 from ..spar.whole import Whole
 
@@ -19,8 +19,7 @@ DEEPER = 4  # the drawing's thickness is larger by this than its length
 _STICK = "the stick as it is glued, its bow still in it"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     thickness: Annotated[
         float, Length("Thickness, sloped", called="thickness", above=0, at_most=2000, follows="spar.sawn")
     ]
@@ -37,8 +36,7 @@ class Inputs:
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     scarf_length: Annotated[
         float, Length("Length of the scarf", formula="slope·(thickness + 2·planing)", source=_STICK, way="up")
     ]

@@ -1,7 +1,6 @@
 """Seat: does a cove bit's hollow sit on a round pole by its edges, or rock on its middle?"""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import asin, degrees, sqrt
 from typing import Annotated
 
@@ -9,13 +8,13 @@ from ..calculator import Said, declared
 from ..drawing.shapes import Arc, Drawing, Line
 from ..errors import InputFault
 from ..fields import Choice, Length, Lengths
+from ..record import Record
 
 SAME = 0.01  # mm between two radii; below what wood and a bit hold
 _SAGITTA = "sagitta of a circle, R − √(R² − half²)"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     pole_diameter: Annotated[float, Length("Pole's diameter", above=0, at_most=2000, follows="spar.width_at")]
     cove_radius: Annotated[float | None, Length("Cove's radius", above=0, at_most=1000)] = None
     coves: Annotated[
@@ -24,8 +23,7 @@ class Inputs:
     edge: Annotated[float | None, Length("Half the seat's width", above=0, at_most=1000)] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     touches: Annotated[
         str,
         Choice("The pole touches", options=("edges", "all over", "middle"),

@@ -1,6 +1,5 @@
 """Shoulder: from square to round at an end, with a square shoulder or a run-out."""
 
-from dataclasses import dataclass
 from math import atan, degrees, sqrt
 from typing import Annotated
 
@@ -8,6 +7,7 @@ from ..calculator import Column, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line, loop, square
 from ..errors import InputFault
 from ..fields import Angle, Length, Value
+from ..record import Record
 from ..spar.polygon import facet, mark
 
 PARTS = 4  # of the run-out, in the table
@@ -16,16 +16,14 @@ _OCTAGON = "octagon about the round, on the square reduced to its size"
 _EVENLY = "each face and each corner runs out evenly"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     blank: Annotated[float, Length("Side of the square", above=0, at_most=2000, follows="spar.blank")]
     round_diameter: Annotated[float, Length("Diameter of round", above=0, at_most=2000, follows="spar.width_at")]
     round_length: Annotated[float | None, Length("Length of the round", above=0)] = None
     run_out: Annotated[float, Length("Run-out", at_least=0)] = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     shoulder_depth: Annotated[float, Length("Off each face", formula="(blank − round_diameter) / 2", source=_ROUND)]
     saw_depth: Annotated[
         float, Length("Set the saw to", formula="shoulder_depth", source="never deeper: it is the round", way="down")

@@ -1,7 +1,6 @@
 """Staves: a hollow spar of notched staves: their widths, the set-ups, the plugs, and what the ring is worth."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from math import ceil, cos, pi, sin, sqrt, tan
@@ -12,6 +11,7 @@ from ..drawing.shapes import Arc, Dimension, Drawing, Shape, loop
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length, Pairs, Ratio, Share, Value
 from ..quantities import OZ_FT2, Area, Mass, SecondMoment, Spread
+from ..record import Record
 from ..spar.along import solid_places
 from ..spar.body import Body, gauss
 from ..spar.outline import LAWS, Outline, named
@@ -32,8 +32,7 @@ _POLYGON = "regular polygon about the round"
 _COS, _SIN = "cos(2·π/staves)", "sin(2·π/staves)"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
     staves: Annotated[int, Count("Staves", at_least=3, at_most=100, follows="spar.ring")] = 8
     diameter: Annotated[float | None, Length("Finished diameter", above=0, at_most=2000, follows="spar.width_at")] = (
@@ -60,8 +59,7 @@ class Inputs:
     spread: Annotated[float, Spread("Glue spread", above=0, at_most=5000, metric=250.0)] = 0.8 * OZ_FT2
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     stave_width: Annotated[
         float,
         Length("Stave width here", called="stave width",

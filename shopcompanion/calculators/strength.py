@@ -1,7 +1,6 @@
 """Strength: how far a spar bends under its load, where it would break first, and how near it is to buckling."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import Annotated
@@ -14,6 +13,7 @@ from ..drawing.shapes import Dimension, Drawing, Label, Line, Shape
 from ..errors import InputFault
 from ..fields import Choice, Length, Ratio, Text, Value
 from ..quantities import Force, Mass, Moment, Pressure, Stress
+from ..record import Record
 from ..spar.outline import STEPS_LIMIT
 from . import proving
 from .proving import Asked, LoadInputs
@@ -23,13 +23,11 @@ _ALONG = 64  # parts in which its bend is drawn
 _TAKEN = 6  # a drawing is that much longer than it is high
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Inputs(LoadInputs):
     station_step: Annotated[float, Length("A row every", above=0, follows="rule.station_step", asked="seldom")] = 500.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     factor: Annotated[
         float | None,
         Ratio(
@@ -148,7 +146,7 @@ def drawn(inputs: Inputs) -> tuple[float | None, float | None, float | None]:
     if not inputs.thinner and inputs.as_built == "no":
         return None, None, None
     try:
-        asked, proof, _ = solved(replace(inputs, thinner=0.0, as_built="no"))
+        asked, proof, _ = solved(inputs._replace(thinner=0.0, as_built="no"))
     except InputFault:
         return None, None, None
     return factor_of(asked, proof), abs(proof.tip), proving.mass_of(asked)

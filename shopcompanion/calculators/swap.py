@@ -1,6 +1,5 @@
 """Swap: the same spar of another timber, or hollow: how thick for the same stiffness and strength, how heavy."""
 
-from dataclasses import dataclass
 from typing import Annotated, NamedTuple
 
 from ..calculator import Column, Table, Target, declared
@@ -8,6 +7,7 @@ from ..drawing.shapes import Arc, Dimension, Drawing, Label, Shape
 from ..errors import InputFault
 from ..fields import Length, Ratio, Text, Value
 from ..quantities import Mass, Stress
+from ..record import Record
 from ..spar.body import Body
 from ..spar.whole import Whole
 from ..timber.moisture import density
@@ -18,8 +18,7 @@ _STIFF = "the same E·I: a section's second moment goes with its width to the fo
 _STRONG = "the same MOR·modulus of section, which goes with its width to the third power"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     species: Annotated[str, Named("Timber drawn for", follows="spar.species")]
@@ -29,8 +28,7 @@ class Inputs:
     wall_ratio: Annotated[float, Ratio("Wall, part of width", called="wall ratio", above=0, below=0.5)] = 0.2
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     wanted_width: Annotated[
         float,
         Length("As stiff and as strong at", way="up", formula="max(stiff_width, strong_width)", source="the larger"),

@@ -1,7 +1,6 @@
 """Taper: the width at a station, what comes off each face, and the whole station table."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import atan, degrees
 from typing import Annotated
 
@@ -9,6 +8,7 @@ from ..calculator import Column, Table, declared
 from ..drawing.shapes import Dimension, Drawing, square
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Pairs, Share, Slope
+from ..record import Record
 from ..spar.body import Body
 from ..spar.faired import batten
 from ..spar.outline import LAWS, Outline
@@ -29,8 +29,7 @@ _FAIRED_SLOPE = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     length: Annotated[float, Length("Length of the spar", above=0, follows="spar.length")]
     butt: Annotated[float | None, Length("Width at the heel", above=0, at_most=2000, follows="spar.butt")] = None
     head: Annotated[float | None, Length("Width at the head", above=0, at_most=2000, follows="spar.head")] = None
@@ -51,8 +50,7 @@ class Inputs:
     station_step: Annotated[float, Length("A row every", at_least=1, follows="rule.station_step")] = 304.8
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     off_each_face: Annotated[
         float,
         Length("Off each face", formula="(blank_side − width_at) / 2", source="the spar lies centred in its blank"),

@@ -7,7 +7,6 @@ on the hemisphere runs from the facet before it to the next at the same parts of
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from math import atan2, cos, degrees, hypot, radians, sin, sqrt
 from typing import Annotated, NamedTuple
@@ -16,6 +15,7 @@ from ..calculator import Column, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Line
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length
+from ..record import Record
 from ..spar.polygon import above_oval
 
 # On a hemisphere: the leans of one, two or three chamfers, in the order of work, degrees from the axis.
@@ -100,16 +100,14 @@ def _proud_formula(cut: Chamfer) -> str:
     return f"diameter/2·(1/cos({cut.gap / 2:g}°) − 1)"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     diameter: Annotated[float, Length("Diameter of the end", above=0, at_most=2000, follows="spar.head")]
     shape: Annotated[str, Choice("Shape", options=("hemisphere", "blunt"))] = "hemisphere"
     length: Annotated[float | None, Length("Length, if blunt", called="length", above=0, at_most=2000)] = None
     chamfers: Annotated[int, Count("Chamfers", at_least=1, at_most=3)] = 3
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     set_back_1: Annotated[float, _back(1)]
     across_1: Annotated[float, _across(1)]
     angle_1: Annotated[float, _angle(1)]

@@ -1,7 +1,6 @@
 """Weight: how heavy a spar is, where it balances, and what each of its parts weighs."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Annotated
 
 from ..calculator import Column, Table, declared
@@ -9,6 +8,7 @@ from ..drawing.shapes import Dimension, Drawing, Label, Line, Shape, loop
 from ..errors import InputFault
 from ..fields import Choice, Count, Length, Ratio, Text, Value
 from ..quantities import Density, Mass, Percent, Volume
+from ..record import Record
 from ..spar.body import Body
 from ..spar.section import SECTIONS
 from ..spar.whole import Whole
@@ -31,8 +31,7 @@ def _volume(share: str) -> str:
     return f"{share}·length/3·(butt² + butt·head + head²){_IN_METRES}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inputs:
+class Inputs(Record):
     whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
     species: Annotated[str, Named("Timber", follows="spar.species")]
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
@@ -47,8 +46,7 @@ class Inputs:
     wall: Annotated[float | None, Length("Wall, if hollow", called="wall", above=0, at_most=1000)] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
+class Answers(Record):
     mass: Annotated[float, Mass("Mass", formula="density·volume{ / 1728|}", source="mass is density times volume")]
     balance_at: Annotated[
         float,

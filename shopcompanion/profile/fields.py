@@ -1,6 +1,6 @@
 """Kinds of field that only a profile has: rows of tables, the rule, and a preset's own texts."""
 
-from dataclasses import KW_ONLY, dataclass, fields
+from dataclasses import KW_ONLY, dataclass
 from functools import cache
 from keyword import iskeyword
 from typing import Any, ClassVar, TypeVar
@@ -10,9 +10,10 @@ from ..calculator import Field, fields_of
 from ..errors import InputFault, printable
 from ..fields import Kind, Lengths, Text, Value
 from ..lengths import Rule
+from ..record import Record, fields
 
 MOST_ROWS = 2000
-_Record = TypeVar("_Record")
+_Record = TypeVar("_Record", bound=Record)
 
 
 @cache
@@ -25,7 +26,7 @@ def declared(record: type) -> tuple[Field, ...]:
 
 def made(record: type[_Record], given: dict[str, Any]) -> _Record:
     """The record of these values by key."""
-    names = {field.name.removesuffix("_"): field.name for field in fields(record)}  # type: ignore[arg-type]  # a dataclass
+    names = {field.name.removesuffix("_"): field.name for field in fields(record)}
     return record(**{names[key]: value for key, value in given.items()})
 
 

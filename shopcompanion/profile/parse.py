@@ -14,6 +14,7 @@ from ..errors import InputFault, nearest, printable
 from ..fields import ABSURD, Choice, Count, Kind, Length, Text, Value
 from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
 from ..quantities import Quantity
+from ..record import Record
 from ..timber.species import Own, find
 from .fields import MOST_ROWS, Day, Divided, Rows, Sizes, Texts, Words, declared, made
 from .left_out import LEFT_OUT, Fault, LeftOut, gathered
@@ -26,7 +27,7 @@ from .validate import Unsound, on_spar, unsound, usable
 
 LARGEST = 20_000_000  # characters; no boat has that much to say
 MOST_FAULTS = 1000
-_Record = TypeVar("_Record")
+_Record = TypeVar("_Record", bound=Record)
 _SIZE, _WORD = Length("Size"), Text("Word")  # of a list; its own bounds are looked at when it is whole
 
 

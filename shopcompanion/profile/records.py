@@ -4,7 +4,6 @@ Reading, the JSON Schema and the reference page derive from these declarations. 
 cost only themselves; a fault in any other field leaves the whole record out, so that no sum is built on half of it.
 """
 
-from dataclasses import dataclass, field
 from typing import Annotated, ClassVar
 
 from .. import catalog
@@ -14,6 +13,7 @@ from ..errors import InputFault, nearest, printable
 from ..fields import Choice, Count, Length, Text, Turning
 from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
 from ..quantities import Mass, Moment, SailArea, Wind
+from ..record import Record
 from ..spar import along
 from ..spar.body import Body
 from ..spar.kinds import SPARS
@@ -39,8 +39,7 @@ FITTINGS = (
 BITS = ("roundover", "cove", "chamfer", "straight")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bit:
+class Bit(Record):
     """A router bit on the rack."""
 
     LOOSE: ClassVar[tuple[str, ...]] = ()
@@ -49,8 +48,7 @@ class Bit:
     pilot: Annotated[float | None, Length("Diameter of the pilot", above=0, at_most=200)] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drum:
+class Drum(Record):
     """A drum that drives a sanding belt."""
 
     LOOSE: ClassVar[tuple[str, ...]] = ("rpm",)
@@ -58,8 +56,7 @@ class Drum:
     rpm: Annotated[float | None, Turning("Drum turns at", above=0, at_most=30000)] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Belt:
+class Belt(Record):
     """A sanding belt, its length measured inside."""
 
     LOOSE: ClassVar[tuple[str, ...]] = ("width",)
@@ -67,8 +64,7 @@ class Belt:
     width: Annotated[float | None, Length("Belt width", above=0, at_most=2000)] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shop:
+class Shop(Record):
     """What the shop has, in the order of preference: the first drum and the first belt are the ones at hand."""
 
     LOOSE: ClassVar[tuple[str, ...]] = (
@@ -86,8 +82,7 @@ class Shop:
     belts: Annotated[tuple[Belt, ...], Rows("Sanding belts", of=Belt)] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Station:
+class Station(Record):
     """How thick the spar is at a distance from the heel; `depth` is the other way of an oval."""
 
     LOOSE: ClassVar[tuple[str, ...]] = ()
@@ -96,8 +91,7 @@ class Station:
     depth: Annotated[float | None, Length("Depth of an oval", above=0, at_most=2000)] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Joint:
+class Joint(Record):
     """Where a spar is made of more than one part."""
 
     LOOSE: ClassVar[tuple[str, ...]] = ()
@@ -105,8 +99,7 @@ class Joint:
     kind: Annotated[str, Choice("Kind of joint", options=JOINTS)]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fitting:
+class Fitting(Record):
     """What is fastened to a spar, and the wood that goes for it: a flat, bars let in, holes, a slot, a hinge's barrel.
 
     `length` is along the spar, half of it to either side of `at`; one that would pass an end lies against it. What is
@@ -140,8 +133,7 @@ class Fitting:
         return along.Fitting(self.at, self.kind, face=self.face, holes=self.holes, **sizes)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Region:
+class Region(Record):
     """A stretch with a section of its own, and the length over which it runs out into the next."""
 
     LOOSE: ClassVar[tuple[str, ...]] = ()
@@ -156,8 +148,7 @@ class Region:
         return along.Region(self.from_, self.to, self.section, self.run_out)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Solid:
+class Solid(Record):
     """A stretch that a hollow spar, or one of staves, stays solid over beside its ends, joints and fittings."""
 
     LOOSE: ClassVar[tuple[str, ...]] = ()
@@ -165,8 +156,7 @@ class Solid:
     to: Annotated[float, Length("To", above=0, at_most=LONGEST)]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measured:
+class Measured(Record):
     """What was measured on the spar itself: two to four widths round it, or its girth."""
 
     LOOSE: ClassVar[tuple[str, ...]] = ("when",)
@@ -186,8 +176,7 @@ class _Kept:
     _outline: Outline
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spar(_Kept):
+class Spar(_Kept, Record):
     """A spar as it is to be: its outline from heel to head, what goes on it, and how far the work is."""
 
     LOOSE: ClassVar[tuple[str, ...]] = (
@@ -288,8 +277,7 @@ class Spar(_Kept):
         return max(max(station.width, station.depth or 0.0) for station in self.stations)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Preset:
+class Preset(Record):
     """A calculator as it was set up, for one spar or for any; `inputs` are the user's own texts."""
 
     LOOSE: ClassVar[tuple[str, ...]] = ("inputs",)
@@ -299,8 +287,7 @@ class Preset:
     inputs: Annotated[tuple[tuple[str, str], ...], Texts("Inputs")] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Head:
+class Head(Record):
     """The `[boat]` table of a profile."""
 
     LOOSE: ClassVar[tuple[str, ...]] = (
@@ -326,10 +313,10 @@ ROWS: dict[str, type] = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Boat:
+class Boat(Record):
     """A boat: everything of the profile that could be used. With no name, `name` is empty."""
 
+    ASIDE: ClassVar[tuple[str, ...]] = ("left_out",)
     name: str = ""
     units: Unit = "in"
     rule: Rule = DEFAULT_RULES["in"]
@@ -346,7 +333,7 @@ class Boat:
     pieces: tuple[Piece, ...] = ()
     timbers: tuple[Timber, ...] = ()
     yard: tuple[Sold, ...] = ()
-    left_out: tuple[LeftOut, ...] = field(default=(), compare=False)
+    left_out: tuple[LeftOut, ...] = ()
 
     @property
     def own(self) -> Own:

@@ -4,7 +4,6 @@ Declared like the rest of the model; lengths are millimetres.
 """
 
 import re
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 from typing import Annotated, Any, ClassVar, NamedTuple, TypeVar
@@ -13,6 +12,7 @@ from ..errors import InputFault, printable
 from ..fields import Choice, Count, Kind, Length, Number, Ratio, Text, Value
 from ..lengths import LONGEST, Rule
 from ..quantities import Density, Percent, Stress
+from ..record import Record
 from ..timber import moisture, sizes, species
 from .fields import Rows, Sizes
 
@@ -74,8 +74,7 @@ class Price(Kind):
         return str(value)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OwnSpecies:
+class OwnSpecies(Record):
     """A timber that is not in the companion's table, with its figures and where they are from.
 
     It has either its specific gravity or its density, both at 12 % of moisture.
@@ -104,8 +103,7 @@ class OwnSpecies:
         return species.Species(**given, sg12=sg12, source=self.source or "no source given", mark="the boat's own")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Knot:
+class Knot(Record):
     """A length of timber to stay out of."""
 
     LOOSE: ClassVar[tuple[str, ...]] = ()
@@ -113,8 +111,7 @@ class Knot:
     to: Annotated[float, Length("To", above=0, at_most=LONGEST)]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Timber:
+class Timber(Record):
     """Timber on hand: its own sizes, or the nominal size that it was dressed from."""
 
     LOOSE: ClassVar[tuple[str, ...]] = ("species", "count", "knots")
@@ -128,8 +125,7 @@ class Timber:
     knots: Annotated[tuple[Knot, ...], Rows("Lengths to stay out of", of=Knot)] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sold:
+class Sold(Record):
     """What the yard sells: a size, the lengths it comes in, and its price."""
 
     LOOSE: ClassVar[tuple[str, ...]] = ("species", "count")
@@ -144,8 +140,7 @@ class Sold:
     count: Annotated[int | None, Count("How many of each length", at_least=1, at_most=1000)] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class Piece(Record):
     """Something other than a spar that is to come out of the timber, finished sizes."""
 
     LOOSE: ClassVar[tuple[str, ...]] = ("species", "count")
@@ -204,7 +199,7 @@ def with_knots(timber: Timber) -> tuple[Timber, list[Unfit]]:
         else:
             if knot.to > timber.length:
                 faults.append(Unfit(key, "reaches past the end, which is at {}", (timber.length,), False))
-            kept.append(replace(knot, to=min(knot.to, timber.length)))
+            kept.append(knot._replace(to=min(knot.to, timber.length)))
     kept.sort(key=lambda knot: knot.from_)
     for before, after in pairwise(kept):
         if after.from_ < before.to:
@@ -213,10 +208,10 @@ def with_knots(timber: Timber) -> tuple[Timber, list[Unfit]]:
     merged: list[Knot] = []
     for knot in kept:
         if merged and knot.from_ <= merged[-1].to:
-            merged[-1] = replace(merged[-1], to=max(merged[-1].to, knot.to))
+            merged[-1] = merged[-1]._replace(to=max(merged[-1].to, knot.to))
         else:
             merged.append(knot)
-    return replace(timber, knots=tuple(merged)), faults
+    return timber._replace(knots=tuple(merged)), faults
 
 
 def priced(sold: Sold, currency: str | None, before: str) -> tuple[Sold, list[Unfit]]:
@@ -227,7 +222,7 @@ def priced(sold: Sold, currency: str | None, before: str) -> tuple[Sold, list[Un
         return sold, [Unfit("price", reason)]
     if before and named != before:
         return sold, [Unfit("price", f"{sold.price} is in {named}, the other prices are in {before}: use one currency")]
-    return replace(sold, price=sold.price._replace(currency=named)), []
+    return sold._replace(price=sold.price._replace(currency=named)), []
 
 
 def price_of(sold: Sold, length: float) -> int:

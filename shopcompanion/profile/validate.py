@@ -1,7 +1,6 @@
 """Whether a spar or a preset that reads well also makes sense: stations on it, a blank that holds it, known names."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from itertools import pairwise
 from typing import Any, NamedTuple, TypeVar
 
@@ -111,8 +110,8 @@ def on_spar(spar: Spar) -> tuple[Spar, list[Unsound]]:
     """The spar without what lies off it or clashes with what is on it already, and what that was."""
     faults: list[Unsound] = []
     spar = _regions(_round(spar, faults) if spar.section == "staves" else spar, faults)
-    spar = replace(spar, solid=_kept("solid", spar.solid, lambda solid: _solid(solid, spar.length), faults))
-    body = replace(spar, joints=(), fittings=()).body()
+    spar = spar._replace(solid=_kept("solid", spar.solid, lambda solid: _solid(solid, spar.length), faults))
+    body = spar._replace(joints=(), fittings=()).body()
     at: set[float] = set()
 
     def joint_fault(joint: Joint) -> Why | None:
@@ -129,13 +128,12 @@ def on_spar(spar: Spar) -> tuple[Spar, list[Unsound]]:
         placed.extend([fitting.placed] if why is None else [])
         return why
 
-    spar = replace(
-        spar,
+    spar = spar._replace(
         joints=_kept("joints", spar.joints, joint_fault, faults),
         fittings=_kept("fittings", spar.fittings, fitting_fault, faults),
         log=_kept("log", spar.log, lambda measured: _measured(measured, spar.length), faults),
     )
-    spar = replace(spar, done=_ticked(spar.done, faults))
+    spar = spar._replace(done=_ticked(spar.done, faults))
     if why := body.wall_fault():
         faults.append(Unsound("wall", None, *why))
     return _loaded(spar, faults), faults
@@ -164,7 +162,7 @@ def _round(spar: Spar, faults: list[Unsound]) -> Spar:
     for key in ("blank", "bow"):
         if getattr(spar, key) is not None:
             faults.append(Unsound(key, None, "a spar of staves has no blank: its staves are sized by themselves"))
-    return replace(spar, square_to=None, square_run_out=0.0, regions=(), blank=None, bow=None)
+    return spar._replace(square_to=None, square_run_out=0.0, regions=(), blank=None, bow=None)
 
 
 def _solid(solid: Solid, length: float) -> Why | None:
@@ -180,10 +178,10 @@ def _regions(spar: Spar, faults: list[Unsound]) -> Spar:
     square_to, end = spar.square_to or 0.0, (spar.square_to or 0.0) + spar.square_run_out
     if square_to > spar.length:
         faults.append(Unsound("square_to", None, "{} lies past the head, which is at {}", (square_to, spar.length)))
-        spar = replace(spar, square_to=None)
+        spar = spar._replace(square_to=None)
     elif square_to < spar.length < end:
         faults.append(Unsound("square_run_out", None, "ends at {}, past the head, which is at {}", (end, spar.length)))
-        spar = replace(spar, square_run_out=0.0)
+        spar = spar._replace(square_run_out=0.0)
     before, wrong = None, []
     for stretch in sorted(spar.stretches()):
         if why := along.region_fault(stretch, before, spar.length, spar.wall or 0.0):
@@ -191,8 +189,7 @@ def _regions(spar: Spar, faults: list[Unsound]) -> Spar:
             faults.append(Unsound("square_to" if stretch == spar.square else "regions", None, *why))
         else:
             before = stretch
-    return replace(
-        spar,
+    return spar._replace(
         square_to=None if spar.square in wrong else spar.square_to,
         regions=tuple(region for region in spar.regions if region.stretch not in wrong),
     )
@@ -205,14 +202,14 @@ def _loaded(spar: Spar, faults: list[Unsound]) -> Spar:
         if at is not None and at > spar.length:
             faults.append(Unsound(key, None, "{} lies past the head, which is at {}", (at, spar.length)))
             nowhere: dict[str, Any] = {key: None}
-            spar = replace(spar, **nowhere)
+            spar = spar._replace(**nowhere)
     for _ in range(3):  # one fault of each key at most
         try:
             check(spar.length, spar.supports or (Support(0.0, "fixed"),), spar.loads or (), spar.push or ())
         except InputFault as fault:
             faults.append(Unsound(fault.field or "supports", None, fault.template, fault.lengths))
             nothing: dict[str, Any] = {fault.field or "supports": None}
-            spar = replace(spar, **nothing)
+            spar = spar._replace(**nothing)
     return spar
 
 
@@ -245,4 +242,4 @@ def usable(preset: Preset, rule: Rule) -> tuple[Preset, list[Unsound]]:
         except InputFault as fault:
             faults.append(Unsound(key, text, fault.template, fault.lengths))
             kept.append((name, text))
-    return replace(preset, inputs=tuple(kept)), faults
+    return preset._replace(inputs=tuple(kept)), faults

@@ -5,8 +5,6 @@ with what was meant. A text that is not TOML, or written in a way that cannot be
 as it is.
 """
 
-from dataclasses import replace
-
 from .. import lengths
 from ..errors import InputFault, printable
 from ..profile.fields import check_field
@@ -84,7 +82,7 @@ def set_boat(text: str, key: str, value: str) -> str:
         work.put("boat", 0, name, leaf)
     work.compare()
     after = read(work.text).boat
-    if key == "units" and replace(after, units=boat.units, rule=boat.rule) != boat:
+    if key == "units" and after._replace(units=boat.units, rule=boat.rule) != boat:
         reason = "some lengths in the file are bare numbers, which would change their meaning: write their unit first"
         raise InputFault(reason, key)
     return work.text

@@ -84,7 +84,7 @@ def _corner_off(a: float, b: float, middle: float, half: float, wide: float) -> 
 
 
 def above_oval(a: float, b: float, x: float, y: float) -> float:
-    """Distance of a point outside the ellipse of semi-axes `a`, `b` from it; a circle's at once, else the foot of the normal by halving."""
+    """Distance of a point outside the ellipse of semi-axes `a`, `b` from it, by halving for the foot of the normal."""
     x, y = abs(x), abs(y)
     if a == b:
         return hypot(x, y) - a

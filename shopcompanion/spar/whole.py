@@ -34,7 +34,7 @@ class Whole(Kind):
         return f"{value.section}, {show(value.length, rule)}"
 
 
-class Record(Protocol):
+class SparRecord(Protocol):
     """A spar of a profile: its name, how many there are alike, and the body that it makes when it is asked for."""
 
     @property
@@ -51,7 +51,7 @@ class Fleet(Thing):
 
     __slots__ = ("spars",)
 
-    def __init__(self, spars: Sequence[Record]) -> None:
+    def __init__(self, spars: Sequence[SparRecord]) -> None:
         self.spars = tuple(spars)
 
     def __eq__(self, other: object) -> bool:

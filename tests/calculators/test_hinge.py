@@ -203,7 +203,7 @@ def test_the_demo_boats_hinges_are_one_lookup_away(spar: str, at: float) -> None
 def test_of_two_hinges_the_nearer_one_is_meant() -> None:
     boat = read(demo("saltmarsh-yawl")).boat
     spar = boat.spar("mizzen mast")
-    two = replace(spar, joints=(*spar.joints, replace(spar.joints[0], at=2500.0)))
+    two = spar._replace(joints=(*spar.joints, spar.joints[0]._replace(at=2500.0)))
     assert [follow(boat, two, at)["spar.hinge_at"] for at in (None, 0.0, 2200.0)] == [1524.0, 1524.0, 2500.0]
     assert follow(boat, boat.spar("gaff"), 700.0)["spar.hinge_at"] == 700.0
     assert "spar.hinge_at" not in follow(boat, boat.spar("gaff"), None)

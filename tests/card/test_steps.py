@@ -242,7 +242,7 @@ def test_a_hollow_spar_weighs_what_its_card_leaves() -> None:
 
 def test_where_the_walls_meet_there_is_no_bore() -> None:
     made = one_spar(HOLLOW)
-    made = replace(made, spars=(replace(made.spars[0], wall=22.0),))
+    made = made._replace(spars=(made.spars[0]._replace(wall=22.0),))
     rows = of(made)["hollow"].tables[0].rows
     assert rows
     assert all(bore > 0 for _, bore, _ in rows)
@@ -388,7 +388,7 @@ def test_the_station_table_follows_every_run_out(
 ) -> None:
     made = one_spar(RUN_OUT.format(section=section, region=region))
     joints = tuple(Joint(at=at, kind="scarf") for at in (900.0, 2100.0))
-    table = Plan(made, replace(made.spars[0], joints=joints), made.rule).stations
+    table = Plan(made, made.spars[0]._replace(joints=joints), made.rule).stations
     assert [column.name for column in table.columns][4:-1] == ["mark_8", "mark_16"][: 1 if sixteen is None else 2]
     rows = {row[0]: row[4:-1] for row in table.rows}
     assert {600, 1000, 2000, 2400} <= set(rows)

@@ -1,7 +1,5 @@
 """What a calculator's fields follow, and every spar of the demo boats in every calculator."""
 
-from dataclasses import replace
-
 import pytest
 
 from shopcompanion import catalog, form
@@ -109,7 +107,7 @@ def test_jaws_are_worked_out_for_the_gaff_whatever_spar_is_chosen() -> None:
     lugger = BOATS["fjord-lugger"]
     followed = follow(lugger, lugger.spar("mast"), 0.0)
     assert (followed["spar.pole"], followed["spar.peak"]) == (46, 0)
-    alone = replace(lugger, spars=(lugger.spar("mast"),))
+    alone = lugger._replace(spars=(lugger.spar("mast"),))
     assert "spar.pole" not in follow(alone, alone.spars[0], 0.0)
 
 
@@ -133,7 +131,7 @@ def test_only_what_has_a_value_is_there() -> None:
     boat = BOATS["fjord-lugger"]
     assert all(key.startswith(("shop.", "boat.", "blank.")) for key in follow(boat, None, 100.0))
     bare = Spar(name="pole", length=1000.0, stations=boat.spar("yard").stations[:1] + boat.spar("yard").stations[-1:])
-    bare = replace(bare, length=bare.stations[-1].at)
+    bare = bare._replace(length=bare.stations[-1].at)
     followed = follow(Boat(), bare, None)
     assert not {"spar.at", "spar.width_at", "spar.between", "spar.blank", "shop.drum"} & set(followed)
     assert followed["spar.widest"] == pytest.approx(40)

@@ -3,7 +3,6 @@ the boat is changed so and no further, or the change is refused because the boat
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from typing import Any
@@ -29,6 +28,7 @@ from shopcompanion.profile_text.edit_spar import (
     set_rows,
     tick,
 )
+from shopcompanion.record import fields
 
 from .spar_layouts import STARTS
 from .test_edit_boat import lines_changed
@@ -45,7 +45,7 @@ def _named(data: st.DataObject, boat: Boat) -> Spar:
 
 
 def _put(boat: Boat, spar: Spar, **new: Any) -> Boat:
-    return replace(boat, spars=tuple(replace(other, **new) if other is spar else other for other in boat.spars))
+    return boat._replace(spars=tuple(other._replace(**new) if other is spar else other for other in boat.spars))
 
 
 def _unused(data: st.DataObject, boat: Boat) -> str:
@@ -64,13 +64,13 @@ def adds(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
         assert drop_spar(changed, name) in (text, text + "\n", text + "\r\n")
         return changed
 
-    return act, replace(boat, spars=(*boat.spars, new))
+    return act, boat._replace(spars=(*boat.spars, new))
 
 
 def copies(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
     spar, name = _named(data, boat), _unused(data, boat)
     twins = [
-        twin for other in boat.spars for twin in ([other, replace(other, name=name)] if other is spar else [other])
+        twin for other in boat.spars for twin in ([other, other._replace(name=name)] if other is spar else [other])
     ]
 
     def act() -> str:
@@ -78,24 +78,24 @@ def copies(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
         assert drop_spar(changed, name) in (text, text + "\n", text + "\r\n")
         return changed
 
-    return act, replace(boat, spars=tuple(twins))
+    return act, boat._replace(spars=tuple(twins))
 
 
 def renames(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
     spar = _named(data, boat)
     name = data.draw(st.one_of(st.just(spar.name.upper()), st.just(_unused(data, boat))))
     presets = tuple(
-        replace(preset, spar=name) if preset.spar and folded(preset.spar) == folded(spar.name) else preset
+        preset._replace(spar=name) if preset.spar and folded(preset.spar) == folded(spar.name) else preset
         for preset in boat.presets
     )
-    return lambda: rename_spar(text, spar.name, f" {name} "), replace(_put(boat, spar, name=name), presets=presets)
+    return lambda: rename_spar(text, spar.name, f" {name} "), _put(boat, spar, name=name)._replace(presets=presets)
 
 
 def drops(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
     spar = _named(data, boat)
     presets = tuple(preset for preset in boat.presets if folded(preset.spar or "") != folded(spar.name))
     left = tuple(other for other in boat.spars if other is not spar)
-    return lambda: drop_spar(text, spar.name.upper()), replace(boat, spars=left, presets=presets)
+    return lambda: drop_spar(text, spar.name.upper()), boat._replace(spars=left, presets=presets)
 
 
 KEYS: dict[str, tuple[Any, Callable[[Any], str]]] = {
@@ -131,14 +131,14 @@ def lengthens(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
     *others, last = spar.stations
     length = float(int(spar.length) + data.draw(st.integers(1, 500)))
     return lambda: set_key(text, spar.name, "length", f"{length:.10g} mm", "in"), _put(
-        boat, spar, length=length, stations=(*others, replace(last, at=length))
+        boat, spar, length=length, stations=(*others, last._replace(at=length))
     )
 
 
 def _typed(record: Any) -> dict[str, str]:
     """A row as it would be typed, of a record in whole millimetres."""
     texts = {}
-    for name in record.__slots__:
+    for name in (field.name for field in fields(type(record))):
         value = getattr(record, name)
         if isinstance(value, tuple):
             texts["widths"] = "; ".join(f"{width:g} mm" for width in value)
@@ -201,7 +201,7 @@ def thins_a_station(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Bo
     width = float(data.draw(st.integers(10, 25)))
     given[place] = {**given[place], "width": f"{width:g} mm"}
     stations = tuple(
-        replace(station, width=width) if n == place else station for n, station in enumerate(spar.stations)
+        station._replace(width=width) if n == place else station for n, station in enumerate(spar.stations)
     )
 
     def act() -> str:
@@ -242,7 +242,7 @@ def retargets(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
     spar, part = _named(data, boat), data.draw(st.floats(0.5, 0.999))
     unit = Fraction(254, 100_000) if boat.units == "in" else Fraction(1, 1000)
     widths = [float(round(station.width * part / unit) * unit) for station in spar.stations]
-    stations = tuple(replace(station, width=width) for station, width in zip(spar.stations, widths, strict=True))
+    stations = tuple(station._replace(width=width) for station, width in zip(spar.stations, widths, strict=True))
     wanted = [(station.at, station.width) for station in stations]
     return lambda: retarget(text, spar.name, data.draw(st.permutations(wanted))), _put(boat, spar, stations=stations)
 

@@ -1,7 +1,5 @@
 """A fitting put on a spar: one row more in the profile, in every layout, and every other byte as it was."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -28,7 +26,7 @@ def written(request: pytest.FixtureRequest) -> str:
 def test_it_stands_in_its_place_along_the_spar(written: str) -> None:
     changed = add_fitting(written, "MAIN mast", CLEAT, "in")
     step, cleat = MAST.fittings
-    assert spars(changed) == (replace(MAST, fittings=(step, AS_READ, cleat)), BOOM)
+    assert spars(changed) == (MAST._replace(fittings=(step, AS_READ, cleat)), BOOM)
     assert changed.count("#") == written.count("#")
     gone, come = lines_changed(written, changed)
     assert "".join(come).count('"4 in"') == 1
@@ -39,7 +37,7 @@ def test_it_stands_in_its_place_along_the_spar(written: str) -> None:
 
 def test_the_first_one_makes_the_list(written: str) -> None:
     changed = add_fitting(written, "boom", {**CLEAT, "name": " "}, "in")
-    assert spars(changed) == (MAST, replace(BOOM, fittings=(replace(AS_READ, name=None),)))
+    assert spars(changed) == (MAST, BOOM._replace(fittings=(AS_READ._replace(name=None),)))
     assert len(lines_changed(written, changed)[0]) <= 1
     assert changed.count("#") == written.count("#")
 

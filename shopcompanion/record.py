@@ -1,0 +1,84 @@
+"""Records: classes that do not change, whose fields are their annotations.
+
+They do what a frozen dataclass with fields by keyword does, but no code is generated for them: making a dataclass takes
+half a millisecond, and a lookup makes dozens of these classes anew.
+"""
+
+from typing import Any, ClassVar, Final, NamedTuple, Self, dataclass_transform, get_origin
+
+MISSING: Final = object()  # the default of a field that must be given
+
+
+class Declared(NamedTuple):
+    """A field of a record as it is written in its class."""
+
+    name: str
+    type: Any
+    default: Any
+
+
+def _of_the_class(kind: Any) -> bool:
+    origin: object = get_origin(kind)
+    return origin is ClassVar
+
+
+@dataclass_transform(kw_only_default=True, frozen_default=True)
+class Record:
+    """The base of every record. Fields are given by name; equal records are of one class with equal fields.
+
+    `ASIDE` names the fields that make no difference to that. TypeError for a field that there is not, or that is
+    missing; AttributeError for a change.
+    """
+
+    ASIDE: ClassVar[tuple[str, ...]] = ()
+    _fields: ClassVar[dict[str, Declared]] = {}
+    _required: ClassVar[frozenset[str]] = frozenset()
+
+    def __init_subclass__(cls) -> None:
+        own = {
+            name: Declared(name, kind, cls.__dict__.get(name, MISSING))
+            for name, kind in cls.__annotations__.items()
+            if not _of_the_class(kind)
+        }
+        cls._fields = {**cls._fields, **own}
+        cls._required = frozenset(name for name, field in cls._fields.items() if field.default is MISSING)
+
+    def __init__(self, **values: Any) -> None:
+        fields = self._fields
+        for name, value in values.items():
+            if name not in fields:
+                raise TypeError(f"{type(self).__qualname__} has no field {name}")
+            object.__setattr__(self, name, value)
+        if not self._required <= values.keys():
+            missing = ", ".join(name for name in fields if name in self._required and name not in values)
+            raise TypeError(f"{type(self).__qualname__} needs {missing}")
+
+    def __setattr__(self, name: str, value: Any) -> None:
+        raise AttributeError(f"{type(self).__qualname__} does not change: {name}")
+
+    def __delattr__(self, name: str) -> None:
+        raise AttributeError(f"{type(self).__qualname__} does not change: {name}")
+
+    def _compared(self) -> tuple[Any, ...]:
+        return tuple(getattr(self, name) for name in self._fields if name not in self.ASIDE)
+
+    def __eq__(self, other: object) -> bool:
+        if type(other) is not type(self):
+            return NotImplemented
+        return self._compared() == other._compared()
+
+    def __hash__(self) -> int:
+        return hash(self._compared())
+
+    def __repr__(self) -> str:
+        values = ", ".join(f"{name}={getattr(self, name)!r}" for name in self._fields)
+        return f"{type(self).__qualname__}({values})"
+
+    def _replace(self, **changes: Any) -> Self:
+        """The same record with other values for some fields."""
+        return type(self)(**{**{name: getattr(self, name) for name in self._fields}, **changes})
+
+
+def fields(record: type[Record]) -> tuple[Declared, ...]:
+    """The fields of a class of records, in order, those of its bases first."""
+    return tuple(record._fields.values())
