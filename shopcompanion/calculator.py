@@ -413,8 +413,11 @@ def _values(declared: tuple[Field, ...], owner: Any, rule: Rule) -> dict[str, di
     return entries
 
 
-def fields_of(declared: type[Record]) -> tuple[Field, ...]:
-    """The fields of a record of Annotated kinds. TypeError with every fault, each naming its field."""
+def fields_of(declared: type[Record], unsaid: object = None) -> tuple[Field, ...]:
+    """The fields of a record of Annotated kinds. TypeError with every fault, each naming its field.
+
+    A default equal to `unsaid` stands for a value that nobody gave, so it may lie outside the bounds of its kind.
+    """
     declared_fields, faults = [], []
     where = declared.__qualname__
     for field in fields(declared):
@@ -438,7 +441,7 @@ def fields_of(declared: type[Record]) -> tuple[Field, ...]:
         if field.default is None:
             if not optional:
                 faults.append(f"{where}.{field.name} has no value by default but is not optional")
-        elif field.default is not MISSING:
+        elif field.default is not MISSING and field.default != unsaid:
             for default in (field.default, *(() if kind.metric is None else (kind.metric,))):
                 try:
                     kind.check(default, RULES[3])

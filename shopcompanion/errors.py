@@ -3,6 +3,8 @@
 import re
 from collections.abc import Callable
 
+Why = tuple[str, tuple[float, ...]]  # a reason with `{}` for each of the lengths (mm), as InputFault takes them
+
 
 class CompanionError(Exception):
     """Anything the companion refuses or could not do. `str()` is the line to show."""

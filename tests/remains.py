@@ -101,7 +101,11 @@ def bodies(draw: st.DrawFn) -> Body:
     thinnest = outline.narrowest
     other = draw(st.sampled_from(("square", "eight", "round")))
     oval = kind == "oval"
-    regions = (Region(0.0, outline.length * draw(st.floats(0.1, 0.9)), other),) if draw(st.booleans()) else ()
+    regions = (
+        (Region(from_=0.0, to=outline.length * draw(st.floats(0.1, 0.9)), section=other),)
+        if draw(st.booleans())
+        else ()
+    )
     wall = thinnest * draw(st.floats(0.2, 0.4))
     if kind == "staves":  # thick enough that rounding the widest place leaves of them what is glued
         wall = max(wall, outline.widest / 20)

@@ -9,14 +9,15 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from shopcompanion.errors import InputFault
-from shopcompanion.spar.along import Fitting, Joint, Region, Stretch
+from shopcompanion.spar.along import Joint, Region, Stretch
 from shopcompanion.spar.body import Body
+from shopcompanion.spar.fitting import Fitting
 from shopcompanion.spar.outline import Outline
 
 PLAIN = Outline(((0.0, 80.0), (3000.0, 80.0)))
 TAPERED = Outline(((0.0, 80.0), (1000.0, 90.0), (3000.0, 50.0)))
-HEEL = Region(0.0, 400.0, "square", 200.0)
-BAND = Region(1500.0, 1700.0, "eight", 100.0)
+HEEL = Region(from_=0.0, to=400.0, section="square", run_out=200.0)
+BAND = Region(from_=1500.0, to=1700.0, section="eight", run_out=100.0)
 
 
 @st.composite
@@ -32,11 +33,15 @@ def bodies(draw: st.DrawFn) -> Body:
         return Outline(((0.0, ends[0]), (1800.0, middle), (4000.0, ends[1])), law)
 
     section = draw(st.sampled_from(["round", "square", "eight", "oval", "hollow"]))
-    heel = Region(0.0, draw(st.floats(100, 500)), "square", draw(st.floats(0, 300)))
-    middle = Region(1500.0, draw(st.floats(1600, 2000)), draw(st.sampled_from(["eight", "round"])), 150.0)
+    heel = Region(from_=0.0, to=draw(st.floats(100, 500)), section="square", run_out=draw(st.floats(0, 300)))
+    middle = Region(
+        from_=1500.0, to=draw(st.floats(1600, 2000)), section=draw(st.sampled_from(["eight", "round"])), run_out=150.0
+    )
     regions = draw(st.sampled_from([(), (heel,), (heel, middle), (middle,)]))
-    pin = Fitting(draw(st.floats(0, 4000)), "pin", hole=draw(st.floats(2, 15)))
-    cleat = Fitting(draw(st.floats(0, 4000)), "cleat", draw(st.floats(20, 200)), flat=draw(st.floats(1, 10)))
+    pin = Fitting(at=draw(st.floats(0, 4000)), kind="pin", hole=draw(st.floats(2, 15)))
+    cleat = Fitting(
+        at=draw(st.floats(0, 4000)), kind="cleat", length=draw(st.floats(20, 200)), flat=draw(st.floats(1, 10))
+    )
     fittings = draw(st.sampled_from([(), (pin,), (cleat,), (pin, cleat)]))
     depths = outline() if section == "oval" else None
     return Body(outline(), depths, section, 6.0 if section == "hollow" else 0.0, regions, (), fittings)
@@ -55,7 +60,7 @@ def test_stretches_from_heel_to_head() -> None:
 
 
 def test_regions_that_meet_share_the_run_out_of_the_one_nearer_the_heel() -> None:
-    spar = Body(PLAIN, regions=(HEEL, Region(400.0, 900.0, "eight", 50.0)))
+    spar = Body(PLAIN, regions=(HEEL, Region(from_=400.0, to=900.0, section="eight", run_out=50.0)))
     assert spar.stretches[:4] == (
         Stretch(0.0, 400.0, "square", "square"),
         Stretch(400.0, 600.0, "square", "eight"),
@@ -65,13 +70,13 @@ def test_regions_that_meet_share_the_run_out_of_the_one_nearer_the_heel() -> Non
 
 
 def test_an_end_runs_out_into_nothing() -> None:
-    spar = Body(PLAIN, regions=(Region(2500.0, 3000.0, "square", 100.0),))
+    spar = Body(PLAIN, regions=(Region(from_=2500.0, to=3000.0, section="square", run_out=100.0),))
     assert spar.stretches == (
         Stretch(0.0, 2400.0, "round", "round"),
         Stretch(2400.0, 2500.0, "round", "square"),
         Stretch(2500.0, 3000.0, "square", "square"),
     )
-    whole = Body(PLAIN, regions=(Region(0.0, 3000.0, "square", 100.0),))
+    whole = Body(PLAIN, regions=(Region(from_=0.0, to=3000.0, section="square", run_out=100.0),))
     assert whole.stretches == (Stretch(0.0, 3000.0, "square", "square"),)
 
 
@@ -105,19 +110,19 @@ def test_either_way_and_for_every_section(
     section: str, region: str, run_out: tuple[float, float], eight: float, sixteen: float
 ) -> None:
     """A quarter of the way from the spar's own section to the region's."""
-    spar = Body(PLAIN, None, section, 9.0, regions=(Region(1500.0, 1700.0, region, 100.0),))
+    spar = Body(PLAIN, None, section, 9.0, regions=(Region(from_=1500.0, to=1700.0, section=region, run_out=100.0),))
     at = run_out[0] + (run_out[1] - run_out[0]) / 4
     assert spar.corners_off(at, 8) == pytest.approx(eight)
     assert spar.corners_off(at, 16) == pytest.approx(sixteen)
 
 
 def test_at_a_shoulder_the_side_counts_where_more_is_cut() -> None:
-    spar = Body(PLAIN, regions=(Region(1500.0, 1700.0, "square"),))
+    spar = Body(PLAIN, regions=(Region(from_=1500.0, to=1700.0, section="square"),))
     assert [spar.corners_off(at, 8) for at in (1499.0, 1500.0, 1501.0, 1699.0, 1700.0)] == [1, 1, 0, 0, 1]
 
 
 def test_without_a_run_out_the_section_changes_at_the_shoulder() -> None:
-    spar = Body(PLAIN, regions=(Region(0.0, 400.0, "square"),))
+    spar = Body(PLAIN, regions=(Region(from_=0.0, to=400.0, section="square"),))
     assert spar.left_at(399.999).area == pytest.approx(6400)
     assert spar.left_at(400.0).area == pytest.approx(pi * 1600)  # at a break, towards the head
     assert spar.volume() == pytest.approx(400 * 6400 + 2600 * pi * 1600, rel=1e-12)
@@ -134,15 +139,19 @@ def test_every_break_is_known() -> None:
     spar = Body(
         TAPERED,
         regions=(HEEL,),
-        joints=(Joint(1200.0, "scarf"),),
-        fittings=(Fitting(1000.0, "cleat", 100.0, flat=3.0), Fitting(2000.0, "pin", hole=12.0), Fitting(2500.0, "eye")),
+        joints=(Joint(at=1200.0, kind="scarf"),),
+        fittings=(
+            Fitting(at=1000.0, kind="cleat", length=100.0, flat=3.0),
+            Fitting(at=2000.0, kind="pin", hole=12.0),
+            Fitting(at=2500.0, kind="eye"),
+        ),
     )
     assert spar.breaks == (0, 400, 600, 950, 1000, 1050, 1994, 2006, 3000)
 
 
 def test_an_oval_with_a_square_heel_and_its_two_sizes() -> None:
     depths = Outline(((0.0, 100.0), (1000.0, 100.0), (3000.0, 70.0)))
-    spar = Body(TAPERED, depths, "oval", regions=(Region(0.0, 500.0, "square"),))
+    spar = Body(TAPERED, depths, "oval", regions=(Region(from_=0.0, to=500.0, section="square"),))
     assert (spar.width_at(500.0), spar.depth_at(500.0)) == (85, 100)
     assert spar.left_at(250.0).area == pytest.approx(82.5 * 100)
     assert spar.left_at(3000.0).area == pytest.approx(pi / 4 * 50 * 70)
@@ -177,7 +186,7 @@ def test_what_is_left_is_between_nothing_and_the_whole(spar: Body, part: float) 
 
 
 def test_a_hole_takes_its_cylinder() -> None:
-    pin = Fitting(1000.0, "pin", hole=16.0)
+    pin = Fitting(at=1000.0, kind="pin", hole=16.0)
     spar = Body(PLAIN, section="square", fittings=(pin,))
     assert spar.taken() == pytest.approx(pi * 8**2 * 80, rel=1e-9)
     assert spar.left_at(1000.0).area == pytest.approx(80 * 80 - 16 * 80)
@@ -188,7 +197,7 @@ def test_a_hole_takes_its_cylinder() -> None:
 
 
 def test_a_flat_takes_its_segment_along_its_length() -> None:
-    cleat = Fitting(1000.0, "cleat", 200.0, flat=40 * (1 - 1 / sqrt(2)))  # a segment of 90°
+    cleat = Fitting(at=1000.0, kind="cleat", length=200.0, flat=40 * (1 - 1 / sqrt(2)))  # a segment of 90°
     spar = Body(PLAIN, fittings=(cleat,))
     segment = 40**2 * (pi / 4 - 1 / 2)
     assert spar.left_at(900.0).area == pytest.approx(pi * 1600 - segment)
@@ -197,18 +206,18 @@ def test_a_flat_takes_its_segment_along_its_length() -> None:
 
 
 def test_a_hole_through_its_own_flat_takes_nothing_twice() -> None:
-    both = Fitting(1000.0, "cleat", 100.0, flat=10.0, hole=16.0)
+    both = Fitting(at=1000.0, kind="cleat", length=100.0, flat=10.0, hole=16.0)
     spar = Body(PLAIN, section="square", fittings=(both,))
     assert spar.volume() == pytest.approx(80 * 80 * 3000 - 10 * 80 * 100 - pi * 8**2 * 70, rel=1e-9)
 
 
 def test_a_fitting_at_an_end_lies_against_it() -> None:
-    jaws = Fitting(0.0, "jaws", 200.0, flat=10.0)
+    jaws = Fitting(at=0.0, kind="jaws", length=200.0, flat=10.0)
     spar = Body(PLAIN, section="square", fittings=(jaws,))
     assert jaws.middle(3000.0) == 100
     assert spar.left_at(200.0).area == pytest.approx(80 * 70)
     assert spar.volume() == pytest.approx(80 * 80 * 3000 - 10 * 80 * 200, rel=1e-9)
-    assert Fitting(3000.0, "outhaul", 100.0).middle(3000.0) == 2950
+    assert Fitting(at=3000.0, kind="outhaul", length=100.0).middle(3000.0) == 2950
 
 
 STEEP = Outline(((0.0, 60.0), (1000.0, 20.0)))  # its crown falls 2 mm in 100 mm
@@ -216,7 +225,7 @@ STEEP = Outline(((0.0, 60.0), (1000.0, 20.0)))  # its crown falls 2 mm in 100 mm
 
 def test_a_flat_that_runs_out_takes_its_wedge_of_a_square() -> None:
     """From 425 to 550 mm, where the crown c is 19 mm: twice c, c − 19 deep, and c falls by 1/50."""
-    spar = Body(STEEP, section="square", fittings=(Fitting(500.0, "cleat", 150.0, 1.0),))
+    spar = Body(STEEP, section="square", fittings=(Fitting(at=500.0, kind="cleat", length=150.0, flat=1.0),))
     deepest = 30 - 425 / 50
     wedge = 50 * (2 / 3 * (deepest**3 - 19**3) - 19 * (deepest**2 - 19**2))
     assert spar.taken() == pytest.approx(wedge, rel=1e-9)
@@ -234,10 +243,20 @@ def test_a_flat_that_runs_out_of_a_round_takes_what_segments_there_are(wall: flo
         radius = 30 - at / 50
         return segment(radius, 13.0) - (segment(radius - wall, 13.0) if wall else 0.0)
 
-    spar = Body(STEEP, section="hollow" if wall else "round", wall=wall, fittings=(Fitting(800.0, "bar", 250.0, 1.0),))
+    spar = Body(
+        STEEP,
+        section="hollow" if wall else "round",
+        wall=wall,
+        fittings=(Fitting(at=800.0, kind="bar", length=250.0, flat=1.0),),
+    )
     wanted = sum(quad(taken, *ends, epsabs=1e-9, epsrel=1e-12)[0] for ends in ((675, 750), (750, 850)))
     assert spar.taken() == pytest.approx(wanted, rel=1e-8)
-    fat = Body(STEEP, section="hollow" if wall else "round", wall=wall, fittings=(Fitting(500.0, "bar", 500.0, 7.0),))
+    fat = Body(
+        STEEP,
+        section="hollow" if wall else "round",
+        wall=wall,
+        fittings=(Fitting(at=500.0, kind="bar", length=500.0, flat=7.0),),
+    )
     floor = 13.0  # 20 − 7: it comes out of the bore where the radius is 19 mm, and of the wood at 13 mm, beyond its end
 
     def deep(at: float) -> float:
@@ -249,7 +268,7 @@ def test_a_flat_that_runs_out_of_a_round_takes_what_segments_there_are(wall: flo
 
 
 def test_parts_lie_between_joints() -> None:
-    hinge, scarf = Joint(1000.0, "hinge"), Joint(2200.0, "scarf")
+    hinge, scarf = Joint(at=1000.0, kind="hinge"), Joint(at=2200.0, kind="scarf")
     parts = Body(PLAIN, joints=(scarf, hinge)).parts
     assert [(part.start, part.end, part.heel, part.head) for part in parts] == [
         (0.0, 1000.0, None, hinge),
@@ -265,7 +284,7 @@ def test_a_hollow_is_solid_where_its_wall_is_too_thick() -> None:
     assert spar.left_at(1000.0).area == pytest.approx(pi / 4 * (8100 - 900))
     assert spar.wall_fault() == ("{} leaves no hollow at {}, where the spar is {}", (30.0, 3000.0, 50.0))
     assert Body(TAPERED, section="hollow", wall=20.0).wall_fault() is None
-    solid_ends = Body(TAPERED, section="hollow", wall=20.0, regions=(Region(2800.0, 3000.0, "round"),))
+    solid_ends = Body(TAPERED, section="hollow", wall=20.0, regions=(Region(from_=2800.0, to=3000.0, section="round"),))
     assert solid_ends.left_at(2900.0).area == pytest.approx(pi / 4 * 52**2)
     assert solid_ends.wall_fault() is None
 
@@ -273,27 +292,71 @@ def test_a_hollow_is_solid_where_its_wall_is_too_thick() -> None:
 @pytest.mark.parametrize(
     ("changed", "field", "words"),
     [
-        ({"regions": (Region(500.0, 400.0, "square"),)}, "regions", "begins at 500 mm ends at 400 mm"),
-        ({"regions": (Region(500.0, 3100.0, "square"),)}, "regions", "from 500 mm to 3100 mm reaches past the head"),
-        ({"regions": (Region(0.0, 2900.0, "square", 200.0),)}, "regions", "runs out past the head"),
-        ({"regions": (Region(50.0, 300.0, "square", 100.0),)}, "regions", "runs out past the heel"),
-        ({"regions": (HEEL, Region(300.0, 500.0, "eight"))}, "regions", "the eight from 300 mm to 500 mm overlaps"),
-        ({"regions": (HEEL, Region(500.0, 600.0, "eight"))}, "regions", "leaves the square from 0 mm to 400 mm"),
-        ({"regions": (HEEL, Region(650.0, 700.0, "eight", 60.0))}, "regions", "no room to run out"),
-        ({"regions": (HEEL, Region(400.0, 500.0, "eight"))}, "regions", "no room to run out"),
-        ({"regions": (Region(0.0, 400.0, "hollow"),)}, "regions", "is hollow, and the spar has no wall"),
+        ({"regions": (Region(from_=500.0, to=400.0, section="square"),)}, "regions", "begins at 500 mm ends at 400 mm"),
+        (
+            {"regions": (Region(from_=500.0, to=3100.0, section="square"),)},
+            "regions",
+            "from 500 mm to 3100 mm reaches past the head",
+        ),
+        (
+            {"regions": (Region(from_=0.0, to=2900.0, section="square", run_out=200.0),)},
+            "regions",
+            "runs out past the head",
+        ),
+        (
+            {"regions": (Region(from_=50.0, to=300.0, section="square", run_out=100.0),)},
+            "regions",
+            "runs out past the heel",
+        ),
+        (
+            {"regions": (HEEL, Region(from_=300.0, to=500.0, section="eight"))},
+            "regions",
+            "the eight from 300 mm to 500 mm overlaps",
+        ),
+        (
+            {"regions": (HEEL, Region(from_=500.0, to=600.0, section="eight"))},
+            "regions",
+            "leaves the square from 0 mm to 400 mm",
+        ),
+        (
+            {"regions": (HEEL, Region(from_=650.0, to=700.0, section="eight", run_out=60.0))},
+            "regions",
+            "no room to run out",
+        ),
+        ({"regions": (HEEL, Region(from_=400.0, to=500.0, section="eight"))}, "regions", "no room to run out"),
+        (
+            {"regions": (Region(from_=0.0, to=400.0, section="hollow"),)},
+            "regions",
+            "is hollow, and the spar has no wall",
+        ),
         ({"section": "hollow"}, "wall", "a hollow spar has a wall"),
-        ({"joints": (Joint(3100.0, "hinge"),)}, "joints", "the hinge at 3100 mm lies past the head"),
-        ({"joints": (Joint(0.0, "scarf"),)}, "joints", "the scarf at 0 mm has nothing to join on one side"),
-        ({"joints": (Joint(9.0, "scarf"), Joint(9.0, "hinge"))}, "joints", "the hinge at 9 mm is where another joint"),
-        ({"fittings": (Fitting(3100.0, "eye"),)}, "fittings", "the eye at 3100 mm lies past the head"),
-        ({"fittings": (Fitting(90.0, "band", 4000.0),)}, "fittings", "the band at 90 mm is longer than the spar"),
-        ({"fittings": (Fitting(90.0, "cleat", flat=4.0),)}, "fittings", "a flat of 4 mm and no length for it"),
-        ({"fittings": (Fitting(90.0, "cleat", 50.0, 80.0),)}, "fittings", "a flat of 80 mm, and the spar is 80 mm"),
-        ({"fittings": (Fitting(90.0, "pin", hole=81.0),)}, "fittings", "a hole of 81 mm, and the spar is 80 mm"),
+        ({"joints": (Joint(at=3100.0, kind="hinge"),)}, "joints", "the hinge at 3100 mm lies past the head"),
+        ({"joints": (Joint(at=0.0, kind="scarf"),)}, "joints", "the scarf at 0 mm has nothing to join on one side"),
+        (
+            {"joints": (Joint(at=9.0, kind="scarf"), Joint(at=9.0, kind="hinge"))},
+            "joints",
+            "the hinge at 9 mm is where another joint",
+        ),
+        ({"fittings": (Fitting(at=3100.0, kind="eye"),)}, "fittings", "the eye at 3100 mm lies past the head"),
+        (
+            {"fittings": (Fitting(at=90.0, kind="band", length=4000.0),)},
+            "fittings",
+            "band at 90 mm is longer than the spar",
+        ),
+        ({"fittings": (Fitting(at=90.0, kind="cleat", flat=4.0),)}, "fittings", "a flat of 4 mm and no length for it"),
+        (
+            {"fittings": (Fitting(at=90.0, kind="cleat", length=50.0, flat=80.0),)},
+            "fittings",
+            "flat of 80 mm, and the spar is",
+        ),
+        (
+            {"fittings": (Fitting(at=90.0, kind="pin", hole=81.0),)},
+            "fittings",
+            "a hole of 81 mm, and the spar is 80 mm",
+        ),
         ({"depths": Outline(((0.0, 80.0), (2000.0, 60.0)))}, "stations", "the depths end at 2000 mm, the widths"),
     ],
-)  # fmt: skip
+)
 def test_a_spar_that_contradicts_itself_says_which_entry(changed, field: str, words: str) -> None:
     with pytest.raises(InputFault, match=words) as caught:
         Body(PLAIN, **changed)

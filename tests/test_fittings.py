@@ -5,8 +5,9 @@ from math import pi
 import pytest
 
 from shopcompanion.errors import InputFault
-from shopcompanion.spar.along import Fitting, Region
+from shopcompanion.spar.along import Region
 from shopcompanion.spar.body import Body
+from shopcompanion.spar.fitting import Fitting
 from shopcompanion.spar.outline import Outline
 
 PLAIN = Outline(((0.0, 80.0), (3000.0, 80.0)))
@@ -18,7 +19,7 @@ def square(*fittings: Fitting) -> Body:
 
 @pytest.mark.parametrize(("face", "up", "out"), [("A", -1, 0), ("C", 1, 0), ("B", 0, -1), ("D", 0, 1)])
 def test_a_flat_lies_in_its_face(face: str, up: int, out: int) -> None:
-    spar = square(Fitting(1000.0, "cleat", 100.0, 10.0, face=face))
+    spar = square(Fitting(at=1000.0, kind="cleat", length=100.0, flat=10.0, face=face))
     left = spar.left_at(1000.0)
     assert (left.area, left.x, left.y) == pytest.approx((70 * 80, out * 5, up * 5))
     whole, less = (left.second_width, left.second_depth) if up else (left.second_depth, left.second_width)
@@ -27,16 +28,26 @@ def test_a_flat_lies_in_its_face(face: str, up: int, out: int) -> None:
 
 
 def test_an_ovals_faces_of_the_depth_are_its_sides() -> None:
-    oval = Body(Outline(((0.0, 60.0), (3000.0, 60.0))), PLAIN, "square", fittings=(
-        Fitting(1000.0, "cleat", 100.0, 10.0, face="B"), Fitting(2000.0, "pin", hole=10.0, face="B"),
-    ))  # fmt: skip
+    oval = Body(
+        Outline(((0.0, 60.0), (3000.0, 60.0))),
+        PLAIN,
+        "square",
+        fittings=(
+            Fitting(at=1000.0, kind="cleat", length=100.0, flat=10.0, face="B"),
+            Fitting(at=2000.0, kind="pin", hole=10.0, face="B"),
+        ),
+    )
     assert oval.left_at(1000.0).area == pytest.approx(80 * 50)
     assert oval.left_at(2000.0).area == pytest.approx(60 * 70)
 
 
 def test_a_hinge_with_its_flats_its_barrel_and_its_bolt() -> None:
     """Let in from both sides: flats 6 mm deep over 200 mm, a barrel 20 mm deep over 30 mm, a bolt of 10 mm."""
-    spar = square(Fitting(1000.0, "hinge", 200.0, 6.0, 10.0, barrel=30.0, barrel_deep=20.0, face="B and D"))
+    spar = square(
+        Fitting(
+            at=1000.0, kind="hinge", length=200.0, flat=6.0, hole=10.0, barrel=30.0, barrel_deep=20.0, face="B and D"
+        )
+    )
     assert spar.left_at(950.0).area == pytest.approx(80 * 68)
     assert spar.left_at(1010.0).area == pytest.approx(80 * 40)
     assert spar.left_at(1000.0).area == pytest.approx(70 * 40)  # the bolt goes through from B to D
@@ -44,7 +55,7 @@ def test_a_hinge_with_its_flats_its_barrel_and_its_bolt() -> None:
 
 
 def test_a_bar_lies_along_its_length_in_both_faces() -> None:
-    spar = square(Fitting(1000.0, "bar", 300.0, bar=20.0, bar_deep=8.0, face="A and C"))
+    spar = square(Fitting(at=1000.0, kind="bar", length=300.0, bar=20.0, bar_deep=8.0, face="A and C"))
     left = spar.left_at(1149.0)
     assert left.area == pytest.approx(80 * 80 - 2 * 20 * 8)
     assert left.second_depth == pytest.approx((80**4 - 20 * (80**3 - 64**3)) / 12)
@@ -53,7 +64,10 @@ def test_a_bar_lies_along_its_length_in_both_faces() -> None:
 
 
 def test_two_in_one_place_take_no_wood_twice() -> None:
-    spar = square(Fitting(1000.0, "cleat", 200.0, 10.0), Fitting(1050.0, "block", 200.0, 6.0))
+    spar = square(
+        Fitting(at=1000.0, kind="cleat", length=200.0, flat=10.0),
+        Fitting(at=1050.0, kind="block", length=200.0, flat=6.0),
+    )
     assert spar.left_at(1075.0).area == pytest.approx(80 * 70)
     assert spar.taken() == pytest.approx(80 * (200 * 10 + 50 * 6), rel=1e-9)
     moments = 80 * 3000**2 / 2 - 10 * 200 * 1000 - 6 * 50 * 1125
@@ -61,32 +75,32 @@ def test_two_in_one_place_take_no_wood_twice() -> None:
 
 
 def test_what_is_left_in_a_run_out_changes_as_its_area_does() -> None:
-    cleat = Fitting(500.0, "cleat", 100.0, 10.0)
-    spar = Body(PLAIN, regions=(Region(0.0, 400.0, "square", 200.0),), fittings=(cleat,))
+    cleat = Fitting(at=500.0, kind="cleat", length=100.0, flat=10.0)
+    spar = Body(PLAIN, regions=(Region(from_=0.0, to=400.0, section="square", run_out=200.0),), fittings=(cleat,))
     ends = [Body(PLAIN, section=kind, fittings=(cleat,)).left_at(500.0) for kind in ("square", "round")]
     assert spar.left_at(500.0) == pytest.approx([0.75 * a + 0.25 * b for a, b in zip(*ends, strict=True)])  # half way
 
 
 def test_a_fitting_that_cuts_nothing_takes_nothing() -> None:
-    spar = square(Fitting(1000.0, "band", 40.0), Fitting(2000.0, "eye"))
+    spar = square(Fitting(at=1000.0, kind="band", length=40.0), Fitting(at=2000.0, kind="eye"))
     assert spar.taken() == 0
     assert spar.volume() == pytest.approx(80 * 80 * 3000, rel=1e-12)
 
 
 def test_a_slot_goes_right_through_its_face_and_no_further_than_it_is_long() -> None:
-    spar = square(Fitting(1000.0, "sheave", slot=12.0, slot_long=60.0, face="B"))
+    spar = square(Fitting(at=1000.0, kind="sheave", slot=12.0, slot_long=60.0, face="B"))
     assert spar.left_at(1029.0).area == pytest.approx(80 * 68)
     assert spar.left_at(1031.0).area == pytest.approx(80 * 80)
     assert spar.left_at(1000.0).second_depth == pytest.approx(80 * (80**3 - 12**3) / 12)  # out of the middle, B to D
     assert spar.taken() == pytest.approx(60 * 12 * 80, rel=1e-9)
-    end = square(Fitting(2990.0, "sheave", slot=12.0, slot_long=60.0))
+    end = square(Fitting(at=2990.0, kind="sheave", slot=12.0, slot_long=60.0))
     assert end.taken() == pytest.approx(60 * 12 * 80, rel=1e-9)  # against the head, all of it in the wood
 
 
 @pytest.mark.parametrize("holes", [1, 2, 3, 5])
 def test_holes_are_spread_evenly_along_the_fitting(holes: int) -> None:
     """Each in the middle of its share of the length; together as much wood as so many round bores."""
-    spar = square(Fitting(0.0, "jaws", 300.0, hole=8.0, holes=holes))
+    spar = square(Fitting(at=0.0, kind="jaws", length=300.0, hole=8.0, holes=holes))
     assert spar.taken() == pytest.approx(holes * pi * 4**2 * 80, rel=1e-9)
     for number in range(holes):
         middle = (number + 0.5) * 300 / holes
@@ -127,7 +141,7 @@ BARREL = {"length": 50.0, "flat": 6.0, "barrel": 20.0, "barrel_deep": 9.0}
 )  # fmt: skip
 def test_what_does_not_fit_says_what_would(sizes: dict[str, float], words: str) -> None:
     with pytest.raises(InputFault) as caught:
-        square(Fitting(1000.0, "hinge", **sizes))  # type: ignore[arg-type]
+        square(Fitting(at=1000.0, kind="hinge", **sizes))  # type: ignore[arg-type]
     assert caught.value.field == "fittings"
     assert caught.value.reason.startswith(f"the hinge at 1000 mm {'has ' * words.startswith('its')}{words}")
 
@@ -135,12 +149,15 @@ def test_what_does_not_fit_says_what_would(sizes: dict[str, float], words: str) 
 def test_on_a_taper_the_thin_end_of_a_fitting_counts() -> None:
     tapered = Outline(((0.0, 80.0), (1000.0, 40.0)))
     with pytest.raises(InputFault, match="a bar of 61 mm, and the spar is 60 mm there"):
-        Body(tapered, fittings=(Fitting(400.0, "bar", 200.0, bar=61.0, bar_deep=20.0),))
-    Body(tapered, fittings=(Fitting(400.0, "bar", 200.0, bar=59.0, bar_deep=20.0),))
+        Body(tapered, fittings=(Fitting(at=400.0, kind="bar", length=200.0, bar=61.0, bar_deep=20.0),))
+    Body(tapered, fittings=(Fitting(at=400.0, kind="bar", length=200.0, bar=59.0, bar_deep=20.0),))
 
 
 def test_two_that_meet_in_the_middle_are_refused_where_they_lie_over_each_other() -> None:
-    bar, cheek = Fitting(900.0, "bar", 50.0, bar=9.0, bar_deep=30.0), Fitting(920.0, "cheek", 50.0, 50.0, face="C")
+    bar, cheek = (
+        Fitting(at=900.0, kind="bar", length=50.0, bar=9.0, bar_deep=30.0),
+        Fitting(at=920.0, kind="cheek", length=50.0, flat=50.0, face="C"),
+    )
     with pytest.raises(InputFault, match="the cheek at 920 mm is let in 50 mm, and from the other side the bar at 900"):
         square(bar, cheek)
     square(bar, cheek._replace(at=960.0))

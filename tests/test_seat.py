@@ -8,8 +8,9 @@ from hypothesis import strategies as st
 
 from shopcompanion.catalog import load
 from shopcompanion.spar import seat
-from shopcompanion.spar.along import Fitting, Region
+from shopcompanion.spar.along import Region
 from shopcompanion.spar.body import Body
+from shopcompanion.spar.fitting import Fitting
 from shopcompanion.spar.outline import Outline
 from shopcompanion.spar.section import SECTIONS, Section
 
@@ -45,7 +46,7 @@ def test_places_run_from_end_to_end_and_have_the_spars_own_sections(body, low: f
 
 def test_in_a_run_out_the_rounder_section_decides_and_each_has_its_part() -> None:
     """Half way out of the square: as wide a flat as the round carries, and a quarter of each corner gone."""
-    body = replace(CONE, regions=(Region(0.0, 400.0, "square", 100.0),))
+    body = replace(CONE, regions=(Region(from_=0.0, to=400.0, section="square", run_out=100.0),))
     (place,) = seat.places(body, 450.0, 450.0, "A")
     assert place.shape.kind == "round"
     width = body.width_at(450.0)

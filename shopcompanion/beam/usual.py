@@ -8,11 +8,11 @@ from collections.abc import Collection, Iterable, Sequence
 from math import cos, radians, sin, tan
 from typing import NamedTuple
 
-from ..spar.along import Fitting
+from ..spar.fitting import Fitting
+from ..spar.kinds import MASTS
 from .model import Load, Push, Support
 
 UPRIGHT = ("mast", "mizzen", "topmast", "bitt")
-MASTS = ("mast", "mizzen", "topmast")
 WITHOUT_SAIL = ("bitt", "other")  # unless an area is given for them
 # What of the sail's force comes on the spar: our own assumptions. What a sail pulls on its edges is about its whole
 # force, shared out between them. Half a jib's force hangs on its stay, which sags by a thirty-second of its length, so
@@ -41,8 +41,8 @@ class Sail(NamedTuple):
     end: float
 
 
-def setting(kind: str, fittings: Iterable[tuple[float, str, str]], length: float) -> Setting:
-    """How a spar is held, by its fittings: (station, kind, name). A single place that is known holds fast."""
+def setting(kind: str, fittings: Iterable[Fitting], length: float) -> Setting:
+    """How a spar is held, by its fittings, their kinds and names. A single place that is known holds fast."""
     rig = _Rig(list(fittings), length)
     if kind in MASTS:
         return _mast(rig)
@@ -76,7 +76,7 @@ def guessed(kind: str, supports: Sequence[Support], length: float) -> str:
     return f"its {'heel' if not supports[0].at else 'middle'} is held fast"
 
 
-def sail(kind: str, fittings: Iterable[tuple[float, str, str]], length: float) -> Sail:
+def sail(kind: str, fittings: Iterable[Fitting], length: float) -> Sail:
     """Where the sail's force comes on a spar of that kind."""
     rig = _Rig(list(fittings), length)
     start, end = 0.0, length
@@ -147,23 +147,21 @@ def brace_push(reaction: float, angle: float) -> float:
     return abs(reaction) / tan(radians(angle))
 
 
-def placed(fittings: Iterable[Fitting]) -> list[tuple[float, str, str]]:
-    """Fittings of a body, which have no names."""
-    return [(fitting.at, fitting.kind, "") for fitting in fittings]
-
-
 class _Rig(NamedTuple):
-    fittings: list[tuple[float, str, str]]
+    fittings: list[Fitting]
     length: float
 
     def all(self, *kinds: str) -> list[float]:
-        return sorted({at for at, kind, _ in self.fittings if kind in kinds})
+        return sorted({fitting.at for fitting in self.fittings if fitting.kind in kinds})
 
     def at(self, *kinds: str) -> float | None:
         return next(iter(self.all(*kinds)), None)
 
     def named(self, *words: str) -> list[float]:
-        return sorted({at for at, _, name in self.fittings if any(word in name.casefold() for word in words)})
+        return sorted({
+            fitting.at for fitting in self.fittings
+            if any(word in (fitting.name or "").casefold() for word in words)
+        })  # fmt: skip
 
 
 def _pinned(ats: list[float], braces: Iterable[float] = ()) -> Setting:

@@ -15,7 +15,7 @@ from ..quantities import KNOT, Mass, Moment, SailArea, Stress, Wind
 from ..record import Record
 from ..spar import log
 from ..spar.body import Body
-from ..spar.kinds import SPARS
+from ..spar.kinds import MASTS, SPARS
 from ..spar.measures import Measure, Measures
 from ..spar.outline import LAWS, Outline, named
 from ..spar.section import SECTIONS
@@ -357,7 +357,7 @@ def asked_of(inputs: LoadInputs, body: Body, timber: Timber) -> Asked:
     if supports is None:
         if inputs.whole is None:
             raise InputFault("how is it held? Such as 0 = fixed, or 0 = pinned; 2 m = pinned", "supports")
-        supports = usual.setting(inputs.kind, usual.placed(body.fittings), body.length).supports
+        supports = usual.setting(inputs.kind, body.fittings, body.length).supports
     typed = inputs.loads is not None or inputs.push is not None
     strut = inputs.kind in usual.STRUTS
     sails = inputs.sail_area is not None
@@ -374,7 +374,7 @@ def asked_of(inputs: LoadInputs, body: Body, timber: Timber) -> Asked:
     if force is not None:
         where = _sail(inputs, body)
         loads, pushes, beside = usual.pull(inputs.kind, where, force.force, pull_angle_of(inputs))
-        if inputs.kind in usual.MASTS and inputs.halyard_share:
+        if inputs.kind in MASTS and inputs.halyard_share:
             halyard = inputs.halyard_share * force.force
             pushes = (*pushes, Push(where.end, halyard))
         if beside and (left := usual.sideways(inputs.kind, supports, inputs.brace_at or ())):
@@ -418,7 +418,7 @@ def _weighs(inputs: LoadInputs, timber: Timber, *, counts: bool) -> str:
 
 
 def _sail(inputs: LoadInputs, body: Body) -> usual.Sail:
-    where = usual.sail(inputs.kind, usual.placed(body.fittings), body.length)
+    where = usual.sail(inputs.kind, body.fittings, body.length)
     start = where.start if inputs.sail_from is None else inputs.sail_from
     end = where.end if inputs.sail_to is None else inputs.sail_to
     for field, at in (("sail_from", start), ("sail_to", end)):

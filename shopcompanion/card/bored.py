@@ -5,7 +5,7 @@ from typing import NamedTuple
 from ..calculator import Column, Table
 from ..errors import CompanionError
 from ..fields import Length, Text, Value
-from ..profile.records import Fitting
+from ..spar.fitting import Fitting
 from .ask import Answered, spelled
 from .plan import Plan
 from .step import HELD, Step, questions, unique
@@ -26,7 +26,7 @@ def bores(plan: Plan, jaws: Answered | None) -> list[_Bored]:
     bored = []
     for letter, part in plan.lettered:
         if isinstance(part, Fitting) and part.hole:
-            for off in part.placed.bored_at:
+            for off in part.bored_at:
                 at = plan.middle(part) + off
                 through = _through(plan, part, at)
                 if part.kind == "jaws" and jaws:

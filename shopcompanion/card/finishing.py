@@ -147,8 +147,8 @@ def _rounded_into(plan: Plan, tips: Mapping[str, tuple[Answered, Answered | None
     for end, (across, _) in tips.items():
         for fitting in plan.spar.fittings:
             middle = plan.middle(fitting)
-            near = (middle if end == "heel" else plan.spar.length - middle) - fitting.placed.reach
-            if fitting.placed.takes_wood and near < across["tip_length"] - _HAIR:
+            near = (middle if end == "heel" else plan.spar.length - middle) - fitting.reach
+            if fitting.takes_wood and near < across["tip_length"] - _HAIR:
                 cautions.append(
                     f"The rounding of the {end} reaches the {fitting.kind} at {plan.place(middle)}: round it "
                     "shorter, or set that further in."

@@ -7,7 +7,7 @@ from ..calculator import Column, Table
 from ..calculators.remains import WORN
 from ..errors import CompanionError
 from ..fields import Length, Text, Value
-from ..profile.records import Fitting
+from ..spar.fitting import Fitting
 from .ask import Answered, spelled
 from .bored import bores, holes, slots
 from .jaws import jaws_fault, jaws_of, jaws_steps
@@ -92,9 +92,8 @@ class _Said(NamedTuple):
 
 def _seat(plan: Plan, letter: str, fitting: Fitting, taken: set[str]) -> Step:
     """One fitting that is let in."""
-    placed = fitting.placed
     middle = plan.middle(fitting)
-    start, end = middle - placed.length / 2, middle + placed.length / 2
+    start, end = middle - fitting.length / 2, middle + fitting.length / 2
     faces = fitting.face.split(" and ")
     said = [cuts for made in (_flat, _bar, _barrel, _bolts) if (cuts := made(plan, fitting, middle))]
     own = f"fit-{fitting.kind.replace(' ', '-')}-{fitting.at:.0f}"
@@ -149,7 +148,7 @@ class _Plane(NamedTuple):
 
 def _plane(plan: Plan, fitting: Fitting, middle: float) -> _Plane:
     """The flat as the profile has it: so deep in the fitting's middle, and running out where the spar is too thin."""
-    size, half, deep = plan.through(fitting.face[0]), (fitting.length or 0.0) / 2, fitting.flat or 0.0
+    size, half, deep = plan.through(fitting.face[0]), fitting.length / 2, fitting.flat
     floor = size.width_at(middle) / 2 - deep
     out = size.thicker(2 * floor, middle)
     start, end = max(middle - half, out[0]), min(middle + half, out[1])
@@ -161,7 +160,7 @@ def _plane(plan: Plan, fitting: Fitting, middle: float) -> _Plane:
 
 def _short(fitting: Fitting, plane: _Plane) -> bool:
     """Whether the flat runs out before the fitting ends."""
-    return plane.end - plane.start < (fitting.length or 0.0) - 2 * _BARELY
+    return plane.end - plane.start < fitting.length - 2 * _BARELY
 
 
 def _bears(plan: Plan, fitting: Fitting, middle: float) -> str:
@@ -177,7 +176,7 @@ def _flat(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
     """The flat: one plane, as deep in its middle as the profile has it, so less where the spar is thinner."""
     if not fitting.flat:
         return None
-    plane, length = _plane(plan, fitting, middle), fitting.length or 0.0
+    plane, length = _plane(plan, fitting, middle), fitting.length
     short = _short(fitting, plane)
     at, long = ((plane.start + plane.end) / 2, plane.end - plane.start) if short else (middle, length)
     try:
@@ -224,7 +223,7 @@ def _sawn(plan: Plan, plane: _Plane) -> str:
 
 def _runs_out(plan: Plan, fitting: Fitting, middle: float, plane: _Plane) -> str:
     """Where a flat is too shallow for the taper under it, and what would carry the fitting from end to end."""
-    half, size = (fitting.length or 0.0) / 2, plan.through(fitting.face[0])
+    half, size = fitting.length / 2, plan.through(fitting.face[0])
     ends = ((middle - half, plane.start), (middle + half, plane.end))
     short = [(end, out) for end, out in ends if abs(end - out) > _BARELY]
     places = " and ".join(plan.place(out) for _, out in short)

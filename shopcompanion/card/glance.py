@@ -5,7 +5,8 @@ from typing import NamedTuple
 
 from ..errors import CompanionError
 from ..lengths import Rule
-from ..profile.records import MASTS, Boat, Spar
+from ..profile.records import Boat, Spar
+from ..spar.kinds import MASTS
 from ..spar.outline import Outline
 from .plan import Plan
 from .step import progress

@@ -7,8 +7,8 @@ from ..drawing.shapes import Drawing, Line
 from ..drawing.strip import Mark, strip
 from ..drawing.terminal import render
 from ..errors import CompanionError, printable
-from ..profile.records import Boat, Joint
-from ..spar.along import Stretch
+from ..profile.records import Boat
+from ..spar.along import Joint, Stretch
 from ..spar.tables import PUBLISHED
 from .lines import Paper
 from .pages import WIDE, Block, gridded, shortened
@@ -166,10 +166,10 @@ def legend(plan: Plan) -> list[str]:
 def _slots(plan: Plan, taller: float) -> list[Line]:
     """Slots as they are seen from A: an outline where it goes through A and C, else its two ends, as far as hidden."""
     lines = []
-    for placed in (fitting.placed for fitting in plan.spar.fittings if fitting.slot):
-        start, end = placed.slotted(plan.spar.length)
-        if placed.faces[0] in "AC":
-            half = placed.slot / 2 * taller
+    for fitting in (fitting for fitting in plan.spar.fittings if fitting.slot):
+        start, end = fitting.slotted(plan.spar.length)
+        if fitting.faces[0] in "AC":
+            half = fitting.slot / 2 * taller
             lines += [Line(start, side * half, end, side * half) for side in (1, -1)]
         else:
             half = plan.outline.width_at((start + end) / 2) / 2 * taller

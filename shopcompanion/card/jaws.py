@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from ..errors import CompanionError
 from ..profile.asking import jaws_texts
-from ..profile.records import MASTS
+from ..spar.kinds import MASTS
 from .ask import Answered, reason_of
 from .plan import Plan
 from .step import Step, questions
@@ -43,8 +43,8 @@ def jaws_fault(plan: Plan) -> str | None:
 def jaws_steps(plan: Plan, jaws: Answered) -> tuple[Step, Step]:
     """The heel cut to the throat, and the jaws made and put on it; the holes for their rods come next."""
     fitting = next(fitting for fitting in plan.spar.fittings if fitting.kind == "jaws")
-    sides = fitting.placed.faces if len(fitting.placed.faces) > 1 else ["B", "D"]
-    return _throat(jaws, None if fitting.flat else sides), _cheeks(jaws, sides, fitting.hole is not None)
+    sides = fitting.faces if len(fitting.faces) > 1 else ["B", "D"]
+    return _throat(jaws, None if fitting.flat else sides), _cheeks(jaws, sides, bool(fitting.hole))
 
 
 def _lies(jaws: Answered) -> str:

@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from ..calculator import Column, Table
 from ..errors import CompanionError
 from ..fields import Count, Length, Text
-from ..profile.records import Fitting, Joint
-from ..spar.along import APART
+from ..spar.along import APART, Joint
+from ..spar.fitting import Fitting
 from .ask import Answered, reason_of, spelled
 from .plan import Plan
 from .step import Step, questions, unique
@@ -30,7 +30,7 @@ def hinge_on(plan: Plan, joint: Joint) -> Fitting | None:
         (
             fitting
             for fitting in plan.spar.fittings
-            if fitting.kind == "hinge" and abs(fitting.placed.middle(plan.spar.length) - joint.at) < _NEAR
+            if fitting.kind == "hinge" and abs(fitting.middle(plan.spar.length) - joint.at) < _NEAR
         ),
         None,
     )
@@ -43,7 +43,7 @@ def hinge_of(plan: Plan, at: float, fitting: Fitting | None) -> Answered | str:
     """
     texts: dict[str, str] = {"joint_at": spelled(at)}
     if fitting is not None:
-        texts["face"] = fitting.placed.faces[0]
+        texts["face"] = fitting.faces[0]
         if fitting.length:
             texts["leaf_length"] = spelled(fitting.length / 2)
         sizes = {"flat_at_joint": fitting.flat, "hole": fitting.hole, "barrel": fitting.barrel}

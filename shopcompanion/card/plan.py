@@ -9,9 +9,10 @@ from ..calculator import Column, Table
 from ..errors import InputFault
 from ..fields import Length, Text, Value
 from ..lengths import Rule
-from ..profile.records import Boat, Fitting, Joint, Spar
-from ..spar.along import Stretch
+from ..profile.records import Boat, Spar
+from ..spar.along import Joint, Stretch
 from ..spar.body import Body
+from ..spar.fitting import Fitting
 from ..spar.outline import Outline
 from ..spar.section import ROUND, SIDES
 from ..spar.tables import PUBLISHED
@@ -149,7 +150,7 @@ class Plan:
 
     def middle(self, part: Joint | Fitting) -> float:
         """Where a joint or the middle of a fitting lies: a fitting that would pass an end lies against that."""
-        return part.placed.middle(self.spar.length) if isinstance(part, Fitting) else part.at
+        return part.middle(self.spar.length) if isinstance(part, Fitting) else part.at
 
     @cached_property
     def moved(self) -> tuple[Fitting, ...]:

@@ -14,9 +14,10 @@ from ..lengths import Rule, show
 from ..profile.asking import answered
 from ..profile.follow import follow
 from ..profile.left_out import LeftOut, for_plan
-from ..profile.records import Boat, Fitting, Spar
+from ..profile.records import Boat, Spar
 from ..profile.timber_records import Piece
 from ..quantities import Liquid, Mass
+from ..spar.fitting import Fitting
 from ..stock.blanks import Task, task
 from ..stock.pieces import Plan
 from ..stock.purchase import bought

@@ -6,8 +6,7 @@ from typing import NamedTuple
 
 from ..calculators.staves import case
 from ..card.plan import Plan
-from ..profile.records import Fitting
-from ..spar.along import Fitting as Placed
+from ..spar.fitting import Fitting
 from ..spar.seat import chord
 from ..spar.section import EIGHT, Section
 from .faces import POINT
@@ -159,7 +158,7 @@ def _letters(plan: Plan, across: float, inset: float) -> Iterator[tuple[str, flo
     """The letters of joints and fittings over their places; two that would lie on one another move apart."""
     last = -10.0
     for letter, part in plan.lettered:
-        at = part.placed.middle(plan.spar.length) if isinstance(part, Fitting) else part.at
+        at = part.middle(plan.spar.length) if isinstance(part, Fitting) else part.at
         last = max(inset + at * across, last + 2.2)
         yield letter, last
 
@@ -175,7 +174,7 @@ def _view(plan: Plan, face: str, half: Callable[[float], float], other: Callable
     opposite = {"A": "C", "B": "D"}[face]
     upper, lower = ("B", "D") if face == "A" else ("A", "C")
     length = plan.spar.length
-    fittings = [fitting.placed for fitting in plan.spar.fittings]
+    fittings = list(plan.spar.fittings)
     ats = _ats(plan, fittings)
     top = [(at, _edge(at, half, [fitting for fitting in fittings if upper in fitting.faces], length)) for at in ats]
     low = [
@@ -200,7 +199,7 @@ def _view(plan: Plan, face: str, half: Callable[[float], float], other: Callable
     return marks
 
 
-def _ats(plan: Plan, fittings: list[Placed]) -> list[float]:
+def _ats(plan: Plan, fittings: list[Fitting]) -> list[float]:
     """Where the edges are taken: evenly, and just within and without every cut."""
     length = plan.spar.length
     ats = set(plan.outline.evenly(_PIECES))
@@ -212,7 +211,7 @@ def _ats(plan: Plan, fittings: list[Placed]) -> list[float]:
     return sorted({min(max(at, 0.0), length) for at in ats})
 
 
-def _edge(at: float, half: Callable[[float], float], fittings: list[Placed], length: float) -> float:
+def _edge(at: float, half: Callable[[float], float], fittings: list[Fitting], length: float) -> float:
     """How far from the centre line the edge is at a station, lower where a flat or a barrel is let in."""
     edge = half(at)
     for fitting in fittings:
@@ -225,28 +224,29 @@ def _edge(at: float, half: Callable[[float], float], fittings: list[Placed], len
 
 
 def _let_in(
-    placed: Placed, half: Callable[[float], float], other: Callable[[float], float], length: float, pen: str
+    fitting: Fitting, half: Callable[[float], float], other: Callable[[float], float], length: float, pen: str
 ) -> Iterator[Mark]:
     """A flat, bar or barrel seen from above."""
-    middle = placed.middle(length)
+    middle = fitting.middle(length)
     whole = Section("round", 2 * half(middle), 2 * other(middle))
     for reach, wide in (
-        (placed.length / 2, chord(whole, placed.flat) if placed.flat else 0.0),
-        (placed.length / 2, placed.bar),
-        (placed.barrel / 2, chord(whole, placed.barrel_deep) if placed.barrel else 0.0),
+        (fitting.length / 2, chord(whole, fitting.flat) if fitting.flat else 0.0),
+        (fitting.length / 2, fitting.bar),
+        (fitting.barrel / 2, chord(whole, fitting.barrel_deep) if fitting.barrel else 0.0),
     ):
         if reach and wide:
             yield rectangle((middle - reach, -wide / 2, middle + reach, wide / 2), pen)  # type: ignore[arg-type]
 
 
-def _bored(placed: Placed, length: float, half: Callable[[float], float]) -> Iterator[Mark]:
-    middle = placed.middle(length)
-    if placed.hole:
-        for off in placed.bored_at:
-            yield Arc(middle + off, 0, placed.hole / 2, placed.hole / 2, pen="thin")
-    if placed.slot:
+def _bored(fitting: Fitting, length: float, half: Callable[[float], float]) -> Iterator[Mark]:
+    middle = fitting.middle(length)
+    if fitting.hole:
+        for off in fitting.bored_at:
+            yield Arc(middle + off, 0, fitting.hole / 2, fitting.hole / 2, pen="thin")
+    if fitting.slot:
         yield rectangle(
-            (middle - placed.slot_long / 2, -placed.slot / 2, middle + placed.slot_long / 2, placed.slot / 2), "thin"
+            (middle - fitting.slot_long / 2, -fitting.slot / 2, middle + fitting.slot_long / 2, fitting.slot / 2),
+            "thin",
         )
 
 

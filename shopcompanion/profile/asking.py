@@ -7,9 +7,10 @@ from .. import form
 from ..catalog import load
 from ..errors import CompanionError
 from ..lengths import Rule, in_millimetres
+from ..spar.kinds import MASTS
 from .follow import follow
 from .names import folded
-from .records import MASTS, Boat, Preset, Spar
+from .records import Boat, Preset, Spar
 
 # Calculators of a tool, or of a thing that is made: a preset of theirs for the spar says how the tool is set up for it.
 SET_UP = ("dowels", "drum", "gauge", "hinge", "jaws", "roundover", "scarf", "shoulder", "tip")
@@ -58,7 +59,7 @@ def jaws_texts(spar: Spar) -> dict[str, str] | None:
     if spar.kind in MASTS:
         return None
     for fitting in spar.fittings:
-        if fitting.kind == "jaws" and fitting.placed.middle(spar.length) < spar.length / 2:
+        if fitting.kind == "jaws" and fitting.middle(spar.length) < spar.length / 2:
             sizes = {"on_pole": fitting.length, "rod": fitting.hole, "flat": fitting.flat}
             depths = spar.depth_outline()
             if depths and fitting.face == "A and C":  # the cheeks lie on its depth

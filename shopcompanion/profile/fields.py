@@ -20,7 +20,7 @@ _Record = TypeVar("_Record", bound=Record)
 def declared(record: type) -> tuple[Field, ...]:
     """The fields of a record of the model by their keys; `from_` stands for `from`, which Python keeps for itself."""
     return tuple(
-        declared_field._replace(name=declared_field.name.removesuffix("_")) for declared_field in fields_of(record)
+        declared_field._replace(name=declared_field.name.removesuffix("_")) for declared_field in fields_of(record, 0.0)
     )
 
 

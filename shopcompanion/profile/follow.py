@@ -10,12 +10,13 @@ from ..catalog import STAGES
 from ..fields import Value
 from ..lengths import Rule, show
 from ..spar.along import APART
+from ..spar.kinds import MASTS
 from ..spar.measures import Measure
 from ..spar.seat import shape_at
 from ..spar.whole import Fleet
 from ..timber.offers import Offer, Offers
 from ..timber.species import full_name
-from .records import LOADING, MASTS, Boat, Shop, Spar
+from .records import LOADING, Boat, Shop, Spar
 from .timber_records import price_of, size_of
 
 
@@ -190,15 +191,15 @@ def _sail_area(boat: Boat, spar: Spar) -> Value:
 
 
 def _held(spar: Spar) -> usual.Setting:
-    return usual.setting(spar.kind, spar.rig(), spar.length)
+    return usual.setting(spar.kind, spar.fittings, spar.length)
 
 
 def _sail_from(spar: Spar) -> Value:
-    return usual.sail(spar.kind, spar.rig(), spar.length).start if spar.sail_from is None else spar.sail_from
+    return usual.sail(spar.kind, spar.fittings, spar.length).start if spar.sail_from is None else spar.sail_from
 
 
 def _sail_to(spar: Spar) -> Value:
-    return usual.sail(spar.kind, spar.rig(), spar.length).end if spar.sail_to is None else spar.sail_to
+    return usual.sail(spar.kind, spar.fittings, spar.length).end if spar.sail_to is None else spar.sail_to
 
 
 def _depths(spar: Spar) -> Value:

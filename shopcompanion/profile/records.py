@@ -14,8 +14,9 @@ from ..fields import Choice, Count, Length, Text, Turning
 from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
 from ..quantities import Mass, Moment, SailArea, Wind
 from ..record import Record
-from ..spar import along
+from ..spar.along import Joint, Region, solid_places
 from ..spar.body import Body
+from ..spar.fitting import Fitting
 from ..spar.kinds import SPARS
 from ..spar.outline import LAWS, Outline
 from ..spar.section import SECTIONS
@@ -28,14 +29,6 @@ from .names import folded
 from .timber_records import Currency, OwnSpecies, Piece, Sold, Timber
 
 FORMAT = 1
-MASTS = ("mast", "mizzen", "topmast")  # what jaws go round
-FACES = along.FACES
-JOINTS = ("hinge", "scarf", "ferrule", "butt")
-FITTINGS = (
-    "band", "bar", "bee", "block", "bolt", "cheek", "cleat", "collar", "eye", "fairlead", "gammoning", "gooseneck",
-    "heel", "hinge", "hounds", "jaws", "lap", "leather", "outhaul", "parrel", "partners", "pin", "shackle", "sheave",
-    "sling", "step", "tack hook", "traveller", "other",
-)  # fmt: skip
 BITS = ("roundover", "cove", "chamfer", "straight")
 
 
@@ -89,63 +82,6 @@ class Station(Record):
     at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
     width: Annotated[float, Length("Width", above=0, at_most=2000)]
     depth: Annotated[float | None, Length("Depth of an oval", above=0, at_most=2000)] = None
-
-
-class Joint(Record):
-    """Where a spar is made of more than one part."""
-
-    LOOSE: ClassVar[tuple[str, ...]] = ()
-    at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
-    kind: Annotated[str, Choice("Kind of joint", options=JOINTS)]
-
-
-class Fitting(Record):
-    """What is fastened to a spar, and the wood that goes for it: a flat, bars let in, holes, a slot, a hinge's barrel.
-
-    `length` is along the spar, half of it to either side of `at`; one that would pass an end lies against it. What is
-    cut is cut in `face`: A and C are the faces of the width, B and D those of the depth.
-    """
-
-    LOOSE: ClassVar[tuple[str, ...]] = (
-        "name", "length", "face", "flat", "hole", "holes", "slot", "slot_long", "bar", "bar_deep", "barrel",
-        "barrel_deep",
-    )  # fmt: skip
-    at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
-    kind: Annotated[str, Choice("Kind of fitting", options=FITTINGS)]
-    name: Annotated[str | None, Text("What it is for")] = None
-    length: Annotated[float | None, Length("Length along the spar", above=0, at_most=LONGEST)] = None
-    face: Annotated[str, Choice("Cut in face", options=FACES)] = "A"
-    flat: Annotated[float | None, Length("Depth of its flat", above=0, at_most=2000)] = None
-    hole: Annotated[float | None, Length("Hole through, across", above=0, at_most=2000)] = None
-    holes: Annotated[int, Count("Such holes, along it", at_least=1, at_most=50)] = 1
-    slot: Annotated[float | None, Length("Slot through, its width", above=0, at_most=2000)] = None
-    slot_long: Annotated[float | None, Length("Slot's length along", above=0, at_most=LONGEST)] = None
-    bar: Annotated[float | None, Length("Bar let in, width", above=0, at_most=2000)] = None
-    bar_deep: Annotated[float | None, Length("Bar's floor, below the crown", above=0, at_most=2000)] = None
-    barrel: Annotated[float | None, Length("Barrel let in, along the spar", above=0, at_most=2000)] = None
-    barrel_deep: Annotated[float | None, Length("Barrel's floor, below the crown", above=0, at_most=2000)] = None
-
-    @property
-    def placed(self) -> along.Fitting:
-        """The fitting as the body of a spar has it."""
-        names = ("length", "flat", "hole", "slot", "slot_long", "bar", "bar_deep", "barrel", "barrel_deep")
-        sizes = {name: getattr(self, name) or 0.0 for name in names}
-        return along.Fitting(self.at, self.kind, face=self.face, holes=self.holes, **sizes)
-
-
-class Region(Record):
-    """A stretch with a section of its own, and the length over which it runs out into the next."""
-
-    LOOSE: ClassVar[tuple[str, ...]] = ()
-    from_: Annotated[float, Length("From", at_least=0, at_most=LONGEST)]
-    to: Annotated[float, Length("To", above=0, at_most=LONGEST)]
-    section: Annotated[str, Choice("Section", options=SECTIONS)]
-    run_out: Annotated[float, Length("Runs out over", at_least=0, at_most=LONGEST)] = 0.0
-
-    @property
-    def stretch(self) -> along.Region:
-        """The region as the body of a spar has it."""
-        return along.Region(self.from_, self.to, self.section, self.run_out)
 
 
 class Solid(Record):
@@ -232,35 +168,33 @@ class Spar(_Kept, Record):
             return Outline.published(self.law, self.length, *sizes[0])
         return Outline(tuple(sizes), self.law)
 
-    def rig(self) -> list[tuple[float, str, str]]:
-        """The fittings as what holds and loads a spar is looked for among them: station, kind and name."""
-        return [(fitting.at, fitting.kind, fitting.name or "") for fitting in self.fittings]
-
     @property
-    def square(self) -> along.Region | None:
+    def square(self) -> Region | None:
         """The square heel that `square_to` says."""
-        return along.Region(0.0, self.square_to, "square", self.square_run_out) if self.square_to else None
+        return (
+            Region(from_=0.0, to=self.square_to, section="square", run_out=self.square_run_out)
+            if self.square_to
+            else None
+        )
 
-    def stretches(self) -> tuple[along.Region, ...]:
+    def every_region(self) -> tuple[Region, ...]:
         """The stretches of another section, the square heel among them."""
-        return (*((self.square,) if self.square else ()), *(region.stretch for region in self.regions))
+        return (*((self.square,) if self.square else ()), *self.regions)
 
     def body(self) -> Body:
         """The spar as it is to be, whole. InputFault, with the key at fault, when it contradicts itself."""
         try:
             return self._body
         except AttributeError:
-            joints = tuple(along.Joint(joint.at, joint.kind) for joint in self.joints)
-            fittings = tuple(fitting.placed for fitting in self.fittings)
-            solid = along.solid_places(self.outline().width_at, self.length, joints, fittings)
+            solid = solid_places(self.outline().width_at, self.length, self.joints, self.fittings)
             body = Body(
                 self.outline(),
                 self.depth_outline(),
                 self.section,
                 self.wall or 0.0,
-                self.stretches(),
-                joints,
-                fittings,
+                self.every_region(),
+                self.joints,
+                self.fittings,
                 (*solid, *((place.from_, place.to) for place in self.solid)),
                 self.staves,
             )

@@ -7,14 +7,15 @@ from typing import Any, NamedTuple, TypeVar
 from .. import catalog
 from ..beam.model import Support, check
 from ..calculator import Field
-from ..errors import InputFault, nearest, printable
+from ..errors import InputFault, Why, nearest, printable
 from ..lengths import Rule
 from ..spar import along
-from ..spar.along import Why
+from ..spar.along import Joint
+from ..spar.fitting import FITTINGS, Fitting
 from ..spar.staves import NUMBERS, USUAL, staves_fault
 from ..spar.tables import PUBLISHED
 from .preset import spell
-from .records import FITTINGS, Fitting, Joint, Measured, Preset, Solid, Spar
+from .records import Measured, Preset, Solid, Spar
 from .ticks import tick_fault
 
 _Row = TypeVar("_Row")
@@ -117,15 +118,15 @@ def on_spar(spar: Spar) -> tuple[Spar, list[Unsound]]:
     def joint_fault(joint: Joint) -> Why | None:
         if spar.section == "staves" and joint.kind == "scarf":
             return "the scarf at {}: staves are scarfed one by one, where the cutting plan has it", (joint.at,)
-        why = along.joint_fault(along.Joint(joint.at, joint.kind), at, spar.length)
+        why = along.joint_fault(joint, at, spar.length)
         at.add(joint.at)
         return why
 
-    placed: list[along.Fitting] = []
+    kept: list[Fitting] = []
 
     def fitting_fault(fitting: Fitting) -> Why | None:
-        why = body.fitting_fault(fitting.placed, placed)
-        placed.extend([fitting.placed] if why is None else [])
+        why = body.fitting_fault(fitting, kept)
+        kept.extend([fitting] if why is None else [])
         return why
 
     spar = spar._replace(
@@ -183,15 +184,15 @@ def _regions(spar: Spar, faults: list[Unsound]) -> Spar:
         faults.append(Unsound("square_run_out", None, "ends at {}, past the head, which is at {}", (end, spar.length)))
         spar = spar._replace(square_run_out=0.0)
     before, wrong = None, []
-    for stretch in sorted(spar.stretches()):
-        if why := along.region_fault(stretch, before, spar.length, spar.wall or 0.0):
-            wrong.append(stretch)
-            faults.append(Unsound("square_to" if stretch == spar.square else "regions", None, *why))
+    for region in sorted(spar.every_region(), key=lambda region: region.from_):
+        if why := along.region_fault(region, before, spar.length, spar.wall or 0.0):
+            wrong.append(region)
+            faults.append(Unsound("square_to" if region == spar.square else "regions", None, *why))
         else:
-            before = stretch
+            before = region
     return spar._replace(
         square_to=None if spar.square in wrong else spar.square_to,
-        regions=tuple(region for region in spar.regions if region.stretch not in wrong),
+        regions=tuple(region for region in spar.regions if region not in wrong),
     )
 
 

@@ -1,124 +1,45 @@
-"""What lies along a spar: stretches of one section or of one running out into the next, joints, and fittings.
+"""What lies along a spar: joints, and stretches of one section or of one running out into the next.
 
 Each is checked here against the spar, so that a profile and a sum tell the same faults. Millimetres from the heel.
 """
 
 from collections.abc import Callable, Container, Iterable, Iterator, Sequence
-from math import sqrt
-from typing import NamedTuple
+from typing import Annotated, ClassVar, NamedTuple
 
-from .cuts import Cut, bore, flat, groove
-from .section import ROUND, SIDES, WITH_HOLE, Section
+from ..errors import Why
+from ..fields import Choice, Length
+from ..lengths import LONGEST
+from ..record import Record
+from .fitting import Fitting
+from .section import ROUND, SECTIONS, SIDES, WITH_HOLE
 
-FACES = ("A", "B", "C", "D", "A and C", "B and D")
+JOINTS = ("hinge", "scarf", "ferrule", "butt")
 APART = ("hinge", "ferrule", "butt")  # joints at which the parts come apart
-Why = tuple[str, tuple[float, ...]]  # a reason with `{}` for each of the lengths
 
 
-class Region(NamedTuple):
-    """A stretch with a section of its own, and over what length it runs out into what is on either side of it.
+class Region(Record):
+    """A stretch with a section of its own, and the length over which it runs out into what is on either side of it.
 
     At an end of the spar it does not run out, and two that meet share the run-out of the one nearer the heel.
     """
 
-    start: float
-    end: float
-    section: str
-    run_out: float = 0.0
+    LOOSE: ClassVar[tuple[str, ...]] = ()
+    from_: Annotated[float, Length("From", at_least=0, at_most=LONGEST)]
+    to: Annotated[float, Length("To", above=0, at_most=LONGEST)]
+    section: Annotated[str, Choice("Section", options=SECTIONS)]
+    run_out: Annotated[float, Length("Runs out over", at_least=0, at_most=LONGEST)] = 0.0
 
     @property
     def words(self) -> str:
         return f"the {self.section} from {{}} to {{}}"
 
 
-class Joint(NamedTuple):
-    """Where two parts meet."""
+class Joint(Record):
+    """Where a spar is made of more than one part."""
 
-    at: float
-    kind: str
-
-
-class Fitting(NamedTuple):
-    """What is fastened on, its length along the spar, and what is cut for it in `face`, one of FACES.
-
-    It lies with its middle at `at`, or against the end of the spar that it would pass otherwise. A and C are the faces
-    of the width, B and D those of the depth. `flat` is the depth of the flat it sits on; `hole` the diameter of a hole
-    right through that face, and where there are more `holes` they are spread evenly along its length; `slot` the width
-    of a slot right through and `slot_long` its length along the spar; `bar` the width of a bar let in and `bar_deep`
-    how far its floor lies below the crown; `barrel` the length along the spar of a hinge's barrel let in across it,
-    `barrel_deep` the same for that. On a taper flat and barrel are planes parallel to the centre line, so deep in the
-    fitting's middle; a bar follows the face.
-    """
-
-    at: float
-    kind: str
-    length: float = 0.0
-    flat: float = 0.0
-    hole: float = 0.0
-    bar: float = 0.0
-    bar_deep: float = 0.0
-    barrel: float = 0.0
-    barrel_deep: float = 0.0
-    face: str = "A"
-    slot: float = 0.0
-    slot_long: float = 0.0
-    holes: int = 1
-
-    @property
-    def faces(self) -> list[str]:
-        """The faces it is cut in, by their letters."""
-        return self.face.split(" and ")
-
-    @property
-    def takes_wood(self) -> bool:
-        return any((self.flat, self.hole, self.slot, self.bar, self.barrel))
-
-    @property
-    def reach(self) -> float:
-        """How far it goes from its middle, either way."""
-        return max(self.length, self.hole, self.slot_long, self.barrel) / 2
-
-    def changes(self, bars: Iterable[float]) -> list[float]:
-        """How far from its middle it or one of its cuts ends, or its hole gets narrower than one of the bars there."""
-        offs = [size / 2 for size in (self.length, self.slot_long, self.barrel) if size]
-        edges = [self.hole / 2, *(sqrt(self.hole**2 - bar**2) / 2 for bar in bars if 0 < bar < self.hole)]
-        if self.hole:
-            offs += [abs(out + way * edge) for out in self.bored_at for edge in edges for way in (-1, 1)]
-        return offs
-
-    @property
-    def bored_at(self) -> list[float]:
-        """How far its holes are from its middle, towards the head."""
-        return [self.length * ((number + 0.5) / self.holes - 0.5) for number in range(self.holes)]
-
-    @property
-    def let_in(self) -> list[tuple[float, float]]:
-        """What is let in from a face: how far it goes from the middle either way, and how deep, below the crown."""
-        return [(self.length / 2, max(self.flat, self.bar_deep)), (self.barrel / 2, self.barrel_deep)]
-
-    def middle(self, spar: float) -> float:
-        """Where its middle lies on a spar of that length."""
-        return min(max(self.at, self.reach), spar - self.reach)
-
-    def slotted(self, spar: float) -> tuple[float, float]:
-        """From where to where its slot goes, on a spar of that length."""
-        return self.middle(spar) - self.slot_long / 2, self.middle(spar) + self.slot_long / 2
-
-    def cuts(self, section: Section, off: float, higher: float) -> list[Cut]:
-        """What it takes from the section that is that far `off` its middle, its crown that much `higher` than there."""
-        cuts = []
-        for face in self.faces:
-            if off <= self.length / 2:
-                cuts += [flat(section, self.flat + higher, face)] if self.flat else []
-                cuts += [groove(section, self.bar, self.bar_deep, face)] if self.bar else []
-            if self.barrel and off <= self.barrel / 2:
-                cuts.append(flat(section, self.barrel_deep + higher, face))
-        out = min(abs(off - abs(at)) for at in self.bored_at)  # from the nearest, which lie alike to either side
-        if 2 * out < self.hole:
-            cuts.append(bore(section, sqrt(self.hole**2 - 4 * out**2), self.faces[0]))
-        if self.slot and off <= self.slot_long / 2:
-            cuts.append(bore(section, self.slot, self.faces[0]))
-        return cuts
+    LOOSE: ClassVar[tuple[str, ...]] = ()
+    at: Annotated[float, Length("Distance from the heel", at_least=0, at_most=LONGEST)]
+    kind: Annotated[str, Choice("Kind of joint", options=JOINTS)]
 
 
 class Stretch(NamedTuple):
@@ -171,7 +92,7 @@ class Stretch(NamedTuple):
 
 def region_fault(region: Region, before: Region | None, length: float, wall: float) -> Why | None:
     """What is wrong with a region that follows `before` on a spar of that length."""
-    start, end, section, run_out = region
+    start, end, section, run_out = region.from_, region.to, region.section, region.run_out
     if end <= start:
         return f"the {section} that begins at {{}} ends at {{}}: it must end further on", (start, end)
     if end > length:
@@ -186,14 +107,14 @@ def region_fault(region: Region, before: Region | None, length: float, wall: flo
 
 
 def _beside(region: Region, before: Region | None) -> Why | None:
-    start, end, _, run_out = region
+    start, end, run_out = region.from_, region.to, region.run_out
     if before is None:
         return (f"{region.words} runs out past the heel", (start, end)) if 0 < start < run_out else None
-    both = (start, end, before.start, before.end)
-    if start < before.end:
+    both = (start, end, before.from_, before.to)
+    if start < before.to:
         return f"{region.words} overlaps {before.words}", both
-    meet = start == before.end
-    room, needed = (end - start, before.run_out) if meet else (start - before.end, before.run_out + run_out)
+    meet = start == before.to
+    room, needed = (end - start, before.run_out) if meet else (start - before.to, before.run_out + run_out)
     return (f"{region.words} leaves {before.words} no room to run out", both) if needed > room else None
 
 
@@ -208,68 +129,22 @@ def joint_fault(joint: Joint, others: Container[float], length: float) -> Why | 
     return None
 
 
-def fitting_fault(fitting: Fitting, length: float) -> Why | None:
-    """Why a fitting does not lie on a spar of that length, or what of its cuts is not said or cannot be."""
-    at, name = fitting.at, f"the {fitting.kind} at {{}}"
-    if at > length:
-        return f"{name} lies past the head, which is at {{}}", (at, length)
-    if 2 * fitting.reach > length:
-        return f"{name} is longer than the spar, {{}}", (at, length)
-    if fitting.length and fitting.barrel > fitting.length:
-        return f"{name} has a barrel of {{}} along it, and is only {{}} long", (at, fitting.barrel, fitting.length)
-    return _unsaid(fitting, name)
-
-
-def _unsaid(fitting: Fitting, name: str) -> Why | None:
-    at = fitting.at
-    for word, size in (("flat", fitting.flat), ("bar", fitting.bar)):
-        if size and not fitting.length:
-            return f"{name} has a {word} of {{}} and no length for it", (at, size)
-    for word, size, deep in (("bar", fitting.bar, fitting.bar_deep), ("barrel", fitting.barrel, fitting.barrel_deep)):
-        if size and not deep:
-            return f"{name} has a {word} of {{}} and no {word}_deep, its floor below the crown", (at, size)
-        if deep and not size:
-            return f"{name} has a {word}_deep of {{}} and no {word}", (at, deep)
-        if deep and deep <= fitting.flat:
-            reason = (
-                f"{name} has its {word} {{}} deep, in a flat that is {{}} deep: a {word}_deep of more than that fits"
-            )
-            return reason, (at, deep, fitting.flat)
-    return _bored_fault(fitting, name)
-
-
-def _bored_fault(fitting: Fitting, name: str) -> Why | None:
-    at = fitting.at
-    if fitting.holes > 1 and (not fitting.hole or fitting.holes * fitting.hole >= fitting.length):
-        if not fitting.hole:
-            return f"{name} has {fitting.holes} holes and no hole, their diameter", (at,)
-        if not fitting.length:
-            return f"{name} has {fitting.holes} holes and no length to spread them along", (at,)
-        reason = f"{name} has {fitting.holes} holes of {{}}, which do not lie apart along {{}}"
-        return reason, (at, fitting.hole, fitting.length)
-    if fitting.slot and not fitting.slot_long:
-        return f"{name} has a slot {{}} wide and no slot_long, its length along the spar", (at, fitting.slot)
-    if fitting.slot_long and not fitting.slot:
-        return f"{name} has a slot_long of {{}} and no slot, its width", (at, fitting.slot_long)
-    return None
-
-
 def stretches(section: str, regions: Sequence[Region], length: float) -> tuple[Stretch, ...]:
     """The spar from heel to head. `regions` are in order and without fault."""
     parts: list[Stretch] = []
     here, kind = 0.0, section
     for place, region in enumerate(regions):
-        meets = place > 0 and regions[place - 1].end == region.start
-        run_in = 0.0 if meets or region.start == 0 else region.run_out
+        meets = place > 0 and regions[place - 1].to == region.from_
+        run_in = 0.0 if meets or region.from_ == 0 else region.run_out
         if not meets:
-            _add(parts, Stretch(here, region.start - run_in, section, section))
-            _add(parts, Stretch(region.start - run_in, region.start, section, region.section))
-            here = region.start
-        _add(parts, Stretch(here, region.end, region.section, region.section))
-        here = region.end
-        if region.end < length:
+            _add(parts, Stretch(here, region.from_ - run_in, section, section))
+            _add(parts, Stretch(region.from_ - run_in, region.from_, section, region.section))
+            here = region.from_
+        _add(parts, Stretch(here, region.to, region.section, region.section))
+        here = region.to
+        if region.to < length:
             after = regions[place + 1] if place + 1 < len(regions) else None
-            kind = after.section if after and after.start == region.end else section
+            kind = after.section if after and after.from_ == region.to else section
             _add(parts, Stretch(here, here + region.run_out, region.section, kind))
             here += region.run_out
     _add(parts, Stretch(here, length, section, section))

@@ -11,21 +11,11 @@ from itertools import pairwise
 from math import cos, hypot, pi, sin, sqrt
 from typing import NamedTuple
 
-from ..errors import InputFault
+from ..errors import InputFault, Why
 from ..fields import Thing
-from .along import (
-    Fitting,
-    Joint,
-    Region,
-    Stretch,
-    Why,
-    fitting_fault,
-    joint_fault,
-    left_solid,
-    region_fault,
-    stretches,
-)
+from .along import Joint, Region, Stretch, joint_fault, left_solid, region_fault, stretches
 from .cuts import Left, left
+from .fitting import Fitting, fitting_fault
 from .outline import Outline
 from .section import EIGHT, WITH_HOLE, Section
 from .staves import TAIL, staves_fault
@@ -116,7 +106,7 @@ class Body(Thing):
         length = self.length
         if self.depths is not None and abs(self.depths.length - length) > 1e-6:
             _refuse(("the depths end at {}, the widths at {}", (self.depths.length, length)), "stations")
-        regions = tuple(sorted(self.regions))
+        regions = tuple(sorted(self.regions, key=lambda region: region.from_))
         for before, region in zip((None, *regions), regions, strict=False):
             _refuse(region_fault(region, before, length, self.wall), "regions")
         joined: set[float] = set()
@@ -124,7 +114,7 @@ class Body(Thing):
             _refuse(joint_fault(joint, joined, length), "joints")
             joined.add(joint.at)
         object.__setattr__(self, "regions", regions)
-        object.__setattr__(self, "joints", tuple(sorted(self.joints)))
+        object.__setattr__(self, "joints", tuple(sorted(self.joints, key=lambda joint: joint.at)))
         whole = stretches(self.section, regions, length)
         if self.solid is not None:
             whole = left_solid(whole, self.solid, self.slope)

@@ -3,3 +3,4 @@
 SPARS = (
     "mast", "mizzen", "topmast", "bowsprit", "bumkin", "boom", "gaff", "yard", "sprit", "pole", "bitt", "other",
 )  # fmt: skip
+MASTS = ("mast", "mizzen", "topmast")  # what jaws go round

@@ -9,6 +9,7 @@ about the axis, is the bottom of the notch. (Our own derivation; for eight stave
 from math import cos, hypot, pi, sin, tan
 from typing import NamedTuple
 
+from ..errors import Why
 from .outline import Outline
 
 NUMBERS = (6, 8, 10, 12, 16)
@@ -99,7 +100,7 @@ def thickness_for(staves: int, diameter: float, wall: float) -> float:
     return diameter / 2 - (diameter / 2 - wall) * cos(pi / staves)
 
 
-def staves_fault(staves: int, thickness: float, outline: Outline) -> tuple[str, tuple[float, ...]] | None:
+def staves_fault(staves: int, thickness: float, outline: Outline) -> Why | None:
     """Why a spar cannot be of so many staves of that thickness, with `{}` for each of the lengths."""
     if staves not in NUMBERS:
         return f"{staves} staves: a ring has {', '.join(map(str, NUMBERS[:-1]))} or {NUMBERS[-1]}", ()

@@ -6,7 +6,9 @@ from typing import Any, ClassVar, Protocol
 from ..errors import InputFault
 from ..fields import Kind, Thing, Value
 from ..lengths import Rule, show
+from ..record import fields
 from .body import Body
+from .fitting import Fitting
 
 
 class Whole(Kind):
@@ -28,7 +30,8 @@ class Whole(Kind):
             "section": value.section,
             "stations": [list(station) for station in value.outline.stations],
         }
-        return {**shape, "fittings": [fitting._asdict() for fitting in value.fittings]}
+        names = [field.name for field in fields(Fitting) if field.name != "name"]  # which is no part of the shape
+        return {**shape, "fittings": [{name: getattr(fitting, name) for name in names} for fitting in value.fittings]}
 
     def _say(self, value: Any, rule: Rule) -> str:
         return f"{value.section}, {show(value.length, rule)}"

@@ -21,7 +21,8 @@ from ..profile.follow import follow, notice
 from ..profile.left_out import for_answer
 from ..profile.parse import ProfileFault, Reading, read
 from ..profile.preset import spell
-from ..profile.records import JOINTS, Boat
+from ..profile.records import Boat
+from ..spar.along import JOINTS
 from .beside import WAIT, Beside
 
 if TYPE_CHECKING:

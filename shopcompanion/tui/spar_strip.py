@@ -24,7 +24,7 @@ def spar_rows(session: Session, width: int, low: bool, *, shown: Shown | None = 
     marks = [Mark(joint.at, "◇", joint.kind) for joint in spar.joints]
     marks += [Mark(fitting.at, "▾", fitting.name or fitting.kind) for fitting in spar.fittings]
     square_to = spar.length if spar.section == "square" else spar.square_to or 0
-    slots = [fitting.placed.slotted(spar.length) for fitting in spar.fittings if fitting.slot]
+    slots = [fitting.slotted(spar.length) for fitting in spar.fittings if fitting.slot]
     bend = _bend(shown, spar.length)
     draw = partial(strip, slots=slots) if bend is None else partial(bent_strip, bend=bend)
     drawn = draw(

@@ -6,8 +6,9 @@ import numpy as np
 from hypothesis import strategies as st
 
 from shopcompanion.calculator import Result
-from shopcompanion.spar.along import Fitting, Joint
+from shopcompanion.spar.along import Joint
 from shopcompanion.spar.body import Body
+from shopcompanion.spar.fitting import Fitting
 from shopcompanion.spar.outline import Outline
 
 from . import SOMETIMES, WIDTH
@@ -15,9 +16,9 @@ from . import SOMETIMES, WIDTH
 GIVEN = ("--thickness", "3-1/2", "--slope", "10", "--at", "6 ft")
 BODY = Body(
     Outline(((0.0, 90.0), (5000.0, 60.0))),
-    joints=(Joint(700.0, "hinge"), Joint(2600.0, "scarf")),
-    fittings=(Fitting(1300.0, "gooseneck", length=100.0), Fitting(2100.0, "cleat", length=180.0),
-              Fitting(4800.0, "sheave", hole=10.0)),
+    joints=(Joint(at=700.0, kind="hinge"), Joint(at=2600.0, kind="scarf")),
+    fittings=(Fitting(at=1300.0, kind="gooseneck", length=100.0), Fitting(at=2100.0, kind="cleat", length=180.0),
+              Fitting(at=4800.0, kind="sheave", hole=10.0)),
 )  # fmt: skip
 
 

@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from shopcompanion.calculator import Result
-from shopcompanion.spar.along import Fitting, Joint
+from shopcompanion.spar.along import Joint
 from shopcompanion.spar.body import Body
+from shopcompanion.spar.fitting import Fitting
 from shopcompanion.spar.outline import Outline
 from shopcompanion.spar.staves import Ring
 from shopcompanion.timber.species import find
@@ -52,10 +53,22 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
         asked["diameter"] = draw(st.floats(thin, wide))
     if draw(SOMETIMES) and "thickness" in asked:
         outline = Outline(asked["outline"], spar.law)
-        fittings = (Fitting(outline.length * 0.4, "cleat", 80.0, 3.0), Fitting(outline.length * 0.9, "pin", hole=6.0))
+        fittings = (
+            Fitting(at=outline.length * 0.4, kind="cleat", length=80.0, flat=3.0),
+            Fitting(at=outline.length * 0.9, kind="pin", hole=6.0),
+        )
         solid = ((0.0, 100.0), (outline.length * 0.3, outline.length * 0.5), (outline.length - 90.0, outline.length))
-        asked["whole"] = Body(outline, None, "staves", asked["thickness"], (), (Joint(outline.length / 4, "ferrule"),),
-                              fittings, solid, asked["staves"])  # fmt: skip
+        asked["whole"] = Body(
+            outline,
+            None,
+            "staves",
+            asked["thickness"],
+            (),
+            (Joint(at=outline.length / 4, kind="ferrule"),),
+            fittings,
+            solid,
+            asked["staves"],
+        )
     return asked
 
 

@@ -14,8 +14,9 @@ from shopcompanion.beam.model import Load, Push, Support
 from shopcompanion.beam.proof import GRAVITY
 from shopcompanion.calculator import Result
 from shopcompanion.calculators.strength import solved
-from shopcompanion.spar.along import Fitting, Region
+from shopcompanion.spar.along import Region
 from shopcompanion.spar.body import Body
+from shopcompanion.spar.fitting import Fitting
 from shopcompanion.spar.outline import Outline
 from shopcompanion.timber.moisture import density
 from shopcompanion.timber.species import find, published
@@ -52,10 +53,12 @@ def masts(rng: Random) -> dict[str, Any]:
     length = rng.uniform(3000, 8000)
     partners, widest = length * 0.12, rng.uniform(60, 160)
     outline = Outline(((0.0, widest * 0.9), (partners, widest), (length, widest * 0.6)))
-    fittings = [Fitting(0.0, "step"), Fitting(partners, "partners")]
+    fittings = [Fitting(at=0.0, kind="step"), Fitting(at=partners, kind="partners")]
     if rng.random() < 0.5:
-        fittings.append(Fitting(length * 0.3, "cleat", 150.0, 4.0, face=rng.choice("AB")))
-    body = Body(outline, regions=(Region(0.0, partners / 2, "square", 30.0),), fittings=tuple(fittings))
+        fittings.append(Fitting(at=length * 0.3, kind="cleat", length=150.0, flat=4.0, face=rng.choice("AB")))
+    body = Body(
+        outline, regions=(Region(from_=0.0, to=partners / 2, section="square", run_out=30.0),), fittings=tuple(fittings)
+    )
     asked: dict[str, Any] = {
         "whole": body, "outline": outline.stations, "species": rng.choice(NAMES), "kind": "mast",
         "supports": (Support(0.0, "pinned"), Support(partners, "pinned")), "own_weight": "no",

@@ -10,8 +10,9 @@ from scipy.integrate import quad
 
 from shopcompanion.calculator import Result
 from shopcompanion.calculators.sized import body
-from shopcompanion.spar.along import FACES, Fitting, Joint, Region
+from shopcompanion.spar.along import Joint, Region
 from shopcompanion.spar.body import Body
+from shopcompanion.spar.fitting import FACES, Fitting
 from shopcompanion.timber.species import Own, Species, find, published
 
 from ..spars import outlines
@@ -31,14 +32,15 @@ def wholes(draw: st.DrawFn) -> Body:
         at, face = length * draw(st.floats(0, 1)), draw(st.sampled_from(FACES))
         depth = thin * draw(st.floats(0.05, 0.2))
         fittings.append({
-            "cleat": Fitting(at, kind, 100.0, depth, face=face),
-            "bar": Fitting(at, kind, 120.0, bar=thin / 3, bar_deep=depth, face=face),
-            "pin": Fitting(at, kind, hole=depth, face=face),
-            "hinge": Fitting(at, kind, 120.0, depth / 2, thin / 10, barrel=20.0, barrel_deep=depth, face=face),
+            "cleat": Fitting(at=at, kind=kind, length=100.0, flat=depth, face=face),
+            "bar": Fitting(at=at, kind=kind, length=120.0, bar=thin / 3, bar_deep=depth, face=face),
+            "pin": Fitting(at=at, kind=kind, hole=depth, face=face),
+            "hinge": Fitting(at=at, kind=kind, length=120.0, flat=depth / 2, hole=thin / 10, barrel=20.0,
+                             barrel_deep=depth, face=face),
         }[kind])  # fmt: skip
     section = draw(st.sampled_from(["round", "square", "eight", "hollow"]))
-    heel = (Region(0.0, length / 8, "square", 50.0),) if draw(SOMETIMES) else ()
-    joints = (Joint(length * 0.4, "hinge"),) if draw(SOMETIMES) else ()
+    heel = (Region(from_=0.0, to=length / 8, section="square", run_out=50.0),) if draw(SOMETIMES) else ()
+    joints = (Joint(at=length * 0.4, kind="hinge"),) if draw(SOMETIMES) else ()
     wall = thin / 5 if section == "hollow" else 0.0
     return Body(outline, None, section, wall, heel, joints, tuple(fittings))
 

@@ -5,8 +5,8 @@ from time import perf_counter
 from shopcompanion.beam.model import Push, Support
 from shopcompanion.beam.proof import Case, prove
 from shopcompanion.beam.sections import along
-from shopcompanion.spar.along import Fitting
 from shopcompanion.spar.body import Body
+from shopcompanion.spar.fitting import Fitting
 from shopcompanion.spar.outline import Outline
 from tests.beams import force, round_beam
 
@@ -18,7 +18,7 @@ _TIP = (force(6000, 200),)
 
 
 def _spar() -> Case:
-    flats = tuple(Fitting(600.0 * k, "cleat", 100.0, 4.0, hole=8.0) for k in range(1, 9))
+    flats = tuple(Fitting(at=600.0 * k, kind="cleat", length=100.0, flat=4.0, hole=8.0) for k in range(1, 9))
     body = Body(Outline(((0.0, 100.0), (6000.0, 60.0))), fittings=flats)
     return Case(body, 10000.0, (Support(0, "pinned"), Support(700, "pinned")), _TIP, (Push(6000, 100.0),))
 

@@ -95,7 +95,7 @@ def test_a_diameter_that_was_typed_over_stands_alone() -> None:
 
 
 def test_a_square_part_needs_no_flat_and_says_so() -> None:
-    square = replace(CONE, regions=(Region(0.0, 400.0, "square"),))
+    square = replace(CONE, regions=(Region(from_=0.0, to=400.0, section="square"),))
     result = ask("flat", diameter=92.0, shape="square", body=square, at=200.0, flat_width=60.0, fitting_length=100.0)
     assert result.answers.cut_depth == 0
     assert result.answers.area_part == pytest.approx(100)
@@ -104,7 +104,7 @@ def test_a_square_part_needs_no_flat_and_says_so() -> None:
 
 
 def test_a_fitting_half_on_the_square_sits_as_the_round_asks() -> None:
-    square = replace(CONE, regions=(Region(0.0, 400.0, "square"),))
+    square = replace(CONE, regions=(Region(from_=0.0, to=400.0, section="square"),))
     answers = on(square, 400.0, flat_width=60.0, fitting_length=100.0, shape="round").answers
     thin = CONE.width_at(450.0)
     assert answers.cut_depth == pytest.approx((thin - sqrt(thin**2 - 60**2)) / 2)

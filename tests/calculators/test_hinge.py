@@ -22,7 +22,7 @@ from ..asked.hinge import questions
 from ..asking import INCH_64, ask, limits, refusal, typed
 from ..storage.conftest import demo
 
-CONE = Body(Outline(((0.0, 100.0), (1000.0, 60.0)), "straight"), joints=(Joint(500.0, "hinge"),))
+CONE = Body(Outline(((0.0, 100.0), (1000.0, 60.0)), "straight"), joints=(Joint(at=500.0, kind="hinge"),))
 ON = {"body": CONE, "joint_at": 500.0, "leaf_length": 100.0}
 
 
@@ -124,7 +124,7 @@ def test_a_higher_pin_sinks_less_and_folds_further() -> None:
 
 
 def test_a_square_part_carries_a_leaf_as_wide_as_its_face() -> None:
-    square = replace(CONE, regions=(Region(0.0, 700.0, "square"),))
+    square = replace(CONE, regions=(Region(from_=0.0, to=700.0, section="square"),))
     answers = ask("hinge", **{**ON, "body": square}, edge_room=3.0).answers
     assert answers.widest_leaf == pytest.approx(76 - 6)
     assert (answers.flat_depth, answers.flat_left) == pytest.approx((0, 100 * (80 / 84) ** 2))

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from shopcompanion.catalog import load
 from shopcompanion.errors import InputFault
-from shopcompanion.profile.records import Fitting
+from shopcompanion.spar.fitting import Fitting
 
 from ..asked.jaws import questions
 from ..asking import MM_01, ask, refusal, typed
@@ -130,7 +130,7 @@ def test_the_fitting_is_one_that_a_profile_can_hold() -> None:
         "flat": flat.answers.seat_depth,
     }  # fmt: skip
     held = Fitting(**answers)  # type: ignore[arg-type]
-    assert held.placed.flat == flat.answers.seat_depth
+    assert held.flat == flat.answers.seat_depth
     cove = ask("jaws", **YAWL, seat="cove", coves=(12.0,))
     assert "flat" not in (fitting(cove.inputs, cove.answers) or {})
 

@@ -12,8 +12,8 @@ from shopcompanion.errors import InputFault
 from shopcompanion.lengths import RULES
 from shopcompanion.profile.follow import follow
 from shopcompanion.profile.parse import read
-from shopcompanion.spar.along import Fitting
 from shopcompanion.spar.body import Body
+from shopcompanion.spar.fitting import Fitting
 from shopcompanion.spar.outline import Outline
 from shopcompanion.timber.species import Own, Species
 
@@ -128,7 +128,10 @@ def test_as_built_takes_what_was_measured() -> None:
 
 
 def test_without_its_flats_and_holes() -> None:
-    spar = Body(Outline(((0.0, 80.0), (3000.0, 60.0))), fittings=(Fitting(20.0, "cleat", 40.0, 20.0, face="B"),))
+    spar = Body(
+        Outline(((0.0, 80.0), (3000.0, 60.0))),
+        fittings=(Fitting(at=20.0, kind="cleat", length=40.0, flat=20.0, face="B"),),
+    )
     answers = ask("strength", **ROUND, whole=spar, loads=TIP).answers
     assert answers.bent_plane == "width"
     assert answers.worst_stress > answers.worst_stress_whole

@@ -3,7 +3,7 @@
 import re
 from math import cos, pi, radians, sin, sqrt, tan
 
-from shopcompanion.profile.records import Fitting
+from shopcompanion.spar.fitting import Fitting
 
 from .shaping import APART, Rounded
 from .stick import need

@@ -7,7 +7,8 @@ from math import cos, pi, sin
 import shapely
 from scipy.interpolate import PchipInterpolator
 
-from shopcompanion.profile.records import Fitting, Spar
+from shopcompanion.profile.records import Spar
+from shopcompanion.spar.fitting import Fitting
 
 CORNERS = {"square": 4, "eight": 8}
 Point = tuple[float, float]

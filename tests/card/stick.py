@@ -8,7 +8,8 @@ import re
 
 import shapely
 
-from shopcompanion.profile.records import Boat, Fitting, Spar
+from shopcompanion.profile.records import Boat, Spar
+from shopcompanion.spar.fitting import Fitting
 
 from .meant import CORNERS, Meant
 from .written import IN_WORDS, Row, Written, WrittenStep, WrittenTable

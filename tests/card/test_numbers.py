@@ -107,7 +107,7 @@ def lengths_of(spar: Spar) -> set[float]:
     cut = ("length", "flat", "hole", "slot", "slot_long", "bar", "bar_deep", "barrel", "barrel_deep")
     sizes = [size for fitting in spar.fittings for name in cut if (size := getattr(fitting, name))]
     middles = [
-        (fitting.placed.middle(spar.length), (long or 0.0) / 2)
+        (fitting.middle(spar.length), (long or 0.0) / 2)
         for fitting in spar.fittings
         for long in (fitting.length, fitting.slot_long)
     ]

@@ -14,8 +14,10 @@ from shopcompanion.card.step import Step
 from shopcompanion.card.steps import progress, steps
 from shopcompanion.card.text import card
 from shopcompanion.lengths import RULES, Rule, read
-from shopcompanion.profile.records import FITTINGS, Boat, Joint
+from shopcompanion.profile.records import Boat
 from shopcompanion.profile.ticks import tick_fault
+from shopcompanion.spar.along import Joint
+from shopcompanion.spar.fitting import FITTINGS
 
 from .boats import boat, one_spar, spars
 

@@ -10,7 +10,7 @@ from shopcompanion.calculator import RESERVED
 from shopcompanion.cli.calculators import OWN, command
 from shopcompanion.cli.grammar import spelled
 from shopcompanion.profile.fields import declared
-from shopcompanion.profile.records import Fitting
+from shopcompanion.spar.fitting import Fitting
 
 from ..asked import GIVEN
 

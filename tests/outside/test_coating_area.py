@@ -60,7 +60,9 @@ def test_an_oval_as_a_lofted_body() -> None:
 def test_a_square_heel_with_a_shoulder_adds_up_from_two_bodies() -> None:
     """The shoulder's four corners are end grain of their own, small and left out."""
     heel, rest = Outline(((0.0, 90.0), (600.0, 90.0))), Outline(((0.0, 90.0), (3400.0, 50.0)))
-    spar = Body(Outline(((0.0, 90.0), (600.0, 90.0), (4000.0, 50.0))), regions=(Region(0.0, 600.0, "square"),))
+    spar = Body(
+        Outline(((0.0, 90.0), (600.0, 90.0), (4000.0, 50.0))), regions=(Region(from_=0.0, to=600.0, section="square"),)
+    )
     parts = meshed(Body(heel, section="square")) + meshed(Body(rest))
     inner = Section("square", 90, 90).area + Section("round", 90, 90).area
     assert sum(outside("spar", 1, spar)[2:]) == pytest.approx(parts - inner, rel=2e-5)

@@ -8,8 +8,9 @@ import pytest
 import trimesh
 from scipy.integrate import quad
 
-from shopcompanion.spar.along import Fitting, Region
+from shopcompanion.spar.along import Region
 from shopcompanion.spar.body import Body
+from shopcompanion.spar.fitting import Fitting
 from shopcompanion.spar.outline import Outline
 from shopcompanion.spar.section import Section
 
@@ -105,7 +106,12 @@ def test_a_tapered_spar_as_a_lofted_body(section: str) -> None:
 
 
 def test_an_oval_and_a_square_heel_as_lofted_bodies() -> None:
-    oval = Body(STRAIGHT, Outline(((0.0, 110.0), (4000.0, 70.0))), "oval", regions=(Region(0.0, 600.0, "square"),))
+    oval = Body(
+        STRAIGHT,
+        Outline(((0.0, 110.0), (4000.0, 70.0))),
+        "oval",
+        regions=(Region(from_=0.0, to=600.0, section="square"),),
+    )
     volume, balance = mesh(oval, {})
     assert oval.volume() == pytest.approx(volume, rel=1e-5)
     assert oval.balance_at == pytest.approx(balance, rel=1e-5)
@@ -117,9 +123,9 @@ def test_flats_on_either_side_and_a_barrel_as_lofted_bodies(section: str) -> Non
 
     Each is so deep in its own middle, where the spar is 75, 73 and 72.5 mm thick, and flat from end to end.
     """
-    hinge = Fitting(1500.0, "hinge", 300.0, 5.0, barrel=40.0, barrel_deep=15.0, face="B and D")
-    cleat = Fitting(1700.0, "cleat", 200.0, 4.0)
-    again = Fitting(1750.0, "cleat", 60.0, 3.0)  # where the wood is gone already
+    hinge = Fitting(at=1500.0, kind="hinge", length=300.0, flat=5.0, barrel=40.0, barrel_deep=15.0, face="B and D")
+    cleat = Fitting(at=1700.0, kind="cleat", length=200.0, flat=4.0)
+    again = Fitting(at=1750.0, kind="cleat", length=60.0, flat=3.0)  # where the wood is gone already
     spar = Body(STRAIGHT, section=section, fittings=(hinge, cleat, again))
     cut = {
         (1350.0, 1480.0): (1e3, 32.5, 1e3, 32.5), (1480.0, 1520.0): (1e3, 22.5, 1e3, 22.5),
@@ -135,23 +141,23 @@ def test_flats_on_either_side_and_a_barrel_as_lofted_bodies(section: str) -> Non
 
 def test_a_hole_through_a_round_is_one_cylinder_out_of_another() -> None:
     """∫ 2√(R² − x²)·2√(r² − x²) over the hole's own width."""
-    spar = Body(Outline(((0.0, 80.0), (1000.0, 80.0))), fittings=(Fitting(500.0, "pin", hole=24.0),))
+    spar = Body(Outline(((0.0, 80.0), (1000.0, 80.0))), fittings=(Fitting(at=500.0, kind="pin", hole=24.0),))
     known = quad(lambda x: 4 * sqrt((40**2 - x * x) * (12**2 - x * x)), -12, 12, epsrel=1e-10)[0]
     assert spar.taken() == pytest.approx(known, rel=1e-8)
 
 
 def test_two_holes_that_cross_take_what_they_share_but_once() -> None:
     """Two equal cylinders that cross at right angles share 16/3·r³ (Archimedes; a standard formula)."""
-    pins = (Fitting(500.0, "pin", hole=20.0), Fitting(500.0, "pin", hole=20.0, face="B"))
+    pins = (Fitting(at=500.0, kind="pin", hole=20.0), Fitting(at=500.0, kind="pin", hole=20.0, face="B"))
     spar = Body(Outline(((0.0, 80.0), (1000.0, 80.0))), section="square", fittings=pins)
     assert spar.taken() == pytest.approx(2 * pi * 10**2 * 80 - 16 / 3 * 10**3, rel=1e-7)
 
 
 def test_a_bar_let_in_takes_its_own_box_of_a_square() -> None:
-    bars = (Fitting(500.0, "bar", 200.0, bar=20.0, bar_deep=6.0, face="A and C"),)
+    bars = (Fitting(at=500.0, kind="bar", length=200.0, bar=20.0, bar_deep=6.0, face="A and C"),)
     spar = Body(Outline(((0.0, 80.0), (1000.0, 80.0))), section="square", fittings=bars)
     assert spar.taken() == pytest.approx(2 * 200 * 20 * 6, rel=1e-12)
-    crossed = Body(spar.outline, section="square", fittings=(*bars, Fitting(500.0, "pin", hole=30.0)))
+    crossed = Body(spar.outline, section="square", fittings=(*bars, Fitting(at=500.0, kind="pin", hole=30.0)))
     half = sqrt(15**2 - 10**2)  # the hole is as wide as the bar there
     shared = 2 * 6 * (40 * half + 2 * quad(lambda at: 2 * sqrt(15**2 - at * at), half, 15)[0])
     assert crossed.taken() == pytest.approx(2 * 200 * 20 * 6 + pi * 15**2 * 80 - shared, rel=1e-7)

@@ -51,7 +51,11 @@ def test_sawing_along_the_marks_of_a_run_out_makes_the_body_there(
 ) -> None:
     """At every share the marks give the polygon whose corners lie that far in, and the body between its two ends."""
     side = 80.0
-    spar = Body(Outline(((0.0, side), (1000.0, side))), section=finer, regions=(Region(0.0, 400.0, fuller, 100.0),))
+    spar = Body(
+        Outline(((0.0, side), (1000.0, side))),
+        section=finer,
+        regions=(Region(from_=0.0, to=400.0, section=fuller, run_out=100.0),),
+    )
     at = 400 + 100 * part
     shares = {sides: spar.corners_off(at, sides) for sides in (8, 16)}
     assert shares == pytest.approx({8: part if eight else 1.0, 16: part if sixteen else 0.0})

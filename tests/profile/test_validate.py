@@ -131,7 +131,10 @@ def test_a_wall_may_be_there_before_the_hollow() -> None:
 def test_the_body_of_a_demo_spar_has_all_that_is_on_it() -> None:
     mast = read(demo("fjord-lugger")).boat.spar("mast")
     body = mast.body()
-    assert body.regions == (Region(0.0, 400.0, "square", 60.0), Region(5200.0, 5400.0, "eight", 50.0))
+    assert body.regions == (
+        Region(from_=0.0, to=400.0, section="square", run_out=60.0),
+        Region(from_=5200.0, to=5400.0, section="eight", run_out=50.0),
+    )
     assert [(part.start, part.end) for part in body.parts] == [(0, 2700), (2700, 5400)]
     assert {400.0, 460.0, 620.0, 1900.0, 5150.0, 5200.0, 960.0, 1140.0, 5245.0, 5315.0} <= set(body.breaks)
     assert body.left_at(1050.0).area < body.section_at(1050.0).area

@@ -1,7 +1,9 @@
 """The same two spars in the ways that people write them, and the boats to try changes on."""
 
 from shopcompanion.profile.parse import read
-from shopcompanion.profile.records import Fitting, Joint, Spar, Station
+from shopcompanion.profile.records import Spar, Station
+from shopcompanion.spar.along import Joint
+from shopcompanion.spar.fitting import Fitting
 
 from ..storage.conftest import DEMOS, demo
 from .test_edit_boat import STYLES

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from shopcompanion.errors import InputFault
 from shopcompanion.profile.names import folded
 from shopcompanion.profile.parse import read
-from shopcompanion.profile.records import Boat, Fitting, Joint, Measured, Spar, Station
+from shopcompanion.profile.records import Boat, Measured, Spar, Station
 from shopcompanion.profile.validate import on_spar, unsound
 from shopcompanion.profile_text.edit_spar import (
     add_spar,
@@ -29,6 +29,8 @@ from shopcompanion.profile_text.edit_spar import (
     tick,
 )
 from shopcompanion.record import fields
+from shopcompanion.spar.along import Joint
+from shopcompanion.spar.fitting import Fitting
 
 from .spar_layouts import STARTS
 from .test_edit_boat import lines_changed
@@ -70,7 +72,9 @@ def adds(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
 def copies(data: st.DataObject, text: str, boat: Boat) -> tuple[Act, Boat]:
     spar, name = _named(data, boat), _unused(data, boat)
     twins = [
-        twin for other in boat.spars for twin in ([other, other._replace(name=name)] if other is spar else [other])
+        twin
+        for other in boat.spars
+        for twin in ([other, other._replace(name=name, log=(), done=())] if other is spar else [other])
     ]
 
     def act() -> str:
@@ -156,7 +160,7 @@ RECORDS: dict[str, st.SearchStrategy[Any]] = {
         at=MM_,
         kind=st.sampled_from(["cleat", "eye"]),
         name=st.one_of(st.none(), WORD),
-        hole=st.one_of(st.none(), SOME),
+        hole=st.one_of(st.just(0.0), SOME),
     ),
     "log": st.builds(
         Measured,

@@ -5,9 +5,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.errors import InputFault
-from shopcompanion.profile.records import Fitting
 from shopcompanion.profile_text.edit_fitting import add_fitting, as_texts
 from shopcompanion.profile_text.edit_spar import rows, set_rows
+from shopcompanion.spar.fitting import Fitting
 
 from .spar_layouts import BOOM, LAYOUTS, MAST, STARTS, WRITTEN, YAWL, spars
 from .test_edit_boat import STYLES, lines_changed
@@ -104,7 +104,7 @@ def test_whatever_a_calculator_says_is_there_when_it_is_read_again(start, part, 
     step = 0.00254 if unit == "in" else 0.001
     assert length - step - 1e-6 <= new.length <= length + 1e-5
     assert part * spar.length - step - 1e-6 <= new.at <= part * spar.length + 1e-5
-    assert (new.flat, new.name) == (None, None)
+    assert (new.flat, new.name) == (0.0, None)
     others = [fitting for fitting in spars(changed)[0].fittings if fitting.kind != "lap"]
     assert tuple(others) == spar.fittings
     ats = [fitting.at for fitting in spars(changed)[0].fittings]

@@ -22,6 +22,7 @@ from shopcompanion.profile_text.edit_spar import (
     set_rows,
     tick,
 )
+from shopcompanion.spar.along import Region
 
 from ..storage.conftest import demo
 from .spar_layouts import BOOM, LAYOUTS, LUGGER, MAST, WRITTEN, YAWL, spars
@@ -89,7 +90,7 @@ def test_a_row_is_put_in_its_place_and_the_others_stay(written: str) -> None:
 def test_rows_of_a_new_key_come_and_go(written: str) -> None:
     region = [{"from": "1 ft", "to": "2 ft", "section": "sq", "run_out": "3"}]
     changed = set_rows(written, "boom", "regions", region, "in")
-    assert [region.stretch for region in spars(changed)[1].regions] == [(304.8, 609.6, "square", 76.2)]
+    assert spars(changed)[1].regions == (Region(from_=304.8, to=609.6, section="square", run_out=76.2),)
     assert set_rows(changed, "boom", "regions", [], "in") == written
     less = set_rows(written, "boom", "joints", [], "in")
     assert spars(less) == (MAST, BOOM._replace(joints=()))

@@ -4,7 +4,7 @@ import pytest
 
 from shopcompanion.errors import InputFault
 from shopcompanion.lengths import show
-from shopcompanion.profile.records import Fitting
+from shopcompanion.spar.fitting import Fitting
 from shopcompanion.tui.picker import Line
 from shopcompanion.tui.session import Session
 

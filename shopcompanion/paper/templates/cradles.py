@@ -5,7 +5,7 @@ from math import cos, pi, sin
 
 from ...card.plan import Plan
 from ...errors import CompanionError
-from ...profile.records import Fitting
+from ...spar.fitting import Fitting
 from ..marks import Arc, Mark, Stroke, line
 from .template import Template, note
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from ...card.joints import hinge_of
 from ...card.plan import Plan
-from ...profile.records import Fitting
+from ...spar.fitting import Fitting
 from ...spar.seat import chord, turned
 from ..marks import Arc, Mark, line, loop, rectangle
 from .template import EDGE, Template, note
@@ -15,12 +15,12 @@ _PARTS = 24  # of a flat's sides
 def flats(plan: Plan) -> Iterator[Template]:
     """A template for every fitting that takes wood, once for its faces."""
     for letter, part in plan.lettered:
-        if isinstance(part, Fitting) and part.placed.takes_wood and part.kind != "lap":
+        if isinstance(part, Fitting) and part.takes_wood and part.kind != "lap":
             yield _of(plan, letter, part)
 
 
 def _of(plan: Plan, letter: str, fitting: Fitting) -> Template:
-    say, placed = plan.job.length, fitting.placed
+    say = plan.job.length
     middle = plan.middle(fitting)
     sizes = [
         f"{words} {say(size)}"
@@ -32,6 +32,7 @@ def _of(plan: Plan, letter: str, fitting: Fitting) -> Template:
         )
         if size
     ]  # fmt: skip
+    inside = (fitting.barrel, fitting.bar, fitting.hole, fitting.slot)
     faces = fitting.face.replace("and", "and on")
     called = f"{fitting.kind}: {fitting.name}" if fitting.name else fitting.kind
     return Template(
@@ -40,35 +41,34 @@ def _of(plan: Plan, letter: str, fitting: Fitting) -> Template:
         (
             f"{plan.spar.name}, middle at {plan.place(middle)}, on face {faces}: {', '.join(sizes)}",
             "Cut out along the full line. Centre line on the spar's, arrow to the head; knife round it"
-            + (", then scribe the dashed lines." if placed.barrel or placed.bar or placed.hole or placed.slot else "."),
+            + (", then scribe the dashed lines." if any(inside) else "."),
         ),
         tuple(_marks(plan, fitting, middle)),
     )
 
 
 def _marks(plan: Plan, fitting: Fitting, middle: float) -> Iterator[Mark]:
-    placed = fitting.placed
-    reach = max(placed.reach, 10.0)
+    reach = max(fitting.reach, 10.0)
     across = plan.size(middle).across if fitting.face[0] in "AC" or not plan.oval else plan.depth(middle).across
-    if placed.flat and placed.length:
-        half = placed.length / 2
-        ats = [middle - half + placed.length * k / _PARTS for k in range(_PARTS + 1)]
-        sides = [(at - middle, flat_across(plan, fitting, at, placed.flat) / 2) for at in ats]
+    if fitting.flat and fitting.length:
+        half = fitting.length / 2
+        ats = [middle - half + fitting.length * k / _PARTS for k in range(_PARTS + 1)]
+        sides = [(at - middle, flat_across(plan, fitting, at, fitting.flat) / 2) for at in ats]
         yield loop([*sides, *((x, -y) for x, y in reversed(sides))], "cut")
     else:
         yield rectangle((-reach - EDGE / 2, -across / 2, reach + EDGE / 2, across / 2), "cut")
-    if placed.bar and placed.length:
-        yield rectangle((-placed.length / 2, -placed.bar / 2, placed.length / 2, placed.bar / 2), "scribe")
-    if placed.barrel:
-        wide = flat_across(plan, fitting, middle, placed.barrel_deep)
-        yield rectangle((-placed.barrel / 2, -wide / 2, placed.barrel / 2, wide / 2), "scribe")
+    if fitting.bar and fitting.length:
+        yield rectangle((-fitting.length / 2, -fitting.bar / 2, fitting.length / 2, fitting.bar / 2), "scribe")
+    if fitting.barrel:
+        wide = flat_across(plan, fitting, middle, fitting.barrel_deep)
+        yield rectangle((-fitting.barrel / 2, -wide / 2, fitting.barrel / 2, wide / 2), "scribe")
     yield from _bolts(plan, fitting, middle)
-    if placed.slot:
-        yield rectangle((-placed.slot_long / 2, -placed.slot / 2, placed.slot_long / 2, placed.slot / 2), "scribe")
-    if placed.hole:
-        for off in placed.bored_at:
-            yield Arc(off, 0.0, placed.hole / 2, placed.hole / 2, pen="scribe")
-            yield line(off, -placed.hole / 2 - 2.5, off, placed.hole / 2 + 2.5)
+    if fitting.slot:
+        yield rectangle((-fitting.slot_long / 2, -fitting.slot / 2, fitting.slot_long / 2, fitting.slot / 2), "scribe")
+    if fitting.hole:
+        for off in fitting.bored_at:
+            yield Arc(off, 0.0, fitting.hole / 2, fitting.hole / 2, pen="scribe")
+            yield line(off, -fitting.hole / 2 - 2.5, off, fitting.hole / 2 + 2.5)
     end = reach + 8.0
     yield line(-end, 0.0, end, 0.0, "centre")
     yield line(end - 3.0, 1.2, end, 0.0)

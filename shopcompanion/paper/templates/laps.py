@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from ...card.plan import Plan
-from ...profile.records import Fitting
+from ...spar.fitting import Fitting
 from ..marks import Mark, line, rectangle
 from .template import Template, note
 
