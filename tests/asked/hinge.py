@@ -31,7 +31,7 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
     asked: dict[str, Any] = {"face": draw(st.sampled_from("ABCD"))}
     if draw(SOMETIMES):
         body = asked["body"] = draw(bodies() | crossed())
-        ends = [region.end for region in body.regions]
+        ends = [region.to for region in body.regions]
         asked["joint_at"] = (
             draw(st.sampled_from(ends)) if ends and draw(SOMETIMES) else body.length * draw(st.floats(0.1, 0.9))
         )
