@@ -71,7 +71,7 @@ def _places(plan: Plan) -> Table:
     for letter, part in plan.lettered:
         if isinstance(part, Fitting):
             middle = plan.middle(part)
-            sizes = [getattr(part, name) for name, _ in kept]
+            sizes = [getattr(part, name) or None for name, _ in kept]
             rows.append((letter, middle, plan.size(middle).across, *sizes, _called(part)))
     return Table("fittings", (*columns, Column("fitting", Text("Fitting"))), tuple(rows))
 
