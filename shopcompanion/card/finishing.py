@@ -95,13 +95,13 @@ def _drum(plan: Plan) -> Answered:
 def _drives(plan: Plan, drum: Answered) -> str:
     if drum["grips"] == "yes":
         return "The belt drives all along."
-    wanted = f"; a drum over {drum.say('smallest_drum')} drives everywhere" if drum["smallest_drum"] else ""
+    wanted = f" A drum over {drum.brief('smallest_drum')} would drive everywhere." if drum["smallest_drum"] else ""
     if drum["grips"] == "no":
-        return f"The belt only spins on the drum{wanted}: sand it by hand."
+        return f"The belt only spins on the drum: sand it by hand.{wanted}"
     if drum["slips_from"] is None:
-        return f"The belt drives in part{wanted}: sand the rest by hand."
+        return f"The belt drives in part: sand the rest by hand.{wanted}"
     slips = f"from {plan.place(drum['slips_from'])} to {plan.place(drum['slips_to'])}"
-    return f"The belt slips {slips}: do that by hand{wanted}."
+    return f"The belt slips {slips}: sand that by hand.{wanted}"
 
 
 def _ends(plan: Plan) -> Step:
@@ -151,7 +151,7 @@ def _rounded_into(plan: Plan, tips: Mapping[str, tuple[Answered, Answered | None
             if fitting.takes_wood and near < across["tip_length"] - _HAIR:
                 cautions.append(
                     f"The rounding of the {end} reaches the {fitting.kind} at {plan.place(middle)}: round it "
-                    "shorter, or set that further in."
+                    f"shorter, or set the {fitting.kind} further in."
                 )
     return cautions
 

@@ -6,12 +6,14 @@ let in across a joint is cut then.
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from ..calculator import Column, Table
 from ..errors import CompanionError
 from ..fields import Count, Length, Text
 from ..spar.along import APART, Joint
 from ..spar.fitting import Fitting
+from ..stock.blanks import largest_between
 from .ask import Answered, reason_of, spelled
 from .plan import Plan
 from .step import Step, questions, unique
@@ -130,6 +132,12 @@ def joined(plan: Plan) -> Step:
             else ""
         ),
     ]
+    if _has_a_thinner_part(plan):
+        says.append(
+            "A part that is thinner all along may be made of a thinner stick, as the cutting plan may have it. Join it "
+            "centre line to centre line, and mark it by its half widths: what the table has off each face is for "
+            f"{plan.blank}."
+        )
     for joint, hinge, joint_dowels in zip(joints, hinges, dowels, strict=True):
         says += _said_of(plan, joint, hinge, joint_dowels)
     table = _dowel_table([dowel for dowel in dowels if dowel])
@@ -141,6 +149,15 @@ def joined(plan: Plan) -> Step:
         checks=("Try it dry: the ends close all round, and the string touches all along.",),
         cautions=_cautions(plan, [dowel for dowel in dowels if dowel]),
         asked=questions(*saws, *(hinge for hinge in hinges if isinstance(hinge, Answered)), *dowels),
+    )
+
+
+def _has_a_thinner_part(plan: Plan) -> bool:
+    """Whether a part between two joints is everywhere thinner than the widest place of the spar."""
+    ends = [0.0, *(joint.at for joint in apart(plan)), plan.spar.length]
+    return any(
+        plan.outline.widest - largest_between(plan.outline, start, end) >= float(plan.rule.step)
+        for start, end in pairwise(ends)
     )
 
 

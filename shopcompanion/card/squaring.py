@@ -122,7 +122,8 @@ def _sawn(plan: Plan) -> tuple[str, ...]:
     size = f"{sides[0]} square" if len(sides) == 1 else " by ".join(sides)
     long = plan.job.length(blank.length)
     room = "the bow and for waste" if plan.spar.bow else "waste"
-    return (f"Saw the stick {size} and {long} long: that leaves room for {room} at both ends.{many(plan)}",)
+    several = " If it is made of several sticks, the cutting plan has the size of each." if apart(plan) else ""
+    return (f"Saw the stick {size} and {long} long: that leaves room for {room} at both ends.{several}{many(plan)}",)
 
 
 def _face(plan: Plan) -> str:
@@ -202,6 +203,11 @@ def _worked(plan: Plan, which: str, faces: str) -> str:
     return f"Plane {both}, to size" if plan.untapered else f"Taper {both}"
 
 
+def _to_lines(plan: Plan, on: str = "") -> str:
+    """How the wood outside the lines comes off: what is left on for planing alone is planed."""
+    return "Plane down to the lines" if plan.untapered else f"Saw a little outside the lines{on} and plane to them"
+
+
 def _first(plan: Plan) -> Step:
     keep = () if plan.untapered else ("Keep both offcuts: the stick will lie on one of them for the second pair.",)
     return Step(
@@ -210,7 +216,7 @@ def _first(plan: Plan) -> Step:
         (
             f"On A and C set off half the width on each side of the centre line: {_halves(plan, plan.taper)}. "
             f"{_joined(plan, plan.taper)}",
-            "Saw a little outside the lines and plane to them, square to A. The table has what comes off each face.",
+            f"{_to_lines(plan)}, square to A. The table has what comes off each face.",
             *keep,
         ),
         (plan.of_stations("at", "width", "half", "off_each_face"),),
@@ -241,7 +247,7 @@ def _again(plan: Plan) -> Step:
 
 
 def _second(plan: Plan) -> Step:
-    on = "" if plan.untapered else ", with the offcut underneath"
+    on = ", with the offcut underneath,"
     side = plan.taper_of_depth or plan.taper
     what, names, size = ("width", ("width", "half", "off_each_face"), plan.size)
     alike = f"Width both ways is alike at every station, to one mark of the rule ({plan.rule})."
@@ -254,7 +260,7 @@ def _second(plan: Plan) -> Step:
         (
             f"On B and D the lines lie half the {what} to each side of the centre line: {_halves(plan, side)}. "
             f"{_joined(plan, side)}",
-            f"Saw a little outside the lines{on}, and plane to them, square to B.",
+            f"{_to_lines(plan, on)}, square to B.",
         ),
         (plan.of_stations("at", *names),),
         checks=(alike, "Try a square in all four corners at every station: a twist here shows in every facet."),

@@ -19,7 +19,7 @@ from ..profile.timber_records import Piece
 from ..quantities import Liquid, Mass
 from ..spar.fitting import Fitting
 from ..stock.blanks import Task, task
-from ..stock.pieces import Plan
+from ..stock.pieces import Cut, Plan
 from ..stock.purchase import bought
 from .jaws import jaws_of
 from .joints import apart, dowels_at
@@ -69,7 +69,7 @@ def supplies(boat: Boat, job: Task | None, plan: Plan | None, rule: Rule) -> Sup
     for spar in boat.spars:
         work = Work(boat, spar, rule)
         lines += [line for fitting in spar.fittings for line in _fitting(work, fitting)]
-        lines += _joints(work)
+        lines += _joints(work, plan)
     lines += _finish(boat, plan, rule)
     merged = sorted(_merged(lines), key=lambda line: GROUPS.index(line.group))
     total = sum(line.price or 0 for line in merged)
@@ -171,7 +171,9 @@ def _fitting(work: Work, fitting: Fitting) -> Iterator[Line]:
     group = IRONMONGER if kind in _IRON else MADE if kind in _WOOD else CHANDLER
     yield Line(group, str(count), what, used, _PROFILE)
     if kind in ("hinge", "cleat", "gooseneck", "block", "collar") and not fitting.hole:
-        yield Line(IRONMONGER, "", "screws or bolts", (f"{kind} of the {_of(spar)}",), "as the fittings have holes")
+        yield Line(
+            IRONMONGER, "", "screws or bolts", (f"{kind} of the {_of(spar)}",), "to suit the holes of the fitting"
+        )
 
 
 def _jaws(work: Work) -> Iterator[Line]:
@@ -184,18 +186,31 @@ def _jaws(work: Work) -> Iterator[Line]:
         )
         return
     rods = jaws["rods_used"] * count
-    how = "by the calculator of jaws"
+    how = "worked out by jaws"
     yield Line(IRONMONGER, str(rods), f"rod {jaws.brief('rod')}, threaded at both ends, {jaws.brief('rod_length')}",
                used, how)  # fmt: skip
     yield Line(IRONMONGER, str(2 * rods), f"nut and washer for a {jaws.brief('rod')} rod", used, how)
     leather = f"leather {jaws.say('leather')} thick, {jaws.brief('leather_length')} by {jaws.brief('leather_width')}"
     yield Line(CHANDLER, str(count), leather, used, how)
-    yield Line(CHANDLER, str(count), f"line for the parrel, {jaws.brief('parrel_length')} and its knots", used, how)
+    yield Line(
+        CHANDLER, str(count), f"line for the parrel, {jaws.brief('parrel_length')} and more for its knots", used, how
+    )
     beads = f"parrel bead, {jaws.say('bead_diameter')}"
     yield Line(CHANDLER, str(jaws["bead_count"] * count), beads, used, how)
 
 
-def _joints(work: Work) -> Iterator[Line]:
+def _in_parts(spar: Spar, plan: Plan | None) -> bool:
+    """Whether the plan may make a spar of several sticks; without a plan it may."""
+    if plan is None or not any(cut.blank.name == spar.name for cut in _cuts(plan)):
+        return True
+    return any(cut.blank.name.startswith(f"{spar.name}, part ") for cut in _cuts(plan))
+
+
+def _cuts(plan: Plan) -> list[Cut]:
+    return [cut for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts]
+
+
+def _joints(work: Work, plan: Plan | None) -> Iterator[Line]:
     spar = work.spar
     count = spar.count
     for joint in apart(work):
@@ -205,10 +220,12 @@ def _joints(work: Work) -> Iterator[Line]:
             yield Line(IRONMONGER, str(count), f"ferrule for a spar of {wide}", used, _PROFILE)
         if joint.kind == "hinge" and not any(fitting.kind == "hinge" for fitting in spar.fittings):
             yield Line(IRONMONGER, str(count), f"hinge for a spar of {wide}", used, "none is in the profile yet")
-        dowels = None if work.of_staves else dowels_at(work, joint)
+        dowels = dowels_at(work, joint) if not work.of_staves and _in_parts(spar, plan) else None
         if dowels is not None:
             what = f"dowel {dowels.brief('dowel_used')} thick, {dowels.brief('dowel_length')}"
-            yield Line(IRONMONGER, str(dowels["count"] * count), what, used, "where its parts are from two sticks")
+            yield Line(
+                IRONMONGER, str(dowels["count"] * count), what, used, "to join its parts, where they are of two sticks"
+            )
 
 
 # --- glue, coats, paper -------------------------------------------------------------------------------------------
@@ -262,7 +279,7 @@ def _scarfs(spar: Spar, plan: Plan | None) -> int:
     """How many scarfs the plan makes of a spar; without a plan, those that its profile has."""
     if plan is None:
         return sum(1 for joint in spar.joints if joint.kind == "scarf")
-    cuts = [cut for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts]
+    cuts = _cuts(plan)
     if spar.section == "staves":
         pieces = [cut for cut in cuts if cut.blank.name.startswith(f"{spar.name}, stave, part ")]
         return len(pieces) - len({cut.need for cut in pieces})
@@ -284,7 +301,9 @@ def _coats(boat: Boat, rule: Rule) -> Iterator[Line]:
         return
     chosen = [(preset.spar, dict(preset.inputs), f"preset '{preset.name}'") for preset in boat.presets
               if preset.calculator == "coating"]  # fmt: skip
-    for name, kept, how in chosen or [(None, {"spars": "all"}, "coating by default, no preset of it is kept")]:
+    for name, kept, how in chosen or [
+        (None, {"spars": "all"}, "coating with its defaults, as no preset of it is kept")
+    ]:
         spar = boat.spar(name) if name else None
         texts = {"spars": "all", **kept} if spar is None else kept
         try:
@@ -334,7 +353,7 @@ def summary(made: Supplies) -> str:
             f"{priced} line{'s' if priced > 1 else ''} with a price: {figures(made.total)} {made.currency}.".rstrip()
         )
     if unpriced:
-        said.append(f"{unpriced} without one: {BLANK} is to be filled in.")
+        said.append(f"{unpriced} without one: fill in the {BLANK}.")
     return " ".join(said)
 
 

@@ -86,7 +86,7 @@ def in_order(job: Task, rule: Rule) -> str:
     marks = "Sizes are thickness x width x length; f, full, is a little over the mark, b, bare, a little under."
     kerf = show(job.problem.kerf, FINEST[rule.unit]) + (" (assumed, none was entered)" if job.kerf_assumed else "")
     saw = f"The saw takes {kerf} between strips and between blanks."
-    return f"Rip first, cut to length, then bring each to its own size. {saw} {marks}"
+    return f"Rip the strips first, cut them to length, then rip every blank to its own size. {saw} {marks}"
 
 
 def lines(job: Task, plan: Plan, paper: Paper) -> list[str]:
@@ -178,7 +178,9 @@ def shopping(job: Task, plan: Plan, paper: Paper) -> Listed:
     if not purchases:
         sold = any(timber.price is not None for timber in job.problem.timbers)
         helpless = (
-            "nothing that the yard sells helps" if sold else "nothing: no [[yard]] of the profile says what is sold"
+            "nothing that the yard sells helps"
+            if sold
+            else "nothing: the profile has no [[yard]] that says what is sold"
         )
         none = "nothing: the timber on hand will do" if plan.sawn and not plan.missing else helpless
         return Listed(heads, [], f"{TO_BUY}: {none}.")
@@ -296,7 +298,7 @@ def left_over(job: Task, plan: Plan, paper: Paper) -> Listed:
     counted = f"{others} more" if kept else "1 offcut" if others == 1 else f"{others} offcuts"
     more = f"{counted}, shorter than {show(short, paper.rule)}. " if others else ""
     return Listed(
-        ["of", "size", "begins at"], kept, f"{more}{100 * part:.0f} % of the timber cut is offcut or sawdust."
+        ["timber", "size", "begins at"], kept, f"{more}{100 * part:.0f} % of the timber cut is offcut or sawdust."
     )
 
 

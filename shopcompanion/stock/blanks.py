@@ -276,7 +276,7 @@ def _part(boat: Boat, spar: Spar, rule: Rule, part: _Part) -> Blank:
     over = spar.blank - spar.thickest if spar.blank is not None else 2 * planing
     outlines = [outline for outline in (spar.outline(), spar.depth_outline()) if outline is not None]
     start, end = (0.0, spar.length) if part.scarf else (part.start, part.end)  # what is scarfed is of one size
-    sizes = [_largest(outline, start, end) for outline in outlines]
+    sizes = [largest_between(outline, start, end) for outline in outlines]
     if given or len(sizes) == 1:
         sizes = [max(sizes)] * 2
     length = part.end - part.start
@@ -300,7 +300,8 @@ def _part(boat: Boat, spar: Spar, rule: Rule, part: _Part) -> Blank:
     )  # fmt: skip
 
 
-def _largest(outline: Outline, start: float, end: float) -> float:
+def largest_between(outline: Outline, start: float, end: float) -> float:
+    """The largest size of an outline from one station to another, mm."""
     inside = [at for at, _ in outline.stations if start < at < end]
     return max(outline.width_at(at) for at in (start, *inside, end))
 

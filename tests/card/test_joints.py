@@ -201,3 +201,27 @@ def test_the_halves_of_a_hollow_spar_have_their_stations_where_the_stick_will_be
     told = words(of(built, MM_01)["true-halves"])
     assert "from the heel, for the saw 4 mm further on beyond 1000 mm and 8 mm further on beyond 2500 mm." in told
     assert "further on" not in words(of(one_spar(TAPERED + hollow))["true-halves"])
+
+
+@pytest.mark.parametrize("spar", ["main mast", "mizzen mast"])
+def test_a_part_of_a_thinner_stick_is_told_where_the_cutting_plan_has_one(spar: str) -> None:
+    """The station table is for the blank of the whole spar; the plan makes each part as thick as its own thickest, and
+    as much more as there is bow in it, which comes out when it is trued.
+    """
+    here = boat("saltmarsh-yawl")
+    mast = here.spar(spar)
+    ways = next(need.ways for need in task(here, here.rule).problem.needs if need.name == spar)
+    trued = [
+        blank.thickness - (mast.bow or 0.0) * (part / mast.length) ** 2
+        for way in ways
+        for blank, part in zip(way, _lengths(mast.length, mast.joints[0].at, len(way)), strict=True)
+    ]
+    thinner = max(trued) - min(trued) > 2 * float(here.rule.step)  # blanks are brought up to a mark
+    made = {step.id: step for step in steps(here, mast, here.rule)}
+    assert ("made of a thinner stick" in words(made["dowel"])) == thinner == (spar == "mizzen mast")
+    assert ("off each face is for a square of 3 in" in words(made["dowel"])) == (spar == "mizzen mast")
+    assert "the cutting plan has the size of each" in words(made["true-blank"])
+
+
+def _lengths(whole: float, at: float, parts: int) -> tuple[float, ...]:
+    return (whole,) if parts == 1 else (at, whole - at)

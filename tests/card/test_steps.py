@@ -470,7 +470,7 @@ def test_sanding_by_the_drum_there_is() -> None:
     assert "drives all along" in drives
     assert "Drum 125 mm, 1 400 rpm; belt 915 mm inside" in drives
     slips = words(of(one_spar(TAPERED, more=SHOP.replace("125 mm", "50 mm")))["sand"])
-    assert "slips from the heel to 1500 mm: do that by hand; a drum over 60 mm" in slips
+    assert "slips from the heel to 1500 mm: sand that by hand. A drum over 60 mm" in slips
     only = words(of(one_spar(TAPERED, more=SHOP.replace("125 mm", "30 mm")))["sand"])
     assert "only spins on the drum" in only
     short = words(of(one_spar(TAPERED, more=SHOP.replace("915 mm", "200 mm")))["sand"])

@@ -173,3 +173,15 @@ def test_a_coat_that_is_left_out_for_a_fault_is_told() -> None:
 def test_what_is_left_out_of_the_profile_is_told() -> None:
     made, _ = made_for(read(RICH.replace('at = "4 ft", width = "3-1/8 in"', 'at = "4 fft", width = "3-1/8 in"')).boat)
     assert any("mast" in lost.words for lost in made.left_out)
+
+
+def test_dowels_are_bought_only_for_a_spar_that_the_plan_makes_of_several_sticks() -> None:
+    boat = BOATS["saltmarsh-yawl"]
+    made, plan = made_for(boat)
+    assert plan
+    cuts = [cut.blank.name for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts]
+    for spar in ("main mast", "mizzen mast"):
+        doweled = any(line.what.startswith("dowel") and line.used[0].startswith(spar) for line in made.lines)
+        assert doweled == any(name.startswith(f"{spar}, part ") for name in cuts), spar
+    assert "main mast" in cuts  # of one stick
+    assert "mizzen mast" not in cuts

@@ -183,7 +183,7 @@ def test_a_strip_is_ripped_to_the_mark_that_its_blank_was_made_to() -> None:
 def test_a_yard_that_is_not_there_is_not_said_to_be_of_no_help() -> None:
     """1/4 in is 6.35 mm, and the plan reckons in tenths of one: it must not come back as 1/4 in bare."""
     text = said(trial(HAND.format("lath", "1/4 in", "2 in", "20 ft", "")))
-    assert "To buy: nothing: no [[yard]] of the profile says what is sold." in text
+    assert "To buy: nothing: the profile has no [[yard]] that says what is sold." in text
     assert "thickest timber is 1/4 in." in text
     assert "The blanks" not in text  # none is cut
     piece = '[[piece]]\nname = "thwart"\nthickness = "4 in"\nwidth = "25 in"\nlength = "3 ft"\n'
