@@ -91,3 +91,19 @@ def test_a_card_takes_what_reading_its_boat_takes() -> None:
         "card(boat, None, rule=boat.rule, source='', version='', date=None)"
     )
     assert heavy(code) - {"argparse", "numpy", "scipy"} == {"tomllib"}  # the three come with scipy, for a column
+
+
+def test_the_app_starts_without_what_only_a_network_or_a_save_needs() -> None:
+    """OpenSSL comes with ssl, which asyncio takes where it can, and with hashlib, which a save stamps its file by."""
+    code = (
+        "import sys; from types import SimpleNamespace; from shopcompanion.cli.main import main; "
+        "from shopcompanion.storage.store import find, open_boat; "
+        "shown = lambda places, boat, spar: 0 if open_boat(find(places, 'saltmarsh-yawl')).text else 1; "
+        "sys.modules['shopcompanion.tui.app'] = SimpleNamespace(main=shown); "
+        "terminal, real = SimpleNamespace(isatty=lambda: True), sys.stdout; "
+        "sys.stdin = sys.stdout = terminal; status = main(['--profiles', 'none']); sys.stdout = real; "
+        "assert status == 0"
+    )
+    loaded = loaded_by(code)
+    assert {"asyncio", "shopcompanion.storage.store"} <= loaded
+    assert not {"ssl", "_ssl", "hashlib", "_hashlib"} & loaded

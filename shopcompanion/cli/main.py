@@ -64,10 +64,20 @@ def _open_app(given: Given) -> int:
     if "spar" in given and "boat" not in given:
         raise InputFault("--spar needs a boat: give --boat NAME as well")
     os.environ.setdefault("TEXTUAL_FPS", "250")  # or a key waits for the next sixtieth of a second to be painted
+    _asyncio_without_ssl()
     from ..storage.store import places
     from ..tui.app import main as app
 
     return app(places(given.get("profiles")), given.get("boat"), given.get("spar"))
+
+
+def _asyncio_without_ssl() -> None:
+    """asyncio loads ssl if it can, and OpenSSL with it; the app speaks to no network."""
+    if "ssl" not in sys.modules:
+        sys.modules["ssl"] = None  # type: ignore[assignment]
+        import asyncio  # noqa: F401
+
+        del sys.modules["ssl"]
 
 
 def _told(fault: InputFault) -> str:

@@ -45,7 +45,7 @@ def recover_note(places: Places, opened: "Opened", text: str) -> Path:
         "format": 1,
         "boat": opened.listing.name,
         "file": str(opened.listing.path),
-        "base": opened.stamp or "",
+        "base": opened.stamp,
         "text": text,
     }
     # line ends of another system do not pass through a text of many lines
@@ -93,7 +93,7 @@ def take_up(places: Places, opened: "Opened", recovered: Recovered) -> "Opened":
     if copy.token not in ("", ours.token):
         with suppress(KeepError):  # what that work began from; it is in it
             forget(copy)
-    return replace(opened, stamp=recovered.base)
+    return replace(opened, began=recovered.base or "")
 
 
 def recovery_done(places: Places, boat: Listing | str, copy: Recovered | None = None) -> None:

@@ -33,12 +33,17 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """A boat as it was on the disk: its text, what it says, and the stamp by which a change of the file is seen."""
+    """A boat as it was on the disk: its text and what it says. `began`: the file's bytes then, or their stamp."""
 
     listing: Listing
     text: str
     reading: Reading
-    stamp: str | None
+    began: bytes | str
+
+    @property
+    def stamp(self) -> str:
+        """By this a change of the file is seen; taken when asked for, as hashing is slow to load."""
+        return self.began if isinstance(self.began, str) else _stamp(self.began)
 
 
 class Conflict(KeepError):
@@ -62,7 +67,7 @@ def open_boat(boat: Listing) -> Opened:
     """The boat with its text and its faults; the file stays as it is. KeepError when it cannot be read."""
     data = contents(boat.path)
     text = text_of(data, boat.path)
-    return Opened(boat, text, read(text), _stamp(data))
+    return Opened(boat, text, read(text), data)
 
 
 def save(places: Places, opened: Opened, text: str) -> Opened:
@@ -192,7 +197,7 @@ def _data(text: str) -> bytes:
 
 def _opened(places: Places, name: str, data: bytes, text: str) -> Opened:
     """What has just been written, not what another program may have put there since."""
-    return Opened(own(places, name), text, read(text), _stamp(data))
+    return Opened(own(places, name), text, read(text), data)
 
 
 def _created(places: Places, name: str, text: str) -> Opened:
