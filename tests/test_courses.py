@@ -8,6 +8,8 @@ from hypothesis import strategies as st
 
 from shopcompanion.timber.courses import MOST_IN_ONE, Strip, groups, layout
 
+from .examples import share
+
 LONG = 1000.0
 SHORT = st.builds(Strip, st.integers(30, 60).map(float), st.integers(260, 900).map(float), st.just(""))
 
@@ -26,7 +28,7 @@ def _butts(sizes: tuple[float, ...], off: float) -> list[float]:
 
 
 @given(st.lists(st.tuples(st.integers(510, 900), st.integers(510, 900)), min_size=2, max_size=3))
-@settings(max_examples=60)
+@settings(max_examples=share(60))
 def test_butts_of_neighbours_lie_as_far_apart_as_turning_and_sawing_brings_them(pairs: list[tuple[int, int]]) -> None:
     """Courses of two strips each, of widths of their own so that they stand in that order; every way is tried here."""
     strips = [Strip(60.0 - n, float(size)) for n, pair in enumerate(pairs) for size in pair]

@@ -8,12 +8,14 @@ from hypothesis import strategies as st
 
 from shopcompanion.lengths import LONGEST, RULES, TEXT_LIMIT, LengthFault, in_millimetres, on_rule, read, show, spelled
 
+from .examples import share
+
 UNITS = st.sampled_from(["in", "mm"])
 SOUND = st.fractions(min_value=10 - LONGEST, max_value=LONGEST - 10, max_denominator=10**6)  # its marks are read too
 
 
 @given(mm=SOUND, on=st.sampled_from(RULES), way=st.sampled_from(["nearest", "up", "down"]))
-@settings(max_examples=400)
+@settings(max_examples=share(200))
 def test_what_is_shown_reads_back_within_the_rule(mm: F, on, way) -> None:
     shown = show(mm, on, way)
     off = read(shown, "in") - mm
@@ -46,7 +48,7 @@ def test_a_mark_of_the_rule_is_shown_as_itself(marks: int, on) -> None:
 
 
 @given(st.text(max_size=TEXT_LIMIT + 5), UNITS)
-@settings(max_examples=300)
+@settings(max_examples=share(150))
 def test_reading_any_text_gives_a_length_or_a_fault(text: str, unit) -> None:
     _length_or_fault(text, unit)
 
@@ -60,7 +62,7 @@ def test_reading_any_text_gives_a_length_or_a_fault(text: str, unit) -> None:
     ).map("".join),
     UNITS,
 )
-@settings(max_examples=1500)
+@settings(max_examples=share(600))
 def test_reading_its_own_alphabet_gives_a_length_or_a_fault(text: str, unit) -> None:
     _length_or_fault(text, unit)
 

@@ -13,6 +13,7 @@ from shopcompanion.spar.outline import Outline
 from shopcompanion.spar.tables import PUBLISHED
 from shopcompanion.spar.target import kept, new_target
 
+from .examples import share
 from .spars import limits, outlines
 
 MIZZEN = Outline(((0.0, 63.5), (609.6, 69.85), (3429.0, 44.45)))
@@ -132,7 +133,7 @@ def test_a_common_spar_needs_no_scipy_and_one_of_many_stations_gets_its_answer()
 
 
 @given(st.data())
-@settings(max_examples=25)
+@settings(max_examples=share(25))
 def test_both_solvers_give_one_target(data: st.DataObject) -> None:
     design = data.draw(outlines(most=6))
     measured = data.draw(limits(design))

@@ -21,6 +21,7 @@ from shopcompanion.lengths import RULES, Rule
 
 from .asked import IN_WORDS, QUESTIONS
 from .asking import INCH_64, ask
+from .examples import share
 from .sums import FUNCTIONS, NoSum, nudged, tokens, worth
 
 # Inside to shown, by NIST SP 811, appendix B.8 (inch, pound and pound-force exact).
@@ -203,7 +204,7 @@ def names_are_labels(step: Step, result: Result) -> None:
 
 @pytest.mark.parametrize("calculator", NAMES)
 @given(st.data())
-@settings(max_examples=200, phases=[Phase.generate])  # the step says enough of a failure
+@settings(max_examples=share(100), phases=[Phase.generate])  # the step says enough of a failure
 def test_every_sum_that_is_printed_can_be_redone(calculator: str, data: st.DataObject) -> None:
     rule = data.draw(st.sampled_from(RULES))
     result = ask(calculator, rule, **data.draw(QUESTIONS[calculator]))

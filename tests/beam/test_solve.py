@@ -14,6 +14,7 @@ from shopcompanion.beam.solve import Beam, mesh
 from shopcompanion.errors import InputFault
 
 from ..beams import MODULUS, force, round_beam, spread
+from ..examples import share
 
 SHARES = st.floats(0.02, 0.98)
 
@@ -46,7 +47,7 @@ def loads(draw: st.DrawFn, length: float) -> tuple[Load, ...]:
 
 
 @given(st.data())
-@settings(max_examples=60)
+@settings(max_examples=share(60))
 def test_it_balances(data: st.DataObject) -> None:
     length = data.draw(st.floats(500, 9000))
     supports, bearing = data.draw(held(length)), data.draw(loads(length))
@@ -69,7 +70,7 @@ def test_it_balances(data: st.DataObject) -> None:
 
 
 @given(SHARES, SHARES, st.data())
-@settings(max_examples=40)
+@settings(max_examples=share(40))
 def test_a_load_here_moves_there_what_a_load_there_moves_here(a: float, b: float, data: st.DataObject) -> None:
     """Maxwell's reciprocity, of a taper and any supports, pressed along it or not."""
     length = 4000.0
@@ -112,7 +113,7 @@ def test_finer_pieces_buckle_from_above_by_the_fourth_power() -> None:
 
 
 @given(st.lists(st.floats(-1, 1), min_size=3, max_size=3).filter(lambda c: max(map(abs, c)) > 0.1), st.floats(0.3, 1.5))
-@settings(max_examples=30)
+@settings(max_examples=share(30))
 def test_no_shape_buckles_it_sooner(parts: list[float], ratio: float) -> None:
     """Rayleigh: bending over shortening, of any shape that the supports allow, is never less than the answer."""
     length, butt, head = 4000.0, 90.0, 90.0 * ratio

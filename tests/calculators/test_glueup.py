@@ -11,6 +11,7 @@ from shopcompanion.timber.courses import MOST, MOST_SHORT, Strip
 
 from ..asked.glueup import questions
 from ..asking import INCH_64, ask, refusal, typed
+from ..examples import share
 
 PLANK = {"needed_width": "5", "needed_length": "5 ft", "thickness": "1", "jointing": "1/16", "planing": "1/8",
          "trim": "1/2"}  # fmt: skip
@@ -55,7 +56,7 @@ def test_without_strips_it_says_what_is_needed() -> None:
 
 
 @given(questions())
-@settings(max_examples=60)
+@settings(max_examples=share(60))
 def test_the_table_tiles_the_plank(values) -> None:
     """Every course runs from end to end without a gap, each strip once and long enough for its place."""
     result = ask("glueup", **values)

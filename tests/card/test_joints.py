@@ -19,6 +19,7 @@ from shopcompanion.profile.records import Boat
 from shopcompanion.stock.blanks import task
 
 from ..asking import MM_01
+from ..examples import share
 from .boats import boat, one_spar
 from .test_steps import SHOP, TAPERED, of, words
 
@@ -68,7 +69,7 @@ def test_nothing_is_let_in_before_the_parts_are_sawn() -> None:
     assert "saw" not in words(of(one_spar(TAPERED))["mark-centre"])
 
 
-@settings(max_examples=40)
+@settings(max_examples=share(40))
 @given(st.data())
 def test_dowels_lie_clear_of_the_hinge(data: st.DataObject) -> None:
     """Each dowel's circle, by hand: inside the section, under flat and barrel, beside every hole that it reaches."""

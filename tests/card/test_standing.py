@@ -12,6 +12,7 @@ from shopcompanion.card.steps import steps
 from shopcompanion.profile.parse import read
 from shopcompanion.spar.section import ROUND
 
+from ..examples import share
 from ..storage.conftest import DEMOS, demo
 
 GRID = 60  # places each way
@@ -35,7 +36,7 @@ def test_a_polygon_has_the_area_of_its_formula(sides: int) -> None:
 
 
 @given(st.floats(0, 1))
-@settings(max_examples=12)
+@settings(max_examples=share(12))
 def test_half_cut_corners_lie_between(share: float) -> None:
     """Eight sides cut to a share: what is off the square goes with the square of it."""
     full = 60.0**2 * (1 - 8 * tan(pi / 8) / 4)

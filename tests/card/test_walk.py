@@ -12,6 +12,7 @@ from shopcompanion.errors import CompanionError
 from shopcompanion.profile.parse import read
 from shopcompanion.profile.records import Boat, Spar
 
+from ..examples import share
 from .boats import boat, spar, spars
 from .stick import WalkFault
 from .walk import Walk
@@ -164,7 +165,7 @@ def _log(draw: st.DrawFn, length: int, section: str, wide: int) -> list[str]:
 
 
 @given(profiles())
-@settings(max_examples=30, suppress_health_check=[HealthCheck.filter_too_much], deadline=None)
+@settings(max_examples=share(30), suppress_health_check=[HealthCheck.filter_too_much], deadline=None)
 def test_any_card_makes_its_spar(text: str) -> None:
     reading = read(text)
     assume(not reading.faults)

@@ -23,6 +23,7 @@ from shopcompanion.spar.outline import Outline
 from shopcompanion.spar.programme import simplex
 from shopcompanion.spar.target import kept, new_target
 
+from ..examples import share
 from ..spars import limits, outlines
 
 Array = np.ndarray
@@ -112,7 +113,7 @@ def test_no_better_is_found_by_highs(law: str, most: int, data: st.DataObject) -
 
 @pytest.mark.parametrize(("law", "most"), [("straight", 1), ("bowed", 1)])
 @given(st.data())
-@settings(max_examples=20)
+@settings(max_examples=share(20))
 def test_no_corner_is_better(law: str, most: int, data: st.DataObject) -> None:
     """A programme's best is at a corner: all of them are tried, with x ≥ 0 among the constraints."""
     design, measured = data.draw(cases(law, most))
@@ -151,7 +152,7 @@ def test_no_point_of_a_grid_is_better() -> None:
 
 @pytest.mark.parametrize("law", ["faired", "skene 1927 gaff", "kemp 1880 bowsprit"])
 @given(st.data())
-@settings(max_examples=10)
+@settings(max_examples=share(10))
 def test_no_faired_line_is_better(law: str, data: st.DataObject) -> None:
     """Every pair of factors at heel and head by hundredths, each with its own line faired anew through its widths."""
     design = data.draw(outlines((law,), most=3))

@@ -6,11 +6,12 @@ from shopcompanion.stock.integers import whole
 from shopcompanion.stock.layout import rank
 from shopcompanion.stock.plan import first_plan
 
+from ..examples import share
 from .problems import boat, problems
 
 
 @given(problems(9, 5))
-@settings(max_examples=300)
+@settings(max_examples=share(150))
 def test_every_first_plan_holds(problem):
     assert faults(problem, first_plan(problem)) == []
 

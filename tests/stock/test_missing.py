@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from shopcompanion.stock.pieces import Blank, Cure, Need, Problem, Timber
 from shopcompanion.stock.plan import first_plan
 
+from ..examples import share
 from .problems import problems
 
 PLANK = Timber("plank", 40, 150, 3000, "spruce")
@@ -69,7 +70,7 @@ def test_without_timber_or_ways_nothing_is_made_and_it_is_said():
 
 
 @given(problems(3, 3))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=share(100), deadline=None)
 def test_a_cure_for_one_blank_gives_it_its_place(problem):
     for missing in first_plan(problem).missing:
         need = problem.needs[missing.need]

@@ -7,6 +7,7 @@ from shopcompanion.stock.check import faults
 from shopcompanion.stock.pieces import Blank, Need, Plan, Problem, Timber
 from shopcompanion.stock.programme import plans
 
+from ..examples import share
 from .exhaustive import best
 from .problems import boat, problems, small_boat
 
@@ -26,7 +27,7 @@ def blanks_of(problem: Problem) -> int:
 
 
 @given(problems(3, 3))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=share(60), deadline=None)
 def test_no_plan_at_all_is_better(problem):
     assume(blanks_of(problem) <= 5 and sum(timber.alike for timber in problem.timbers) <= 4)
     plan = last(problem)
@@ -35,7 +36,7 @@ def test_no_plan_at_all_is_better(problem):
 
 
 @given(problems(6, 4))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=share(40), deadline=None)
 def test_every_plan_holds_and_none_is_worse_than_the_one_before(problem):
     values = []
     for plan in plans(problem):
@@ -121,7 +122,7 @@ def test_beyond_its_patterns_the_programme_is_honest(monkeypatch):
 
 
 @given(problems(3, 2))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=share(40), deadline=None)
 def test_no_bound_is_wrong_with_few_patterns(problem):
     from shopcompanion.stock import programme
 

@@ -16,6 +16,7 @@ from shopcompanion.stock.plan import first_plan
 from shopcompanion.stock.programme import plans
 from shopcompanion.stock.search import Search, SearchFault, plan_of, problem_of
 
+from ..examples import share
 from .problems import boat, problems
 
 SMALL = Problem(
@@ -113,7 +114,7 @@ def test_the_child_writes_json_lines_and_nothing_else():
 
 
 @given(problems(4, 3))
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=share(50), deadline=None)
 def test_a_problem_and_its_plan_go_through_json_whole(problem):
     assert problem_of(json.loads(json.dumps(problem))) == problem
     plan = first_plan(problem)

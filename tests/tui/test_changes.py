@@ -14,6 +14,7 @@ from shopcompanion.profile.records import Preset
 from shopcompanion.storage.store import Places, find, open_boat, save
 from shopcompanion.tui.session import Session
 
+from ..examples import share
 from .conftest import YAWL, inches, own_copy, session_on, spar_of
 
 # --- presets ------------------------------------------------------------------------------------------------------
@@ -192,7 +193,7 @@ def done(session: Session, act: Callable[..., object], *given: object) -> None:
 
 
 @given(steps=st.lists(STEP, max_size=25))
-@settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=share(25), suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_whatever_is_done_undo_takes_all_of_it_back_and_redo_does_it_again(
     home: Places, steps: list[tuple[Callable[..., object], object]]
 ) -> None:
