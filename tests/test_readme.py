@@ -70,6 +70,8 @@ def test_the_keys_are_the_keys() -> None:
         "less_than_sign": "<",
         "greater_than_sign": ">",
         "question_mark": "?",
+        "equals_sign": "=",
+        "vertical_line": r"\|",
     }
     for action in ACTIONS:
         for key in filter(None, action.keys.split(",")):

@@ -30,7 +30,7 @@ def made(record: type[_Record], given: dict[str, Any]) -> _Record:
     return record(**{names[key]: value for key, value in given.items()})
 
 
-def check_field(record: type, key: str, value: str) -> None:
+def check_field(record: type, key: str, value: Value) -> None:
     """InputFault, naming the field, unless `value` will do for that field of a record of the model."""
     kinds = {declared_field.name: declared_field.kind for declared_field in declared(record)}
     if key not in kinds:

@@ -122,7 +122,7 @@ class Reader:
             spars=spars,
             presets=presets,
             left_out=tuple(gathered(self.told, self.raw, self.lost)),
-            **{**wood, **{key: head[key] for key in LOADING if key in head}},
+            **{**wood, **{key: head[key] for key in (*LOADING, "tally") if key in head}},
         )
         return Reading(boat, tuple(self.faults))
 

@@ -225,7 +225,7 @@ class Head(Record):
     """The `[boat]` table of a profile."""
 
     LOOSE: ClassVar[tuple[str, ...]] = (
-        "name", "units", "rule", "sail_area", "wind", "righting_moment", "crew", "sits_out", "effort_height",
+        "name", "units", "rule", "sail_area", "wind", "righting_moment", "crew", "sits_out", "effort_height", "tally",
     )  # fmt: skip
     name: Annotated[str, Text("Name of the boat")]
     units: Annotated[str, Choice("Units of bare numbers", options=("in", "mm"))]
@@ -238,6 +238,7 @@ class Head(Record):
     effort_height: Annotated[
         float | None, Length("Sail's centre over that of the hull's side", above=0, at_most=LONGEST)
     ] = None
+    tally: Annotated[tuple[str, ...], Words("Answers that are notched")] = ()
 
 
 LOADING = ("sail_area", "wind", "righting_moment", "crew", "sits_out", "effort_height")  # of `[boat]`, for a load
@@ -260,6 +261,7 @@ class Boat(Record):
     crew: float | None = None
     sits_out: float | None = None
     effort_height: float | None = None
+    tally: tuple[str, ...] = ()  # answers that are notched, each in words, the oldest first
     shop: Shop = Shop()
     spars: tuple[Spar, ...] = ()
     presets: tuple[Preset, ...] = ()

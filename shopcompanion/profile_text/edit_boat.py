@@ -5,6 +5,8 @@ with what was meant. A text that is not TOML, or written in a way that cannot be
 as it is.
 """
 
+from collections.abc import Collection
+
 from .. import lengths
 from ..errors import InputFault, printable
 from ..profile.fields import check_field
@@ -86,6 +88,38 @@ def set_boat(text: str, key: str, value: str) -> str:
         reason = "some lengths in the file are bare numbers, which would change their meaning: write their unit first"
         raise InputFault(reason, key)
     return work.text
+
+
+@past_mark
+def add_notch(text: str, notch: str) -> str:
+    """`text` with an answer, in words, as the newest of the boat's tally. InputFault when it stands there already."""
+    work = Work(text)
+    there = _tally(work.data)
+    check_field(Head, "tally", (*there, notch))
+    if notch in there:
+        raise InputFault("that is notched already", "tally")
+    work.put_words("boat", 0, "tally", [*enumerate(there), (None, notch)])
+    return work.done()
+
+
+@past_mark
+def drop_notches(text: str, notches: Collection[str]) -> str:
+    """`text` without these in the boat's tally; those that stay keep how they are written."""
+    work = Work(text)
+    there = _tally(work.data)
+    left = [(number, notch) for number, notch in enumerate(there) if notch.strip() not in notches]
+    if len(left) == len(there):
+        return text
+    work.put_words("boat", 0, "tally", left)
+    return work.done()
+
+
+def _tally(data: Data) -> list[str]:
+    boat = data.get("boat")
+    there = boat.get("tally", []) if isinstance(boat, dict) else []
+    if not isinstance(there, list) or not all(isinstance(notch, str) for notch in there):
+        raise InputFault("'tally' is not what it should be in the file, mend it first", "tally")
+    return there
 
 
 def _place(data: Data, calculator: str, name: str, spar: str | None) -> int | None:

@@ -214,7 +214,7 @@ def tick(text: str, spar: str, step: str, on: bool) -> str:
     there = [(n, word) for n, word in enumerate(done) if word.strip() != step.strip()]
     if on == (len(there) < len(done)):
         return text
-    work.put_words(place, "done", [*there, (None, step.strip())] if on else there)
+    work.put_words("spar", place, "done", [*there, (None, step.strip())] if on else there)
     return work.done(spar)
 
 

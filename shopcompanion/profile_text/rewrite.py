@@ -19,6 +19,7 @@ Data = dict[str, Any]
 Wanted = Sequence[tuple[int | None, str]]  # of a list: which item it was, None for a new one, and its text
 BY_HAND = "the file is written in a way that cannot be changed from here: change it by hand"
 _LINE = 100  # characters that a list takes before it gets lines
+_SENTENCE = 30  # of a word that then has a line to itself, as a row has
 _Rest = ParamSpec("_Rest")
 _MARK = "\ufeff"  # of byte order, as some editors put it first
 _BLANK_LINE = re.compile(r"(?:^|(?<=\n))[ \t]*\r?\n\Z")
@@ -376,7 +377,7 @@ def _new_list(text: str, wanted: Wanted, indent: str, braced: bool) -> str:
     bodies = [body for _, body in wanted]
     if "#" in text:
         opener = text[:-1].rstrip(" \t")
-    elif not braced and len(bodies) > 1 and bodies[0].startswith("{"):
+    elif not braced and len(bodies) > 1 and (bodies[0].startswith("{") or len(bodies[0]) > _SENTENCE):
         opener = "[\n"
     else:
         return f"[{', '.join(bodies)}]"

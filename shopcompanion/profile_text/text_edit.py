@@ -215,12 +215,12 @@ class Work:
         new = [_changed({} if origin is None else old[origin], change) for origin, change in wanted]
         self._hold(kind, place, {key: new or None})
 
-    def put_words(self, place: int, key: str, wanted: Sequence[tuple[int | None, str]]) -> None:
-        """The words of a list of the spar: which one it was, None for a new one."""
-        old = self._items("spar", place, key)
+    def put_words(self, kind: str, place: int, key: str, wanted: Sequence[tuple[int | None, str]]) -> None:
+        """The words of a list: which one it was, None for a new one."""
+        old = self._items(kind, place, key)
         bodies = [(n, toml(word) if n is None else self.text[slice(*old[n])]) for n, word in wanted]
-        self._relist("spar", place, key, bodies)
-        self._hold("spar", place, {key: [word for _, word in wanted] or None})
+        self._relist(kind, place, key, bodies)
+        self._hold(kind, place, {key: [word for _, word in wanted] or None})
 
     def _items(self, kind: str, place: int, key: str) -> list[tuple[int, int]]:
         table = self._table(kind, place)

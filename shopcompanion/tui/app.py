@@ -41,6 +41,7 @@ if TYPE_CHECKING:
     from .presets import Presets
     from .printing import Printing
     from .spars import Spars
+    from .tally import Tally
 
 
 MOMENT = 0.05  # seconds that a key may wait for a folder that another program holds
@@ -103,6 +104,12 @@ class Companion(App[None], inherit_bindings=False):
         from .presets import Presets
 
         return Presets(self.session, self.teller, self.screens, self.changes)
+
+    @cached_property
+    def tally(self) -> "Tally":
+        from .tally import Tally
+
+        return Tally(self.session, self.teller, self.screens, self.changes)
 
     @cached_property
     def planning(self) -> "Planning":

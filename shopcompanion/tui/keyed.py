@@ -9,9 +9,10 @@ from textual.screen import Screen
 
 from .canvas import Canvas
 from .editing import one_line
-from .frame import foot_rows
+from .frame import LOW, foot_rows
 from .keys import WRITTEN_IN, bound, on_bar
-from .paint import Row, Rows
+from .paint import Row, Rows, stack
+from .tally_row import tally_row
 
 if TYPE_CHECKING:
     from .app import Companion
@@ -81,9 +82,10 @@ class FullScreen(Keyed, Screen[None]):
         raise NotImplementedError
 
     def foot(self, width: int, most: int) -> Rows:
-        """The keys of this screen, or what there is to tell."""
+        """The keys of this screen, or what there is to tell; above them what is notched, unless rows are few."""
         keys = on_bar(self.app.config.keys, self.place, self.moves, self.without)
-        return foot_rows(self.app.teller.message, keys, width, most)
+        tally = tally_row(self.app.session, width) if self.size.height >= LOW else Rows()
+        return stack(tally, foot_rows(self.app.teller.message, keys, width, most))
 
     def draw(self) -> None:
         """Paint what has changed."""

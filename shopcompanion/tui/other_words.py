@@ -36,6 +36,8 @@ ACTIONS = {
     "boats": ("new boat", "open", "copy"),
     "spars": ("new spar", "new mast", "copy a spar"),
     "presets": ("keep", "favourite"),
+    "notch": ("remember", "note", "memory", "copy the answer", "keep the answer"),
+    "tally": ("noted", "remembered", "memory", "kept answers"),
     "units": ("metric", "imperial", "millimetres"),
     "fit": ("put on the spar", "add a fitting"),
     "save": ("keep", "write"),

@@ -119,7 +119,7 @@ class Picker(Keyed, ModalScreen[Any]):
             if self.typed and rank([choice._replace(also=())], self.typed) == []:
                 says = f"{meant(choice, self.typed)}: {says}" if meant(choice, self.typed) else says
             number = f"{index + 1 if index < 9 else ' '} " if self.numbered else ""
-            line = f"{'▸' if index == self.cursor else ' '} {number}{fitted(choice.word, word):<{word}}{says}"
+            line = f"{'▸' if index == self.cursor else ' '} {number}{fitted(choice.word, word - 2):<{word}}{says}"
             lines.append(_styled(fitted(line, width), "reverse bold" if index == self.cursor else ""))
         if not lines:
             lines = [Content("  no match; backspace takes letters back")]
@@ -136,7 +136,7 @@ class Picker(Keyed, ModalScreen[Any]):
         ]
         self.query_one("#card_head", Static).update(Content("\n").join(head))
         self.query_one("#card_rows", Static).update(Content("\n").join(lines))
-        self.query_one("#card_foot", Static).update(_styled("  ".join(filter(None, keys)), "$quiet"))
+        self.query_one("#card_foot", Static).update(_styled(fitted("  ".join(filter(None, keys)), width), "$quiet"))
 
 
 class Line(Keyed, ModalScreen[str | None]):

@@ -23,7 +23,10 @@ from ..timber.listing import every
 from ..timber.species import find
 from .session import Session
 
-_OF_ANOTHER_PAGE = {"boat": ("name", "units", "rule"), "spar": ("name", "done")}  # they have a key of their own
+_OF_ANOTHER_PAGE = {
+    "boat": ("name", "units", "rule", "tally"),
+    "spar": ("name", "done"),
+}  # they have a key of their own
 _TITLES = {"piece": "pieces"}
 
 

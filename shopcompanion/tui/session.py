@@ -5,7 +5,7 @@ the conflict check all speak of the same thing.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import TYPE_CHECKING, Any, cast
@@ -79,6 +79,7 @@ class Session:
         self._past: list[State] = []
         self._future: list[State] = []
         self._last: dict[str, Result] = {}
+        self._loose: tuple[str, ...] = ()  # what is notched without a boat
         self.beside: Beside | None = None  # where slow answers are worked out beside the keys
         self._read = Reading(Boat(), ())
 
@@ -334,6 +335,33 @@ class Session:
             f"dropping preset '{preset.name}'",
             lambda text: drop_preset(text, preset.calculator, preset.name, preset.spar),
         )
+
+    # --- the tally ------------------------------------------------------------------------------------------------
+
+    @property
+    def tally(self) -> tuple[str, ...]:
+        """What is notched, the oldest first: the boat's, or without a boat what was notched since the start."""
+        return self.boat.tally if self.opened else self._loose
+
+    def notch(self, words: str) -> None:
+        """Put an answer, in words, in the tally. InputFault when it is there already."""
+        from ..profile_text.edit_boat import add_notch
+
+        if self.opened:
+            self.edit(f"notch '{words}'", lambda text: add_notch(text, words))
+        elif words in self._loose:
+            raise InputFault("that is notched already")
+        else:
+            self._loose = (*self._loose, words)
+
+    def drop_notches(self, notches: Collection[str]) -> None:
+        """Take notches out of the tally."""
+        from ..profile_text.edit_boat import drop_notches
+
+        if self.opened:
+            self.edit("clearing notches", lambda text: drop_notches(text, notches))
+        else:
+            self._loose = tuple(notch for notch in self._loose if notch not in notches)
 
     # --- a fitting ------------------------------------------------------------------------------------------------
 

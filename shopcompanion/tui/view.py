@@ -19,8 +19,10 @@ from .keys import ACTIONS, first_key, show_key
 from .paint import Row, Rows, beside, cells, fit, fitted, folded, row, rows, size_of, stack, window, words_of
 from .session import Session, Shown
 from .spar_strip import spar_rows
+from .tally_row import tally_row
 
 FOLDED = 24  # rows of a screen with no more, where several cautions are told in one line
+_NOTCHED = 20  # columns beside the question, under which no notch stands there
 _NOTE = 24  # columns of what is said beside a field, before a long value takes them
 LEAST = 4  # rows that cautions leave to the form and its answer
 FEW = 10  # rows of a page with fewer have no large figures
@@ -174,9 +176,26 @@ class BenchView:
         if room < 4:  # hardly a screen: the form and its answer before anything else
             head, foot = parts["top"], Rows(parts["keys"][: max(0, height - 4)])
             room = max(1, height - len(head) - len(foot))
-        body = self._body(shown, width, room, whole, parts)
+        parts["tally"] = tally_row(self.session, width)
+        body: list[Row] = []
+        if parts["tally"] and not low:
+            body = self._body(shown, width, room - 1, whole, parts)
+            if self.page == "answers" and (self.furthest["page"] or self.furthest["form"]):  # an answer's place, no
+                body = []
+            else:
+                room, foot = room - 1, stack(parts["tally"], foot)
+        if not body:
+            body = self._body(shown, width, room, whole, parts)
+            body[:1] = [self._shared(line, width) for line in body[:1]]
         lines = [*head, *body, *[BLANK] * (room - len(body)), *foot]
         return Drawn(lines[:height], parts)
+
+    def _shared(self, question: Row, width: int) -> Row:
+        """The row of the question with the newest notches at its end, where it leaves room for them."""
+        asked = words_of(question).rstrip()
+        room = width - cells(asked) - 2
+        notched = tally_row(self.session, room) if room > _NOTCHED else Rows()
+        return (*fit(question, width - room), *fit(notched[0], room)) if notched else question
 
     def _unchanged(self, part: str, of: tuple[object, ...], draw: Callable[[], Rows]) -> Rows:
         """A part as it was drawn last, as long as it is `of` the same."""
@@ -329,7 +348,7 @@ class BenchView:
             told = Rows()
         most = max(1, min(5 if narrow else height, height - len(told)))
         seen = window(lines, self.tops["form"], most, asked.index(self.in_hand))
-        self.tops["form"] = seen.top
+        self.tops["form"], self.furthest["form"] = seen.top, seen.furthest
         gap = [BLANK] if wide else []
         return [*seen.lines, *gap, *told]
 

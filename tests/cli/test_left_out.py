@@ -28,7 +28,7 @@ from shopcompanion.stock.plan import first_plan
 PROFILE = Path(__file__).parent / "rich.toml"
 RICH = PROFILE.read_text(encoding="utf-8")
 # Words of the user's own: any other word is as good, so a slip in them is no fault.
-FREE = ("name", "source", "done")
+FREE = ("name", "source", "done", "tally")
 # Each with a spar, so that it follows whatever it can; `jaws` and `seat` take the boat's mast and bowsprit too.
 ASKED = (
     ("facets", "mast", "5 ft"), ("weight", "mast", ""), ("hinge", "mast", ""), ("drum", "mast", ""),

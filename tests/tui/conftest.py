@@ -32,7 +32,15 @@ from shopcompanion.tui.session import Session, Shown
 
 NORMAL, WIDE, SMALL = (80, 24), (120, 40), (60, 20)
 UNDONE = ("layout_required", "repaint_required", "scroll_required", "recompose_required", "dirty_widgets", "callbacks")
-CHARACTERS = {"less_than_sign": "<", "greater_than_sign": ">", "question_mark": "?", "tab": "\t", "enter": "\r"}
+CHARACTERS = {
+    "less_than_sign": "<",
+    "greater_than_sign": ">",
+    "question_mark": "?",
+    "equals_sign": "=",
+    "vertical_line": "|",
+    "tab": "\t",
+    "enter": "\r",
+}
 YAWL, LUGGER = "saltmarsh-yawl", "fjord-lugger"
 INCH, FOOT = 25.4, 304.8
 

@@ -25,6 +25,7 @@ from shopcompanion.tui.saving import Saving
 from shopcompanion.tui.sheet import Sheet
 from shopcompanion.tui.spars import Spars
 from shopcompanion.tui.stock import StockPage
+from shopcompanion.tui.tally import Tally
 
 from .conftest import NORMAL, SMALL, WIDE, Opener
 
@@ -37,6 +38,7 @@ SCREENS = {"sheet": (Sheet,), "glance": (Glance,), "job": (Job,), "timber": (Sto
 OWNERS = {
     "": Bench, "boats": Boats, "changes": Changes, "finder": Finder, "fitting": Fitting, "full_screens": FullScreens,
     "planning": Planning, "presets": Presets, "printing": Printing, "saving": Saving, "spars": Spars,
+    "tally": Tally,
 }  # fmt: skip
 
 
