@@ -70,7 +70,7 @@ def test_the_keys_are_the_keys() -> None:
         "less_than_sign": "<",
         "greater_than_sign": ">",
         "question_mark": "?",
-        "equals_sign": "=",
+        "exclamation_mark": "!",
         "vertical_line": r"\|",
     }
     for action in ACTIONS:

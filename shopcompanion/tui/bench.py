@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from .app import Companion
 
 _MOVES = {"up": -1, "shift+tab": -1, "down": 1, "tab": 1, "enter": 1}
-_PASSED_ON = "<>?=|"  # they stand in no length: here they are keys
+_PASSED_ON = "<>?!|"  # they stand in no length: here they are keys
 _SCROLLED = 3  # rows of a page for a key
 _TURN = 0.0005  # seconds for which the work on a slow answer keeps a key waiting; the usual 5 ms come several to a key
 

@@ -67,7 +67,7 @@ ACTIONS = (
     Action("save", "ctrl+s", "save", "Save the boat", where=AT_WORK, of="saving"),
     Action("boats", "ctrl+o", "boat", "Open, make, copy or rename a boat", where=EVERYWHERE, of="boats"),
     Action("presets", "ctrl+p", "preset", "Presets: keep what is typed here, or call it back", of="presets"),
-    Action("notch", "equals_sign,shift+f8", "", "Notch the answer: the tally stays while you go on", of="tally"),
+    Action("notch", "exclamation_mark,shift+f8", "", "Notch the answer: the tally stays while you go on", of="tally"),
     Action("tally", "vertical_line,shift+f7", "", "The tally: to read, to notch another answer, to clear",
            where=EVERYWHERE, of="tally"),
     Action("units", "ctrl+t", "units", "Inches or millimetres"),
@@ -101,7 +101,7 @@ ACTIONS = (
 )  # fmt: skip
 _KEY = re.compile(  # what a terminal sends, and what may stand in no length
     r"ctrl\+[a-z]|((ctrl|shift)\+)?(f[1-9]|f1[0-2]|pageup|pagedown|home|end|insert|up|down|left|right)|escape"
-    r"|less_than_sign|greater_than_sign|question_mark|equals_sign|vertical_line"
+    r"|less_than_sign|greater_than_sign|question_mark|exclamation_mark|vertical_line"
 )
 _LETTER = re.compile("[a-z0-9]|space|enter")  # where nothing is written
 _TAKEN = {
@@ -113,7 +113,7 @@ _ARROWS = {"up": "↑", "down": "↓", "left": "←", "right": "→"}
 _NAMES = {
     "pageup": "PgUp", "pagedown": "PgDn", "insert": "Ins", "escape": "esc", "enter": "⏎",
     "less_than_sign": "<", "greater_than_sign": ">", "question_mark": "?",
-    "equals_sign": "=", "vertical_line": "|",
+    "exclamation_mark": "!", "vertical_line": "|",
 }  # fmt: skip
 
 

@@ -36,7 +36,7 @@ CHARACTERS = {
     "less_than_sign": "<",
     "greater_than_sign": ">",
     "question_mark": "?",
-    "equals_sign": "=",
+    "exclamation_mark": "!",
     "vertical_line": "|",
     "tab": "\t",
     "enter": "\r",

@@ -57,7 +57,7 @@ ON_THE_MIZZEN = (
     View("go-to", ("ctrl+g", *"12 ft", "enter"), ("escape",), over=True),
     View("boats", ("ctrl+o",), ("escape",), over=True),
     View("help", ("f1",), ("escape",)),
-    View("drum-notched", (*finding("drum"), "=", *finding("facets"), "=", *finding("drum"))),
+    View("drum-notched", (*finding("drum"), "!", *finding("facets"), "!", *finding("drum"))),
     View("tally", ("|",), ("ctrl+a", *finding("roundover")), over=True),
     View("quit-unsaved", ("ctrl+p", "enter", *"bit", "enter"), ("escape",), over=True, then=("ctrl+q",)),
 )

@@ -23,11 +23,11 @@ WEIGHT = "mizzen mast, 5 ft, weight: Mass 9.64 lb"
 
 async def test_the_answer_in_hand_is_notched_and_stays_from_calculator_to_card(desk: Opener) -> None:
     async with desk() as it:
-        await it.press("=")
+        await it.press("!")
         assert it.session.tally == (FACET,)
         assert it.told[-1] == f"notched: {FACET}; | has the tally"
         await it.find("weight")
-        await it.press("=")
+        await it.press("!")
         assert it.session.tally == (FACET, WEIGHT)
         await it.quiet()
         row = " 2 ▏5 ft, facets: Facet at 8 sides 1 in full ▏5 ft, weight: Mass 9.64 lb"
@@ -43,7 +43,7 @@ async def test_the_answer_in_hand_is_notched_and_stays_from_calculator_to_card(d
 
 async def test_what_was_typed_over_is_told_with_it(desk: Opener) -> None:
     async with desk() as it:
-        await it.write("3-1/2", "=")
+        await it.write("3-1/2", "!")
         (notch,) = it.session.tally
         assert notch == "mizzen mast, 5 ft, facets: Facet at 8 sides 1-7/16 in full (Width across flats…"
         assert len(notch) == 79
@@ -59,7 +59,7 @@ async def test_it_takes_no_answer_s_place(desk: Opener, size: tuple[int, int]) -
             await it.press("f7")  # all cautions were shown; from here on they are as they are
             await it.quiet()
             before = [line for line in it.part("#page").splitlines() if line.strip() and line.rstrip() in it.text]
-            await it.press("=")
+            await it.press("!")
             await it.quiet()
             assert all(line.rstrip() in it.text for line in before), name
             assert len(it.lines) == size[1]
@@ -68,7 +68,7 @@ async def test_it_takes_no_answer_s_place(desk: Opener, size: tuple[int, int]) -
 
 async def test_a_row_of_its_own_only_where_all_answers_stand(desk: Opener) -> None:
     async with desk() as it:
-        await it.press("=")
+        await it.press("!")
         await it.quiet()
         asked = next(line for line in it.lines if line.startswith(" How wide is each facet"))
         assert asked.endswith("1 ▏…at 8 sides 1 in full")
@@ -79,7 +79,7 @@ async def test_a_row_of_its_own_only_where_all_answers_stand(desk: Opener) -> No
 
 async def test_with_few_rows_the_key_has_it(desk: Opener) -> None:
     async with desk(size=SMALL) as it:
-        await it.press("=", "|")
+        await it.press("!", "|")
         assert isinstance(it.app.screen, Picker)
         assert "Tally: 1 notched" in it.text
         assert "Facet at 8 sides 1 in full" in it.text
@@ -89,7 +89,7 @@ async def test_it_is_saved_with_the_boat_and_there_at_the_next_start(desk: Opene
     path = own_copy(home)
     before = path.read_text(encoding="utf-8")
     async with desk() as it:
-        await it.press("=", "ctrl+s")
+        await it.press("!", "ctrl+s")
     assert tomllib.loads(path.read_text(encoding="utf-8"))["boat"]["tally"] == [FACET]
     async with desk() as it:
         assert it.session.tally == (FACET,)
@@ -99,7 +99,7 @@ async def test_it_is_saved_with_the_boat_and_there_at_the_next_start(desk: Opene
 
 async def test_any_answer_can_be_notched_and_notches_are_cleared_and_come_back(desk: Opener) -> None:
     async with desk() as it:
-        await it.press("=", "|", *"girth", "enter")
+        await it.press("!", "|", *"girth", "enter")
         assert it.session.tally == (FACET, "mizzen mast, 5 ft, facets: Girth, finished 7-5/8 in bare")
         both = it.session.tally
         await it.press("|", "ctrl+a")
@@ -114,10 +114,10 @@ async def test_any_answer_can_be_notched_and_notches_are_cleared_and_come_back(d
 
 async def test_without_a_boat_it_is_kept_for_the_run(desk: Opener) -> None:
     async with desk(boat=None) as it:
-        await it.write("3", "=")
+        await it.write("3", "!")
         assert it.session.tally == ("facets: Facet at 8 sides 1-1/4 in bare (Width across flats 3 in)",)
         assert not it.session.unsaved
-        await it.press("=")
+        await it.press("!")
         assert it.told[-1] == "that is notched already"
         await it.press("|", "ctrl+a")
         assert it.session.tally == ()
@@ -126,12 +126,12 @@ async def test_without_a_boat_it_is_kept_for_the_run(desk: Opener) -> None:
 
 async def test_what_is_no_answer_is_refused(desk: Opener) -> None:
     async with desk() as it:
-        await it.write("3-", "=")
+        await it.write("3-", "!")
         assert it.session.tally == ()
         assert it.told[-1].startswith("there is no answer to notch: ")
         await it.press("|")  # the tally itself opens
         assert "Tally: nothing notched yet" in it.text
-        await it.press("escape", "escape", "=", "=")
+        await it.press("escape", "escape", "!", "!")
         assert it.session.tally == (FACET,)
         assert "that is notched already" in it.told[-1]
 
@@ -139,9 +139,9 @@ async def test_what_is_no_answer_is_refused(desk: Opener) -> None:
 async def test_a_notch_stays_as_it_was_cut(desk: Opener) -> None:
     """In the unit in force then, of the spar as it was then."""
     async with desk() as it:
-        await it.press("=", "ctrl+t")
+        await it.press("!", "ctrl+t")
         assert it.session.tally == (FACET,)
-        await it.press("=")
+        await it.press("!")
         assert it.session.tally == (FACET, "mizzen mast, 1524 mm, facets: Facet at 8 sides 25.5 mm full")
 
 
@@ -149,7 +149,7 @@ async def test_a_full_tally_says_so(desk: Opener) -> None:
     async with desk() as it:
         for k in range(MOST):
             it.session.notch(f"notch {k}")
-        await it.press("=")
+        await it.press("!")
         assert len(it.session.tally) == MOST
         assert it.told[-1] == f"the tally has {MOST} notches, which is all it holds; | clears them"
 
