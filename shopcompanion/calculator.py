@@ -217,7 +217,7 @@ class Calculator:
         faults: list[str] = []
         for attribute, source in (("input_fields", self.inputs), ("answer_fields", self.answers)):
             try:
-                object.__setattr__(self, attribute, fields_of(source))
+                object.__setattr__(self, attribute, fields_of(source, own_first=source is self.answers))
             except TypeError as error:
                 faults.append(str(error))
         if not faults:
@@ -345,7 +345,16 @@ class Result:
         return tuple(steps)
 
     def drawing(self) -> "Drawing | None":
-        return self.calculator.drawing(self.inputs, self.answers)
+        """The drawing, with the inputs and answers that stand in it in words; None where there is nothing to draw."""
+        drawn = self.calculator.drawing(self.inputs, self.answers)
+        return drawn and drawn.worded(self._say)
+
+    def _say(self, name: str) -> str:
+        """An input or answer in words."""
+        owner = self.inputs if hasattr(self.inputs, name) else self.answers
+        declared = (*self.calculator.input_fields, *self.calculator.answer_fields)
+        (kind,) = (field.kind for field in declared if field.name == name)
+        return kind.show(getattr(owner, name), self.rule)
 
     def fittings(self) -> list[dict[str, Value]]:
         """What can be put on a spar, heel to head: values by the keys of a fitting of the profile, lengths in mm."""
@@ -413,14 +422,16 @@ def _values(declared: tuple[Field, ...], owner: Any, rule: Rule) -> dict[str, di
     return entries
 
 
-def fields_of(declared: type[Record], unsaid: object = None) -> tuple[Field, ...]:
-    """The fields of a record of Annotated kinds. TypeError with every fault, each naming its field.
+def fields_of(declared: type[Record], unsaid: object = None, *, own_first: bool = False) -> tuple[Field, ...]:
+    """The fields of a record of Annotated kinds; with `own_first` before those that it inherits.
 
     A default equal to `unsaid` stands for a value that nobody gave, so it may lie outside the bounds of its kind.
+    TypeError with every fault, each naming its field.
     """
     declared_fields, faults = [], []
     where = declared.__qualname__
-    for field in fields(declared):
+    own = declared.__annotations__ if own_first else {}
+    for field in sorted(fields(declared), key=lambda field: own_first and field.name not in own):
         kinds = [extra for extra in getattr(field.type, "__metadata__", ()) if isinstance(extra, Kind)]
         if len(kinds) != 1:
             faults.append(

@@ -4,14 +4,18 @@ from importlib import import_module
 from pathlib import Path
 
 import pytest
+import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
+from shopcompanion.calculator import Result
 from shopcompanion.catalog import NAMES, load
-from shopcompanion.drawing.shapes import Arc, Dimension, Drawing, Label, Line, loop, square
+from shopcompanion.drawing.shapes import Arc, Dimension, Drawing, Fill, Label, Line, corners, loop, square
 from shopcompanion.drawing.strip import strip
-from shopcompanion.drawing.terminal import render
+from shopcompanion.drawing.terminal import painted, render
+from shopcompanion.fields import Length
 from shopcompanion.form import solve
+from shopcompanion.lengths import show
 from shopcompanion.profile.follow import follow
 from shopcompanion.profile.parse import read
 from shopcompanion.spar.outline import Outline
@@ -29,13 +33,15 @@ DRAWN = [name for name in NAMES if "drawing" in vars(import_module(f"shopcompani
 PICTURES = [(name, None) for name in DRAWN] + [(name, values) for name, many in CASES.items() for values in many]
 
 
+def pictured(name: str, values: dict[str, object] | None) -> Result:
+    if values is not None:
+        return ask(name, **values)
+    boat = read((Path(__file__).parents[1] / "profiles" / "saltmarsh-yawl.toml").read_text(encoding="utf-8")).boat
+    return solve(load(name), {}, follow(boat, boat.spar("mizzen mast"), 1524.0), INCH_64)
+
+
 def picture(name: str, values: dict[str, object] | None) -> Drawing:
-    if values is None:
-        boat = read((Path(__file__).parents[1] / "profiles" / "saltmarsh-yawl.toml").read_text(encoding="utf-8")).boat
-        result = solve(load(name), {}, follow(boat, boat.spar("mizzen mast"), 1524.0), INCH_64)
-    else:
-        result = ask(name, **values)
-    drawing = result.drawing()
+    drawing = pictured(name, values).drawing()
     assert drawing is not None
     return drawing
 
@@ -68,6 +74,89 @@ def test_every_drawing_fills_its_frame_and_no_more(name, values, ascii_only, col
         assert text.isascii()
     touches = [any(line[0] != " " for line in lines), bool(lines[0].strip())]
     assert any(touches)  # to scale, it reaches across or up
+
+
+@pytest.mark.parametrize(("name", "values"), PICTURES)
+@pytest.mark.parametrize(("columns", "rows"), [(60, 20), (46, 16)])
+def test_the_answer_stands_on_the_drawing_and_the_wood_is_filled(name, values, columns, rows) -> None:
+    result = pictured(name, values)
+    head, drawing = result.heads()[0], result.drawing()
+    assert drawing is not None
+    lines = painted(drawing, columns, rows, result.rule)
+    said = "\n".join("".join(text for text, _ in line) for line in lines)
+    assert head.kind.show(getattr(result.answers, head.name), result.rule) in said
+    assert any(role.startswith("wood") for line in lines for _, role in line) or name in (
+        "lift",
+        "glueup",
+    )  # as thin as a line
+    plain = "".join(render(drawing, columns, rows, result.rule, filled=False))
+    assert not {"▓", "░"} & {*plain}
+
+
+@pytest.mark.parametrize(("name", "values"), PICTURES)
+def test_a_measure_of_an_answer_is_written_as_the_answer_is(name, values) -> None:
+    """The same width never stands once rounded up in the list and once to the nearest mark on the drawing."""
+    result = pictured(name, values)
+    shown = {}
+    for field in result.calculator.answer_fields:
+        value = getattr(result.answers, field.name)
+        if isinstance(field.kind, Length) and isinstance(value, float):
+            shown.setdefault(round(value, 6), set()).add(field.kind.show(value, result.rule))
+    for shape in result.drawing().shapes:
+        if isinstance(shape, Dimension) and round(shape.value, 6) in shown:
+            assert (shape.text or show(shape.value, result.rule)) in shown[round(shape.value, 6)]
+
+
+def wood_of(drawing: Drawing) -> shapely.Geometry:
+    """What is left as wood when every fill lies over those before it."""
+    wood: shapely.Geometry = shapely.Polygon()
+    for shape in drawing.shapes:
+        if isinstance(shape, Fill):
+            area = shapely.Polygon(shape.points)
+            wood = wood.union(area) if shape.tone == "wood" else wood.difference(area)
+    return wood
+
+
+@pytest.mark.parametrize(
+    ("name", "values", "area"),
+    [
+        ("flat", {"diameter": 80.0, "flat_width": 40.0}, "area_left"),
+        ("flat", {"diameter": 80.0, "flat_width": 40.0, "shape": "eight"}, "area_left"),
+        ("inlay", {"diameter": 90.0, "hole": 0.01, "bar_width": 30.0}, "area_left"),
+        ("inlay", {"diameter": 90.0, "hole": 0.01, "both": "no", "sit": "crown flush"}, "area_left"),
+        ("staves", {"diameter": 100.0, "thickness": 20.0}, "area"),
+        ("staves", {"diameter": 100.0, "thickness": 20.0, "staves": 6}, "area"),
+    ],
+)
+def test_the_wood_that_is_filled_is_the_wood_that_is_left(name: str, values: dict[str, object], area: str) -> None:
+    result = ask(name, **values)
+    assert wood_of(result.drawing()).area == pytest.approx(getattr(result.answers, area), rel=3e-3)
+
+
+def test_a_later_fill_lies_over_an_earlier_one_and_lines_over_both() -> None:
+    fills = (Fill(corners(0, 0, 10, 10), "off"), Fill(corners(0, 0, 10, 5)), Fill(corners(0, 0, 2, 10), "air"))
+    lines = painted(Drawing("", (*fills, Line(5, 2, 10, 2))), 20, 10, INCH_64)
+    roles = [[role for text, role in line for _ in text] for line in lines]
+    assert [roles[1][x] for x in (1, 10)] == ["", "off"]
+    assert [roles[9][x] for x in (1, 10, 19)] == ["", "wood", "wood"]
+    assert "wood line" in roles[7]
+    assert render(Drawing("", fills), 20, 10, INCH_64, ascii_only=True)[1][10] == "."
+
+
+def test_a_measure_has_its_ends_and_no_word_stands_in_another() -> None:
+    drawing = Drawing("", (*square(80, 40), Dimension(-40, 0, 40, 0, 80), Label(0, 0, "in the way")))
+    lines = render(drawing, 40, 10, MM_01)
+    (measured,) = [line for line in lines if "80 mm" in line]
+    assert measured.strip()[0] == "├"
+    assert measured.strip()[-1] == "┤"
+    assert "in the way" not in measured
+    assert any("in the way" in line for line in lines)
+
+
+def test_a_measure_too_short_for_its_size_has_it_beside() -> None:
+    drawing = Drawing("", (*square(80, 40), Dimension(-40, 0, -38, 0, 2)))
+    (line,) = [line for line in render(drawing, 60, 12, MM_01) if "2 mm" in line]
+    assert line.index("2 mm") > line.index("├" if "├" in line else "┤")
 
 
 @pytest.mark.parametrize(("name", "values"), PICTURES)

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from shopcompanion.drawing.shapes import Dimension, Drawing, Shape
+from shopcompanion.drawing.shapes import Dimension, Drawing, Fill, Shape
 from shopcompanion.drawing.terminal import render
 
 from .asking import INCH_64
@@ -26,7 +26,11 @@ LARGER = ("moisture", "strength")  # their measure is drawn larger than it is, a
 
 
 def in_words(shape: Shape) -> str:
-    """A shape with its sizes in hundredths of a millimetre; no minus before nothing."""
+    """A shape with its sizes in hundredths of a millimetre; no minus before nothing. Of a fill its bounds."""
+    if isinstance(shape, Fill):
+        xs, ys = zip(*shape.points, strict=True)
+        left, bottom, right, top = (f"{round(edge, 2) + 0.0:.2f}" for edge in (min(xs), min(ys), max(xs), max(ys)))
+        return f"{'Fill':<10}{shape.tone}  {len(shape.points)} points  {left} to {right}  {bottom} to {top}"
     parts = [f"{round(part, 2) + 0.0:.2f}" if isinstance(part, int | float) else str(part) for part in shape]
     return f"{type(shape).__name__:<10}{'  '.join(parts)}"
 

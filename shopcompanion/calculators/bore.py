@@ -5,7 +5,7 @@ from math import atan, cos, degrees, radians, sin, tan
 from typing import Annotated
 
 from ..calculator import Said, declared
-from ..drawing.shapes import Arc, Drawing, Line, loop
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, Shape, corners, square
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Value
 from ..record import Record
@@ -132,12 +132,12 @@ def work(inputs: Inputs) -> Answers:
     thick, lean, half_v = inputs.thickness, radians(inputs.angle_error), radians(inputs.v_angle / 2)
     if inputs.hole >= thick:
         raise InputFault(
-            "{} is no less than the wood that it goes through, {}; a smaller hole will do",
+            "a hole of {} is as wide as the wood, {}, or wider; a smaller one will do",
             "hole",
             (inputs.hole, thick),
         )
     if inputs.bolt is not None and inputs.bolt > inputs.hole:
-        raise InputFault("{} does not go into a hole of {}", "bolt", (inputs.bolt, inputs.hole))
+        raise InputFault("a bolt of {} does not go into a hole of {}", "bolt", (inputs.bolt, inputs.hole))
     miss = thick * tan(lean) + 2 * inputs.centring
     axis, _ = _axis(inputs)
     largest = max(thick, inputs.other_diameter or 0.0)
@@ -200,34 +200,31 @@ def jams(inputs: Inputs, answers: Answers) -> Said:
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
-    """A bolt's hole of the size it ends up with."""
+    """A bolt with its hole, for the spar."""
     return {"kind": "bolt", "hole": inputs.hole}
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     """Along the hole, the two halves leaning as far as they may; what passes straight is in the light pen."""
-    x, y, r = inputs.thickness / 2, inputs.thickness / 2, inputs.hole / 2
+    x, r = inputs.thickness / 2, inputs.hole / 2
     off, slope = inputs.centring, tan(radians(inputs.angle_error))
-    halves = []
+    shapes: list[Shape] = [Fill(corners(-x, -x, x, x))]
     for side in (-1, 1):  # from the left the drill starts high and climbs, from the right it starts low and falls
         starts, meets = -side * off, -side * (off + x * slope)
-        halves += [Line(side * x, starts + j * r, 0, meets + j * r) for j in (-1, 1)]
-    step = answers.mismatch / 2
-    clear = answers.passes / 2
-    return Drawing(
-        "along the hole, both halves at their worst, to scale",
-        (
-            *loop((-x, -y), (x, -y), (x, y), (-x, y), pen="light"),
-            *halves,
-            *(Line(0, j * (r - step), 0, j * (r + step)) for j in (-1, 1)),
-            *((Line(-x, j * clear, x, j * clear, "light") for j in (-1, 1)) if clear else ()),
-            *(Arc(x + 2 * r + step, j * step, r, r) for j in (-1, 1)),
-        ),
-    )
+        shapes.append(Fill(((side * x, starts - r), (0, meets - r), (0, meets + r), (side * x, starts + r)), "off"))
+        shapes += [Line(side * x, starts + j * r, 0, meets + j * r) for j in (-1, 1)]
+    step, clear = answers.mismatch / 2, answers.passes / 2
+    shapes += [*square(2 * x, 2 * x, "light"), *(Line(0, j * (r - step), 0, j * (r + step)) for j in (-1, 1))]
+    if clear:
+        shapes += [Line(-x, j * clear, x, j * clear, "light") for j in (-1, 1)]
+    beside = x + 2 * r + step
+    shapes += [Arc(beside, j * step, r, r) for j in (-1, 1)]
+    shapes.append(Dimension(beside + 1.5 * r, -step, beside + 1.5 * r, step, answers.mismatch, of="mismatch"))
+    return Drawing("along the hole, both halves at their worst, to scale", tuple(shapes))
 
 
 def heads(inputs: Inputs, answers: Answers) -> tuple[str, ...]:
-    """Whether the halves meet, and by how much they do or do not; by how much they miss one another at the most."""
+    """Whether the halves meet and by how much; how far they miss one another at most."""
     return ("verdict", "wood_between", "overlap", "mismatch") if answers.verdict else ("mismatch",)
 
 

@@ -6,7 +6,7 @@ from math import ceil, floor
 from typing import Annotated, NamedTuple
 
 from ..calculator import Column, Table, declared
-from ..drawing.shapes import Drawing, Label, Line, Shape, loop
+from ..drawing.shapes import Drawing, Fill, Label, Line, Shape, Shown, corners, loop
 from ..errors import InputFault, nearest, printable
 from ..fields import Choice, Count, Length, Text
 from ..form import TINS
@@ -164,7 +164,7 @@ def _sizes(inputs: Inputs) -> Sizes:
     if inputs.length is None or inputs.butt is None or inputs.head is None:
         name = next(key for key in ("length", "butt", "head") if getattr(inputs, key) is None)
         more = "; or name a spar of the boat, or write all in spars" if inputs.fleet else "; or a boat and its spar"
-        raise InputFault(f"length, butt and head of the spar are wanted{more}", name)
+        raise InputFault(f"length, butt and head of the spar are needed{more}", name)
     sizes = Sizes(inputs.whole, inputs.length, inputs.butt, inputs.head, inputs.section, inputs.depth)
     return sizes._replace(section="round") if sizes.section in WITH_HOLE and not is_whole(sizes) else sizes
 
@@ -298,12 +298,14 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     up = wide / 3 / high
     for day, out, thin in rows:
         low, top = up * out, up * (out + thin)
-        shapes += loop((day - 1, 0.0), (day, 0.0), (day, low), (day - 1, low))
+        coat, thinner = corners(day - 1, 0.0, day, low), corners(day - 1, low, day, top)
+        shapes += [Fill(coat), *loop(*coat)]
         if thin:
-            shapes += loop((day - 1, low), (day, low), (day, top), (day - 1, top), pen="light")
+            shapes += [Fill(thinner, "off"), *loop(*thinner, pen="light")]
     shapes.append(Line(0.0, 0.0, wide, 0.0))
-    shapes += [Label(0.5, -wide / 15, "day 1"), Label(wide - 0.5, -wide / 15, f"day {wide}")]
-    return Drawing("the coats by days, what each takes to scale", tuple(shapes[:-1] if wide == 1 else shapes))
+    shapes += [Label(day - 0.5, -wide / 15, f"day {day}") for day in sorted({1, wide})]
+    shapes.append(Shown(wide / 2, up * high / 2, "volume", "to buy {}"))
+    return Drawing("the coats by days, what each takes to scale", tuple(shapes))
 
 
 def rags(inputs: Inputs, answers: Answers) -> str | None:
@@ -317,7 +319,7 @@ def no_varnish_over(inputs: Inputs, answers: Answers) -> str | None:
     """Where the coating is primer."""
     if inputs.kind != "primer":
         return None
-    return "Primer is under paint: ask for that as well."
+    return "Primer goes under paint: work out the paint as well."
 
 
 CALCULATOR = declared(

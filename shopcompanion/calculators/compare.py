@@ -6,7 +6,7 @@ from typing import Annotated, NamedTuple
 
 from ..beam.proof import prove
 from ..calculator import Column, Table, declared
-from ..drawing.shapes import Drawing, Label, Shape, loop
+from ..drawing.shapes import Drawing, Fill, Label, Shape, corners, loop
 from ..errors import InputFault
 from ..fields import Count, Length, Ratio, Text, Value
 from ..quantities import Mass, Money
@@ -66,11 +66,11 @@ class Variant(NamedTuple):
 
 @lru_cache(maxsize=8)
 def variants(inputs: Inputs) -> tuple[Variant, ...]:
-    """The spar as it is drawn first. InputFault where that cannot be told; another's fault stands in its row."""
+    """Every variant, the spar as drawn first. InputFault where that one fails; the fault of another is in its row."""
     drawn = inputs._replace(as_built="no")
     body, timber = proving.spar_of(drawn), proving.timber_of(drawn)
     if timber.density is None or timber.rupture is None:
-        raise InputFault("what to compare is by the timber's name and figures", "species")
+        raise InputFault("variants are compared by weight and strength: name a timber that has both", "species")
     first = _standing(drawn, "as drawn", body, timber)
     return (first, *_others(inputs, drawn, body, timber))
 
@@ -121,7 +121,7 @@ def _in_other(inputs: Inputs, drawn: Inputs, body: Body) -> Variant:
 
 def _hollow(inputs: Inputs, drawn: Inputs, body: Body, timber: Timber) -> Variant:
     if body.section != "round":
-        raise InputFault("only a round spar is told hollow here", "section")
+        raise InputFault("only a round spar is worked out hollow here", "section")
     ring = 1 - 2 * inputs.wall_ratio
     wide = proving.scaled(body, (1 - ring**4) ** -0.25)
     wall = inputs.wall_ratio * wide.outline.widest
@@ -155,10 +155,10 @@ def work(inputs: Inputs) -> Answers:
 
 
 _COLUMNS = (
-    Column("variant", Text("Made", longest=200)),
+    Column("variant", Text("Variant", longest=200)),
     Column("mass", Mass("Weighs")),
     Column("widest", Length("Widest", way="up")),
-    Column("deflection", Length("Goes")),
+    Column("deflection", Length("Moves")),
     Column("factor", Ratio("Factor")),
     Column("load_factor", Ratio("Buckling")),
 )
@@ -176,13 +176,14 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
-    """A bar for every variant, as long as it is heavy."""
+    """A bar for every variant, as long as it is heavy; the lightest one filled as wood."""
     told = [variant for variant in variants(inputs) if variant.mass is not None]
     shapes: list[Shape] = []
     for place, variant in enumerate(told):
         long, low = 400.0 * (variant.mass or 0.0) / max(other.mass or 0.0 for other in told), -60.0 * place
-        shapes += loop((0.0, low), (long, low), (long, low + 25.0), (0.0, low + 25.0))
-        shapes.append(Label(long / 2, low + 12.0, variant.name))
+        bar = corners(0.0, low, long, low + 36.0)
+        shapes += [Fill(bar, "wood" if variant.name == answers.lightest_of_all else "off"), *loop(*bar)]
+        shapes.append(Label(long / 2, low + 18.0, variant.name))
     return Drawing("what each weighs, to scale", tuple(shapes))
 
 
@@ -191,8 +192,8 @@ def costing(inputs: Inputs, answers: Answers) -> str | None:
     if inputs.yard is None:
         return None
     return (
-        "Timber: the cheapest of the yard that the blank comes out of in one piece, bought for it alone; the cutting "
-        "plan of the whole boat may do with less."
+        "Cost: the cheapest timber of the yard that the blank comes out of in one piece, bought for it alone; the plan "
+        "for the whole boat may do with less."
     )
 
 

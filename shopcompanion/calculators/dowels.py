@@ -9,7 +9,7 @@ from math import cos, pi, sin, sqrt
 from typing import Annotated
 
 from ..calculator import Column, Said, Table, declared
-from ..drawing.shapes import Arc, Drawing, Label, Line, square
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Label, Line, Shape, Shown, along_arc, corners, square
 from ..errors import InputFault
 from ..fields import Choice, Count, Length, Share, Value
 from ..lengths import LONGEST
@@ -218,7 +218,7 @@ def _dowel(inputs: Inputs, least: float, largest: float) -> float:
     sold = SOLD[inputs.sizes]
     most = min(largest, least / THICKEST) + 1e-9
     if most < sold[0]:
-        reason = "no dowel that is sold fits a section of {}: {} at most, and the thinnest is {}"
+        reason = "no dowel that is sold fits a section of {}: it takes one of {} at most, and the thinnest sold is {}"
         raise InputFault(reason, "dowel", (least, most, sold[0]))
     return max(thickness for thickness in sold if thickness <= most)
 
@@ -227,31 +227,31 @@ def work(inputs: Inputs) -> Answers:
     least = inputs.section if inputs.depth is None else min(inputs.section, inputs.depth)
     most = inputs.section if inputs.depth is None else max(inputs.section, inputs.depth)
     if inputs.blank is not None and inputs.blank < most:
-        raise InputFault("{} is less than the finished spar, {}", "blank", (inputs.blank, most))
+        raise InputFault("{} is thinner than the finished spar; {} or more will do", "blank", (inputs.blank, most))
     largest, _ = _largest(inputs, least)
     if largest <= 0:
         field = "cover" if inputs.cover is not None and inputs.cover >= least / 2 else "keep_clear"
         field = "cut_away" if inputs.cut_away >= least / 2 else field
-        raise InputFault("leaves no room for a dowel in a round of {}", field, (least,))
+        raise InputFault("leaves no room for a dowel in a round of {}; make it smaller", field, (least,))
     dowel = _dowel(inputs, least, largest)
     if dowel > largest + 1e-9:
         raise InputFault(
-            f"{inputs.count} of {{}} do not lie apart and inside a round of {{}}; thinner than {{}} will do"
+            f"{inputs.count} dowels of {{}} do not lie apart and inside a round of {{}}; thinner than {{}} will do"
             if inputs.count > 1
-            else "{} does not lie inside a round of {}; thinner than {} will do",
+            else "a dowel of {} does not lie inside a round of {}; thinner than {} will do",
             "dowel",
             (dowel, least, largest),
         )
     part = inputs.kerf / 2 + inputs.trued
     in_each = IN_EACH * dowel if inputs.in_each is None else inputs.in_each
     if in_each <= part:
-        raise InputFault("{} is no more than the saw takes of it, {}", "in_each", (in_each, part))
+        raise InputFault("{} of dowel in each part is all sawn away; more than {} will do", "in_each", (in_each, part))
     cover = dowel if inputs.cover is None else inputs.cover
     circle = least - 2 * cover - dowel
     central = inputs.count == 1 and not inputs.keep_clear
     below = least / 2 - inputs.cut_away - dowel / 2 - circle / 2 * _beside(inputs.count)
     if inputs.cut_away and below < -1e-9:
-        reason = "a cut {} below the crown meets one of them; two on one line, or a cut of less than {}"
+        reason = "a cut {} below the crown meets a dowel; take two dowels on one line, or a cut of less than {}"
         raise InputFault(reason, "cut_away", (inputs.cut_away, inputs.cut_away + below))
     longer = 2 * part
     near = None if inputs.at is None else inputs.at + inputs.before * longer
@@ -335,7 +335,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
-    """The faces of the joint: the finished section, the holes, and the band that is kept clear."""
+    """The face of the joint: the finished section, the holes by number, and the band that is kept clear."""
     wide, deep = inputs.section, inputs.section if inputs.depth is None else inputs.depth
     side = max(wide, deep) if inputs.blank is None else inputs.blank
     band, upright = inputs.keep_clear / 2, inputs.line == "B to D"
@@ -345,17 +345,18 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
         for off in ((-band, band) if band else (0.0,))
     ]
     other = Line(-side / 2, 0, side / 2, 0, "light") if upright else Line(0, -side / 2, 0, side / 2, "light")
-    return Drawing(
-        "the face of the joint, A up, to scale",
-        (
-            *square(side, side, "light"),
-            Arc(0, 0, wide / 2, deep / 2),
-            *lines,
-            other,
-            *(Arc(x, y, answers.dowel_used / 2, answers.dowel_used / 2) for x, y in centres),
-            *(Label(x, y, str(number)) for number, (x, y) in enumerate(centres, 1)),
-        ),
-    )
+    radius = answers.dowel_used / 2
+    round_, holes = Arc(0, 0, wide / 2, deep / 2), [Arc(x, y, radius, radius) for x, y in centres]
+    shapes: list[Shape] = [
+        Fill(corners(-side / 2, -side / 2, side / 2, side / 2), "off"), Fill(along_arc(round_)),
+        *(Fill(along_arc(hole), "off") for hole in holes),
+        *square(side, side, "light"), round_, *lines, other, *holes,
+    ]  # fmt: skip
+    if answers.spacing is not None:
+        shapes.append(Dimension(*centres[0], *centres[1], answers.spacing))
+    shapes += [Label(x, y - answers.dowel_used, str(number)) for number, (x, y) in enumerate(centres, 1)]
+    shapes.append(Shown(0, deep / 3.5, "hole_depth", "bore {}"))
+    return Drawing("the face of the joint, A up, to scale", tuple(shapes))
 
 
 def heavy(inputs: Inputs, answers: Answers) -> Said:
@@ -377,7 +378,7 @@ def short_stub(inputs: Inputs, answers: Answers) -> Said:
     """Where a dowel enters a part by less than two diameters."""
     if answers.dowel_in_each >= 2 * answers.dowel_used:
         return None
-    return "Less than two diameters in each part, {}: that holds little.", answers.dowel_in_each
+    return "Only {} of dowel in each part, less than two diameters: too little to hold well.", answers.dowel_in_each
 
 
 CALCULATOR = declared(

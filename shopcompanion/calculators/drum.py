@@ -5,7 +5,7 @@ from math import degrees, pi, sqrt
 from typing import Annotated
 
 from ..calculator import Column, Said, Table, declared
-from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, Shape, Shown, along_arc
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Pairs, Ratio, Turning, Value
 from ..quantities import Speed
@@ -122,7 +122,7 @@ def _drives(inputs: Inputs, apart: float, spar: float) -> bool:
 def work(inputs: Inputs) -> Answers:
     narrowest = inputs.widest if inputs.narrowest is None else inputs.narrowest
     if narrowest > inputs.widest:
-        raise InputFault("wider than the spar's widest", "narrowest")
+        raise InputFault("{} is wider than the spar's widest, {}", "narrowest", (narrowest, inputs.widest))
     apart = belt.centres(inputs.drum, inputs.widest, inputs.belt_length)
     apart_narrowest = belt.centres(inputs.drum, narrowest, inputs.belt_length)
     if apart_narrowest is None:
@@ -221,26 +221,28 @@ def slipping(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
-    spar = inputs.widest if answers.centres is not None or inputs.narrowest is None else inputs.narrowest
+    """Belt, drum and spar from the end: how far the belt goes round each, and how far apart they stand."""
+    reaches = answers.centres is not None or inputs.narrowest is None
+    spar = inputs.widest if reaches or inputs.narrowest is None else inputs.narrowest
     apart = answers.centres_narrowest if answers.centres is None else answers.centres
     big, small = inputs.drum / 2, spar / 2
     sine = (big - small) / apart
     up = sqrt(1 - sine * sine)
     lean = degrees(belt.lean(inputs.drum, spar, apart))
-    runs = [Line(big * sine, j * big * up, apart + small * sine, j * small * up) for j in (-1, 1)]
-    return Drawing(
-        "belt, drum and spar at its widest, to scale",
-        (
-            *runs,
-            Arc(0, 0, big, big, 90 - lean, 270 + lean),
-            Arc(apart, 0, small, small, lean - 90, 90 - lean),
-            Arc(0, 0, big * 0.9, big * 0.9, pen="light"),
-            Arc(apart, 0, small * 0.9, small * 0.9, pen="light"),
-            Dimension(0, -1.35 * max(big, small), apart, -1.35 * max(big, small), apart),
-            Label(0, 0, "drum"),
-            Label(apart, 0, "spar"),
-        ),
-    )
+    below, wood = -1.35 * max(big, small), Arc(apart, 0, small * 0.9, small * 0.9, pen="light")
+    shapes: list[Shape] = [
+        Fill(along_arc(wood)),
+        *(Line(big * sine, j * big * up, apart + small * sine, j * small * up) for j in (-1, 1)),
+        Arc(0, 0, big, big, 90 - lean, 270 + lean),
+        Arc(apart, 0, small, small, lean - 90, 90 - lean),
+        Arc(0, 0, big * 0.9, big * 0.9, pen="light"),
+        wood,
+        Dimension(0, below, apart, below, apart),
+        Shown(apart / 2, -below, "grips", "drives: {}"),
+        Shown(0, 0, "wrap_drum", "drum {}"),
+        Shown(apart, 0, "wrap_spar", "spar {}"),
+    ]
+    return Drawing(f"belt, drum and spar at its {'widest' if reaches else 'narrowest'}, to scale", tuple(shapes))
 
 
 CALCULATOR = declared(

@@ -5,7 +5,7 @@ from math import atan2, degrees
 from typing import Annotated
 
 from ..calculator import Column, Said, Table, declared
-from ..drawing.shapes import Arc, Drawing, Line, square
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, corners, loop, square
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length
 from ..quantities import Percent
@@ -223,16 +223,28 @@ def out_of_square(inputs: Inputs, answers: Answers) -> Said:
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """The square with its corners off; above it the facet, and its line from the edge."""
     wide = answers.across
     deep = inputs.depth if inputs.section == "oval" and inputs.depth is not None else wide
     x, y = wide / 2, deep / 2
     flat_x, flat_y = x - answers.mark_8, y - mark(deep, 8) * _cut_to(inputs)[8]
-    corners = [Line(i * flat_x, j * y, i * x, j * flat_y) for i in (-1, 1) for j in (-1, 1)]
-    flats = [Line(-flat_x, j * y, flat_x, j * y) for j in (-1, 1)]
-    flats += [Line(i * x, -flat_y, i * x, flat_y) for i in (-1, 1)]
+    half = ((flat_x, y), (x, flat_y), (x, -flat_y), (flat_x, -y))
+    eight = (*half, *((-i, -j) for i, j in half))
+    measures = [Dimension(-flat_x, y + 0.24 * deep, flat_x, y + 0.24 * deep, 2 * flat_x)]
+    if answers.mark_8:
+        measures.append(Dimension(flat_x, y + 0.12 * deep, x, y + 0.12 * deep, answers.mark_8))
+    if answers.facet_8 and inputs.corners_8 < 100 and inputs.section != "oval":
+        measures.insert(0, Dimension(flat_x, y, x, flat_y, answers.facet_8))
     return Drawing(
         "the section, to scale",
-        (*square(wide, deep, "light"), *corners, *flats, *_round_in(inputs, x, y)),
+        (
+            Fill(corners(-x, -y, x, y), "off"),
+            Fill(eight),
+            *square(wide, deep, "light"),
+            *loop(*eight),
+            *_round_in(inputs, x, y),
+            *measures,
+        ),
     )
 
 

@@ -14,18 +14,17 @@ from ..drawing.section import box, rim
 from ..drawing.shapes import Dimension, Drawing, Line
 from ..errors import InputFault
 from ..fields import Choice, Length, Value
-from ..quantities import Area, Modulus, Percent, SecondMoment
+from ..quantities import Percent
 from ..record import Record
 from ..spar.body import Body
 from ..spar.cuts import Cut
-from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, lowest, middle, under
+from ..spar.seat import ONE_FACE, SHAPES, Place, chord, lowest, middle, under
 from ..spar.section import WITH_HOLE, Section
 from ..spar.whole import Whole
-from .remains import EXACT, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
+from .remains import WORN, Remaining, Spot, end_names, height_words, remaining, sizes_words, wood_tables
 
 _CHORD = "chord of the section"
 _PLANE = "one plane parallel to the centre line"
-_LEFT = "left where the spar is thinnest under it"
 
 
 class Inputs(Record):
@@ -47,7 +46,7 @@ class Inputs(Record):
     deepest: Annotated[float, Percent("Warn when deeper than", above=0, at_most=50)] = 15.0
 
 
-class Answers(Record):
+class Answers(Remaining):
     cut_depth: Annotated[
         float,
         Length("Flat's depth", source=_CHORD,
@@ -102,25 +101,9 @@ class Answers(Record):
         float | None,
         Length("Recess floor above centre line", formula="floor − barrel_recess", source="the stop for the recess"),
     ]
-    area_left: Annotated[float, Area("Area left", source=EXACT)]
-    area_part: Annotated[float, Percent("Area, % left", source=_LEFT)]
-    second_into: Annotated[float, SecondMoment("Second moment into the face", source=EXACT)]
-    second_into_part: Annotated[float, Percent("Second moment into the face, % left", source=_LEFT)]
-    second_along: Annotated[float, SecondMoment("Second moment sideways", source=EXACT)]
-    second_along_part: Annotated[float, Percent("Second moment sideways, % left", source=_LEFT)]
-    modulus_into: Annotated[float, Modulus("Section modulus into the face", source=EXACT)]
-    modulus_into_part: Annotated[float, Percent("Section modulus into the face, % left", source=_LEFT)]
-    modulus_along: Annotated[float, Modulus("Section modulus sideways", source=EXACT)]
-    modulus_along_part: Annotated[float, Percent("Section modulus sideways, % left", source=_LEFT)]
-    across_least: Annotated[
-        float, Length("Width at the thinnest place", formula="diameter", source="of the sections under it")
-    ]
-    through_least: Annotated[
-        float, Length("Depth at the thinnest place", formula="diameter", source="of the sections under it")
-    ]
 
 
-class Seat(NamedTuple):
+class Bed(NamedTuple):
     """The places under the fitting, heel to head, the plane's height above the centre line, and the thinnest place."""
 
     places: tuple[Place, ...]
@@ -132,8 +115,8 @@ class Seat(NamedTuple):
         return (Cut(-inf, inf, self.floor, inf),)
 
 
-def seat(inputs: Inputs) -> Seat:
-    """Where the flat lies. InputFault when it cannot be, with what would fit."""
+def bedded(inputs: Inputs) -> Bed:
+    """Where the flat lies. InputFault where it does not fit, with what would."""
     size = Section(inputs.shape, inputs.diameter, inputs.diameter if inputs.depth is None else inputs.depth)
     places = under(inputs.body, inputs.at, size, inputs.face, fitting_length=inputs.fitting_length)
     width, depth = inputs.flat_width, inputs.flat_depth
@@ -143,27 +126,26 @@ def seat(inputs: Inputs) -> Seat:
     if depth is None:
         width = narrowest / 2 if width is None else width
         if width > narrowest:
-            raise InputFault("{} is wider than the spar, {}: that is the widest it can carry", "flat_width",
+            raise InputFault("{} is wider than the spar; the widest flat that it can carry is {}", "flat_width",
                              (width, narrowest))  # fmt: skip
-        return Seat(places, *lowest(places, width))
+        return Bed(places, *lowest(places, width))
     thinnest = min(places, key=lambda place: (place.crown, chord(place.shape, min(depth, place.crown))))
     if depth > thinnest.crown:
         raise InputFault("{} reaches past the centre line; a flat {} deep is as wide as the spar, {}", "flat_depth",
                          (depth, thinnest.crown, narrowest))  # fmt: skip
-    return Seat(places, thinnest.crown - depth, thinnest)
+    return Bed(places, thinnest.crown - depth, thinnest)
 
 
 def work(inputs: Inputs) -> Answers:
-    bed = seat(inputs)
+    bed = bedded(inputs)
     heelward, headward, thinnest = bed.places[0], bed.places[-1], bed.thinnest
     depth = thinnest.crown - bed.floor
     narrowest = min(place.shape.width for place in bed.places)
     width = narrowest / 2 if inputs.flat_width is None else inputs.flat_width
     recess = None if inputs.barrel is None else max(0.0, inputs.barrel / 2 - inputs.pin_above)
     if recess is not None and recess >= bed.floor + thinnest.crown:
-        raise InputFault("{} sinks through the spar: thinner than {} will do", "barrel",
+        raise InputFault("a barrel of {} comes out through the far side; thinner than {} will do", "barrel",
                          (inputs.barrel or 0.0, 2 * (bed.floor + thinnest.crown + inputs.pin_above)))  # fmt: skip
-    rest, parts = left_of(thinnest, bed.cuts)
     return Answers(
         cut_depth=depth,
         cut_width=chord(thinnest.shape, depth) if inputs.flat_depth is not None else width,
@@ -176,14 +158,7 @@ def work(inputs: Inputs) -> Answers:
         widest_fitting=narrowest,
         barrel_recess=recess,
         barrel_floor=None if recess is None else bed.floor - recess,
-        area_left=rest.area,
-        second_into=rest.second_into,
-        second_along=rest.second_along,
-        modulus_into=rest.modulus_into,
-        modulus_along=rest.modulus_along,
-        **{f"{name}_part": part for name, part in zip(Wood._fields, parts, strict=True)},
-        across_least=thinnest.shape.width,
-        through_least=thinnest.shape.depth,
+        **remaining(thinnest, bed.cuts),
     )
 
 
@@ -202,7 +177,7 @@ SEGMENT = (
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    bed = seat(inputs)
+    bed = bedded(inputs)
     kind = bed.thinnest.shape.kind
     said = sizes_words(bed.thinnest, inputs.depth, inputs.face)
     if kind == "round":
@@ -220,7 +195,7 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     """What is left, and the flat's depth and width, at each place under the fitting."""
-    bed = seat(inputs)
+    bed = bedded(inputs)
     spots = []
     for name, place in zip(end_names(len(bed.places)), bed.places, strict=True):
         depth = place.crown - bed.floor
@@ -232,7 +207,7 @@ def width_not_given(inputs: Inputs, answers: Answers) -> str | None:
     """Where neither width nor depth of the flat is given."""
     if inputs.flat_width is not None or inputs.flat_depth is not None:
         return None
-    return "No width is given: this is for a fitting half as wide as the spar."
+    return "No width is given: these numbers are for a fitting half as wide as the spar."
 
 
 def no_flat_needed(inputs: Inputs, answers: Answers) -> str | None:
@@ -244,7 +219,7 @@ def no_flat_needed(inputs: Inputs, answers: Answers) -> str | None:
 
 def hollow(inputs: Inputs, answers: Answers) -> Said:
     """Where the spar is hollow and the cut goes through its wall."""
-    if inputs.body is None or not {place.across.heelward.kind for place in seat(inputs).places} & {*WITH_HOLE}:
+    if inputs.body is None or not {place.across.heelward.kind for place in bedded(inputs).places} & {*WITH_HOLE}:
         return None
     deepest = max(answers.depth_heelward, answers.depth_headward) + (answers.barrel_recess or 0.0)
     if deepest < inputs.body.wall:
@@ -261,11 +236,8 @@ def tapered(inputs: Inputs, answers: Answers) -> Said:
 
 
 def too_deep(inputs: Inputs, answers: Answers) -> Said:
-    """Where the flat is deeper anywhere than the share that is warned of.
-
-    Of the lengths, what stays within it.
-    """
-    bed, share = seat(inputs), inputs.deepest / 100
+    """Where the flat is deeper anywhere than the share that is warned of."""
+    bed, share = bedded(inputs), inputs.deepest / 100
     if all(place.crown - bed.floor <= share * place.shape.depth + 1e-9 for place in bed.places):
         return None
     floor = max(place.crown - share * place.shape.depth for place in bed.places)
@@ -273,10 +245,10 @@ def too_deep(inputs: Inputs, answers: Answers) -> Said:
     deep = bed.thinnest.crown - floor
     wide = min(chord(place.shape, max(0.0, place.crown - floor)) for place in bed.places)
     if min(deep, wide) <= 0:
-        return f"{said} at its thicker end: on so much taper only a shorter fitting stays within it."
+        return f"{said} at its thicker end: on so much taper only a shorter fitting stays within that."
     if inputs.flat_depth is not None:
-        return f"{said}: {{}} deep, at the thinnest place, stays within it.", deep
-    return f"{said}: a fitting {{}} wide stays within it.", wide
+        return f"{said}: a flat {{}} deep at the thinnest place stays within that.", deep
+    return f"{said}: a fitting {{}} wide stays within that.", wide
 
 
 def abrupt(inputs: Inputs, answers: Answers) -> str | None:
@@ -290,14 +262,16 @@ def barrel_let_in(inputs: Inputs, answers: Answers) -> str | None:
     """Where a hinge's barrel is let in."""
     if not answers.barrel_recess:
         return None
-    return "The wood left is that under the flat; the barrel's recess takes more: see hinge."
+    return "The wood left counts the flat alone; the barrel's recess takes more: see hinge."
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     """The section where the spar is thinnest under the fitting, seen from the heel, its face up."""
-    bed = seat(inputs)
+    bed = bedded(inputs)
     shape, floor, half = bed.thinnest.shape, bed.floor, answers.cut_width / 2
-    crown = shape.depth / 2
+    crown, depth = shape.depth / 2, answers.cut_depth
+    beside = 0.62 * shape.width
+    ledge = Line(0, crown, beside, crown, "light")
     barrel: tuple[Line, ...] = ()
     if inputs.barrel is not None:
         pin = floor + inputs.pin_above
@@ -310,6 +284,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
             *barrel,
             Line(-half, floor, half, floor),
             Dimension(-half, floor, half, floor, answers.cut_width),
+            *((Dimension(beside, floor, beside, crown, depth), ledge) if depth else ()),
             Dimension(0, -crown, 0, floor, answers.over_flat),
         ),
     )
@@ -317,7 +292,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     """A fitting with its flat, deep as it is in its middle. None where no spar carries it."""
-    bed = seat(inputs)
+    bed = bedded(inputs)
     if bed.thinnest.at is None or answers.cut_depth <= 0 or width_not_given(inputs, answers):
         return None
     length = inputs.fitting_length

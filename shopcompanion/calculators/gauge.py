@@ -10,7 +10,7 @@ from math import asin, cos, floor, sin, sqrt
 from typing import Annotated, Any, NamedTuple
 
 from ..calculator import Column, Said, Table, declared
-from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line, loop
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Label, Line, corners, loop
 from ..errors import InputFault
 from ..fields import Choice, Kind, Length, Pairs, Value, sum_figure
 from ..lengths import Rule, decimal, in_mm
@@ -165,7 +165,7 @@ def work(inputs: Inputs) -> Answers:
     if narrowest > widest:
         raise InputFault("{} is wider than the spar's widest, {}", "narrowest", (narrowest, widest))
     if inputs.ratio in RATIOS and inputs.exact_at != "widest":
-        raise InputFault(f"{inputs.ratio} leaves no choice of that; with the pencils set true there is one", "exact_at")
+        raise InputFault(f"{inputs.ratio} sets where the gauge is exact; to choose that, set ratio to true", "exact_at")
     spar = along(inputs)
     if spar and spar[1]:
         widest, narrowest = max(widest, spar[1].widest), min(narrowest, spar[1].narrowest)
@@ -287,7 +287,7 @@ def too_far_in(inputs: Inputs, answers: Answers) -> Said:
     over = max(answers.error_widest, answers.error_narrowest)
     if over <= inputs.division / 2:
         return None
-    return "It marks up to {} too far in, into the round: set it true, exact at the widest.", over
+    return "The gauge marks up to {} too far in, into the round: set its pencils true, exact at the widest.", over
 
 
 def thinner_pins(inputs: Inputs, answers: Answers) -> Said:
@@ -307,10 +307,11 @@ def set_true(inputs: Inputs, answers: Answers) -> Said:
     best /= answers.widest_face + inputs.pin
     if abs(answers.error_worst) - best <= inputs.division / 2:
         return None
-    return "Set true, exact at the widest, it would be off by {} at most.", best
+    return "Pencils set true, exact at the widest, would be off by {} at most.", best
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """From above, the bar slewed over the spar until both pins touch; its pencils on the lines that it marks."""
     gauge, width = _gauge(inputs, answers), answers.narrowest_face
     lean = asin(min(1.0, (width + gauge.pin) / gauge.spacing))
     x, y = cos(lean), sin(lean)
@@ -324,12 +325,15 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     long = half * x + 2 * gauge.pin + width / 4
     marks = [j * (width / 2 - gauge.marks(width)) for j in (-1, 1)]
     (px, py), (qx, qy) = on_bar(pencil), on_bar(half)
+    bar = (on_bar(-tip, wide), on_bar(tip, wide), on_bar(tip, -wide), on_bar(-tip, -wide))
     return Drawing(
         "the gauge where the spar is narrowest, from above, to scale",
         (
+            Fill(corners(-long, -width / 2, long, width / 2)),
+            Fill(bar, "air"),
             *(Line(-long, j * width / 2, long, j * width / 2) for j in (-1, 1)),
             *(Line(-long, at, long, at, "light") for at in marks),
-            *loop(on_bar(-tip, wide), on_bar(tip, wide), on_bar(tip, -wide), on_bar(-tip, -wide), pen="light"),
+            *loop(*bar, pen="light"),
             *(Arc(*on_bar(j * half), gauge.pin / 2, gauge.pin / 2) for j in (-1, 1)),
             *(Arc(*on_bar(j * pencil), gauge.pin / 6, gauge.pin / 6) for j in (-1, 1)),
             Dimension(px, py, qx, qy, gauge.pencil),

@@ -6,7 +6,7 @@ from math import ceil
 from typing import Annotated, NamedTuple
 
 from ..calculator import Column, Said, Table, declared
-from ..drawing.shapes import Drawing, Label, Shape, loop
+from ..drawing.shapes import Dimension, Drawing, Fill, Label, Shape, corners, loop
 from ..errors import InputFault
 from ..fields import Count, Length, Text, Value
 from ..lengths import LONGEST
@@ -15,8 +15,8 @@ from ..record import Record
 from ..timber.courses import MOST_SHORT, NOISE, Layout, Strip, Strips, layout
 
 _PRACTICE = "common practice, no source"
-_EDGES = "each edge that is planed"
-_BOUGHT = "one more course, whole, its edges jointed"
+_EDGES = "what is planed off both edges is added"
+_BOUGHT = "one more whole course, with its edges jointed"
 
 
 class Inputs(Record):
@@ -47,11 +47,12 @@ class Answers(Record):
     ]
     plan: Annotated[
         str | None,
-        Text("Strips in order", source="the least wood that will do, by search", longest=400),
+        Text("Strips in order", source="of all sets that will do, the one of least wood, by search", longest=400),
     ]
-    glued_width: Annotated[float, Length("Width it makes", source="every edge jointed, before the last two")]
+    glued_width: Annotated[float, Length("Width it makes", source="every edge jointed; the plank's own two not yet")]
     short_by: Annotated[
-        float | None, Length("Short by", formula="rough_width − glued_width", source="all that is at hand", way="up")
+        float | None,
+        Length("Short by", formula="rough_width − glued_width", source="with every strip in use", way="up"),
     ]
     cure_width: Annotated[
         float | None,
@@ -90,12 +91,14 @@ def _laid(inputs: Inputs) -> Layout:
     thin = next((strip for strip in strips if strip.width <= 2 * inputs.jointing), None)
     if thin is not None:
         raise InputFault(
-            "a strip of {} is all jointed away; more than {} will do", "strips", (thin.width, 2 * inputs.jointing)
+            "jointing takes all of a strip of {}; wider than {} will do",
+            "strips",
+            (thin.width, 2 * inputs.jointing),
         )
     short = sum(strip.length < long - NOISE for strip in strips)
     if short > MOST_SHORT:
         raise InputFault(
-            f"{short} strips are shorter than {{}}, and at most {MOST_SHORT} such can be tried: leave some out",
+            f"{short} strips are shorter than {{}}, and no more than {MOST_SHORT} such can be tried: leave some out",
             "strips",
             (long,),
         )
@@ -145,7 +148,7 @@ class _Piece(NamedTuple):
 
 
 def _pieces(inputs: Inputs) -> list[_Piece]:
-    """Every strip where it lies in the plank as it is glued up."""
+    """Every strip in use, and where it lies in the plank as it is glued up, mm."""
     strips, (long, _) = inputs.strips or (), _rough(inputs)
     pieces, edge = [], 0.0
     for number, course in enumerate(_laid(inputs).courses, 1):
@@ -183,18 +186,27 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
-    """The plank in plan as it is glued up, its strips by number, and the finished plank in it."""
+    """The plank in plan as it is glued up: its strips by number, the finished plank in it, and the sizes to glue up."""
     shapes: list[Shape] = []
     pieces = _pieces(inputs)
-    for piece in pieces:
-        top, low = -piece.edge, -piece.edge - piece.width
-        shapes += loop((piece.start, top), (piece.end, top), (piece.end, low), (piece.start, low))
-        shapes.append(Label((piece.start + piece.end) / 2, (top + low) / 2, str(piece.strip + 1)))
-    ends, edge = inputs.trim, inputs.jointing
+    edge = inputs.jointing
     if answers.short_by is None:
         edge = (answers.glued_width - inputs.needed_width) / 2
-    left, right, low = ends, ends + inputs.needed_length, -edge - inputs.needed_width
-    shapes += loop((left, -edge), (right, -edge), (right, low), (left, low), pen="light")
+    plank = corners(inputs.trim, -edge - inputs.needed_width, inputs.trim + inputs.needed_length, -edge)
+    for piece in pieces:
+        strip = corners(piece.start, -piece.edge - piece.width, piece.end, -piece.edge)
+        shapes += [Fill(strip, "wood" if answers.short_by else "off"), *loop(*strip)]
+        shapes.append(Label((piece.start + piece.end) / 2, -piece.edge - piece.width / 2, str(piece.strip + 1)))
+    if answers.short_by is None:
+        shapes.insert(len(pieces), Fill(plank))
+        shapes.sort(key=lambda shape: not isinstance(shape, Fill))
+    top, low = inputs.jointing - edge, -edge - inputs.needed_width - inputs.jointing
+    left, under = -answers.rough_length / 30, low - answers.rough_length / 20
+    shapes += [
+        *loop(*plank, pen="light"),
+        Dimension(left, low, left, top, answers.rough_width, of="rough_width"),
+        Dimension(0.0, under, answers.rough_length, under, answers.rough_length, of="rough_length"),
+    ]
     return Drawing("the plank in plan, strips by number, to scale", tuple(shapes))
 
 
@@ -202,14 +214,11 @@ def narrow_butts(inputs: Inputs, answers: Answers) -> Said:
     """Where butts in neighbouring courses are closer than asked for."""
     if answers.stagger_got is None or answers.stagger_got >= inputs.stagger - NOISE:
         return None
-    return "Butts side by side are only {} apart: lay a whole strip between them.", answers.stagger_got
+    return "Butts in neighbouring courses are only {} apart: lay a whole strip between them.", answers.stagger_got
 
 
 def cut_first(inputs: Inputs, answers: Answers) -> str | None:
-    """Where a strip in use is as long as two courses.
-
-    A strip goes into one course whole, so one that would do for two is named.
-    """
+    """Where a strip in use is as long as two courses."""
     strips, (long, _) = inputs.strips or (), _rough(inputs)
     halves = sorted(n + 1 for n in _laid(inputs).used if strips[n].length >= 2 * long)
     return (
@@ -225,11 +234,11 @@ def lone_butts(inputs: Inputs, answers: Answers) -> str | None:
         return None
     if answers.courses < 2:
         return "One course with a butt has no strength: scarf it, or lay a whole strip beside it."
-    return "A butt has little strength: keep it out of the horns of jaws and of what is bent."
+    return "A butt has little strength: keep it out of the horns of jaws and of bent wood."
 
 
 def heads(inputs: Inputs, answers: Answers) -> tuple[str, ...]:
-    """What is short and what would mend it, else the strips in their order."""
+    """How much is short and the strip that would make it up, else the strips in their order."""
     return ("short_by", "cure_width", "cure_length") if answers.short_by else ("plan", "rough_width")
 
 
@@ -245,7 +254,7 @@ CALCULATOR = declared(
         "Follow the glue maker on time, temperature and pressure. Keep epoxy off the skin.",
     ),
     sources=(
-        "The strips of least area that will do, every set of them tried (search).",
+        "Every set of strips is tried; of those that will do, the one of least area is taken (search).",
         "Allowances, butts apart, clamp spacing and spread (common practice, no source).",
     ),
 )

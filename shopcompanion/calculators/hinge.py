@@ -66,14 +66,17 @@ class Answers(Record):
         Length("Widest leaf", source="chord at the deepest flat, where the spar is thinnest",
                formula="2·across_least·sqrt(deepest/100·(1 − deepest/100)) − 2·edge_room"),
     ]  # fmt: skip
-    leaf: Annotated[float, Length("Leaf used", formula="leaf_width", source="as asked, or the widest")]
+    leaf: Annotated[float, Length("Leaf used", formula="leaf_width", source="as typed, else the widest")]
     flat_depth: Annotated[
         float,
         Length("Flat's depth", source="chord, where the spar is thinnest under the leaves",
                formula="(through_least − sqrt(through_least² − flat_width²)) / 2"),
     ]  # fmt: skip
     flat_width: Annotated[
-        float, Length("Flat's width", formula="leaf + 2·edge_room", source="there; elsewhere it is wider")
+        float,
+        Length(
+            "Flat's width", formula="leaf + 2·edge_room", source="where the spar is thinnest; elsewhere it is wider"
+        ),
     ]
     depth_heelward: Annotated[
         float, Length("Depth, heelward", called="depth heelward", source=_PLANE, row="Depth", column="heelward")
@@ -151,10 +154,16 @@ class Answers(Record):
     ]
     keep_clear: Annotated[
         float,
-        Length("Keep dowels outside", formula="rows_apart + hole", source="up and down, the holes in it", way="up"),
+        Length(
+            "Keep dowels outside",
+            formula="rows_apart + hole",
+            source="of a band with the holes in it",
+            way="up",
+        ),
     ]
     between_rows: Annotated[
-        float, Length("or between", formula="max(0, rows_apart − hole)", source="up and down", way="down")
+        float,
+        Length("or between", formula="max(0, rows_apart − hole)", source="of a band up and down", way="down"),
     ]
     dowels_below: Annotated[
         float,
@@ -199,7 +208,7 @@ class Answers(Record):
     crown: Annotated[float, Length("Crown over centre line", formula="diameter/2", source="at the joint")]
 
 
-class Seat(NamedTuple):
+class Bed(NamedTuple):
     """The places under the leaves, the one at the joint, and where the plane lies."""
 
     places: tuple[Place, ...]
@@ -211,8 +220,8 @@ class Seat(NamedTuple):
     thinnest: Place
 
 
-def seat(inputs: Inputs) -> Seat:
-    """Where hinge and flat lie. InputFault when they cannot be, with what would fit."""
+def bedded(inputs: Inputs) -> Bed:
+    """Where the hinge and its flat lie. InputFault where they do not fit, with what would."""
     under, joint = _under(inputs)
     part = inputs.deepest / 100
 
@@ -226,35 +235,35 @@ def seat(inputs: Inputs) -> Seat:
         return _on_flat(inputs, under, joint, narrowest, widest)
     leaf = widest if inputs.leaf_width is None else inputs.leaf_width
     if leaf <= 0:
-        raise InputFault("{} leaves no leaf on a flat of {}; less than {} will do", "edge_room",
+        raise InputFault("{} on either side leaves no leaf on a flat {} wide; less than {} will do", "edge_room",
                          (inputs.edge_room, carries(narrowest), carries(narrowest) / 2))  # fmt: skip
     if leaf > most + 1e-9:
-        reason = "{} and the wood beside it are wider than the spar, {}; the widest leaf that it carries is {}"
+        reason = "a leaf of {} with wood beside it is wider than the spar, {}; the widest leaf that fits is {}"
         raise InputFault(reason, "leaf_width", (leaf, min(place.shape.width for place in under), widest))
     floor, thinnest = lowest(under, min(leaf, most) + 2 * inputs.edge_room)
-    return Seat(under, joint, narrowest, widest, leaf, floor, thinnest)
+    return Bed(under, joint, narrowest, widest, leaf, floor, thinnest)
 
 
-def _on_flat(inputs: Inputs, under: tuple[Place, ...], joint: Place, narrowest: Place, widest: float) -> Seat:
-    """The same for a flat that is cut, or is to be: its leaf is as wide as it carries from end to end."""
+def _on_flat(inputs: Inputs, under: tuple[Place, ...], joint: Place, narrowest: Place, widest: float) -> Bed:
+    """The bed on a flat whose depth at the joint is given: its leaf is as wide as it carries from end to end."""
     deep = inputs.flat_at_joint or 0.0
     if inputs.leaf_width is not None:
-        raise InputFault("a flat {} deep at the joint says how wide the leaf is: leave one of them out", "leaf_width",
-                         (deep,))  # fmt: skip
+        reason = "a flat {} deep at the joint settles the width of the leaf: give one of them, not both"
+        raise InputFault(reason, "leaf_width", (deep,))
     floor = joint.crown - deep
     lowest_crown = min(under, key=lambda place: place.crown)
     if floor >= lowest_crown.crown:
-        raise InputFault("{} is no flat from end to end; more than {} would be", "flat_at_joint",
-                         (deep, joint.crown - lowest_crown.crown))  # fmt: skip
+        reason = "a flat {} deep at the joint does not reach both ends of the leaves; one of more than {} does"
+        raise InputFault(reason, "flat_at_joint", (deep, joint.crown - lowest_crown.crown))
     if floor <= 0:
-        raise InputFault("{} goes down to the middle of the spar; less than {} would do", "flat_at_joint",
+        raise InputFault("{} reaches the centre line; less than {} will do", "flat_at_joint",
                          (deep, joint.crown))  # fmt: skip
     thinnest = min(under, key=lambda place: chord(place.shape, place.crown - floor))
     leaf = chord(thinnest.shape, thinnest.crown - floor) - 2 * inputs.edge_room
     if leaf <= 0:
-        raise InputFault("{} leaves no leaf on a flat of {}; less than {} will do", "edge_room",
+        raise InputFault("{} on either side leaves no leaf on a flat {} wide; less than {} will do", "edge_room",
                          (inputs.edge_room, leaf + 2 * inputs.edge_room, leaf / 2 + inputs.edge_room))  # fmt: skip
-    return Seat(under, joint, narrowest, widest, leaf, floor, thinnest)
+    return Bed(under, joint, narrowest, widest, leaf, floor, thinnest)
 
 
 def _under(inputs: Inputs) -> tuple[tuple[Place, ...], Place]:
@@ -264,60 +273,64 @@ def _under(inputs: Inputs) -> tuple[tuple[Place, ...], Place]:
         alone = Place(None, Across(section, section, 0.0))
         return (alone,), alone
     if spar is None:
-        raise InputFault("say how thick it is where the parts meet, or choose a spar", "diameter")
+        raise InputFault("the diameter where the parts meet is missing; type it, or choose a spar", "diameter")
     if at is None:
-        raise InputFault("the spar has no hinge: say where the parts meet", "joint_at")
+        raise InputFault(
+            "the spar has no hinge, so the place where the parts meet is missing; type it, as {}",
+            "joint_at",
+            (spar.length / 2,),
+        )
     if at > spar.length:
         raise InputFault("{} lies beyond the head, which is at {}", "joint_at", (at, spar.length))
     sections = places(spar, max(0.0, at - long), min(spar.length, at + long), inputs.face, (at,))
     return sections, next(place for place in sections if place.at == at)
 
 
-def plane(seat: Seat) -> Cut:
-    """What the flat takes away."""
-    return Cut(-inf, inf, seat.floor, inf)
+def plane(bed: Bed) -> Cut:
+    """What the flat takes off, as a cut."""
+    return Cut(-inf, inf, bed.floor, inf)
 
 
-def recess(inputs: Inputs, seat: Seat) -> Cut:
-    """What the barrel takes, right across at the joint."""
-    return Cut(-inf, inf, seat.floor - max(0.0, inputs.barrel / 2 - inputs.pin_above), inf)
+def recess(inputs: Inputs, bed: Bed) -> Cut:
+    """What the barrel's recess takes out at the joint, as a cut right across."""
+    return Cut(-inf, inf, bed.floor - max(0.0, inputs.barrel / 2 - inputs.pin_above), inf)
 
 
-def holes(inputs: Inputs, seat: Seat) -> tuple[Cut, ...]:
+def holes(inputs: Inputs, bed: Bed) -> tuple[Cut, ...]:
     """The holes of one row across, through and through or as deep as a screw."""
-    apart, half = rows_apart(inputs, seat), inputs.hole / 2
-    tip = seat.floor - (inputs.screw - inputs.leaf_thickness) if inputs.fasten == "screw" else -inf
+    apart, half = rows_apart(inputs, bed), inputs.hole / 2
+    tip = bed.floor - (inputs.screw - inputs.leaf_thickness) if inputs.fasten == "screw" else -inf
     return tuple(Cut(x - half, x + half, tip, inf) for x in ((-apart / 2, apart / 2) if apart else (0.0,)))
 
 
-def rows_apart(inputs: Inputs, seat: Seat) -> float:
-    """How far the rows of holes are apart, 0 for one row in the middle: less than three holes is too near."""
-    apart = seat.leaf - 2 * inputs.edge_holes * inputs.hole
+def rows_apart(inputs: Inputs, bed: Bed) -> float:
+    """How far apart two rows of holes are; 0 where they would be less than three holes apart: then there is one row."""
+    apart = bed.leaf - 2 * inputs.edge_holes * inputs.hole
     return apart if apart >= 3 * inputs.hole else 0.0
 
 
-def _refuse(inputs: Inputs, seat: Seat) -> None:
+def _refuse(inputs: Inputs, bed: Bed) -> None:
     if inputs.pin >= inputs.barrel:
-        raise InputFault("{} does not go into a barrel of {}", "pin", (inputs.pin, inputs.barrel))
-    below = seat.floor + seat.joint.crown
+        raise InputFault("a pin of {} does not go into a barrel of {}", "pin", (inputs.pin, inputs.barrel))
+    below = bed.floor + bed.joint.crown
     if inputs.barrel / 2 - inputs.pin_above >= below:
-        reason = "{} sinks through the spar at the joint; thinner than {} will do"
+        reason = "a barrel of {} comes out through the far side at the joint; thinner than {} will do"
         raise InputFault(reason, "barrel", (inputs.barrel, 2 * (below + inputs.pin_above)))
-    if inputs.hole >= seat.leaf:
-        raise InputFault("{} leaves nothing of a leaf {} wide", "hole", (inputs.hole, seat.leaf))
+    if inputs.hole >= bed.leaf:
+        raise InputFault("a hole of {} is as wide as the leaf, {}", "hole", (inputs.hole, bed.leaf))
     least = inputs.barrel / 2 + 2 * inputs.edge_holes * inputs.hole
     if inputs.leaf_length < least:
-        reason = "{} has no room for a hole between barrel and end; at least {}"
+        reason = "a leaf of {} has no room for a hole between barrel and end; {} or more will do"
         raise InputFault(reason, "leaf_length", (inputs.leaf_length, least))
     reach = inputs.screw - inputs.leaf_thickness
-    deep = seat.floor + seat.thinnest.crown
+    deep = bed.floor + bed.thinnest.crown
     if inputs.fasten == "screw" and not 0 < reach < deep:
-        reason = "{} is too short to hold, or comes through; more than {}, less than {}"
+        reason = "a screw of {} is too short to hold, or comes through; more than {} and less than {} will do"
         raise InputFault(reason, "screw", (inputs.screw, inputs.leaf_thickness, deep + inputs.leaf_thickness))
 
 
 def work(inputs: Inputs) -> Answers:
-    bed = seat(inputs)
+    bed = bedded(inputs)
     _refuse(inputs, bed)
     heelward, headward, thinnest, joint = bed.places[0], bed.places[-1], bed.thinnest, bed.joint
     every = (*bed.places, *_between(inputs, bed))
@@ -361,13 +374,13 @@ def work(inputs: Inputs) -> Answers:
 
 
 def _here(place: Place, joint: Place) -> bool:
-    """Whether a place is the joint, or the end of a stretch that lies there but for the last digits."""
+    """Whether a place lies at the joint, to a millionth of a millimetre."""
     return place is joint or (place.at is not None and joint.at is not None and abs(place.at - joint.at) < 1e-6)
 
 
-def _between(inputs: Inputs, seat: Seat) -> tuple[Place, ...]:
+def _between(inputs: Inputs, bed: Bed) -> tuple[Place, ...]:
     """More places of a hollow: where its bore runs out past rows of holes, the least may lie between two changes."""
-    spar, start, end = inputs.body, seat.places[0].at, seat.places[-1].at
+    spar, start, end = inputs.body, bed.places[0].at, bed.places[-1].at
     if inputs.diameter is not None or spar is None or spar.section not in WITH_HOLE or start is None or end is None:
         return ()
     ats = [start + (end - start) * k / _PARTS for k in range(1, _PARTS)]
@@ -386,7 +399,7 @@ WIDEST = {
 
 
 def formulas(inputs: Inputs) -> Mapping[str, str]:
-    bed = seat(inputs)
+    bed = bedded(inputs)
     kind = bed.thinnest.shape.kind
     said = sizes_words(bed.thinnest, None, inputs.face)
     said["flat_depth"] = height_words(kind, "flat_width")
@@ -408,7 +421,7 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     """What is left at each place under the leaves, under the barrel, and where a row of holes is."""
-    bed = seat(inputs)
+    bed = bedded(inputs)
     flat, through = plane(bed), holes(inputs, bed)
     spots = []
     for place in bed.places:
@@ -424,19 +437,19 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     return wood_tables(spots)
 
 
-def _named(bed: Seat, place: Place) -> str:
+def _named(bed: Bed, place: Place) -> str:
     names = ((bed.joint, "joint"), (bed.places[0], "heelward end"), (bed.places[-1], "headward end"))
     return next((name for shown, name in names if shown is place), "between")
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
-    bed = seat(inputs)
+    bed = bedded(inputs)
     return views(inputs, answers, (bed.places[0], bed.places[-1]), bed.thinnest, holes(inputs, bed))
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     """The hinge at the joint, its flat as deep as it is there. None where no spar carries it."""
-    bed = seat(inputs)
+    bed = bedded(inputs)
     if bed.joint.at is None or past_end(inputs, answers):
         return None
     kept: dict[str, Value] = {
@@ -458,8 +471,8 @@ CALCULATOR = declared(
         past_end,
         too_deep,
         edges,
-        "It folds to the hinge's face. Try it by hand: metal may meet before wood.",
-        "Saw with both parts held; lower it with people clear and no power line near.",
+        "The spar folds towards the hinge's face. Try it by hand: metal may meet before wood.",
+        "Saw with both parts held; lower the mast with people clear and no power line near.",
         WORN,
     ),
     sources=(

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from ..calculator import Said
 from ..drawing.section import box, rim
-from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line, Shape
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Label, Line, Shape, Shown, corners
 from ..spar.cuts import Cut
 from ..spar.seat import Place
 
@@ -19,7 +19,7 @@ def hingeless(inputs: "Inputs", answers: "Answers") -> str | None:
         return None
     if any(joint.kind == "hinge" and abs(joint.at - inputs.joint_at) < 1e-6 for joint in inputs.body.joints):
         return None
-    return "The spar has no hinge there: put a joint on it once the place is settled."
+    return "The spar has no hinge joint here: add one once the place is settled."
 
 
 def past_end(inputs: "Inputs", answers: "Answers") -> str | None:
@@ -28,21 +28,21 @@ def past_end(inputs: "Inputs", answers: "Answers") -> str | None:
         return None
     if inputs.leaf_length <= inputs.joint_at <= inputs.body.length - inputs.leaf_length:
         return None
-    return "A leaf reaches past the end of the spar: there is no room for a hinge here."
+    return "A leaf reaches past the end of the spar: move the joint in, or take a shorter leaf."
 
 
 def too_deep(inputs: "Inputs", answers: "Answers") -> Said:
     """Where the leaf is wider than the widest that the allowed flat takes."""
     if answers.leaf <= answers.widest_leaf + 1e-9:
         return None
-    return "The flat is deeper than you allow: a leaf of {} stays within it.", answers.widest_leaf
+    return "The flat is deeper than allowed: a leaf of {} or less keeps it within that.", answers.widest_leaf
 
 
 def edges(inputs: "Inputs", answers: "Answers") -> str | None:
     """Where the wood beside a hole is narrower than the hole."""
     if answers.beside_hole >= inputs.hole:
         return None
-    return "The holes have less than their own width of wood beside them: set the rows closer."
+    return "There is less wood beside a hole than the hole is wide: set the rows closer together."
 
 
 def views(
@@ -65,10 +65,20 @@ def views(
     section.append(Dimension(-half, -1.2 * crown, half, -1.2 * crown, answers.leaf))
     long = inputs.leaf_length
     x = shape.width / 2 + 1.25 * long + 0.15 * shape.width + radius  # of the joint
-    side: list[Line] = []
+    side: list[Shape] = []
     for way, place in zip((-1, 1), ends, strict=True):
         out, end = x + way * 1.2 * long, x + way * long
         side += [
+            Fill(
+                (
+                    (out, place.crown),
+                    (end, place.crown),
+                    (end, floor),
+                    (x, floor),
+                    (x, -answers.crown),
+                    (out, -place.crown),
+                )
+            ),
             Line(out, place.crown, end, place.crown),
             Line(end, place.crown, end, floor),
             Line(end, floor, x + way * answers.barrel_along / 2, floor),
@@ -76,8 +86,10 @@ def views(
             *box(min(x + way * radius, end), floor, max(x + way * radius, end), top),
         ]
     bottom = floor - answers.barrel_recess
+    recess = (x - answers.barrel_along / 2, bottom, x + answers.barrel_along / 2, floor)
     side += [
-        *box(x - answers.barrel_along / 2, bottom, x + answers.barrel_along / 2, floor),
+        Fill(corners(*recess), "off"),
+        *box(*recess),
         Line(x, -answers.crown, x, bottom),
     ]
     return Drawing(
@@ -90,5 +102,10 @@ def views(
             Arc(x, pin, long, long, 8, min(75.0, answers.fold), "light"),
             Label(x + 0.55 * long, pin + 0.6 * long, "folds"),
             Label(x, -answers.crown, "opens"),
+            *(
+                (Shown(x, -1.2 * crown, "widest_leaf", "widest leaf {}"),)
+                if answers.leaf != answers.widest_leaf
+                else ()
+            ),
         ),
     )

@@ -10,22 +10,20 @@ from typing import Annotated
 
 from ..calculator import Said, Table, declared
 from ..drawing.section import box, rim
-from ..drawing.shapes import Dimension, Drawing, Line
+from ..drawing.shapes import Dimension, Drawing, Fill, Line, corners
 from ..errors import InputFault
 from ..fields import Choice, Length, Value
-from ..quantities import Area, Modulus, Percent, SecondMoment
 from ..record import Record
 from ..spar.body import Body
 from ..spar.cuts import Cut, groove
-from ..spar.seat import ONE_FACE, SHAPES, Place, Wood, chord, depth_for, middle, under
+from ..spar.seat import ONE_FACE, SHAPES, Place, chord, depth_for, middle, under
 from ..spar.section import Section
 from ..spar.whole import Whole
-from .remains import EXACT, WORN, Spot, end_names, height_words, left_of, sizes_words, wood_tables
+from .remains import WORN, Remaining, Spot, end_names, height_words, remaining, sizes_words, wood_tables
 
 _SAGITTA = "height of the crown over the bar's width"
 _SIT = "where the spar is thinnest under the bar"
 _FOLLOWS = "the groove follows the face"
-_LEFT = "left where it is thinnest, bars and hole taken out"
 
 
 class Inputs(Record):
@@ -51,10 +49,11 @@ class Inputs(Record):
     at: Annotated[float | None, Length("Centred at", at_least=0, follows="spar.at")] = None
 
 
-class Answers(Record):
+class Answers(Remaining):
     floor_below_crown: Annotated[float, Length("Floor below the crown", formula="sagitta + bar_thickness", source=_SIT)]
     edge_depth: Annotated[
-        float, Length("Depth at its edges", formula="floor_below_crown − sagitta", source="from the face, at the line")
+        float,
+        Length("Depth at the bar's edges", formula="floor_below_crown − sagitta", source="from the face, at the line"),
     ]
     centre_depth: Annotated[float, Length("Depth in the middle", formula="floor_below_crown", source="from the crown")]
     sagitta: Annotated[
@@ -82,7 +81,11 @@ class Answers(Record):
     ]
     corner_proud: Annotated[
         float,
-        Length("Corners above the wood", formula="bar_thickness − edge_depth", source="of the face, at its edges"),
+        Length(
+            "Bar's corners above the wood",
+            formula="bar_thickness − edge_depth",
+            source="of the face, at the edges of the bar",
+        ),
     ]
     wood_between: Annotated[
         float, Length("Wood between the bars", formula="through_least − 2·floor_below_crown", source=_SIT, way="down")
@@ -95,27 +98,13 @@ class Answers(Record):
     wood_most: Annotated[float, Length("Wood to bore through", source="where the spar is thickest under the bar")]
     screw_longest: Annotated[
         float | None,
-        Length("Longest screw", formula="wood_between/2 + bar_thickness", way="down", source="two must not meet"),
+        Length(
+            "Longest screw", formula="wood_between/2 + bar_thickness", way="down", source="two screws must not meet"
+        ),
     ]
     widest_bar: Annotated[
         float,
-        Length("Widest bar of that thickness", source="some wood left under it", way="down"),
-    ]
-    area_left: Annotated[float, Area("Area left", source=EXACT)]
-    area_part: Annotated[float, Percent("Area, % left", source=_LEFT)]
-    second_into: Annotated[float, SecondMoment("Second moment into the face", source=EXACT)]
-    second_into_part: Annotated[float, Percent("Second moment into the face, % left", source=_LEFT)]
-    second_along: Annotated[float, SecondMoment("Second moment sideways", source=EXACT)]
-    second_along_part: Annotated[float, Percent("Second moment sideways, % left", source=_LEFT)]
-    modulus_into: Annotated[float, Modulus("Section modulus into the face", source=EXACT)]
-    modulus_into_part: Annotated[float, Percent("Section modulus into the face, % left", source=_LEFT)]
-    modulus_along: Annotated[float, Modulus("Section modulus sideways", source=EXACT)]
-    modulus_along_part: Annotated[float, Percent("Section modulus sideways, % left", source=_LEFT)]
-    across_least: Annotated[
-        float, Length("Width at the thinnest place", formula="diameter", source="of the sections under it")
-    ]
-    through_least: Annotated[
-        float, Length("Depth at the thinnest place", formula="diameter", source="of the sections under it")
+        Length("Widest bar of that thickness", source="so that some wood is left under it", way="down"),
     ]
 
 
@@ -126,7 +115,7 @@ def places_of(inputs: Inputs) -> tuple[Place, ...]:
 
 
 def floor_at(inputs: Inputs, shape: Section) -> float:
-    """How far below the crown the groove's floor lies."""
+    """How far below the crown the floor of the groove lies, mm."""
     return inputs.bar_thickness + (depth_for(shape, inputs.bar_width) if inputs.sit == "corners flush" else 0.0)
 
 
@@ -140,7 +129,7 @@ def _least(inputs: Inputs, places: tuple[Place, ...]) -> Place:
 
 
 def cuts_at(inputs: Inputs, place: Place, hole: bool) -> tuple[Cut, ...]:
-    """The grooves, and the hole of one fastening in each."""
+    """What the grooves take out there, and with `hole` the bolt or screw in each."""
     shape, floor = place.shape, floor_at(inputs, place.shape)
     faces = "AC" if inputs.both == "yes" else "A"
     cuts_there = [groove(shape, inputs.bar_width, floor, face) for face in faces]
@@ -163,14 +152,11 @@ def work(inputs: Inputs) -> Answers:
     _refuse_depth(inputs, place, sagitta, between)
     longest = between / bars + inputs.bar_thickness
     if inputs.fasten == "screw" and not inputs.bar_thickness < inputs.screw < longest:
-        reason = (
-            "{} is too short to pass the bar, or goes right through the wood; more than {} and less than {} will do"
-        )
+        reason = "a screw of {} ends in the bar, or goes right through the wood; more than {} and less than {} will do"
         raise InputFault(reason, "screw", (inputs.screw, inputs.bar_thickness, longest))
     if inputs.hole >= inputs.bar_width:
-        raise InputFault("{} leaves nothing of a bar that is {} wide", "hole", (inputs.hole, inputs.bar_width))
+        raise InputFault("a hole of {} is as wide as the bar, {}", "hole", (inputs.hole, inputs.bar_width))
     most = max(place.shape.depth - bars * floor_at(inputs, place.shape) for place in places)
-    rest, parts = left_of(place, cuts_at(inputs, place, hole=True))
     bolt = inputs.fasten == "bolt"
     return Answers(
         floor_below_crown=floor,
@@ -185,14 +171,7 @@ def work(inputs: Inputs) -> Answers:
         wood_most=most,
         screw_longest=None if bolt else longest,
         widest_bar=_widest(inputs, places),
-        area_left=rest.area,
-        second_into=rest.second_into,
-        second_along=rest.second_along,
-        modulus_into=rest.modulus_into,
-        modulus_along=rest.modulus_along,
-        **{f"{name}_part": part for name, part in zip(Wood._fields, parts, strict=True)},
-        across_least=shape.width,
-        through_least=shape.depth,
+        **remaining(place, cuts_at(inputs, place, hole=True)),
     )
 
 
@@ -210,19 +189,19 @@ def _widest(inputs: Inputs, places: tuple[Place, ...]) -> float:
 def _refuse_width(inputs: Inputs, places: tuple[Place, ...]) -> None:
     narrowest = min(place.shape.width for place in places)
     if inputs.bar_width >= narrowest:
-        reason = "{} is no narrower than the spar, {}; a bar of that thickness fits when it is narrower than {}"
+        reason = "a bar of {} is as wide as the spar, {}, or wider; of that thickness one narrower than {} will do"
         raise InputFault(reason, "bar_width", (inputs.bar_width, narrowest, _widest(inputs, places)))
 
 
 def _refuse_depth(inputs: Inputs, place: Place, sagitta: float, between: float) -> None:
     if between <= 0:
         above = sagitta if inputs.sit == "corners flush" else 0.0
-        what = "two bars of {} meet in the middle of" if inputs.both == "yes" else "{} leaves no wood of"
+        what = "two bars of {} meet in the middle of" if inputs.both == "yes" else "a bar of {} leaves no wood of"
         reason = f"{what} a spar {{}} deep; thinner than {{}} will do"
         fits = place.shape.depth / _bars(inputs) - above
         raise InputFault(reason, "bar_thickness", (inputs.bar_thickness, place.shape.depth, fits))
     if inputs.sit == "crown flush" and inputs.bar_thickness <= sagitta:
-        reason = "with the crown flush a bar of {} has no wood beside it; thicker than {}, or narrower than {}, will do"
+        reason = "crown flush, a bar {} thick has no wood beside it; thicker than {} or narrower than {} will do"
         fits = chord(place.shape, min(inputs.bar_thickness, place.crown))
         raise InputFault(reason, "bar_thickness", (inputs.bar_thickness, sagitta, fits))
 
@@ -278,6 +257,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     if two:
         bars.append(box(-half, -floor - inputs.bar_thickness, half, -floor))
     low, high = (-floor if two else -place.crown), floor
+    beside, grooves = 0.62 * shape.width, [(floor, corner), (-corner, -floor)][: 2 if two else 1]
     sides = [
         Line(x, max(low, hole.bottom), x, min(high, hole.top), "light")
         for hole in holes
@@ -287,10 +267,14 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
         f"the section where it is thinnest, face {inputs.face} up, to scale",
         (
             *rim(shape, corner, -corner if two else -inf),
+            *(Fill(corners(-half, low, half, high), "off") for low, high in grooves),
             *(line for bar in bars for line in bar),
             *sides,
+            Dimension(beside, floor, beside, place.crown, answers.floor_below_crown),
+            Line(0, place.crown, beside, place.crown, "light"),
+            Line(half, floor, beside, floor, "light"),
             Dimension(-half, floor, half, floor, inputs.bar_width),
-            Dimension(half * 0.7, low, half * 0.7, high, answers.wood_between),
+            Dimension(half * 0.7, low, half * 0.7, high, answers.wood_between, of="wood_between"),
         ),
     )
 
@@ -318,7 +302,7 @@ CALCULATOR = declared(
     cautions=(
         thin,
         "Chock the spar, rout in shallow passes, and try the bar before you bore.",
-        "Metal against wood holds water: bed it, and seal every hole.",
+        "Metal against wood holds water: bed the bar, and seal every hole.",
         WORN,
     ),
     sources=(

@@ -4,7 +4,7 @@ from itertools import pairwise
 from math import acos, atan2, cos, hypot, radians, sin, tan
 from typing import TYPE_CHECKING
 
-from ..drawing.shapes import Arc, Dimension, Drawing, Line
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, along_arc, corners
 
 if TYPE_CHECKING:
     from .jaws import Answers, Inputs
@@ -22,8 +22,12 @@ def drawing(inputs: "Inputs", answers: "Answers") -> Drawing:
     inner = pole - answers.seat_depth
     narrows = inner + answers.cheek_width - outside
     after = outside + shown * narrows
-    shapes: list[Line | Arc | Dimension] = [
-        Arc(half, 0, half, half, 90, 270),
+    cheeks = ((tip, -outside), (tip, outside), (0, outside), (back, after), (back, -after), (0, -outside))
+    throat = Arc(half, 0, half, half, 90, 270)
+    shapes: list[Line | Arc | Dimension | Fill] = [
+        Fill(cheeks),
+        Fill((*along_arc(throat), *corners(half, -half, tip, half)[1:3]), "air"),
+        throat,
         Arc(
             half, 0, half - inputs.leather / cos(radians(answers.throat_bevel)), half - inputs.leather, 90, 270, "light"
         ),
@@ -45,7 +49,7 @@ def drawing(inputs: "Inputs", answers: "Answers") -> Drawing:
             shapes.append(Line(x, -across, x, across, "light"))
     shapes += _mast(inputs, answers)
     shapes += _parrel(inputs, answers)
-    shapes.append(Dimension(tip, -half, tip, half, answers.opening))
+    shapes.append(Dimension(tip, -half, tip, half, answers.opening, of="opening"))
     return Drawing("in plan, square on to the plank, gaff peaked; to scale", tuple(shapes))
 
 

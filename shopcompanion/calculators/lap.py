@@ -4,13 +4,13 @@ The stock is the piece that is marked, as a post; the crossing is laid into it, 
 they come flush on the face the laps are cut in.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 from math import ceil, radians, tan
-from typing import Annotated, Any
+from typing import Annotated, Any, NamedTuple
 
 from ..calculator import Column, Table, declared
-from ..drawing.shapes import Arc, Drawing, Label, Line, Shape, loop
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Label, Line, Shape, along_arc, corners, loop
 from ..errors import InputFault
 from ..fields import Angle, Count, Length, Lengths, Pairs, Value
 from ..lengths import LONGEST, Rule, show
@@ -165,7 +165,7 @@ class Answers(Record):
 
 
 def _middles(inputs: Inputs, least_end: float) -> tuple[float, ...]:
-    """The middles of the laps, in order. InputFault where one cannot be."""
+    """The middles of the laps, in order, mm. InputFault where one does not fit."""
     half, length = inputs.crossing_width / 2, inputs.length
     nearest = half + least_end
     furthest = None if length is None else length - nearest
@@ -174,7 +174,7 @@ def _middles(inputs: Inputs, least_end: float) -> tuple[float, ...]:
         if room <= 0:
             raise InputFault("a stock of {} has no room for a lap with {} at both ends", "length", (length, least_end))
         raise InputFault(
-            "{} leaves less than {} at the ends of {}; no more than {} would fit",
+            "{} leaves less than {} at the ends of {}; {} or less will do",
             "crossing_width",
             (inputs.crossing_width, least_end, length, room),
         )
@@ -182,24 +182,24 @@ def _middles(inputs: Inputs, least_end: float) -> tuple[float, ...]:
         at = nearest if inputs.at is None else max(inputs.at, nearest)
         return (at if furthest is None else min(at, furthest),)
     if not inputs.positions:
-        raise InputFault("no lap is there", "positions")
+        raise InputFault("no place for a lap is given; type one or more, as 200 mm; 300 mm", "positions")
     middles = tuple(sorted(inputs.positions))
     if middles[0] < nearest - 1e-9:
         raise InputFault(
-            "the lap at {} leaves less than {} at the end; {} or more would fit",
+            "the lap at {} leaves less than {} at the end; {} or more will do",
             "positions",
             (middles[0], least_end, nearest),
         )
     if furthest is not None and middles[-1] > furthest + 1e-9:
         raise InputFault(
-            "the lap at {} leaves less than {} at the end; up to {} would fit",
+            "the lap at {} leaves less than {} at the end; {} or less will do",
             "positions",
             (middles[-1], least_end, furthest),
         )
     for middle, other in pairwise(middles):
         if other - middle < inputs.crossing_width - 1e-9:
             raise InputFault(
-                "the laps at {} and {} overlap; the second fits from {} on, or a crossing up to {}",
+                "the laps at {} and {} overlap; move the second to {} or beyond, or take a crossing of {} or less",
                 "positions",
                 (middle, other, middle + inputs.crossing_width, other - middle),
             )
@@ -216,18 +216,16 @@ def work(inputs: Inputs) -> Answers:
     set_back = inputs.chamfer / tan(radians(inputs.chamfer_angle)) if inputs.chamfer else None
     if inputs.chamfer >= min(thick, inputs.stock_width) / 2:
         raise InputFault(
-            "{} off each face leaves no end; less than {} would",
+            "{} off each face leaves no wood at the end; less than {} will do",
             "chamfer",
             (inputs.chamfer, min(thick, inputs.stock_width) / 2),
         )
     least_end = max(depth if inputs.end_wood is None else inputs.end_wood, set_back or 0.0)
     cut, tool = (inputs.kerf, "kerf") if inputs.cutter is None else (inputs.cutter, "cutter")
     if cut > across:
-        raise InputFault("cuts {}, wider than a lap of {}", tool, (cut, across))
+        raise InputFault("{} is wider than the lap, {}; a narrower one will do", tool, (cut, across))
     if inputs.overlap >= cut:
-        raise InputFault(
-            "{} is the whole of what one pass cuts; less than {} would do", "overlap", (inputs.overlap, cut)
-        )
+        raise InputFault("{} is as much as one pass cuts; less than {} will do", "overlap", (inputs.overlap, cut))
     middles = _middles(inputs, least_end)
     lines = tuple((at - across / 2, at + across / 2) for at in middles)
     gaps = [after[0] - before[1] for before, after in pairwise(lines)]
@@ -237,7 +235,7 @@ def work(inputs: Inputs) -> Answers:
     high = None if deep is None else deep + 2 * inputs.clearance
     if high is not None and gaps and max(gaps) < high - 1e-9:
         raise InputFault(
-            "no two of the laps have {} between them for the spar; the second would at {}",
+            "no two laps have {} between them for the spar; the second has at {}",
             "positions",
             (high, middles[0] + across + high),
         )
@@ -313,7 +311,7 @@ def short_grain(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
     """Where less wood is left beyond a lap than half the crossing's width."""
     if answers.end_left >= inputs.crossing_width / 2:
         return None
-    return "Only {} beyond a lap: cut the end to length after gluing, or it shears off.", answers.end_left
+    return "Only {} of wood beyond a lap: cut the end to length after gluing, or the wood shears off.", answers.end_left
 
 
 def at_its_end(inputs: Inputs, answers: Answers) -> str | None:
@@ -327,32 +325,67 @@ def moved_in(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
     """Where a lap at the given place would run off the end."""
     if inputs.positions is not None or inputs.at is None or abs(inputs.at - answers.lap_at) < 1e-9:
         return None
-    return "A lap there would run off the end: it is moved in, to {}.", answers.lap_at
+    return "A lap there would run off the end: these numbers are for one moved in to {}.", answers.lap_at
 
 
-def _side(inputs: Inputs, answers: Answers, end: float) -> Iterator[Shape]:
+class _Window(NamedTuple):
+    """The stretch of the stock that is drawn, mm from its end: all of it, or what lies about the laps."""
+
+    start: float
+    stop: float
+    end: float
+
+
+def _window(inputs: Inputs, answers: Answers) -> _Window:
+    first, last = answers.shoulder_lines[0][0], answers.shoulder_lines[-1][1]
+    if len(answers.shoulder_lines) == 1 and answers.next_at is not None:
+        last = answers.next_at + inputs.crossing_width / 2
+    end = last + answers.least_end if inputs.length is None else inputs.length
+    about = 1.5 * max(inputs.crossing_width, inputs.stock_thickness)
+    start, stop = max(0.0, first - about), min(end, last + about)
+    return _Window(start if start > about else 0.0, stop if end - stop > about else end, end)
+
+
+def _side(inputs: Inputs, answers: Answers, shown: _Window) -> Iterator[Shape]:
     """The stock from the side, its laps cut in the upper face."""
     top = inputs.stock_thickness / 2
     floor = top - answers.lap_depth
-    outline = [(0.0, top)]
+    outline = [(shown.start, top)]
     for near, far in answers.shoulder_lines:
         outline += [(near, top), (near, floor), (far, floor), (far, top)]
+    outline += [(shown.stop, top), (shown.stop, -top), (shown.start, -top)]
+    yield Fill(corners(shown.start, -top, shown.stop, top), "off")
+    yield Fill(tuple(outline))
+    for near, far in answers.shoulder_lines:
         yield Line(near, top, far, top, "light")
-    yield from loop(*outline, (end, top), (end, -top), (0.0, -top))
+    yield from _unbroken(loop(*outline), shown)
     if answers.set_back:
-        for x, way in ((0.0, 1), (end, -1)):
-            back = x + way * answers.set_back
-            yield Line(x, -top + inputs.chamfer, back, -top)
-            yield Line(x, top - inputs.chamfer, back, top)
+        for x, way in ((0.0, 1), (shown.end, -1)):
+            if shown.start <= x <= shown.stop:
+                back = x + way * answers.set_back
+                yield Line(x, -top + inputs.chamfer, back, -top)
+                yield Line(x, top - inputs.chamfer, back, top)
+    near, far = answers.shoulder_lines[0]
+    yield Dimension((near + far) / 2, floor, (near + far) / 2, top, answers.lap_depth)
     for number, (near, far) in enumerate(answers.shoulder_lines, 1):
-        yield Label((near + far) / 2, (top + floor) / 2, str(number))
+        yield Label((near + far) / 2, -top / 2, str(number))
 
 
-def _face(inputs: Inputs, answers: Answers, end: float, below: float) -> Iterator[Shape]:
+def _unbroken(lines: Iterable[Line], shown: _Window) -> Iterator[Line]:
+    """Lines without those at which the stock is broken off in the drawing."""
+    breaks = {shown.start, shown.stop} - {0.0, shown.end}
+    return (line for line in lines if line.x1 != line.x2 or line.x1 not in breaks)
+
+
+def _face(inputs: Inputs, answers: Answers, shown: _Window, below: float) -> Iterator[Shape]:
     """Looking on the laps: one post, or two around the spar with their crossings; `below` is their upper edge."""
-    wide = inputs.stock_width
+    wide, (start, stop, _) = inputs.stock_width, shown
     if answers.inside_width is None or answers.crossing_length is None:
-        yield from loop((0.0, below), (end, below), (end, below - wide), (0.0, below - wide))
+        post = corners(start, below - wide, stop, below)
+        yield Fill(post)
+        for near, far in answers.shoulder_lines:
+            yield Fill(corners(near, below - wide, far, below), "off")
+        yield from _unbroken(loop(*post), shown)
         for lines in answers.shoulder_lines:
             for x in lines:
                 yield Line(x, below, x, below - wide)
@@ -360,36 +393,37 @@ def _face(inputs: Inputs, answers: Answers, end: float, below: float) -> Iterato
     past, long = answers.past_posts, answers.crossing_length
     upper = below - past
     lower = upper - wide - answers.inside_width
-    for y in (upper, lower):
-        yield from loop((0.0, y), (end, y), (end, y - wide), (0.0, y - wide))
     crossings = list(answers.shoulder_lines)
     if len(crossings) == 1 and answers.next_at is not None:
         half = inputs.crossing_width / 2
         crossings.append((answers.next_at - half, answers.next_at + half))
-    for near, far in crossings:
-        yield from loop((near, below), (far, below), (far, below - long), (near, below - long))
+    posts = [corners(start, y - wide, stop, y) for y in (upper, lower)]
+    laid = [corners(near, below - long, far, below) for near, far in crossings]
+    for points in (*posts, *laid):
+        yield Fill(points)
+    for points in posts:
+        yield from _unbroken(loop(*points), shown)
+    for points in laid:
+        yield from loop(*points)
     high = answers.inside_height or 0.0
     x = next(a[1] + (b[0] - a[1]) / 2 for a, b in pairwise(crossings) if b[0] - a[1] >= high - 1e-6)
-    deep = high / 2 - inputs.clearance
-    yield Arc(x, (upper - wide + lower) / 2, deep, answers.inside_width / 2 - inputs.clearance)
+    spar = Arc(x, (upper - wide + lower) / 2, high / 2 - inputs.clearance, answers.inside_width / 2 - inputs.clearance)
+    yield from (Fill(along_arc(spar)), spar)
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     """The stock from the side with its laps, and under it the face that they are cut in, to the same scale."""
-    half = inputs.crossing_width / 2
-    last = answers.shoulder_lines[-1][1]
-    if len(answers.shoulder_lines) == 1 and answers.next_at is not None:
-        last = answers.next_at + half
-    end = last + answers.least_end if inputs.length is None else inputs.length
-    below = -inputs.stock_thickness / 2 - max(inputs.stock_thickness, end / 20)
+    shown = _window(inputs, answers)
+    below = -inputs.stock_thickness / 2 - max(inputs.stock_thickness, (shown.stop - shown.start) / 20)
+    broken = ", broken off" if (shown.start, shown.stop) != (0.0, shown.end) else ""
     return Drawing(
-        "from the side, and on the laps, to scale",
-        (*_side(inputs, answers, end), *_face(inputs, answers, end, below)),
+        f"from the side, and on the laps{broken}; to scale",
+        (*_side(inputs, answers, shown), *_face(inputs, answers, shown, below)),
     )
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | tuple[Mapping[str, Value], ...]:
-    """A lap, at the station where it has no place of its own; every one where several are asked for."""
+    """The laps for the spar: one, at its own place or the station's; or every one of several."""
     kept: dict[str, Value] = {"kind": "lap", "length": inputs.crossing_width, "flat": answers.lap_depth}
     if inputs.positions is not None:
         return tuple({"at": (near + far) / 2, **kept} for near, far in answers.shoulder_lines)

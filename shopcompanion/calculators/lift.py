@@ -1,12 +1,11 @@
 """Lift: raising a mast about its hinge or heel, by hand, by a line, or over a gin pole."""
 
-from collections.abc import Mapping
 from math import atan2, ceil, cos, degrees, hypot, radians, sin
 from typing import Annotated, NamedTuple
 
 from ..beam.proof import GRAVITY
 from ..calculator import Column, Table, declared
-from ..drawing.shapes import Arc, Drawing, Label, Line, Shape
+from ..drawing.shapes import Arc, Drawing, Fill, Label, Line, Shape, Shown
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length, Text, Value
 from ..quantities import Force, Mass
@@ -95,7 +94,7 @@ class Pull(NamedTuple):
 
 
 def mast_of(inputs: Inputs) -> Mast:
-    """InputFault where what it weighs, or where it balances, is not known."""
+    """What is lifted. InputFault where its weight or its balance point is not known."""
     whole, timber = inputs.whole, None
     hinges = [] if whole is None else sorted(joint.at for joint in whole.joints if joint.kind == "hinge")
     hinge = inputs.hinge_at if inputs.hinge_at is not None else hinges[0] if hinges else 0.0
@@ -105,7 +104,7 @@ def mast_of(inputs: Inputs) -> Mast:
         raise InputFault("{} lies beyond the head, which is at {}", "hinge_at", (hinge, whole.length))
     if mass is None:
         if whole is None or inputs.species is None:
-            raise InputFault("what does it weigh? Give mass and balance_at, or a spar and its timber", "mass")
+            raise InputFault("the weight is missing: type mass and balance_at, or choose a spar and its timber", "mass")
         try:
             known = find(inputs.species, inputs.own)
         except InputFault as fault:
@@ -114,29 +113,31 @@ def mast_of(inputs: Inputs) -> Mast:
         mass = density(known.sg12, proving.MC) * whole.volume(hinge) * 1e-9
     if balance is None:
         if whole is None:
-            raise InputFault("where does it balance? Such as a little under half its length", "balance_at")
+            raise InputFault(
+                "the balance point is missing: most masts balance a little under half their length", "balance_at"
+            )
         balance = whole.moment(hinge) / whole.volume(hinge)
     if balance <= hinge:
-        raise InputFault("it balances at {}, at or below the hinge at {}: nothing is to be lifted", "balance_at",
+        raise InputFault("the balance point, {}, is not beyond the hinge at {}: nothing has to be lifted", "balance_at",
                          (balance, hinge))  # fmt: skip
     aloft_at = inputs.aloft_at if inputs.aloft_at is not None else head
     if inputs.aloft and aloft_at is None:
-        raise InputFault("where aloft is it?", "aloft_at")
+        raise InputFault("type where the weight aloft hangs, from the heel", "aloft_at")
     lever = mass * (balance - hinge) + inputs.aloft * ((aloft_at or hinge) - hinge)
     total = mass + inputs.aloft
     return Mast(total, lever / total, hinge, head if head is not None else 2 * balance, timber)
 
 
 def way_of(inputs: Inputs) -> str:
-    """How it is raised. InputFault where that is half said."""
+    """How the mast is raised, of WAYS. InputFault where a line or pole lacks one of its inputs."""
     if inputs.gin_pole is not None and inputs.lead_ahead is None:
-        raise InputFault("a gin pole's line leads somewhere: how far ahead?", "lead_ahead")
+        raise InputFault("a line over a gin pole needs its lead: type how far ahead of the hinge", "lead_ahead")
     if inputs.gin_pole is not None:
         return WAYS[2]
     if inputs.line_at is not None and inputs.lead_ahead is None:
-        raise InputFault("where does the line lead? How far ahead of the hinge", "lead_ahead")
+        raise InputFault("a line needs its lead: type how far ahead of the hinge", "lead_ahead")
     if inputs.lead_ahead is not None and inputs.line_at is None:
-        raise InputFault("where is the line made fast on the mast?", "line_at")
+        raise InputFault("type where on the mast the line is made fast", "line_at")
     return WAYS[1] if inputs.line_at is not None else WAYS[0]
 
 
@@ -161,7 +162,9 @@ def pull_at(inputs: Inputs, mast: Mast, way: str, angle: float) -> Pull:
     if way == WAYS[1]:
         fast = (inputs.line_at or 0.0) - mast.hinge
         if fast <= 0:
-            raise InputFault("{} is not beyond the hinge at {}", "line_at", (inputs.line_at or 0.0, mast.hinge))
+            raise InputFault(
+                "a line fast at {} is not beyond the hinge at {}", "line_at", (inputs.line_at or 0.0, mast.hinge)
+            )
         point = (along[0] * fast, along[1] * fast)
     else:
         point = ((inputs.gin_pole or 0.0) * sin(turn), (inputs.gin_pole or 0.0) * cos(turn))
@@ -171,7 +174,7 @@ def pull_at(inputs: Inputs, mast: Mast, way: str, angle: float) -> Pull:
     arm = (point[1] * line[0] - point[0] * line[1]) / long if long else 0.0
     if arm <= 1e-6 * mast.lever:
         mend = "lead it higher, or use a gin pole" if way == WAYS[1] else "lead it lower, or further ahead"
-        raise InputFault(f"at {angle:.0f}° above level the line does not lift it: {mend}", "lead_height")
+        raise InputFault(f"at {angle:.0f}° above level the line does not lift the mast: {mend}", "lead_height")
     force = needed / arm
     pulls = (force * line[0] / long, force * line[1] / long)
     between = abs(degrees(atan2(along[0] * line[1] - along[1] * line[0], -(along[0] * line[0] + along[1] * line[1]))))
@@ -179,7 +182,7 @@ def pull_at(inputs: Inputs, mast: Mast, way: str, angle: float) -> Pull:
 
 
 def pulls(inputs: Inputs, mast: Mast, way: str) -> list[Pull]:
-    """All the way up, from where it lies to nearly upright."""
+    """The pull at every angle, from where the mast lies to nearly upright."""
     count = ceil((89.5 - inputs.start_angle) / _STEP)
     return [pull_at(inputs, mast, way, inputs.start_angle + _STEP * k) for k in range(count + 1)]
 
@@ -218,10 +221,6 @@ def work(inputs: Inputs) -> Answers:
     )
 
 
-def formulas(inputs: Inputs) -> Mapping[str, str]:
-    return {}
-
-
 _COLUMNS = (
     Column("angle", Angle("Above level")),
     Column("pull", Force("Pull")),
@@ -247,9 +246,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     long = mast.head - mast.hinge
     turn = radians(answers.worst_angle)
     tip = (-long * cos(turn), long * sin(turn))
-    lay = radians(inputs.start_angle)
+    lay, off = radians(inputs.start_angle), (long / 40 * sin(turn), long / 40 * cos(turn))
+    mast_side = (off, (tip[0] + off[0], tip[1] + off[1]), (tip[0] - off[0], tip[1] - off[1]), (-off[0], -off[1]))
     shapes: list[Shape] = [
-        Line(0.0, 0.0, *tip), Line(0.0, 0.0, -long * cos(lay), long * sin(lay), "light"),
+        Fill(mast_side), Line(0.0, 0.0, *tip), Line(0.0, 0.0, -long * cos(lay), long * sin(lay), "light"),
         Line(0.0, 0.0, 0.0, long, "light"),
         Arc(0.0, 0.0, long, long, 90.0, 180.0 - inputs.start_angle, "light"),
     ]  # fmt: skip
@@ -259,14 +259,16 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     if way == WAYS[0]:
         far = hands(inputs, mast)
         hand = (-far * cos(turn), far * sin(turn))
-        shapes += [Line(*hand, hand[0] + long / 8 * sin(turn), hand[1] + long / 8 * cos(turn)), Label(*hand, "hands")]
+        shapes.append(Line(*hand, hand[0] + long / 8 * sin(turn), hand[1] + long / 8 * cos(turn)))
+        shapes.append(Shown(*hand, "worst_pull", "hands {}"))
     elif way == WAYS[1]:
         far = (inputs.line_at or 0.0) - mast.hinge
-        shapes += [Line(-far * cos(turn), far * sin(turn), *lead), Label(*lead, "lead")]
+        shapes += [Line(-far * cos(turn), far * sin(turn), *lead), Shown(*lead, "worst_pull", "lead {}")]
     else:
         pole = inputs.gin_pole or 0.0
         top = (pole * sin(turn), pole * cos(turn))
-        shapes += [Line(0.0, 0.0, *top), Line(*top, *tip, "light"), Line(*top, *lead), Label(*lead, "lead")]
+        shapes += [Line(0.0, 0.0, *top), Line(*top, *tip, "light"), Line(*top, *lead)]
+        shapes.append(Shown(*lead, "worst_pull", "lead {}"))
     return Drawing("the worst of the way up, seen from the side, to scale", tuple(shapes))
 
 
@@ -284,7 +286,7 @@ def too_heavy(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
     if answers.worst_pull <= ONE_PERSON * GRAVITY:
         return None
     return (
-        "More than one person should lift (23 kg, 51 lb, NIOSH): lift it with more, with the hands at {}, "
+        "More than one person should lift (23 kg, 51 lb, NIOSH): lift with more people, with the hands at {}, "
         "or by a line over a gin pole.", answers.hand_for_one,
     )  # fmt: skip
 
@@ -296,8 +298,8 @@ CALCULATOR = declared(
     cautions=(
         too_heavy,
         flat_lead,
-        "Keep clear of power lines and of the way it falls; nobody under it; hold it with a second line the other way.",
-        "Ratchet, do not jerk; a sideways guy on either side as it goes up.",
+        "Keep clear of power lines and of where the mast may fall; nobody under it; hold it back with a second line.",
+        "Pull steadily, never by jerks; a guy on either side steadies the mast as it goes up.",
         proving.GUIDANCE,
     ),
     sources=(

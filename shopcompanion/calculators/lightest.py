@@ -8,7 +8,7 @@ from typing import Annotated, NamedTuple
 
 from ..beam.proof import Proof, prove
 from ..calculator import Column, Table, Target, declared
-from ..drawing.shapes import Drawing, Label, Line, Shape
+from ..drawing.shapes import Drawing, Fill, Label, Pen, Shape, Shown, Tone, loop
 from ..errors import InputFault
 from ..fields import Choice, Length, Pairs, Ratio, Text, Value
 from ..quantities import Mass, Percent
@@ -63,7 +63,7 @@ class Answers(Record):
 
 
 class Standing(NamedTuple):
-    """How a spar stands under its load: kg, how far it goes at most (mm), and the two factors."""
+    """How a spar stands under its load: its mass (kg), how far it moves at most (mm), and the two factors."""
 
     mass: float
     deflection: float
@@ -81,12 +81,12 @@ class Limits(NamedTuple):
 
 @lru_cache(maxsize=8)
 def lightest(inputs: Inputs) -> tuple[Standing, Standing, Limits, Body, Body]:
-    """Now and then, the limits, and both spars. InputFault where one of the limits does not hold now."""
+    """How the spar stands now and made lightest, the limits, and both spars. InputFault where no spar keeps them."""
     asked = proving.asked(inputs)
     if asked.timber.density is None:
-        raise InputFault("what it weighs needs the timber's name", "species")
+        raise InputFault("name the timber: its weight is needed", "species")
     if asked.timber.rupture is None:
-        raise InputFault("a factor needs the timber's modulus of rupture", "rupture")
+        raise InputFault("the timber has no modulus of rupture: type rupture, or name another timber", "rupture")
     now = standing(inputs, asked.case.body)
     goes = inputs.deflection_ok or (now.deflection if now.deflection > _STILL else None)
     limits = Limits(goes, inputs.factor_ok or now.factor, now.load_factor)
@@ -131,10 +131,16 @@ class _Shape:
         ]
         most = inputs.most_width if inputs.most_width is not None else _WIDER * outline.widest
         if most < outline.narrowest:
-            raise InputFault("{} is less than its narrowest now, {}", "most_width", (most, outline.narrowest))
+            raise InputFault(
+                "{} is less than the spar is at its narrowest, {}; more will do",
+                "most_width",
+                (most, outline.narrowest),
+            )
         least = inputs.least_width or 0.0
         if least > most:
-            raise InputFault("{} is more than its widest may be, {}", "least_width", (least, most))
+            raise InputFault(
+                "{} is more than the spar may be at its widest, {}; less will do", "least_width", (least, most)
+            )
         self.bounds = []
         for at in self.knots:
             now = outline.width_at(at)
@@ -218,7 +224,7 @@ def _search(inputs: Inputs, shape: _Shape, limits: Limits, now: Standing) -> Bod
             if held is not None and (best is None or held[0] < best[0]):
                 best = held
     if best is None:
-        raise InputFault("nothing of this law and these widths keeps the limits: allow more width, or more deflection",
+        raise InputFault("no spar of this law and these widths keeps the limits: allow more width, or more deflection",
                          "most_width")  # fmt: skip
     if _within(now, limits) and best[0] > now.mass * (1 - 1e-6):
         return shape.body
@@ -270,7 +276,7 @@ def governs(inputs: Inputs, then: Standing, limits: Limits, body: Body) -> str:
     """The limits that the found spar is at, in words."""
     at = []
     if limits.deflection is not None and then.deflection >= limits.deflection * (1 - 5 * _SLACK):
-        at.append("how far it goes")
+        at.append("how far it moves")
     if then.factor <= limits.factor * (1 + 5 * _SLACK):
         at.append("the factor against breaking")
     if limits.load_factor is not None and (then.load_factor or 0.0) <= limits.load_factor * (1 + 5 * _SLACK):
@@ -299,7 +305,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     ]
     held: list[tuple[Value, ...]] = [("factor against breaking", 100 * (then.factor / limits.factor - 1))]
     if limits.deflection is not None:
-        held.append(("how far it goes", 100 * (1 - then.deflection / limits.deflection)))
+        held.append(("how far it moves", 100 * (1 - then.deflection / limits.deflection)))
     if limits.load_factor is not None and then.load_factor is not None:
         held.append(("factor against buckling", 100 * (then.load_factor / limits.load_factor - 1)))
     return (Table("stations", _STATIONS, tuple(rows)), Table("limits", _MARGINS, tuple(held)))
@@ -311,10 +317,12 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     length, times = old.length, old.length / 7 / old.outline.widest
     ats = [length * k / 48 for k in range(49)]
     shapes: list[Shape] = []
-    for body, pen in ((old, "light"), (new, "work")):
-        for sign in (1, -1):
-            edge = [(at, sign * times * body.width_at(at) / 2) for at in ats]
-            shapes += [Line(*a, *b, pen) for a, b in pairwise(edge)]  # type: ignore[arg-type]  # one of the pens
+    drawn: tuple[tuple[Body, Pen, Tone], ...] = ((old, "light", "off"), (new, "work", "wood"))
+    for body, pen, tone in drawn:
+        edge = [(at, times * body.width_at(at) / 2) for at in ats]
+        side = (*edge, *((at, -y) for at, y in reversed(edge)))
+        shapes += [Fill(side, tone), *loop(*side, pen=pen)]
+    shapes.append(Shown(0.7 * length, 0.0, "saved", "lighter by {}"))
     high = times * old.outline.widest / 2 + length / 30
     shapes += [Label(0.0, high, "heel"), Label(length, high, "head")]
     return Drawing(f"today's dotted, {times:.0f} times too thick, its length to scale", tuple(shapes))
@@ -332,7 +340,7 @@ def target(inputs: Inputs, answers: Answers) -> Target | None:
 
 def weaker(inputs: Inputs, answers: Answers) -> str:
     """Always."""
-    return "Found, not proved, and by these limits and this load alone; a knot counts more in a thinner spar."
+    return "Found by search, not proved, for these limits and this load alone; a knot counts more in a thinner spar."
 
 
 CALCULATOR = declared(
@@ -343,7 +351,7 @@ CALCULATOR = declared(
     cautions=(
         proving.GUIDANCE,
         weaker,
-        "Its widest may be up to 5 % over today's unless a most is given: partners and fittings must fit.",
+        "The widest place may grow by up to 5 % unless a largest width is given: partners and fittings must fit.",
     ),
     sources=(
         "Search: sequential quadratic programming (SLSQP, scipy) over heel, widest place, head and wall.",

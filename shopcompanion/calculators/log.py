@@ -1,11 +1,11 @@
 """Log: what was measured on the spar, against what it is meant to be; and a new target where it is too thin."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from itertools import pairwise
 from typing import Annotated, NamedTuple
 
 from ..calculator import Column, Table, declared
-from ..drawing.shapes import Drawing, Label, Line, Shape
+from ..drawing.shapes import Drawing, Fill, Label, Line, Shape, Shown
 from ..errors import InputFault
 from ..fields import Choice, Length, Pairs, Share, Value
 from ..record import Record
@@ -51,7 +51,7 @@ class Answers(Record):
     each_face: Annotated[
         float | None, Length("Off each face", formula="to_come_off / 2", source="the same from either side")
     ]
-    to_come_off_at: Annotated[float | None, Length("Most is at", source="the measures")]
+    to_come_off_at: Annotated[float | None, Length("Most to come off at", source="the measures")]
     under: Annotated[float | None, Length("Too thin by", source=f"the least of {_MEASURED}, with its sign turned")]
     under_at: Annotated[float | None, Length("Thinnest at", source="the measures")]
     out_of_round: Annotated[float | None, Length("Out of round by", source="largest less least width of a station")]
@@ -78,7 +78,9 @@ class Answers(Record):
     least_ratio: Annotated[
         float | None, Share("Width kept, least", called="width kept", source="the new width over the design's")
     ]
-    stiffness_worst: Annotated[float | None, Share("Stiffness kept there", formula="least_ratio⁴", source=_SOLID)]
+    stiffness_worst: Annotated[
+        float | None, Share("Stiffness kept, thinnest place", formula="least_ratio⁴", source=_SOLID)
+    ]
     stiffness_tip: Annotated[
         float | None,
         Share(
@@ -88,7 +90,7 @@ class Answers(Record):
     ]
     strength_worst: Annotated[
         float | None,
-        Share("Strength kept there", formula="least_ratio³", source="a solid section, its width cubed"),
+        Share("Strength kept, thinnest place", formula="least_ratio³", source="a solid section, its width cubed"),
     ]
 
 
@@ -102,7 +104,7 @@ class Way(NamedTuple):
 
 
 def ways(inputs: Inputs) -> tuple[Way, ...]:
-    """What was measured, by ways. InputFault, naming its field, when something contradicts the spar."""
+    """What was measured, by ways. InputFault, naming its field, where a measure contradicts the spar."""
     oval = inputs.depths is not None
     ways_along = []
     for way, (name, rows) in enumerate((("outline", inputs.outline), ("depths", inputs.depths))):
@@ -110,7 +112,7 @@ def ways(inputs: Inputs) -> tuple[Way, ...]:
             continue
         design = named(name, rows, inputs.law)
         if oval and [at for at, _ in rows] != [at for at, _ in inputs.outline]:
-            raise InputFault("not at the stations of the widths", "depths")
+            raise InputFault("the depths are not at the stations of the widths; give both at the same ones", "depths")
         stations = log.measured_stations(design, inputs.measured or (), way if oval else None)
         ways_along.append(Way(_WAYS[way], design, stations, log.humps(stations)))
     return tuple(ways_along)
@@ -235,6 +237,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
+    """The width along the spar as measured over the width meant; None where nothing is measured."""
     along = ways(inputs)
     if answers.verdict == "nothing measured":
         return None
@@ -247,7 +250,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
     def up(width: float) -> float:
         return (width - floor) * times
 
-    shapes: list[Shape] = []
+    shapes: list[Shape] = [*_tones(along[0], up, length)] if len(along) == 1 else []
     for way in along:
         ats = sorted({*(station.at for station in way.stations), *points(way.design)})
         meant = [(at, up(way.design.width_at(at))) for at in ats]
@@ -260,8 +263,21 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
                 shapes.append(Label(station.at, up(station.least) - 0.06 * length, "thin"))
         if len(along) > 1:
             shapes.append(Label(length / 2, up(way.design.width_at(length / 2)), way.name))
+    shapes.append(Shown(length / 2, -0.1 * length, "verdict"))
     title = f"width along the spar, measured, meant dotted; {times:.0f} times too thick, not to scale"
     return Drawing(title, tuple(shapes))
+
+
+def _tones(way: Way, up: Callable[[float], float], length: float) -> Iterator[Fill]:
+    """What stays and what comes off between the first and the last station that was measured."""
+    real = [(station.at, up(station.mean)) for station in way.stations]
+    (first, _), (last, _) = real[0], real[-1]
+    ats = sorted({first, last, *(at for at in points(way.design) if first < at < last), *(at for at, _ in real)})
+    meant = [(at, up(way.design.width_at(at))) for at in ats]
+    low, high = -0.05 * length, 0.5 * length
+    yield Fill((*real, (last, low), (first, low)), "off")
+    yield Fill((*meant, (last, low), (first, low)))
+    yield Fill((*real, (last, high), (first, high)), "air")
 
 
 def girths(inputs: Inputs, answers: Answers) -> str | None:
@@ -269,7 +285,7 @@ def girths(inputs: Inputs, answers: Answers) -> str | None:
     if all(girth is None for _, _, girth in inputs.measured or ()):
         return None
     return (
-        "A girth tells the mean width of what is round, and hides a thin side; where it is square or eight-sided, "
+        "A girth gives the mean width of a round and hides a thin side; where the spar is square or eight-sided, "
         "measure across the flats."
     )
 

@@ -1,10 +1,10 @@
 """Moisture: how wide timber is when it has settled in other air."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Annotated
 
 from ..calculator import Column, Table, declared
-from ..drawing.shapes import Dimension, Drawing, Line, square
+from ..drawing.shapes import Dimension, Drawing, Fill, Line, corners, square
 from ..errors import InputFault
 from ..fields import Length, Ratio, Text, Value
 from ..quantities import Percent, Temperature
@@ -54,6 +54,12 @@ def _k1(when: str) -> str:
 
 def _k2(when: str) -> str:
     return f"1.91 + 0.0407·{_air(when)} − 0.000293·{_air(when)}²"
+
+
+def _coefficient(name: str, called: str, formula: Callable[[str], str], when: str) -> Ratio:
+    """A coefficient of the equation for the air at one time, as an answer."""
+    row = f"Coefficient {name}"
+    return Ratio(f"{row} {when}", called=called, formula=formula(when), source=_EQUATION, row=row, column=when)
 
 
 class Inputs(Record):
@@ -124,46 +130,14 @@ class Answers(Record):
         Text("Source of its figures", source="where they are published", longest=400),
     ]
     species_mark: Annotated[str | None, Text("How checked", source="the table's own word", longest=400)]
-    emc_w_now: Annotated[
-        float | None,
-        Ratio("Coefficient W now", called="W", formula=_w("now"), source=_EQUATION,
-              row="Coefficient W", column="now"),
-    ]  # fmt: skip
-    emc_w_later: Annotated[
-        float | None,
-        Ratio("Coefficient W later", called="W", formula=_w("later"), source=_EQUATION,
-              row="Coefficient W", column="later"),
-    ]  # fmt: skip
-    emc_kh_now: Annotated[
-        float | None,
-        Ratio("Coefficient K times humidity now", called="KH", formula=_kh("now"), source=_EQUATION,
-              row="Coefficient K times humidity", column="now"),
-    ]  # fmt: skip
-    emc_kh_later: Annotated[
-        float | None,
-        Ratio("Coefficient K times humidity later", called="KH", formula=_kh("later"), source=_EQUATION,
-              row="Coefficient K times humidity", column="later"),
-    ]  # fmt: skip
-    emc_k1_now: Annotated[
-        float | None,
-        Ratio("Coefficient K1 now", called="K1", formula=_k1("now"), source=_EQUATION,
-              row="Coefficient K1", column="now"),
-    ]  # fmt: skip
-    emc_k1_later: Annotated[
-        float | None,
-        Ratio("Coefficient K1 later", called="K1", formula=_k1("later"), source=_EQUATION,
-              row="Coefficient K1", column="later"),
-    ]  # fmt: skip
-    emc_k2_now: Annotated[
-        float | None,
-        Ratio("Coefficient K2 now", called="K2", formula=_k2("now"), source=_EQUATION,
-              row="Coefficient K2", column="now"),
-    ]  # fmt: skip
-    emc_k2_later: Annotated[
-        float | None,
-        Ratio("Coefficient K2 later", called="K2", formula=_k2("later"), source=_EQUATION,
-              row="Coefficient K2", column="later"),
-    ]  # fmt: skip
+    emc_w_now: Annotated[float | None, _coefficient("W", "W", _w, "now")]
+    emc_w_later: Annotated[float | None, _coefficient("W", "W", _w, "later")]
+    emc_kh_now: Annotated[float | None, _coefficient("K times humidity", "KH", _kh, "now")]
+    emc_kh_later: Annotated[float | None, _coefficient("K times humidity", "KH", _kh, "later")]
+    emc_k1_now: Annotated[float | None, _coefficient("K1", "K1", _k1, "now")]
+    emc_k1_later: Annotated[float | None, _coefficient("K1", "K1", _k1, "later")]
+    emc_k2_now: Annotated[float | None, _coefficient("K2", "K2", _k2, "now")]
+    emc_k2_later: Annotated[float | None, _coefficient("K2", "K2", _k2, "later")]
 
 
 def _species(inputs: Inputs) -> Species:
@@ -176,7 +150,7 @@ def _species(inputs: Inputs) -> Species:
 def _unknown(species: Species) -> InputFault:
     known = [each.name for each in published() if each.radial and each.tangential]
     reason = (
-        f"no shrinkage is known of {species.name}: type radial and tangential, or choose one of the {len(known)} "
+        f"{species.name} has no published shrinkage: type radial and tangential, or choose one of the {len(known)} "
         f"timbers that have it, as {known[0]} or {known[1]}"
     )
     return InputFault(reason, "species")
@@ -211,7 +185,7 @@ def work(inputs: Inputs) -> Answers:
 
 
 def _coefficients(inputs: Inputs) -> dict[str, float | None]:
-    """Those of the equation for the air now and later; None where the moisture was measured."""
+    """The coefficients of the equation for the air now and later; None where the moisture was measured."""
     contents: dict[str, float | None] = {}
     for when in _WHEN:
         measured, temperature, humidity = (getattr(inputs, f"{name}_{when}") for name in ("mc", "temp", "rh"))
@@ -246,8 +220,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     wide, deep = (inputs.width + LARGER * change for change in (answers.change_tangential, answers.change_radial))
     rings = (Line(-wide / 2, k * deep / 6, wide / 2, k * deep / 6, "light") for k in (-2, -1, 0, 1, 2))
     return Drawing(
-        f"rings flat: as it is now (light) and settled (dark), the change {LARGER} times to scale",
+        f"rings lying flat: dotted as it is now, filled as it settles; the change {LARGER} times to scale",
         (
+            Fill(corners(-inputs.width / 2, -inputs.width / 2, inputs.width / 2, inputs.width / 2), "off"),
+            Fill(corners(-wide / 2, -deep / 2, wide / 2, deep / 2)),
             *square(inputs.width, inputs.width, "light"),
             *square(wide, deep),
             *rings,
@@ -261,7 +237,7 @@ def saturated(inputs: Inputs, answers: Answers) -> str | None:
     begins = answers.shrinks_below
     if max(answers.emc_now, answers.emc_later) <= begins:
         return None
-    return f"Above {begins:g} %, fibre saturation, it neither swells nor shrinks: only what is below counts."
+    return f"Above {begins:g} %, fibre saturation, wood neither swells nor shrinks: only what is below that counts."
 
 
 def typed_over(inputs: Inputs, answers: Answers) -> str | None:

@@ -1,11 +1,12 @@
-"""What a fitting leaves of a section, as flat, inlay and hinge say it: the same tables, formulas and caution."""
+"""What a fitting leaves of a section, as flat, inlay and hinge say it: the same answers, tables, formulas, caution."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Annotated, Any, NamedTuple
 
 from ..calculator import Column, Table
 from ..fields import Length, Text, Value
 from ..quantities import Area, Modulus, Percent, SecondMoment
+from ..record import Record
 from ..spar.cuts import Cut
 from ..spar.seat import Place, Wood, wood
 
@@ -29,6 +30,39 @@ _LEFT = (
 _PARTS = (_PLACE, *(Column(f"{answer.name}_part", Percent(answer.kind.label)) for answer in _LEFT[1:]))
 EXACT = "exact segments and rectangles, about the centroid of what is left"
 WORN = "These percentages are not strengths: grain and knots weaken it further."
+
+
+_LEFT_OF = "of the whole section, where the spar is thinnest under it; the hole of a bar taken out"
+_UNDER = "of the sections under it"
+
+
+class Remaining(Record):
+    """The answers about what is left of a section; they stand after a calculator's own."""
+
+    area_left: Annotated[float, Area("Area left", source=EXACT)]
+    area_part: Annotated[float, Percent("Area, % left", source=_LEFT_OF)]
+    second_into: Annotated[float, SecondMoment("Second moment into the face", source=EXACT)]
+    second_into_part: Annotated[float, Percent("Second moment into the face, % left", source=_LEFT_OF)]
+    second_along: Annotated[float, SecondMoment("Second moment sideways", source=EXACT)]
+    second_along_part: Annotated[float, Percent("Second moment sideways, % left", source=_LEFT_OF)]
+    modulus_into: Annotated[float, Modulus("Section modulus into the face", source=EXACT)]
+    modulus_into_part: Annotated[float, Percent("Section modulus into the face, % left", source=_LEFT_OF)]
+    modulus_along: Annotated[float, Modulus("Section modulus sideways", source=EXACT)]
+    modulus_along_part: Annotated[float, Percent("Section modulus sideways, % left", source=_LEFT_OF)]
+    across_least: Annotated[float, Length("Width at the thinnest place", formula="diameter", source=_UNDER)]
+    through_least: Annotated[float, Length("Depth at the thinnest place", formula="diameter", source=_UNDER)]
+
+
+def remaining(place: Place, cuts: Sequence[Cut]) -> dict[str, Any]:
+    """The answers of `Remaining` for what the cuts leave at the thinnest place."""
+    rest, parts = left_of(place, cuts)
+    names = ("area_left", *Wood._fields[1:])
+    return {
+        **dict(zip(names, rest, strict=True)),
+        **{f"{name}_part": part for name, part in zip(Wood._fields, parts, strict=True)},
+        "across_least": place.shape.width,
+        "through_least": place.shape.depth,
+    }
 
 
 def sizes_words(thinnest: Place, depth: float | None, face: str) -> dict[str, str]:
@@ -78,8 +112,8 @@ def wood_tables(spots: Sequence[Spot]) -> tuple[Table, ...]:
 
 def left_of(place: Place, cuts: Sequence[Cut]) -> tuple[Wood, tuple[float, ...]]:
     """What the cuts leave there, and each as a part of the whole in percent."""
-    remaining = wood(place, cuts)
-    return remaining, remaining.parts(wood(place))
+    rest = wood(place, cuts)
+    return rest, rest.parts(wood(place))
 
 
 def end_names(count: int) -> list[str]:

@@ -5,7 +5,7 @@ from math import floor, sqrt
 from typing import Annotated
 
 from ..calculator import declared
-from ..drawing.shapes import Dimension, Drawing, Line, square
+from ..drawing.shapes import Dimension, Drawing, Fill, Line, Shape, Shown, corners, square
 from ..errors import InputFault
 from ..fields import Choice, Count, Length
 from ..record import Record
@@ -116,11 +116,11 @@ def work(inputs: Inputs) -> Answers:
     elif timber is not None:
         needed, piece = None, (timber - between) / pieces
         if piece <= 0:
-            raise InputFault("{} is all taken by the kerfs, which are {}", "timber", (timber, between))
+            raise InputFault("{} is no wider than its kerfs, {}; a wider one will do", "timber", (timber, between))
         if piece <= off:
-            raise InputFault("pieces of {} are all taken by bow and planing, which are {}", "pieces", (piece, off))
+            raise InputFault("bow and planing take all of pieces of {}; fewer will do", "pieces", (piece,))
     else:
-        raise InputFault("missing: give the finished width, or the width of the timber", "finished")
+        raise InputFault("type the finished width, or the width of the timber", "finished")
     total = pieces * piece + between
     rest = None if needed is None or timber is None else max(0.0, timber - total)
     passes = 1 if inputs.thickness <= depth else 2
@@ -143,9 +143,8 @@ def work(inputs: Inputs) -> Answers:
 
 def _too_narrow(inputs: Inputs, timber: float, piece: float, kerf: float) -> InputFault:
     fit = floor((timber + kerf) / (piece + kerf) + 1e-9)
-    words = f"it gives {fit}" if fit else "it gives none"
     return InputFault(
-        f"{inputs.pieces} of {{}} take {{}} with their kerfs, and the timber is {{}}: {words}",
+        f"{inputs.pieces} pieces of {{}} take {{}} with their kerfs; a timber of {{}} gives {fit or 'none'}",
         "pieces",
         (piece, inputs.pieces * piece + (inputs.pieces - 1) * kerf, timber),
     )
@@ -169,16 +168,25 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     side = min(answers.piece_width, 2 * thick) + answers.kerf_across / 2 + lean * thick / 2
     half = answers.kerf_across / 2
     top = max(-thick / 2, thick / 2 - answers.depth)
-    shapes: list[Line | Dimension] = list(square(2 * side, thick))
+    shapes: list[Shape] = [Fill(corners(-side, -thick / 2, side, thick / 2)), *square(2 * side, thick)]
     ends = [(thick / 2, top)]
     if answers.passes == 2:
         ends.append((-thick / 2, min(top, answers.depth - thick / 2)))
     for face, floor_at in ends:
-        shapes += [Line(lean * face + x, face, lean * floor_at + x, floor_at) for x in (-half, half)]
+        kerf = [(lean * y + x, y) for y, x in ((face, -half), (floor_at, -half), (floor_at, half), (face, half))]
+        shapes.append(Fill(tuple(kerf), "off"))
+        shapes += [Line(*kerf[0], *kerf[1]), Line(*kerf[3], *kerf[2])]
         shapes.append(Line(lean * floor_at - half, floor_at, lean * floor_at + half, floor_at))
     if answers.web_left is not None:
-        shapes.append(Dimension(side * 0.6, -answers.web_left / 2, side * 0.6, answers.web_left / 2, answers.web_left))
+        shapes.append(
+            Dimension(
+                side * 0.6, -answers.web_left / 2, side * 0.6, answers.web_left / 2, answers.web_left, of="web_left"
+            )
+        )
+    elif answers.depth < thick and not lean:
+        shapes.append(Dimension(side * 0.3, thick / 2 - answers.depth, side * 0.3, thick / 2, answers.depth))
     shapes.append(Dimension(-side * 0.8, -thick / 2, -side * 0.8, thick / 2, thick))
+    shapes.append(Shown(-side * 0.4, 0, "passes", "passes: {}"))
     return Drawing("the end of the timber at one cut, to scale", tuple(shapes))
 
 
@@ -188,9 +196,9 @@ def twice(inputs: Inputs, answers: Answers) -> str | None:
         return None
     wedge = "Wedge the kerf open, so that it cannot close on the blade."
     if inputs.tilt == "upright":  # the same edge keeps both cuts in one plane
-        return f"Two passes: turn it end over end, same edge to the fence. {wedge}"
+        return f"Two passes: turn the timber end over end, same edge to the fence. {wedge}"
     # A half turn of the section brings its slant back to itself; end over end would mirror it.
-    return f"Two passes: roll it over, other edge to the fence, set anew unless the cut is in the middle. {wedge}"
+    return f"Two passes: roll the timber over, other edge to the fence, set anew unless cut in the middle. {wedge}"
 
 
 def web(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:

@@ -5,7 +5,7 @@ from math import asin, pi, sqrt
 from typing import Annotated
 
 from ..calculator import Column, Table, declared
-from ..drawing.shapes import Arc, Drawing, Line, square
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, Shape, Shown, along_arc, corners, square
 from ..errors import InputFault
 from ..fields import Choice, Count, Length, Lengths, Pairs, Turning
 from ..quantities import Speed
@@ -14,7 +14,7 @@ from ..spar.halving import turns
 
 SAME = 0.1  # mm; nearer than a shop can measure
 COMMON_PILOT = 12.7
-# Outside diameter of the bit up to (mm) -> rpm. A common trade convention, no standard; the number on the cutter rules.
+# Outside diameter of the bit up to (mm) -> rpm. A common trade convention, no standard; the cutter's own marking rules.
 SPEEDS = ((25.4, 24000.0), (50.8, 18000.0), (63.5, 16000.0), (88.9, 12000.0))
 RIM = 56.0  # m/s, the fastest rim in that convention, for bits bigger than it names
 _TWICE = "a quarter round of radius r meets its neighbour when the side is 2·r"
@@ -90,7 +90,7 @@ def _pick(inputs: Inputs) -> tuple[float, float]:
     if radius is None:
         if not rack:
             raise InputFault("give the radius of the bit, or a rack of bits to choose from", "bit_radius")
-        fits = [radius for radius, _ in rack if 2 * radius <= _least(inputs) + SAME]
+        fits = [size for size, _ in rack if 2 * size <= _least(inputs) + SAME]
         radius = fits[-1] if fits else rack[0][0]
     if inputs.pilot is not None:
         return radius, inputs.pilot
@@ -148,7 +148,7 @@ def work(inputs: Inputs) -> Answers:
     fits = verdict != "bit too big"
     diameter = 2 * radius + pilot
     limit = speed_limit(diameter)
-    rack = sorted(radius for radius, _ in inputs.rack or ())
+    rack = sorted(size for size, _ in inputs.rack or ())
     return Answers(
         verdict=verdict,
         round_stock=2 * radius,
@@ -156,8 +156,8 @@ def work(inputs: Inputs) -> Answers:
         flat_left=max(0.0, over[0]) if fits else None,
         flat_left_other=max(0.0, over[1]) if fits and inputs.stock_other is not None else None,
         needed_radius=least / 2,
-        rack_below=max((cove for cove in rack if cove <= least / 2), default=None),
-        rack_above=min((cove for cove in rack if cove > least / 2), default=None),
+        rack_below=max((size for size in rack if size <= least / 2), default=None),
+        rack_above=min((size for size in rack if size > least / 2), default=None),
         pilot_used=pilot,
         bit_diameter=diameter,
         speed_limit=limit,
@@ -214,6 +214,7 @@ def ends(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
+    """The section as the bit leaves it, what comes off, and the circle of the bit at one corner."""
     wide, deep = inputs.stock, _other(inputs)
     r = min(answers.bit_used, wide / 2, deep / 2)
     x, y = wide / 2 - r, deep / 2 - r
@@ -221,8 +222,20 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     arcs = [Arc(i * x, j * y, r, r, start, start + 90) for i, j, start in turns]
     flats = [Line(-x, j * deep / 2, x, j * deep / 2) for j in (-1, 1)]
     flats += [Line(i * wide / 2, -y, i * wide / 2, y) for i in (-1, 1)]
-    bit = Arc(x, y, answers.bit_used, answers.bit_used, pen="light")
-    return Drawing("the section and the bit's arc, to scale", (*square(wide, deep, "light"), *arcs, *flats, bit))
+    shapes: list[Shape] = [
+        Fill(corners(-wide / 2, -deep / 2, wide / 2, deep / 2), "off"),
+        Fill(tuple(point for arc in arcs for point in along_arc(arc))),
+        *square(wide, deep, "light"),
+        *arcs,
+        *flats,
+        Arc(x, y, answers.bit_used, answers.bit_used, pen="light"),
+        Shown(0, -deep / 4, "verdict"),
+    ]
+    if answers.bit_used == r:
+        shapes.append(Dimension(x, y, x + r, y, r))
+    if answers.flat_left:
+        shapes.append(Dimension(-x, 0.6 * deep, x, 0.6 * deep, answers.flat_left))
+    return Drawing("the section and the bit's arc, to scale", tuple(shapes))
 
 
 CALCULATOR = declared(
@@ -232,8 +245,8 @@ CALCULATOR = declared(
     cautions=(
         too_fast,
         ends,
-        "Feed against the turn of the bit: fed with it, the bit grabs and throws.",
-        "Run big bits slowly and in steps, ends held down; the number on the cutter rules.",
+        "Feed against the turn of the bit, or the bit grabs the wood and throws it.",
+        "Run big bits slowly and in steps, ends held down; the speed on the cutter rules.",
         "One bit rounds one size: on a taper it fits at one station only.",
     ),
     sources=(

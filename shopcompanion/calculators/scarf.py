@@ -4,7 +4,7 @@ from math import atan, degrees, hypot
 from typing import Annotated
 
 from ..calculator import Column, Said, Table, declared
-from ..drawing.shapes import Dimension, Drawing, Label, Line, loop
+from ..drawing.shapes import Dimension, Drawing, Fill, Label, Line, corners, loop
 from ..fields import Angle, Length, Ratio, Text
 from ..lengths import LONGEST
 from ..quantities import OZ_FT2, Area, Mass, Percent, Spread
@@ -82,25 +82,26 @@ def worth(slope: float) -> float | None:
     return next((part for known, part in WORTH if slope >= known), None)
 
 
-def inside(body: Body, start: float, end: float) -> list[tuple[float, str]]:
-    """Joints, other than scarfs, and fittings of a spar that reach into a stretch of it, heel to head: (at, kind)."""
-    inside_it = [(joint.at, joint.kind) for joint in body.joints if joint.kind != "scarf" and start <= joint.at <= end]
+def _spans(body: Body) -> list[tuple[float, float, float, str]]:
+    """What a scarf keeps clear of on a spar: from where to where it reaches, its station (mm) and its kind."""
+    spans = [(joint.at, joint.at, joint.at, joint.kind) for joint in body.joints if joint.kind != "scarf"]
     for fitting in body.fittings:
         middle, half = fitting.middle(body.length), max(fitting.length, fitting.hole) / 2
-        if middle + half >= start and middle - half <= end:
-            inside_it.append((fitting.at, fitting.kind))
-    return sorted(inside_it)
+        spans.append((middle - half, middle + half, fitting.at, fitting.kind))
+    return spans
+
+
+def inside(body: Body, start: float, end: float) -> list[tuple[float, str]]:
+    """Joints, other than scarfs, and fittings of a spar that reach into a stretch of it, heel to head: (at, kind)."""
+    return sorted((at, kind) for low, high, at, kind in _spans(body) if high >= start and low <= end)
 
 
 def clear_at(body: Body, at: float, long: float) -> float | None:
     """The nearest place for the middle of a scarf where nothing lies within it; None where there is none."""
     half = long / 2
-    spans = [(joint.at, joint.at) for joint in body.joints if joint.kind != "scarf"]
-    for fitting in body.fittings:
-        middle, reach = fitting.middle(body.length), max(fitting.length, fitting.hole) / 2
-        spans.append((middle - reach, middle + reach))
-    places = [half, body.length - half, *(end + half + _CLEAR for _, end in spans)]
-    places += [start - half - _CLEAR for start, _ in spans]
+    places = [half, body.length - half]
+    for low, high, _, _ in _spans(body):
+        places += [high + half + _CLEAR, low - half - _CLEAR]
     free = [
         place
         for place in places
@@ -156,9 +157,9 @@ def met(inputs: Inputs, answers: Answers) -> Said:
     lengths: tuple[float, ...] = (start, end, *(place for place, _ in met_there))
     free = clear_at(body, at, answers.scarf_length)
     if free is None:
-        return f"From {{}} to {{}} it takes in {names}; this spar has no place for it that is clear.", *lengths
+        return f"From {{}} to {{}} the scarf takes in {names}; this spar has no clear place for it.", *lengths
     lengths = (*lengths, free)
-    return f"From {{}} to {{}} it takes in {names}: move its middle to {{}}.", *lengths
+    return f"From {{}} to {{}} the scarf takes in {names}: move its middle to {{}}.", *lengths
 
 
 def beyond(inputs: Inputs, answers: Answers) -> str | None:
@@ -166,14 +167,14 @@ def beyond(inputs: Inputs, answers: Answers) -> str | None:
     if inputs.body is None or answers.scarf_from is None or answers.scarf_to is None:
         return None
     off = answers.scarf_from < 0 or answers.scarf_to > inputs.body.length
-    return "Here it runs out past an end of the spar." if off else None
+    return "The scarf runs past an end of the spar: move it in." if off else None
 
 
 def steep(inputs: Inputs, answers: Answers) -> str | None:
     """Where the slope is steeper than 12 to 1."""
     if inputs.slope >= WORTH[0][0]:
         return None
-    return "Steeper than 12 to 1, it is weaker: for a spar take 12 to 1 or flatter."
+    return "A scarf steeper than 12 to 1 is weaker: for a spar take 12 to 1 or flatter."
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
@@ -181,14 +182,16 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     thick = (inputs.thickness + 2 * inputs.planing) * DEEPER
     half, rest = answers.scarf_length / 2, answers.scarf_length / 4
     low, high = -thick / 2, thick / 2
+    sticks = corners(-half - rest, low, half + rest, high)
     return Drawing(
         f"from the side, {DEEPER} times as thick, lengths to scale",
         (
-            *loop((-half - rest, low), (half + rest, low), (half + rest, high), (-half - rest, high)),
+            Fill(sticks),
+            *loop(*sticks),
             Line(-half, low, half, high),
             Line(-half, low, -half, low - thick / 2, "light"),
             Line(half, high, half, low - thick / 2, "light"),
-            Dimension(-half, low - thick / 2, half, low - thick / 2, answers.scarf_length),
+            Dimension(-half, low - thick / 2, half, low - thick / 2, answers.scarf_length, of="scarf_length"),
             Label(-half - rest / 2, 0, "a"),
             Label(half + rest / 2, 0, "b"),
         ),
@@ -203,7 +206,7 @@ CALCULATOR = declared(
         met,
         beyond,
         steep,
-        "Keep it away from partners, hinge and gooseneck.",
+        "Keep a scarf away from partners, hinge and gooseneck.",
         "The strength left is from memory, unverified: grain, fit and glue decide. Plane both slopes in one set-up.",
         "Keep glue off the skin: gloves, fresh air; follow its maker, on quantity too.",
     ),

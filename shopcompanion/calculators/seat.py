@@ -5,7 +5,7 @@ from math import asin, degrees, sqrt
 from typing import Annotated
 
 from ..calculator import Said, declared
-from ..drawing.shapes import Arc, Drawing, Line
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, Shape, Shown, along_arc
 from ..errors import InputFault
 from ..fields import Choice, Length, Lengths
 from ..record import Record
@@ -82,15 +82,15 @@ def work(inputs: Inputs) -> Answers:
     best = best_cove(inputs.coves, inputs.pole_diameter)
     cove = inputs.cove_radius or best or (min(inputs.coves) if inputs.coves else None)
     if cove is None:
-        raise InputFault("missing: a cove of {} radius or less sits on this pole; give yours, or the coves on the rack",
+        raise InputFault("type the radius of the cove, or the coves on the rack; {} or less sits on this pole",
                          "cove_radius", (pole,))  # fmt: skip
     if inputs.edge is not None and inputs.edge > min(cove, pole) + SAME:
         if cove < pole:
             raise InputFault(
-                "{} is more than a cove of {} radius can cut: give {} or less, or a larger cove", "edge",
+                "{} is more than a cove of {} radius cuts; {} or less will do, or a larger cove", "edge",
                 (inputs.edge, cove, cove),
             )  # fmt: skip
-        raise InputFault("{} is more than half of the pole; {} or less will do", "edge", (inputs.edge, pole))
+        raise InputFault("{} is more than half the pole's diameter; {} or less will do", "edge", (inputs.edge, pole))
     half = min(cove, pole) if inputs.edge is None else min(inputs.edge, cove, pole)
     deep, own = sagitta(cove, half), sagitta(pole, half)
     return Answers(
@@ -146,16 +146,20 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     centre = pole - answers.sinks  # of the pole, above the cheek's face
     wide = max(1.3 * half, half + pole / 4)
     low = -answers.cove_depth - pole / 4
-    return Drawing(
-        "the cheek's hollow and the pole, to scale",
-        (
-            Arc(0, cove - answers.cove_depth, cove, cove, 270 - turn, 270 + turn),
-            *(Line(j * half, 0, j * wide, 0) for j in (-1, 1)),
-            *(Line(j * wide, 0, j * wide, low, "light") for j in (-1, 1)),
-            Line(-wide, low, wide, low, "light"),
-            Arc(0, centre, pole, pole),
-        ),
-    )
+    hollow, round_ = Arc(0, cove - answers.cove_depth, cove, cove, 270 - turn, 270 + turn), Arc(0, centre, pole, pole)
+    shapes: list[Shape] = [
+        Fill(((-wide, 0), (-wide, low), (wide, low), (wide, 0), *reversed(along_arc(hollow)))),
+        Fill(along_arc(round_)),
+        hollow,
+        *(Line(j * half, 0, j * wide, 0) for j in (-1, 1)),
+        *(Line(j * wide, 0, j * wide, low, "light") for j in (-1, 1)),
+        Line(-wide, low, wide, low, "light"),
+        round_,
+    ]
+    if answers.touches == "edges":
+        shapes.append(Dimension(0, -answers.cove_depth, 0, -answers.sinks, answers.gap))
+    shapes.append(Shown(0, centre, "touches", "touches: {}"))
+    return Drawing("the cheek's hollow and the pole, to scale", tuple(shapes))
 
 
 CALCULATOR = declared(

@@ -4,7 +4,7 @@ from math import atan, degrees, sqrt
 from typing import Annotated
 
 from ..calculator import Column, Table, declared
-from ..drawing.shapes import Arc, Dimension, Drawing, Label, Line, loop, square
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, along_arc, corners, loop, square
 from ..errors import InputFault
 from ..fields import Angle, Length, Value
 from ..record import Record
@@ -26,7 +26,7 @@ class Inputs(Record):
 class Answers(Record):
     shoulder_depth: Annotated[float, Length("Off each face", formula="(blank − round_diameter) / 2", source=_ROUND)]
     saw_depth: Annotated[
-        float, Length("Set the saw to", formula="shoulder_depth", source="never deeper: it is the round", way="down")
+        float, Length("Set the saw to", formula="shoulder_depth", source="never deeper than the round", way="down")
     ]
     corner_depth: Annotated[
         float,
@@ -106,20 +106,22 @@ def abrupt(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
-    """The end seen from in front: the square, the square reduced, the octagon, the round."""
+    """The end seen from in front: the round in its square, the square reduced and the octagon laid out about it."""
     side, across = inputs.blank, inputs.round_diameter
     x, flat = across / 2, answers.facet_8 / 2
     octagon = ((flat, x), (x, flat), (x, -flat), (flat, -x), (-flat, -x), (-x, -flat), (-x, flat), (-flat, x))
+    end = Arc(0, 0, x, x)
     return Drawing(
         "the end seen from in front, to scale",
         (
+            Fill(corners(-side / 2, -side / 2, side / 2, side / 2), "off"),
+            Fill(along_arc(end)),
             *square(side, side),
             *square(across, across, "light"),
             *loop(*octagon, pen="light"),
-            Arc(0, 0, x, x),
-            Line(-side / 2, 0, -x, 0, "light"),
+            end,
+            Dimension(0, x, 0, side / 2, answers.shoulder_depth),
             Dimension(-x, 0, x, 0, across),
-            Label(0, side / 2, "square"),
         ),
     )
 

@@ -7,7 +7,8 @@ from math import ceil, cos, pi, sin, sqrt, tan
 from typing import Annotated, NamedTuple
 
 from ..calculator import Column, Said, Table, declared
-from ..drawing.shapes import Arc, Dimension, Drawing, Shape, loop
+from ..drawing.section import inside
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Shape, along_arc, loop
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length, Pairs, Ratio, Share, Value
 from ..quantities import OZ_FT2, Area, Mass, SecondMoment, Spread
@@ -217,11 +218,11 @@ def case(inputs: Inputs) -> Case:
     """The ring and the spar. InputFault, naming the input, for what makes none."""
     outline = None if inputs.outline is None else named("outline", inputs.outline, inputs.law)
     if inputs.diameter is None and outline is None:
-        raise InputFault("finished diameter is wanted, as 3-1/2 in, or the widths along the spar", "diameter")
+        raise InputFault("type the finished diameter, or the widths along the spar", "diameter")
     diameter = inputs.diameter if inputs.diameter is not None else outline.widest if outline else 0.0
     if inputs.staves not in NUMBERS:
         numbers = f"{', '.join(map(str, NUMBERS[:-1]))} or {NUMBERS[-1]}"
-        raise InputFault(f"{inputs.staves} will not do, a ring has {numbers}", "staves")
+        raise InputFault(f"a ring of {inputs.staves} staves will not do; {numbers} will", "staves")
     wanted = outline or Outline(((0.0, diameter), (1.0, diameter)))
     widest = max(wanted.widest, diameter)
     given = "thickness"
@@ -229,7 +230,8 @@ def case(inputs: Inputs) -> Case:
     if inputs.wall is not None:
         thickness, given = thickness_for(inputs.staves, widest, inputs.wall), "wall"
         if inputs.wall >= wanted.narrowest / 2:
-            raise InputFault("{} leaves no hole where the spar is {}", given, (inputs.wall, wanted.narrowest))
+            raise InputFault("a wall of {} leaves no hole where the spar is {}; a thinner one will do", given,
+                             (inputs.wall, wanted.narrowest))  # fmt: skip
     for size in (wanted, Outline(((0.0, diameter), (1.0, diameter)))):
         if why := staves_fault(inputs.staves, thickness, size):
             raise InputFault(why[0], given, why[1])
@@ -251,7 +253,7 @@ def _body(inputs: Inputs, outline: Outline, thickness: float) -> Body:
 
 
 def _along(outline: Outline, of: Callable[[float], float]) -> float:
-    """The sum along a spar of what there is at each diameter."""
+    """The integral along a spar of a function of its diameter."""
     return sum(gauss(lambda at: of(outline.width_at(at)), a[0], b[0], 4) for a, b in pairwise(outline.stations))
 
 
@@ -260,11 +262,12 @@ def _section(inputs: Inputs, diameter: float, thickness: float) -> Section:
 
 
 def _alike(second: float) -> float:
-    """The solid round of that second moment."""
+    """The diameter of the solid round with that second moment, mm."""
     return sqrt(sqrt(64 * second / pi))
 
 
 def _masses(inputs: Inputs, layout: Case) -> tuple[float | None, float | None, float | None]:
+    """Mass of the spar of staves, of a solid one of the same outside, and of a solid one as stiff, kg."""
     if layout.body is None or layout.outline is None or inputs.species is None:
         return None, None, None
     try:
@@ -389,8 +392,11 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     """The ring as it is glued, and the round in it; a stave's width over the top."""
     ring = case(inputs).ring
     radius = ring.diameter / 2
-    shapes: list[Shape] = [piece for stave in ring.all_staves for piece in loop(*stave)]
-    shapes.append(Arc(0.0, 0.0, radius, radius, pen="light"))
+    round_ = Arc(0.0, 0.0, radius, radius, pen="light")
+    shapes: list[Shape] = [Fill(tuple(stave), "off") for stave in ring.all_staves]
+    shapes += [Fill(along_arc(round_)), Fill(inside(_section(inputs, ring.diameter, ring.thickness)), "air")]
+    shapes += [piece for stave in ring.all_staves for piece in loop(*stave)]
+    shapes.append(round_)
     (left, _), _, (right, top), *_ = ring.stave
     high = top + ring.proud + radius / 6
     shapes.append(Dimension(left, high, right, high, answers.stave_width))
@@ -409,7 +415,8 @@ def faces_down(inputs: Inputs, answers: Answers) -> str:
     """Always."""
     face = "inner" if inputs.staves < 8 else "outer"
     return (
-        f"Two cuts make the notch, and meet in its bottom: flat on the saw, {face} face down; and on the notched edge."
+        f"Two cuts make the notch and meet in its bottom: one with the stave flat on the saw, {face} face down, "
+        "one with the stave on its notched edge."
     )
 
 

@@ -9,7 +9,7 @@ from ..beam import usual
 from ..beam.proof import PLANES, Proof, prove
 from ..calculator import Column, Table, declared
 from ..drawing.bend import Bend
-from ..drawing.shapes import Dimension, Drawing, Label, Line, Shape
+from ..drawing.shapes import Dimension, Drawing, Fill, Label, Line, Shape, Shown, loop
 from ..errors import InputFault
 from ..fields import Choice, Length, Ratio, Text, Value
 from ..quantities import Force, Mass, Moment, Pressure, Stress
@@ -141,8 +141,10 @@ def solved(inputs: LoadInputs) -> tuple[Asked, Proof, Proof | None]:
 
 
 def drawn(inputs: Inputs) -> tuple[float | None, float | None, float | None]:
-    """Factor, how far its head goes and what it weighs as it is drawn, where it is made thinner or as it was measured.
-    None where it is not, or where that one buckles."""
+    """Factor, travel of the head (mm) and mass (kg) of the spar as drawn, where it is made thinner or as measured.
+
+    None where it is as drawn, or buckles as drawn.
+    """
     if not inputs.thinner and inputs.as_built == "no":
         return None, None, None
     try:
@@ -160,7 +162,7 @@ def factor_of(asked: Asked, proof: Proof) -> float | None:
 def work(inputs: Inputs) -> Answers:
     asked, proof, bare = solved(inputs)
     if proof.worst_stress <= 0:
-        raise InputFault("nothing bends it or presses it: give it a load of more than 0", "loads")
+        raise InputFault("nothing bends or presses the spar: type a load of more than 0", "loads")
     force, gives, rupture = asked.force, proof.gives, asked.timber.rupture
     factor, (most_at, most) = factor_of(asked, proof), proof.farthest
     factor_drawn, tip_drawn, mass_drawn = drawn(inputs)
@@ -246,7 +248,7 @@ _STATIONS = (
     Column("width", Length("Width")),
     Column("moment", Moment("Moment")),
     Column("stress", Stress("Stress")),
-    Column("deflection", Length("Goes")),
+    Column("deflection", Length("Moves")),
 )
 _HELD = (
     Column("at", Length("Held at")),
@@ -260,7 +262,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     asked, proof, _ = solved(inputs)
     body = asked.case.body
     if body.length / inputs.station_step > STEPS_LIMIT:
-        raise InputFault(f"more than {STEPS_LIMIT} stations", "station_step")
+        raise InputFault(f"makes more than {STEPS_LIMIT} rows; a longer step will do", "station_step")
     ats = {*(k * inputs.station_step for k in range(int(body.length / inputs.station_step) + 1)), body.length}
     supports, loads = proof.bearing
     ats |= {support.at for support in supports} | {answers.worst_at}
@@ -288,7 +290,9 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     sign = 1 if proof.farthest[1] >= 0 else -1
     shapes: list[Shape] = [Line(0.0, 0.0, length, 0.0, "light")]
     bent = [(at, sign * scale * proof.deflection_at(at)) for at in ats]
-    shapes += [Line(*a, *b) for a, b in pairwise(bent)]
+    thick = high / 12
+    side = [(at, y + thick) for at, y in bent] + [(at, y - thick) for at, y in reversed(bent)]
+    shapes += [Fill(tuple(side)), *loop(*side)]
     for support in proof.bearing.supports:
         foot = high / 8
         shapes += [Line(support.at, 0.0, support.at - foot, -foot), Line(support.at, 0.0, support.at + foot, -foot)]
@@ -299,13 +303,16 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     stress = [(at, floor + 0.7 * high * proof.stress_at(at) / answers.worst_stress) for at in ats]
     shapes += [Line(0.0, floor, length, floor, "light"), *(Line(*a, *b) for a, b in pairwise(stress))]
     shapes.append(Line(answers.worst_at, floor, answers.worst_at, floor + 0.7 * high))
-    shapes += [Label(answers.worst_at, floor + 0.8 * high, "worst"), Label(length, floor, "stress")]
+    shapes += [
+        Shown(answers.worst_at, floor + 0.8 * high, "factor", "worst: factor {}"),
+        Label(length, floor, "stress"),
+    ]
     title = f"how it bends, {scale:.0f} times too far; below, the stress; its length to scale"
     return Drawing(title, tuple(shapes))
 
 
 def bend(inputs: Inputs, answers: Answers) -> Bend:
-    """How far it goes along its length, and where it is worked hardest."""
+    """How far the spar moves along its length, and where it is worked hardest."""
     asked, proof, _ = solved(inputs)
     ats = [asked.case.body.length * k / _ALONG for k in range(_ALONG + 1)]
     return Bend(tuple((at, proof.deflection_at(at)) for at in ats), answers.worst_at)
@@ -314,7 +321,7 @@ def bend(inputs: Inputs, answers: Answers) -> Bend:
 def too_near(inputs: Inputs, answers: Answers) -> str | None:
     """Where the load to breaking is less than three times the load."""
     if answers.factor is not None and answers.factor < 1:
-        return "It breaks under this load: small clear wood would bear less than it is given."
+        return "The spar breaks under this load: even small clear wood bears less."
     if answers.factor is not None and answers.factor < 3:
         return "Less than three times the load to breaking: knots, grain, shocks and years of load eat that up."
     return None
@@ -326,7 +333,7 @@ def crushing(inputs: Inputs, answers: Answers) -> str | None:
     if proof.direct_at(answers.worst_at) < answers.worst_stress / 2:
         return None
     return (
-        "Most of its stress is straight pressure: wood crushes at about half its modulus of rupture; halve the factor."
+        "Most of the stress is straight pressure: wood crushes at about half its modulus of rupture; halve the factor."
     )
 
 
@@ -344,7 +351,7 @@ def held_by_guess(inputs: Inputs, answers: Answers) -> str | None:
     known = any(fitting.at == asked.case.supports[0].at for fitting in asked.case.body.fittings)
     if not how or inputs.whole is None or (known and len(asked.case.supports) > 1):
         return None
-    return f"No fitting says where it is held, so {how}: give it fittings, or supports."
+    return f"No fitting says where it is held, so {how}: add fittings, or type supports."
 
 
 def stay_without_support(inputs: Inputs, answers: Answers) -> tuple[str, float] | None:
@@ -354,14 +361,14 @@ def stay_without_support(inputs: Inputs, answers: Answers) -> tuple[str, float] 
     stray = [at for at in inputs.brace_at or () if at not in held]
     if not stray or asked.force is None:
         return None
-    return "Nothing holds it at {}, so the stay there presses nothing: give it a support there.", stray[0]
+    return "Nothing holds the spar at {}, so the stay there presses nothing: add a support there.", stray[0]
 
 
 def far(inputs: Inputs, answers: Answers) -> str | None:
-    """Where it bends further than a tenth of its length."""
+    """Where the spar bends further than a tenth of its length."""
     if answers.most_deflection <= solved(inputs)[0].case.body.length / 10:
         return None
-    return "It goes further than a tenth of its length: these sums are for small bends, so take it as far too weak."
+    return "It bends further than a tenth of its length: these sums hold for small bends, so take it as far too weak."
 
 
 def joined(inputs: Inputs, answers: Answers) -> str | None:
@@ -370,21 +377,21 @@ def joined(inputs: Inputs, answers: Answers) -> str | None:
     if not joints:
         return None
     kinds = " and ".join(sorted({joint.kind for joint in joints}))
-    return f"Its {kinds} counts as whole wood; a joint is worth less: keep it away from the worst place."
+    return f"The {kinds} of this spar counts as whole wood, but is weaker: keep it away from the worst place."
 
 
 def unweighed(inputs: Inputs, answers: Answers) -> str | None:
-    """Where own weight should count and the timber has no name."""
+    """Where the spar's own weight should count and the timber has no name."""
     if answers.mass is not None or inputs.own_weight == "no":
         return None
-    return "Its own weight is left out: the timber has no name."
+    return "The spar's own weight is left out: name its timber to count it."
 
 
 def undone(inputs: Inputs, answers: Answers) -> str | None:
-    """Where widths are measured and it is worked out as drawn."""
+    """Where widths are measured and the spar is worked out as drawn."""
     if not inputs.measured or inputs.as_built == "yes" or inputs.whole is not None:
         return None
-    return "What was measured is left out; as_built = yes takes it."
+    return "The measured widths are left out: set as measured to yes to use them."
 
 
 CALCULATOR = declared(

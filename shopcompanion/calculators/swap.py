@@ -3,7 +3,7 @@
 from typing import Annotated, NamedTuple
 
 from ..calculator import Column, Table, Target, declared
-from ..drawing.shapes import Arc, Dimension, Drawing, Label, Shape
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Label, Shape, Tone, along_arc
 from ..errors import InputFault
 from ..fields import Length, Ratio, Text, Value
 from ..quantities import Mass, Stress
@@ -23,7 +23,7 @@ class Inputs(Record):
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     species: Annotated[str, Named("Timber drawn for", follows="spar.species")]
     other: Annotated[str | None, Named("Other timber")] = None
-    width: Annotated[float, Length("Width of it", above=0, at_most=2000, follows="spar.largest")]
+    width: Annotated[float, Length("Width drawn", above=0, at_most=2000, follows="spar.largest")]
     length: Annotated[float | None, Length("Length", above=0, follows="spar.length")] = None
     wall_ratio: Annotated[float, Ratio("Wall, part of width", called="wall ratio", above=0, below=0.5)] = 0.2
 
@@ -113,12 +113,12 @@ def _timber(name: str, own: Own | None, field: str) -> Species:
     except InputFault as fault:
         raise InputFault(fault.reason, field) from None
     if not (known.modulus and known.rupture):
-        raise InputFault(f"{known.name} has no modulus of elasticity or of rupture; another timber has", field)
+        raise InputFault(f"{known.name} has no modulus of elasticity or of rupture; name another timber", field)
     return known
 
 
 def timbers(inputs: Inputs) -> tuple[Species, ...]:
-    """All that are known, the boat's own first."""
+    """Every timber that is known, the boat's own first."""
     return (*(inputs.own.species if inputs.own else ()), *published())
 
 
@@ -134,7 +134,7 @@ def pair(inputs: Inputs) -> tuple[Species, Species]:
 
 
 def volume_of(inputs: Inputs) -> float | None:
-    """mm³, of the spar whole with its largest width as typed, or of a plain round of that width and length."""
+    """The spar's volume, mm³, with its largest width as typed; or that of a plain round of that width and length."""
     if inputs.whole is not None:
         whole = inputs.whole
         largest = max(width for outline in (whole.outline, whole.depths) if outline for _, width in outline.stations)
@@ -205,10 +205,12 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     """Both sections about one middle: today's dotted, the other timber's drawn, and its hollow beside it."""
     now, then, far = inputs.width / 2, answers.wanted_width / 2, inputs.width * 1.4
     out, hole = answers.hollow_width / 2, answers.hollow_width / 2 - answers.hollow_wall
+    rounds = [Arc(0.0, 0.0, now, now, pen="light"), Arc(0.0, 0.0, then, then)]
+    rounds += [Arc(far, 0.0, out, out), Arc(far, 0.0, hole, hole)]
+    tones: tuple[Tone, ...] = ("off", "wood", "wood", "air")
     shapes: list[Shape] = [
-        Arc(0.0, 0.0, now, now, pen="light"), Arc(0.0, 0.0, then, then),
-        Dimension(-then, 0.0, then, 0.0, answers.wanted_width),
-        Arc(far, 0.0, out, out), Arc(far, 0.0, hole, hole), Label(far, 0.0, "hollow"),
+        *(Fill(along_arc(arc), tone) for arc, tone in zip(rounds, tones, strict=True)), *rounds,
+        Dimension(-then, 0.0, then, 0.0, answers.wanted_width, of="wanted_width"), Label(far, 0.0, "hollow"),
     ]  # fmt: skip
     return Drawing("the section, today's dotted, and hollow, to scale", tuple(shapes))
 
@@ -232,7 +234,7 @@ def mixed(inputs: Inputs, answers: Answers) -> str | None:
     now, then = pair(inputs)
     if ("BR 241" in now.source) == ("BR 241" in then.source):
         return None
-    return "Their figures come from other tests (20 mm specimens in BR 241): do not rank the two by a small difference."
+    return "The figures come from different tests (20 mm specimens in BR 241): a small difference ranks neither."
 
 
 CALCULATOR = declared(

@@ -5,7 +5,7 @@ from math import atan, degrees
 from typing import Annotated
 
 from ..calculator import Column, Table, declared
-from ..drawing.shapes import Dimension, Drawing, square
+from ..drawing.shapes import Dimension, Drawing, Fill, Shown, corners, square
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Pairs, Share, Slope
 from ..record import Record
@@ -230,13 +230,18 @@ def ours(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
-    blank, width = answers.blank_side, answers.width_at
+    """The section at the station in its blank: what comes off each face, and what stays."""
+    half, rough, width = answers.half_at, answers.blank_side / 2, answers.width_at
     return Drawing(
         "the section in its blank, to scale",
         (
-            *square(blank, blank, "light"),
+            Fill(corners(-rough, -rough, rough, rough), "off"),
+            Fill(corners(-half, -half, half, half)),
+            *square(2 * rough, 2 * rough, "light"),
             *square(width, width),
-            Dimension(-width / 2, 0, width / 2, 0, width),
+            Dimension(-rough, half * 0.5, -half, half * 0.5, answers.off_each_face),
+            Dimension(-half, 0, half, 0, width),
+            Shown(0, -half * 0.5, "at", "at {}"),
         ),
     )
 

@@ -1,9 +1,8 @@
 """Tip: round an end with flats first, each a chamfer that touches the hemisphere or the blunter shape.
 
 The shape is a quarter of an ellipse turned round the spar's axis, `tip_length` long; a hemisphere is as long as its
-radius.
-Its chamfers are the affine image of those of the hemisphere, as an oval's facets are of the round's: one that leans φ
-on the hemisphere runs from the facet before it to the next at the same parts of length and diameter.
+radius. Its chamfers are the affine image of those of the hemisphere, as an oval's facets are of the round's: one
+that leans φ on the hemisphere runs from the facet before it to the next at the same parts of length and diameter.
 """
 
 from collections.abc import Mapping
@@ -12,7 +11,7 @@ from math import atan2, cos, degrees, hypot, radians, sin, sqrt
 from typing import Annotated, NamedTuple
 
 from ..calculator import Column, Table, declared
-from ..drawing.shapes import Arc, Dimension, Drawing, Line
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, Shape, mirrored
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length
 from ..record import Record
@@ -21,7 +20,7 @@ from ..spar.polygon import above_oval
 # On a hemisphere: the leans of one, two or three chamfers, in the order of work, degrees from the axis.
 LEANS = {1: (45.0,), 2: (30.0, 60.0), 3: (45.0, 22.5, 67.5)}
 PARTS = 8  # of the tip, in the table
-_TANGENT = "it touches the shape; on a hemisphere evenly turned"
+_TANGENT = "the chamfer touches the shape; on a hemisphere the chamfers are evenly spaced"
 
 
 class Chamfer(NamedTuple):
@@ -199,23 +198,28 @@ def steep(inputs: Inputs, answers: Answers) -> str | None:
 
 
 def drawing(inputs: Inputs, answers: Answers) -> Drawing:
-    """From the side, the end at the right."""
+    """From the side, the end at the right: the chamfers, what they take off, and their lines back from the end."""
     long, radius = answers.tip_length, inputs.diameter / 2
-    flats = [0.0, *sorted(cut.lean for cut in chamfers(inputs.chamfers)), 90.0]
-    ring = corners(long, radius, flats)
+    ring = corners(long, radius, [0.0, *sorted(cut.lean for cut in chamfers(inputs.chamfers)), 90.0])
     spar = -radius
-    lines = []
-    for j in (-1, 1):
-        points = [(spar, radius), *ring, (long, 0.0)]
-        lines += [Line(x1, j * y1, x2, j * y2) for (x1, y1), (x2, y2) in pairwise(points)]
-        lines += [
-            Line(0, j * radius, long, j * radius, "light"),
-            Line(long, j * ring[-1][1], long, j * radius, "light"),
-        ]
+    upper = ((spar, radius), *ring, (long, 0.0))
+    square_end = ((0.0, -radius), (long, -radius), (long, radius), (0.0, radius))
+    shapes: list[Shape] = [Fill(square_end, "off"), Fill((*upper, *reversed(mirrored(upper))))]
+    for points in (upper, mirrored(upper)):
+        shapes += [Line(*a, *b) for a, b in pairwise(points)]
+        edge = points[0][1]
+        shapes += [Line(0, edge, long, edge, "light"), Line(long, points[-2][1], long, edge, "light")]
+    for step, back in enumerate((answers.set_back_1, answers.set_back_2, answers.set_back_3)):
+        if back is not None:
+            over = radius * (1.2 + 0.25 * step)
+            shapes += [
+                Dimension(long - back, over, long, over, back),
+                Line(long - back, radius, long - back, over, "light"),
+            ]
     return Drawing(
         "the end from the side, to scale",
         (
-            *lines,
+            *shapes,
             Arc(0, 0, long, radius, -90, 90, "light"),
             Dimension(spar * 0.8, -radius, spar * 0.8, radius, inputs.diameter),
             Dimension(0, 0, long, 0, long),

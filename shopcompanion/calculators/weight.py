@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Annotated
 
 from ..calculator import Column, Table, declared
-from ..drawing.shapes import Dimension, Drawing, Label, Line, Shape, loop
+from ..drawing.shapes import Dimension, Drawing, Fill, Label, Line, Shape, Shown, loop
 from ..errors import InputFault
 from ..fields import Choice, Count, Length, Ratio, Text, Value
 from ..quantities import Density, Mass, Percent, Volume
@@ -131,7 +131,7 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
-    """The parts between joints, each as it is carried."""
+    """The parts between joints, each by itself: where it lies, what it weighs and where it balances."""
     columns = (
         Column("part", Count("Part")),
         Column("start", Length("From")),
@@ -154,11 +154,11 @@ def not_whole(inputs: Inputs, answers: Answers) -> str | None:
     """Where sizes are typed over those of a spar of the boat."""
     if inputs.whole is None or is_whole(inputs):
         return None
-    return "This is a plain straight taper as typed, without the spar's own stations, sections and fittings."
+    return "These numbers are for a plain taper as typed, without the spar's own stations, sections and fittings."
 
 
 def too_heavy(inputs: Inputs, answers: Answers) -> str | None:
-    """Where it weighs more than 23 kg (51 lb)."""
+    """Where the spar weighs more than 23 kg (51 lb)."""
     if answers.mass <= ONE_PERSON:
         return None
     return "Over 23 kg (51 lb), the NIOSH limit for one person in ideal conditions: lift it with two."
@@ -170,7 +170,8 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     length, widest = spar.length, spar.outline.widest
     scale = length / _SLIM / widest
     upper = [(at, scale * spar.width_at(at) / 2) for at in spar.outline.evenly(_PIECES)]
-    shapes: list[Shape] = [*loop(*upper, *((at, -y) for at, y in reversed(upper)))]
+    side = (*upper, *((at, -y) for at, y in reversed(upper)))
+    shapes: list[Shape] = [Fill(side), *loop(*side)]
     for joint in spar.joints:
         half = scale * spar.width_at(joint.at) / 2
         shapes.append(Line(joint.at, -half, joint.at, half, "light"))
@@ -180,7 +181,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     foot, low = length / 40, under - length / 20
     shapes += loop((at, under), (at - foot, low), (at + foot, low))
     shapes.append(Dimension(0.0, low - foot, at, low - foot, at))
-    shapes += [Label(0.0, high, "heel"), Label(length, high, "head")]
+    shapes += [Label(0.0, high, "heel"), Label(length, high, "head"), Shown(0.75 * length, 0.0, "mass")]
     return Drawing(f"where it balances; thickness exaggerated {scale:.0f} times, length to scale", tuple(shapes))
 
 

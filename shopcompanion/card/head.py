@@ -110,7 +110,7 @@ def _section(plan: Plan, paper: Paper) -> list[str]:
     """The section where it is widest: in its blank if it is square, else with its facets."""
     answer = plan.job.ask("staves" if plan.of_staves else "taper" if plan.sides == 4 else "facets", plan.widest_at)
     drawing = answer.result.drawing()
-    lines = render(drawing, *_SECTION, plan.rule, paper.ascii_only) if drawing else []
+    lines = render(drawing, *_SECTION, plan.rule, paper.ascii_only, filled=False) if drawing else []
     where = f"at {plan.place(plan.widest_at)}, to scale"
     return [*lines, (where if len(where) <= _SECTION[0] else "to scale").center(_SECTION[0])]
 

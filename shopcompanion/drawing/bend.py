@@ -8,8 +8,8 @@ from typing import NamedTuple
 from ..fields import significant
 from ..lengths import Rule
 from ..spar.outline import Outline
-from .strip import Mark, Role, Run, Strip, add_to, column_of, in_ascii, marks_line, scale_line
-from .terminal import BITS
+from .strip import Mark, Role, Run, Strip, column_of, in_ascii, marks_line, scale_line
+from .terminal import BITS, add_to
 
 HARDEST = "×"
 _LEVELS = "'-_"  # of a row in ASCII, from the top

@@ -1,32 +1,54 @@
-"""The outside of a section as shapes: what stays as the work, what lies beyond a plane as laid out only."""
+"""A section as shapes: what stays is wood with its outline, what lies beyond a plane comes off and is laid out only."""
 
 from itertools import pairwise
 from math import asin, cos, degrees, inf, pi, sin
 
 from ..spar.section import EIGHT, Section
-from .shapes import Arc, Line, Pen, Shape, loop
+from .shapes import Arc, Fill, Line, Pen, Points, Shape, above, along_arc, loop, mirrored
 
 
 def rim(section: Section, top: float = inf, bottom: float = -inf) -> tuple[Shape, ...]:
-    """The outside between the heights `bottom` and `top` over the middle, and, light, what lies above and below."""
+    """A section, filled: its outside between the heights `bottom` and `top`, and, light, what lies above and below."""
     x, y = section.width / 2, section.depth / 2
+    points, hole = outside(section), inside(section)
+    shapes: list[Shape] = [Fill(points)]
+    shapes += [Fill(part, "off") for part in (above(points, top), mirrored(above(mirrored(points), -bottom))) if part]
     if section.kind in ("square", "eight"):
-        flat = 1.0 if section.kind == "square" else EIGHT
-        corners = [(1, flat), (flat, 1), (-flat, 1), (-1, flat), (-1, -flat), (-flat, -1), (flat, -1), (1, -flat)]
-        points = [(x * i, y * j) for i, j in corners]
-        return tuple(piece for a, b in pairwise([*points, points[0]]) if a != b for piece in _split(a, b, top, bottom))
+        for a, b in zip(points, (*points[1:], points[0]), strict=True):
+            shapes += _split(a, b, top, bottom)
+        return tuple(shapes)
     up, down = (degrees(asin(min(1.0, max(-1.0, level / y)))) for level in (top, bottom))
     arcs: list[tuple[float, float, Pen]] = [
         (down, up, "work"), (180 - up, 180 - down, "work"), (up, 180 - up, "light"), (180 - down, 360 + down, "light"),
     ]  # fmt: skip
-    shapes: list[Shape] = [Arc(0, 0, x, y, start, end, pen) for start, end, pen in arcs if end - start > 1e-9]
-    if (hollow := section.inside) and hollow.kind == "sides":
-        half = pi / hollow.staves
-        turns = [(2 * k + 1) * half for k in range(hollow.staves)]
-        shapes += loop(*((hollow.width * sin(t) / 2 / cos(half), hollow.depth * cos(t) / 2 / cos(half)) for t in turns))
-    elif hollow:
-        shapes.append(Arc(0, 0, hollow.width / 2, hollow.depth / 2))
+    shapes += [Arc(0, 0, x, y, start, end, pen) for start, end, pen in arcs if end - start > 1e-9]
+    if hole:
+        shapes += (Fill(hole, "air"), *loop(*hole))
     return tuple(shapes)
+
+
+def outside(section: Section) -> Points:
+    """The outside of a section as a closed figure about its middle."""
+    x, y = section.width / 2, section.depth / 2
+    if section.kind == "square":
+        return ((x, y), (-x, y), (-x, -y), (x, -y))
+    if section.kind == "eight":
+        part = EIGHT
+        turned = [(1, part), (part, 1), (-part, 1), (-1, part), (-1, -part), (-part, -1), (part, -1), (1, -part)]
+        return tuple((x * i, y * j) for i, j in turned)
+    return along_arc(Arc(0, 0, x, y))
+
+
+def inside(section: Section) -> Points:
+    """The hole of a hollow section as a closed figure; nothing where it is solid."""
+    hollow = section.inside
+    if not hollow:
+        return ()
+    if hollow.kind != "sides":
+        return along_arc(Arc(0, 0, hollow.width / 2, hollow.depth / 2))
+    half = pi / hollow.staves
+    turns = [(2 * k + 1) * half for k in range(hollow.staves)]
+    return tuple((hollow.width * sin(t) / 2 / cos(half), hollow.depth * cos(t) / 2 / cos(half)) for t in turns)
 
 
 def _split(a: tuple[float, float], b: tuple[float, float], top: float, bottom: float) -> list[Line]:

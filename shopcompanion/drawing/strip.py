@@ -5,6 +5,7 @@ from typing import Literal, NamedTuple
 
 from ..lengths import Rule
 from ..spar.outline import Outline
+from .terminal import add_to
 
 Role = Literal["wood", "wood-turned", "square", "square-turned", "cursor", "hardest", "scale", "mark", "air"]
 Run = tuple[str, Role]  # a piece of a line and what it is; `-turned` is drawn with front and back changed over
@@ -92,13 +93,6 @@ def _cell(part: float, low: bool) -> list[tuple[str, bool]]:
     if edge < 0:
         return [(" ", False), ("━" if edge < -2 else "■", False), (" ", False)]
     return [(_EIGHTHS[min(edge, 8)], False), ("█", False), (_EIGHTHS[8 - min(edge, 8)], True)]
-
-
-def add_to(runs: list[Run], text: str, role: Role) -> None:
-    if runs and runs[-1][1] == role:
-        runs[-1] = (runs[-1][0] + text, role)
-    else:
-        runs.append((text, role))
 
 
 def _room(line: list[str], start: int, text: str, own: int = -1) -> bool:

@@ -24,7 +24,7 @@ def test_one_that_cannot_be_made_says_why() -> None:
     asked = {name: value for name, value in _OVAL.items() if name != "factor_ok"}
     rows = {row[0]: row for row in ask("compare", **asked).tables[0].rows}
     told = next(row for name, row in rows.items() if name.startswith("hollow"))
-    assert told[0] == "hollow, as stiff: only a round spar is told hollow here"
+    assert told[0] == "hollow, as stiff: only a round spar is worked out hollow here"
     assert told[1:] == (None,) * 5
 
 
@@ -35,7 +35,7 @@ def test_timber_costs_what_the_yard_of_the_profile_asks_for_it() -> None:
     result = form.solve(load("compare"), {}, follow(boat, boat.spar("mizzen mast"), None), boat.rule)
     assert result.answers.cost_drawn == 24 * 10.25
     assert result.answers.currency == "USD"
-    assert any(line.startswith("Timber: the cheapest of the yard") for line in result.cautions)
+    assert any(line.startswith("Cost: the cheapest timber of the yard") for line in result.cautions)
 
 
 def test_without_a_yard_nothing_is_said_of_cost() -> None:

@@ -130,14 +130,18 @@ def test_none_of_them_lies_nearer_the_band_than_need_be(n: int) -> None:
     ("values", "field", "words"),
     [
         ({"cut_away": 28.0, "dowel": 6.0}, "dowel", "thinner than 4 mm will do"),
-        ({"cut_away": 22.0, "count": 4}, "cut_away", "22 mm below the crown meets one of them"),
-        ({"dowel": 25.0}, "dowel", "2 of 25 mm do not lie apart and inside a round of 60 mm; thinner than 12 mm"),
+        ({"cut_away": 22.0, "count": 4}, "cut_away", "22 mm below the crown meets a dowel"),
+        (
+            {"dowel": 25.0},
+            "dowel",
+            "2 dowels of 25 mm do not lie apart and inside a round of 60 mm; thinner than 12 mm",
+        ),
         ({"dowel": 25.0, "count": 1}, "dowel", "25 mm does not lie inside a round of 60 mm; thinner than 20 mm"),
         ({"cover": 30.0}, "cover", "leaves no room for a dowel in a round of 60 mm"),
         ({"keep_clear": 60.0}, "keep_clear", "leaves no room"),
-        ({"blank": 50.0}, "blank", "50 mm is less than the finished spar, 60 mm"),
-        ({"blank": 65.0, "depth": 70.0}, "blank", "less than the finished spar"),
-        ({"in_each": 1.0}, "in_each", "1 mm is no more than the saw takes of it"),
+        ({"blank": 50.0}, "blank", "50 mm is thinner than the finished spar; 60 mm or more will do"),
+        ({"blank": 65.0, "depth": 70.0}, "blank", "thinner than the finished spar; 70 mm"),
+        ({"in_each": 1.0}, "in_each", "1 mm of dowel in each part is all sawn away"),
     ],
 )
 def test_contradictions_are_refused(values, field: str, words: str) -> None:
@@ -164,7 +168,10 @@ def test_a_dowel_by_default_is_the_thickest_sold_up_to_a_fifth(section: float, s
 def test_no_dowel_in_a_section_too_thin_for_any_that_is_sold() -> None:
     fault = refusal("dowels", MM_01, section=14.0, sizes="mm")
     assert fault.field == "dowel"
-    assert "no dowel that is sold fits a section of 14 mm: 2.8 mm at most, and the thinnest is 3 mm" in str(fault)
+    assert (
+        "no dowel that is sold fits a section of 14 mm: it takes one of 2.8 mm at most, and the thinnest sold is 3 mm"
+        in str(fault)
+    )
 
 
 def test_a_long_heavy_stick_on_thin_dowels_is_told_how_near_its_trestles_stand() -> None:

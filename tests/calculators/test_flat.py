@@ -146,12 +146,12 @@ def deep_ones(result) -> list[str]:
 def test_a_flat_deeper_than_the_share_is_warned_of_with_the_width_that_stays_within_it() -> None:
     """15 of 100 mm leave a floor of 35 over the centre line, and a chord of 2·√(50² − 35²) = 71.41 mm."""
     (line,) = deep_ones(ask("flat", MM_01, diameter=100.0, flat_width=80.0))
-    assert line == "The flat takes more than 15 % of the spar's depth: a fitting 71.4 mm full wide stays within it."
+    assert line == "The flat takes more than 15 % of the spar's depth: a fitting 71.4 mm full wide stays within that."
     assert not deep_ones(ask("flat", MM_01, diameter=100.0, flat_width=71.4))
     assert deep_ones(ask("flat", MM_01, diameter=100.0, flat_width=71.5))
     assert not deep_ones(ask("flat", MM_01, diameter=100.0, flat_width=80.0, deepest=21.0))
     (line,) = deep_ones(ask("flat", MM_01, diameter=100.0, flat_depth=16.0))
-    assert "15 mm deep, at the thinnest place, stays within it" in line
+    assert "a flat 15 mm deep at the thinnest place stays within that" in line
 
 
 @given(st.floats(40, 100), st.floats(0.05, 1), st.floats(10, 600))
@@ -182,14 +182,22 @@ def test_a_flat_is_warned_of_its_abrupt_ends_where_one_is_cut() -> None:
 @pytest.mark.parametrize(
     ("values", "field", "told"),
     [
-        ({"flat_width": 101.6}, "flat_width", "4 in is wider than the spar, 3-1/2 in: that is the widest it can carry"),
+        (
+            {"flat_width": 101.6},
+            "flat_width",
+            "4 in is wider than the spar; the widest flat that it can carry is",
+        ),
         (
             {"flat_depth": 50.8},
             "flat_depth",
             "past the centre line; a flat 1-3/4 in deep is as wide as the spar, 3-1/2 in",
         ),
         ({"flat_depth": 10.0, "flat_width": 30.0}, "flat_depth", "settles its depth: give one of them, not both"),
-        ({"flat_width": 30.0, "barrel": 254.0}, "barrel", "10 in sinks through the spar: thinner than"),
+        (
+            {"flat_width": 30.0, "barrel": 254.0},
+            "barrel",
+            "a barrel of 10 in comes out through the far side; thinner than",
+        ),
     ],
 )
 def test_what_cannot_be_is_refused_with_what_would_fit(values, field: str, told: str) -> None:
@@ -231,4 +239,5 @@ def test_the_drawing_is_the_section_with_its_flat() -> None:
     assert sum(arc.end - arc.start for arc in arcs) == pytest.approx(360)
     flat = next(shape for shape in drawing.shapes if isinstance(shape, Line) and shape.pen == "work")
     assert (flat.x1 / 25.4, flat.y1 / 25.4, flat.x2 / 25.4) == pytest.approx((-1.5, 2, 1.5))
-    assert [shape.value / 25.4 for shape in drawing.shapes if isinstance(shape, Dimension)] == pytest.approx([3, 4.5])
+    measures = [shape.value / 25.4 for shape in drawing.shapes if isinstance(shape, Dimension)]
+    assert measures == pytest.approx([3, 0.5, 4.5])

@@ -141,7 +141,7 @@ def test_a_ratio_is_held_against_the_true_setting() -> None:
     poor = typed("gauge", widest="12", narrowest="11-1/2", pin="1/4", clearance="0", ratio="7:10:7")
     better = typed("gauge", widest="12", narrowest="11-1/2", pin="1/4", clearance="0")
     assert abs(better.answers.error_worst) < abs(poor.answers.error_worst)
-    assert any("Set true, exact at the widest, it would be off by 0 in" in line for line in poor.cautions)
+    assert any("Pencils set true, exact at the widest, would be off by 0 in" in line for line in poor.cautions)
     assert any("too far in" in line for line in typed("gauge", widest="12", ratio="5:7:5").cautions)
 
 
@@ -196,7 +196,7 @@ def test_the_oval_boom_takes_a_gauge_that_goes_over_its_depth() -> None:
     ("values", "field", "words"),
     [
         ({"narrowest": 110.0}, "narrowest", "is wider than the spar's widest"),
-        ({"ratio": "5:7:5", "exact_at": "middle"}, "exact_at", "5:7:5 leaves no choice of that"),
+        ({"ratio": "5:7:5", "exact_at": "middle"}, "exact_at", "5:7:5 sets where the gauge is exact"),
         ({"outline": ((0.0, 101.6),), "narrowest": 50.0}, "outline", "a width at 0 and at its length"),
         (
             {"outline": ((0.0, 101.6), (900.0, 50.0)), "narrowest": 50.0, "depths": ((0.0, 5.0), (0.0, 6.0))},

@@ -100,7 +100,7 @@ def test_butts_side_by_side_are_staggered_by_turning_the_strips() -> None:
     close = typed("glueup", strips="4 x 2-3/4 = 32", **PLANK, stagger="12")
     assert close.answers.stagger_got / 25.4 == pytest.approx(3)  # 32 in from one end, 29 in where that end is sawn
     assert any("only 3 in apart" in line for line in close.cautions)
-    assert not any("Butts side by side" in line for line in result.cautions)
+    assert not any("Butts in neighbouring courses" in line for line in result.cautions)
 
 
 def test_dearer_strips_are_taken_where_the_cheapest_cannot_be_staggered() -> None:
@@ -144,7 +144,7 @@ def test_what_cannot_be_tried_is_refused() -> None:
     fault = refusal("glueup", strips=(Strip(30.0, 600.0),) * (MOST_SHORT + 1), **asked)
     assert "13 strips are shorter than 3 ft 4-3/8 in" in str(fault)
     fault = refusal("glueup", strips=(Strip(3.0, 1600.0),), **asked)
-    assert "all jointed away; more than 1/8 in will do" in str(fault)
+    assert "jointing takes all of a strip of 1/8 in bare; wider than 1/8 in will do" in str(fault)
     assert MOST_SHORT < MOST
     assert ask("glueup", strips=(Strip(30.0, 1600.0),) * MOST, **asked).answers.courses == 4
 

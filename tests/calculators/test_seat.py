@@ -45,8 +45,8 @@ def test_a_cove_that_rocks_says_what_would_fit() -> None:
 def test_a_seat_wider_than_cove_or_pole_is_refused() -> None:
     fault = refusal("seat", MM_01, pole_diameter=80.0, cove_radius=10.0, edge=12.0)
     assert fault.field == "edge"
-    assert "12 mm is more than a cove of 10 mm radius can cut: give 10 mm or less" in str(fault)
-    assert "more than half of the pole; 40 mm or less" in str(
+    assert "12 mm is more than a cove of 10 mm radius cuts; 10 mm or less will do" in str(fault)
+    assert "more than half the pole's diameter; 40 mm or less" in str(
         refusal("seat", MM_01, pole_diameter=80.0, cove_radius=60.0, edge=50.0)
     )
 
@@ -54,7 +54,7 @@ def test_a_seat_wider_than_cove_or_pole_is_refused() -> None:
 def test_with_no_cove_at_all_one_is_asked_for_and_none_is_invented() -> None:
     fault = refusal("seat", MM_01, pole_diameter=60.0)
     assert str(fault) == (
-        "cove_radius: missing: a cove of 30 mm radius or less sits on this pole; give yours, or the coves on the rack"
+        "cove_radius: type the radius of the cove, or the coves on the rack; 30 mm or less sits on this pole"
     )
     assert ask("seat", pole_diameter=60.0, coves=(25.0,)).answers.cove_used == 25
 

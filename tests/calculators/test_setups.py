@@ -263,7 +263,9 @@ def test_where_fittings_hold_it_nothing_is_guessed() -> None:
 def test_a_stay_where_nothing_holds_is_told() -> None:
     result = strength("mast", 6, *STAYED, brace_at="3 m")
     assert result.answers.stay_push is None
-    assert "Nothing holds it at 3000 mm, so the stay there presses nothing: give it a support there." in result.cautions
+    assert (
+        "Nothing holds the spar at 3000 mm, so the stay there presses nothing: add a support there." in result.cautions
+    )
 
 
 def test_no_sail_bends_a_bitt() -> None:
@@ -281,7 +283,7 @@ def test_no_crew_bends_a_spar_that_is_of_no_kind() -> None:
 def test_a_bend_past_what_small_bends_are_is_told() -> None:
     result = strength("mast", 6, (0, "step", ""), thinner="40 mm", halyard_share="0", own_weight="no")
     assert result.answers.most_deflection > 600
-    assert any("these sums are for small bends" in line for line in result.cautions)
+    assert any("these sums hold for small bends" in line for line in result.cautions)
 
 
 def test_without_sail_and_crew_the_load_is_asked_for() -> None:

@@ -208,7 +208,7 @@ def test_typed_lists_are_spelled_with_their_units() -> None:
         ({"head": ""}, "head", "a plain taper has length, butt and head"),
         ({"thinner": "200 mm"}, "thinner", "is all there is"),
         ({"as_built": "yes"}, "measured", "nothing is measured yet"),
-        ({"station_step": "0.1 mm"}, "station_step", "more than 2000 stations"),
+        ({"station_step": "0.1 mm"}, "station_step", "more than 2000 rows"),
     ],
 )
 def test_what_cannot_be_is_told_in_one_line(texts: dict[str, str], field: str, words: str) -> None:

@@ -177,7 +177,7 @@ def test_a_scarf_has_its_slope_and_its_length() -> None:
 def test_a_scarf_in_the_way_of_a_fitting_is_told_on_the_card() -> None:
     joint = 'joints = [{ at = "1 m", kind = "scarf" }]\nfittings = [{ at = "1.2 m", kind = "gooseneck" }]'
     step = of(one_spar(TAPERED + joint))["scarf"]
-    assert "From 640 mm to 1360 mm it takes in gooseneck at 1200 mm: move its middle to 830 mm." in step.cautions
+    assert "From 640 mm to 1360 mm the scarf takes in gooseneck at 1200 mm: move its middle to 830 mm." in step.cautions
 
 
 def test_a_scarf_alone_is_never_sawn() -> None:

@@ -37,7 +37,7 @@ def test_every_spar_works_in_every_calculator_with_nothing_typed(boat: str, spar
     if declared.slow:  # of the whole spar, wherever one stands
         ats = {chosen.length / 2}
     if calculator == "moisture" and find(chosen.species, of.own).radial is None:
-        with pytest.raises(InputFault, match="no shrinkage is known"):
+        with pytest.raises(InputFault, match="has no published shrinkage"):
             form.solve(declared, {}, follow(of, chosen, 0.0), of.rule)
         return
     if chosen.section == "staves" and calculator in OF_A_BLANK:
