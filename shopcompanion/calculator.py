@@ -261,7 +261,7 @@ class Calculator:
             answers = self.work(inputs)
             tables = self.tables(inputs, answers)
         except InputFault as fault:
-            raise fault.told(partial(show, rule=rule)) from None
+            raise fault.with_lengths(partial(show, rule=rule)) from None
         said = [caution if isinstance(caution, str) else caution(inputs, answers) for caution in self.cautions]
         lines = [
             line if isinstance(line, str) else line[0].format(*(show(mm, rule) for mm in line[1:]))
@@ -415,7 +415,7 @@ def _values(declared: tuple[Field, ...], owner: Any, rule: Rule) -> dict[str, di
     for field in declared:
         value = getattr(owner, field.name)
         entries[field.name] = {
-            "value": field.kind.plain(value),
+            "value": field.kind.to_json(value),
             "unit": field.kind.unit,
             "text": field.kind.show(value, rule),
         }

@@ -16,7 +16,7 @@ class InputFault(CompanionError):
     """An input is at fault: what is wrong, where, and what works.
 
     `field` is the stable name of the input (None when it is the whole text that is wrong). `lengths` (mm) stand where
-    `reason` has `{}`; whoever knows the rule in force writes them by it, with `told`.
+    `reason` has `{}`; whoever knows the rule in force writes them by it, with `with_lengths`.
     """
 
     exit_status = 2
@@ -26,7 +26,7 @@ class InputFault(CompanionError):
         self.reason = reason.format(*(f"{mm:.6g} mm" for mm in lengths)) if lengths else reason
         super().__init__(f"{field}: {self.reason}" if field else self.reason)
 
-    def told(self, say: Callable[[float], str], field: str | None = None) -> "InputFault":
+    def with_lengths(self, say: Callable[[float], str], field: str | None = None) -> "InputFault":
         """The same fault with its lengths in the words of `say`, and with a field if it had none."""
         reason = self.template.format(*map(say, self.lengths)) if self.lengths else self.reason
         return InputFault(reason, self.field or field)

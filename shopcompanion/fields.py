@@ -13,19 +13,19 @@ from typing import Any, ClassVar, Literal
 
 from . import lengths
 from .errors import InputFault, nearest, printable
-from .lengths import Rule, Unit, Way
+from .lengths import Rounding, Rule, Unit
 
 Asked = Literal["first", "without a spar", "seldom"]  # whether a pane shows the field before it is asked for more
 ASKED: tuple[Asked, ...] = ("first", "without a spar", "seldom")
 
 
-class Thing:
-    """A value that is no number, word or list: made elsewhere, never typed."""
+class OpaqueValue:
+    """A value that is no number, text or tuple, as a whole spar: it follows the boat and is never typed."""
 
     __slots__ = ()
 
 
-Value = float | int | str | tuple[Any, ...] | Thing | None
+Value = float | int | str | tuple[Any, ...] | OpaqueValue | None
 ABSURD = 1e12
 ROWS_LIMIT = 2000
 _MANY = 12  # words to choose from: more are not listed beside the nearest
@@ -36,10 +36,10 @@ THOUSANDS = re.compile("[1-9][0-9]{0,2}(?:[, ][0-9]{3})+")
 class Kind:
     """A kind of field. `follows` names what fills the field on its own; `formula` and `source` belong to answers.
 
-    Bounds are in the kind's own unit. `way` is how an answer is brought to the rule. `called` is what the working calls
-    the field where its label will not do in a sum. Answers of the same `row` may stand side by side under their
-    `column`s. `asked`: a pane shows a field first, or only without a spar to follow, or when it is asked for more.
-    `metric` is the default where the unit in force is the millimetre, if it is another than in inches.
+    Bounds are in the kind's own unit. `rounding` is how an answer is brought to a mark of the rule. `called` is what
+    the working calls the field where its label will not do in a sum. Answers of the same `row` may stand side by side
+    under their `column`s. `asked`: a pane shows a field first, or only without a spar to follow, or when it is asked
+    for more. `metric` is the default where the unit in force is the millimetre, if it is another than in inches.
     """
 
     label: str
@@ -52,7 +52,7 @@ class Kind:
     formula: str = ""
     source: str = ""
     called: str = ""
-    way: Way = "nearest"
+    rounding: Rounding = "nearest"
     row: str = ""
     column: str = ""
     asked: Asked = "first"
@@ -66,7 +66,7 @@ class Kind:
     typed: ClassVar[bool] = True  # whether it can be typed; if not, it only follows
 
     def read(self, text: str, rule: Rule) -> Value:
-        """The value that `text` says, within the bounds. InputFault when it says none."""
+        """The value that `text` means, within the bounds. InputFault where it means none, or one beyond them."""
         value = self._parse(text, rule)
         self.check(value, rule)
         return value
@@ -76,18 +76,18 @@ class Kind:
         return self.metric_example if unit == "mm" and self.metric_example else self.example
 
     def show(self, value: Value, rule: Rule) -> str:
-        """`value` in words for the rule in force; `—` for no value."""
+        """`value` as text for the rule in force; `—` for no value."""
         return "—" if value is None else self._say(value, rule)
 
     def figures(self, value: Value, rule: Rule) -> str:
-        """`value` in plain figures, as they stand in a sum."""
+        """`value` as a plain decimal, beside the fraction."""
         return self.show(value, rule)
 
     def in_sum(self, value: Value, rule: Rule) -> str:
         """`value` as it is put into a sum: in the unit that the field is shown in, with enough figures to redo it."""
         return self.show(value, rule)
 
-    def plain(self, value: Value) -> Any:
+    def to_json(self, value: Value) -> Any:
         """`value` as it stands in JSON."""
         return value
 
@@ -96,7 +96,7 @@ class Kind:
         if isinstance(value, bool) or not isinstance(value, int | float):
             raise InputFault(f"{printable(str(value))} is not a number")
         if abs(value) > ABSURD:
-            raise InputFault("absurdly large")
+            raise InputFault("absurdly large; check its unit")
         if math.isnan(value):
             raise InputFault("not a number")
         bounds: tuple[tuple[float | None, Callable[[float, float], bool], str], ...] = (
@@ -149,7 +149,7 @@ class Length(Kind):
         return float(lengths.read(text, rule.unit))
 
     def _say(self, value: Any, rule: Rule) -> str:
-        return lengths.show(value, rule, self.way)
+        return lengths.show(value, rule, self.rounding)
 
     def _bound(self, bound: float, rule: Rule) -> str:
         return f"{bound:g} mm" if 0 < abs(bound) < rule.step else lengths.show(bound, rule)
@@ -256,8 +256,10 @@ class Turning(Number):
 
     def _say(self, value: Any, rule: Rule) -> str:
         near = round(value, 6)  # float noise is no reason to go up
-        whole = math.ceil(near) if self.way == "up" else math.floor(near) if self.way == "down" else round(near)
-        lean = f", rounded {self.way}" if self.way != "nearest" and abs(value - whole) > 1e-6 else ""
+        whole = (
+            math.ceil(near) if self.rounding == "up" else math.floor(near) if self.rounding == "down" else round(near)
+        )
+        lean = f", rounded {self.rounding}" if self.rounding != "nearest" and abs(value - whole) > 1e-6 else ""
         return f"{whole:,} rpm".replace(",", " ") + lean
 
 
@@ -363,7 +365,7 @@ class Lengths(Length):
             raise
 
     def _say(self, value: Any, rule: Rule) -> str:
-        return "; ".join(lengths.show(each, rule, self.way) for each in value)
+        return "; ".join(lengths.show(each, rule, self.rounding) for each in value)
 
     def figures(self, value: Value, rule: Rule) -> str:
         if not isinstance(value, tuple):
@@ -407,7 +409,9 @@ class Pairs(Kind):
         return tuple(rows)
 
     def _say(self, value: Any, rule: Rule) -> str:
-        said = [(lengths.show(a, rule), "" if b is None else f" = {lengths.show(b, rule, self.way)}") for a, b in value]
+        said = [
+            (lengths.show(a, rule), "" if b is None else f" = {lengths.show(b, rule, self.rounding)}") for a, b in value
+        ]
         return "; ".join(first + second for first, second in said)
 
     def check(self, value: Value, rule: Rule) -> None:
@@ -425,5 +429,5 @@ def parts(text: str) -> list[str]:
     """The rows of a list, with `;` between them. InputFault when there are too many."""
     rows = [part for part in text.split(";") if part.strip()]
     if len(text) > 8000 or len(rows) > ROWS_LIMIT:
-        raise InputFault("the list is too long")
+        raise InputFault(f"the list is too long; {ROWS_LIMIT} entries will do")
     return rows

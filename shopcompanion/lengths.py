@@ -22,7 +22,7 @@ from typing import Literal, NamedTuple, NoReturn
 from .errors import InputFault, printable
 
 Unit = Literal["in", "mm"]
-Way = Literal["nearest", "up", "down"]
+Rounding = Literal["nearest", "up", "down"]
 
 INCH = Fraction(254, 10)  # mm, exact (NIST SP 811, appendix B.8)
 LONGEST = 100_000  # mm; no spar is longer
@@ -398,31 +398,31 @@ class Reading(NamedTuple):
         )
 
 
-def on_rule(mm: float | Fraction, rule: Rule, way: Way = "nearest") -> Reading:
+def on_rule(mm: float | Fraction, rule: Rule, rounding: Rounding = "nearest") -> Reading:
     """Where `mm` falls on `rule`: the nearest mark, or the next one up or down; rounding is by size, not by sign."""
     divisions = abs(Fraction(mm)) / rule.step
     near = floor(divisions + Fraction(1, 2))
     off = divisions - near
-    if way == "nearest" or abs(off) < Fraction(1, 10**6):  # float noise is no reason to go up a mark
+    if rounding == "nearest" or abs(off) < Fraction(1, 10**6):  # float noise is no reason to go up a mark
         count = near
         over = off > 0 and (count > 0 or mm > 0)  # a little less than nothing is bare
         lean = "" if abs(off) <= Fraction(1, 32) else "full" if over else "bare"
     else:
-        count = ceil(divisions) if way == "up" else floor(divisions)
-        lean = f"rounded {way}"
+        count = ceil(divisions) if rounding == "up" else floor(divisions)
+        lean = f"rounded {rounding}"
     total = count * rule.division
     feet = int(total // 12) if rule.unit == "in" and total >= rule.feet_from else 0
     total -= 12 * feet
     return Reading(mm < 0 and count > 0, feet, int(total), total % 1, rule.unit, lean)
 
 
-def show(mm: float | Fraction, rule: Rule, way: Way = "nearest") -> str:
+def show(mm: float | Fraction, rule: Rule, rounding: Rounding = "nearest") -> str:
     """`mm` to the marks of `rule`, as `1-29/64 in bare`, `12 ft 6-1/2 in`, `36.5 mm full`.
 
     >>> show(36.8236, RULES[3])
     '1-29/64 in bare'
     """
-    return str(on_rule(mm, rule, way))
+    return str(on_rule(mm, rule, rounding))
 
 
 class Phrase(NamedTuple):

@@ -207,7 +207,7 @@ def test_bounds_say_whether_they_belong(bound: str) -> None:
     ("kind", "value", "inches", "metric"),
     [
         (Length("Width"), 88.9, "3-1/2 in", "88.9 mm"),
-        (Length("Width", way="up"), 36.8236, "1-29/64 in, rounded up", "36.9 mm, rounded up"),
+        (Length("Width", rounding="up"), 36.8236, "1-29/64 in, rounded up", "36.9 mm, rounded up"),
         (Angle("Tilt"), 45.0, "45°", "45°"),
         (Angle("Tilt"), 26.565, "26.6°", "26.6°"),
         (Turning("Turns at"), 18000.0, "18 000 rpm", "18 000 rpm"),
@@ -273,9 +273,9 @@ def test_a_number_in_a_sum_has_six_figures_and_the_unit_on_the_page(
         (Percent("Left"), 100.0, "100 %", "100 %"),
         (Ratio("Ratio"), 1 / 3, "0.333", "0.333"),
         (Volume("Wood"), 94247.8, "5.75 in^3", "0.0000942 m^3"),
-        (Turning("Turns at", way="down"), 11999.6, "11 999 rpm, rounded down", "11 999 rpm, rounded down"),
-        (Turning("Turns at", way="down"), 12000.0, "12 000 rpm", "12 000 rpm"),
-        (Pairs("New", way="down"), ((0.0, 63.4),), "0 in = 2-31/64 in, rounded down", "0 mm = 63.4 mm"),
+        (Turning("Turns at", rounding="down"), 11999.6, "11 999 rpm, rounded down", "11 999 rpm, rounded down"),
+        (Turning("Turns at", rounding="down"), 12000.0, "12 000 rpm", "12 000 rpm"),
+        (Pairs("New", rounding="down"), ((0.0, 63.4),), "0 in = 2-31/64 in, rounded down", "0 mm = 63.4 mm"),
     ],
 )
 def test_a_bench_gets_three_figures_and_percent(kind: Kind, value: Any, inches: str, metric: str) -> None:

@@ -115,7 +115,7 @@ class _Listed(Kind):
         if not isinstance(value, tuple) or not all(isinstance(row, self.of) for row in value):
             raise InputFault(f"not a list such as {self.example_in(rule.unit)}")
 
-    def plain(self, value: Value) -> Any:
+    def to_json(self, value: Value) -> Any:
         """Rows by their names: mm, N, N/mm and N·mm."""
         return [row._asdict() for row in value] if isinstance(value, tuple) else None
 

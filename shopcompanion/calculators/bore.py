@@ -31,13 +31,13 @@ class Inputs(Record):
 class Answers(Record):
     mismatch: Annotated[
         float,
-        Length("Halves miss by up to", called="miss of the halves", way="up",
+        Length("Halves miss by up to", called="miss of the halves", rounding="up",
                formula="thickness·tan(angle_error) + 2·centring",
                source="each wanders half the thickness times the tangent, in opposite directions"),
     ]  # fmt: skip
     exit_error: Annotated[
         float,
-        Length("Drilled from one side, off by", formula="thickness·tan(angle_error) + centring", way="up",
+        Length("Drilled from one side, off by", formula="thickness·tan(angle_error) + centring", rounding="up",
                source="the whole thickness from one centre"),
     ]  # fmt: skip
     verdict: Annotated[
@@ -47,7 +47,7 @@ class Answers(Record):
     ]  # fmt: skip
     needed_reach: Annotated[
         float,
-        Length("Reach needed, each side", formula="thickness / 2 / cos(angle_error)", way="up",
+        Length("Reach needed, each side", formula="thickness / 2 / cos(angle_error)", rounding="up",
                source="half way, along a leaning drill"),
     ]  # fmt: skip
     overlap: Annotated[
@@ -57,7 +57,7 @@ class Answers(Record):
     ]  # fmt: skip
     wood_between: Annotated[
         float | None,
-        Length("Wood left between the halves", formula="thickness − 2·drill_reach·cos(angle_error)", way="up",
+        Length("Wood left between the halves", formula="thickness − 2·drill_reach·cos(angle_error)", rounding="up",
                source="the thickness, less twice the reach"),
     ]  # fmt: skip
     passes: Annotated[
@@ -67,12 +67,12 @@ class Answers(Record):
             called="thickest straight rod",
             formula="max(0, hole − mismatch)",
             source=_LENS,
-            way="down",
+            rounding="down",
         ),
     ]
     pilot: Annotated[
         float | None,
-        Length("Largest pilot hole", formula="hole − mismatch", way="down",
+        Length("Largest pilot hole", formula="hole − mismatch", rounding="down",
                source="a straight ream to full size takes in both halves of it"),
     ]  # fmt: skip
     ream_to: Annotated[
@@ -81,14 +81,14 @@ class Answers(Record):
             "Reamer that cleans both halves",
             formula="hole + mismatch",
             source="takes in both halves of the hole",
-            way="up",
+            rounding="up",
         ),
     ]
     bolt_play: Annotated[
         float | None, Length("Play of the bolt", formula="passes − bolt", source="negative: the bolt jams")
     ]
     hole_for_bolt: Annotated[
-        float | None, Length("Hole needed for the bolt", formula="bolt + mismatch", source=_LENS, way="up")
+        float | None, Length("Hole needed for the bolt", formula="bolt + mismatch", source=_LENS, rounding="up")
     ]
     angle_ok: Annotated[
         float | None,
@@ -104,7 +104,7 @@ class Answers(Record):
     ]
     v_deep: Annotated[
         float,
-        Length("Depth of the V, at least", formula="thickness/2·cos(v_angle/2)² / sin(v_angle/2)", way="up",
+        Length("Depth of the V, at least", formula="thickness/2·cos(v_angle/2)² / sin(v_angle/2)", rounding="up",
                source="to where the round touches its sides"),
     ]  # fmt: skip
     axis_used: Annotated[

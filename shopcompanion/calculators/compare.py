@@ -157,7 +157,7 @@ def work(inputs: Inputs) -> Answers:
 _COLUMNS = (
     Column("variant", Text("Variant", longest=200)),
     Column("mass", Mass("Weighs")),
-    Column("widest", Length("Widest", way="up")),
+    Column("widest", Length("Widest", rounding="up")),
     Column("deflection", Length("Moves")),
     Column("factor", Ratio("Factor")),
     Column("load_factor", Ratio("Buckling")),

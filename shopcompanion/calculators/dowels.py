@@ -108,7 +108,7 @@ class Answers(Record):
     dowel_length: Annotated[float, Length("Cut the dowels to", formula="2·dowel_in_each", source="half in each part")]
     part_longer: Annotated[
         float,
-        Length("Leave each longer by", called="waste of a part", formula="kerf/2 + trued", source=_SAWN, way="up"),
+        Length("Leave each longer by", called="waste of a part", formula="kerf/2 + trued", source=_SAWN, rounding="up"),
     ]
     joint_longer: Annotated[
         float,
@@ -117,7 +117,7 @@ class Answers(Record):
             called="waste of a joint",
             formula="kerf + 2·trued",
             source="for each joint that is sawn",
-            way="up",
+            rounding="up",
         ),
     ]
     saw_from: Annotated[
@@ -148,7 +148,7 @@ class Answers(Record):
             "Trestles apart, at most",
             formula="dowel_used/blank_used·√(π·count·stress·least_size / (density{/1728|·9.80665/1000³}))",
             source="the joint half way between them: dowels pulled, far edge pressed; guidance",
-            way="down",
+            rounding="down",
         ),
     ]
     bored: Annotated[
@@ -158,7 +158,8 @@ class Answers(Record):
         ),
     ]
     largest_dowel: Annotated[
-        float, Length("Largest that fits", called="largest dowel", source="cover, spacing and middle kept", way="down")
+        float,
+        Length("Largest that fits", called="largest dowel", source="cover, spacing and middle kept", rounding="down"),
     ]
     cover_used: Annotated[float, Length("Cover used", formula="dowel_used", source=_PRACTICE)]
     dowel_in_each: Annotated[

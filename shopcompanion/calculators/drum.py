@@ -82,7 +82,7 @@ class Answers(Record):
             formula="widest + (belt_length − π·widest)·sin(slip_lean) / "
             "(cos(slip_lean) + (90° + slip_lean)·sin(slip_lean))",
             source=_EYTELWEIN,
-            way="up",
+            rounding="up",
         ),
     ]
     largest_driven: Annotated[
@@ -92,7 +92,7 @@ class Answers(Record):
             formula="drum − (belt_length − π·drum)·sin(slip_lean) / "
             "(cos(slip_lean) − (90° − slip_lean)·sin(slip_lean))",
             source=_EYTELWEIN,
-            way="down",
+            rounding="down",
         ),
     ]
     slips_from: Annotated[float | None, Length("Slips from", source="where the spar is as wide as the drum can drive")]

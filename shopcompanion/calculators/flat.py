@@ -85,7 +85,8 @@ class Answers(Remaining):
         ),
     ]
     widest_fitting: Annotated[
-        float, Length("Widest fitting it can carry", formula="across_least", source="a flat in the middle", way="down")
+        float,
+        Length("Widest fitting it can carry", formula="across_least", source="a flat in the middle", rounding="down"),
     ]
     barrel_recess: Annotated[
         float | None,
@@ -94,7 +95,7 @@ class Answers(Remaining):
             called="barrel recess",
             formula="max(0, barrel/2 − pin_above)",
             source="let in to its pin",
-            way="up",
+            rounding="up",
         ),
     ]
     barrel_floor: Annotated[

@@ -105,7 +105,7 @@ class Answers(Record):
         Length("Pins no thicker than",
                formula="(√(1/2) − 1/2)·max(widest_face − right_width, right_width − narrowest_face)"
                "·pin_good/(right_width + pin_good) = division",
-               source="the worst error is a division of the rule", way="down"),
+               source="the worst error is a division of the rule", rounding="down"),
     ]  # fmt: skip
     slant_span: Annotated[
         float,

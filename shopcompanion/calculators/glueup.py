@@ -38,12 +38,15 @@ class Inputs(Record):
 
 
 class Answers(Record):
-    rough_width: Annotated[float, Length("Glue-up width", formula="needed_width + 2·jointing", source=_EDGES, way="up")]
+    rough_width: Annotated[
+        float, Length("Glue-up width", formula="needed_width + 2·jointing", source=_EDGES, rounding="up")
+    ]
     rough_length: Annotated[
-        float, Length("Glue-up length", formula="needed_length + 2·trim", source="cut square after gluing", way="up")
+        float,
+        Length("Glue-up length", formula="needed_length + 2·trim", source="cut square after gluing", rounding="up"),
     ]
     rough_thickness: Annotated[
-        float, Length("Glue-up thickness", formula="thickness + 2·planing", source="planed after gluing", way="up")
+        float, Length("Glue-up thickness", formula="thickness + 2·planing", source="planed after gluing", rounding="up")
     ]
     plan: Annotated[
         str | None,
@@ -52,21 +55,21 @@ class Answers(Record):
     glued_width: Annotated[float, Length("Width it makes", source="every edge jointed; the plank's own two not yet")]
     short_by: Annotated[
         float | None,
-        Length("Short by", formula="rough_width − glued_width", source="with every strip in use", way="up"),
+        Length("Short by", formula="rough_width − glued_width", source="with every strip in use", rounding="up"),
     ]
     cure_width: Annotated[
         float | None,
-        Length("Another strip, at least this wide", formula="short_by + 2·jointing", source=_BOUGHT, way="up"),
+        Length("Another strip, at least this wide", formula="short_by + 2·jointing", source=_BOUGHT, rounding="up"),
     ]
     cure_length: Annotated[
-        float | None, Length("Another strip, at least this long", formula="rough_length", source=_BOUGHT, way="up")
+        float | None, Length("Another strip, at least this long", formula="rough_length", source=_BOUGHT, rounding="up")
     ]
     courses: Annotated[int, Count("Courses", source="side by side")]
     strips_used: Annotated[int, Count("Strips used", source="in all courses")]
     butts: Annotated[int, Count("Butts", formula="strips_used − courses", source="end to end in a course")]
     stagger_got: Annotated[
         float | None,
-        Length("Butts apart, as laid", source="in courses side by side", way="down"),
+        Length("Butts apart, as laid", source="in courses side by side", rounding="down"),
     ]
     waste: Annotated[
         float | None,

@@ -97,7 +97,7 @@ class Answers(Record):
             called="barrel below the flat",
             formula="max(0, barrel/2 − pin_above)",
             source="let in to its pin",
-            way="up",
+            rounding="up",
         ),
     ]
     barrel_deep: Annotated[
@@ -107,13 +107,16 @@ class Answers(Record):
             called="barrel below the crown",
             formula="crown − floor + barrel_recess",
             source="at the joint",
-            way="up",
+            rounding="up",
         ),
     ]
     barrel_along: Annotated[
         float,
         Length(
-            "Recess along the spar", formula="2·sqrt(max(0, barrel²/4 − pin_above²))", source="round barrel", way="up"
+            "Recess along the spar",
+            formula="2·sqrt(max(0, barrel²/4 − pin_above²))",
+            source="round barrel",
+            rounding="up",
         ),
     ]
     fold: Annotated[
@@ -132,12 +135,14 @@ class Answers(Record):
             called="distance of the rows",
             formula="leaf − 2·edge_holes·hole",
             source=_PRACTICE,
-            way="down",
+            rounding="down",
         ),
     ]
     beside_hole: Annotated[
         float,
-        Length("Wood beside a hole", formula="(flat_width − rows_apart − hole) / 2", source="at the flat", way="down"),
+        Length(
+            "Wood beside a hole", formula="(flat_width − rows_apart − hole) / 2", source="at the flat", rounding="down"
+        ),
     ]
     first_hole: Annotated[
         float,
@@ -146,11 +151,11 @@ class Answers(Record):
             called="first hole",
             formula="barrel/2 + edge_holes·hole",
             source=_PRACTICE,
-            way="up",
+            rounding="up",
         ),
     ]
     last_hole: Annotated[
-        float, Length("Last hole at most", formula="leaf_length − edge_holes·hole", source=_PRACTICE, way="down")
+        float, Length("Last hole at most", formula="leaf_length − edge_holes·hole", source=_PRACTICE, rounding="down")
     ]
     keep_clear: Annotated[
         float,
@@ -158,22 +163,27 @@ class Answers(Record):
             "Keep dowels outside",
             formula="rows_apart + hole",
             source="of a band with the holes in it",
-            way="up",
+            rounding="up",
         ),
     ]
     between_rows: Annotated[
         float,
-        Length("or between", formula="max(0, rows_apart − hole)", source="of a band up and down", way="down"),
+        Length("or between", formula="max(0, rows_apart − hole)", source="of a band up and down", rounding="down"),
     ]
     dowels_below: Annotated[
         float,
         Length(
-            "at least this far below the crown", formula="barrel_deep", source="flat and recess are cut away", way="up"
+            "at least this far below the crown",
+            formula="barrel_deep",
+            source="flat and recess are cut away",
+            rounding="up",
         ),
     ]
     dowel_free: Annotated[
         float,
-        Length("Or dowel in each part, at most", formula="first_hole − hole/2", source="short of any hole", way="down"),
+        Length(
+            "Or dowel in each part, at most", formula="first_hole − hole/2", source="short of any hole", rounding="down"
+        ),
     ]
     cut_from: Annotated[
         float | None, Length("Saw from", formula="joint_at − kerf/2", source=_JOINT, row="Saw", column="from")

@@ -88,23 +88,27 @@ class Answers(Remaining):
         ),
     ]
     wood_between: Annotated[
-        float, Length("Wood between the bars", formula="through_least − 2·floor_below_crown", source=_SIT, way="down")
+        float,
+        Length("Wood between the bars", formula="through_least − 2·floor_below_crown", source=_SIT, rounding="down"),
     ]
     bolt_length: Annotated[
         float | None,
-        Length("Bolt length, under its head", way="up", source="where the spar is thickest under the bar",
+        Length("Bolt length, under its head", rounding="up", source="where the spar is thickest under the bar",
                formula="wood_most + 2·bar_thickness + 2·washer + nut"),
     ]  # fmt: skip
     wood_most: Annotated[float, Length("Wood to bore through", source="where the spar is thickest under the bar")]
     screw_longest: Annotated[
         float | None,
         Length(
-            "Longest screw", formula="wood_between/2 + bar_thickness", way="down", source="two screws must not meet"
+            "Longest screw",
+            formula="wood_between/2 + bar_thickness",
+            rounding="down",
+            source="two screws must not meet",
         ),
     ]
     widest_bar: Annotated[
         float,
-        Length("Widest bar of that thickness", source="so that some wood is left under it", way="down"),
+        Length("Widest bar of that thickness", source="so that some wood is left under it", rounding="down"),
     ]
 
 

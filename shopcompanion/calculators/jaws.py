@@ -72,7 +72,9 @@ class Inputs(Record):
 class Answers(Record):
     opening: Annotated[
         float,
-        Length("Opening", formula="mast_diameter + 2·(leather + clearance)", way="up", source="both sides of the mast"),
+        Length(
+            "Opening", formula="mast_diameter + 2·(leather + clearance)", rounding="up", source="both sides of the mast"
+        ),
     ]
     throat_radius: Annotated[
         float, Length("Throat's radius", formula="opening / 2", source="half round; the ellipse's end is sharper")
@@ -121,7 +123,7 @@ class Answers(Record):
             called="length of a horn",
             formula="mast_middle + past·mast_diameter/2",
             source=_PRACTICE,
-            way="up",
+            rounding="up",
         ),
     ]
     horn_reach: Annotated[
@@ -163,16 +165,18 @@ class Answers(Record):
     ]  # fmt: skip
     heel_waste: Annotated[
         float,
-        Length("Left on beyond the heel", formula="heel_hollow + abs(heel_off)/2", way="up",
+        Length("Left on beyond the heel", formula="heel_hollow + abs(heel_off)/2", rounding="up",
                source="the heel is the throat's bottom half way through"),
     ]  # fmt: skip
     along_pole: Annotated[float, Length("Cheeks along the gaff", formula=f"{ON_POLE}·gaff_width", source=_PRACTICE)]
     cheek_length: Annotated[
         float,
-        Length("Cut each cheek", formula="along_pole + horn_length", source="from its after end to the tip", way="up"),
+        Length(
+            "Cut each cheek", formula="along_pole + horn_length", source="from its after end to the tip", rounding="up"
+        ),
     ]
     rod_length: Annotated[
-        float, Length("Rods, length", formula="bored_through + 2·(washer + nut_used)", source=_SUM, way="up")
+        float, Length("Rods, length", formula="bored_through + 2·(washer + nut_used)", source=_SUM, rounding="up")
     ]
     bored_through: Annotated[
         float,
@@ -200,7 +204,7 @@ class Answers(Record):
         float, Length("Nut and thread, each end", called="nut and thread", formula="rod", source=_PRACTICE)
     ]
     parrel_length: Annotated[
-        float, Length("Parrel, horn to horn", called="length of the parrel", source=_TANGENTS, way="up")
+        float, Length("Parrel, horn to horn", called="length of the parrel", source=_TANGENTS, rounding="up")
     ]
     parrel_slack: Annotated[float, Length("Parrel slack, at most", source="over the range of angles")]
     parrel_ring: Annotated[
@@ -221,12 +225,12 @@ class Answers(Record):
     leather_length: Annotated[
         float,
         Length("Leather, tip to tip", formula="2·horn_length + (π − 2)·throat_radius",
-               source="down one horn, round the throat, up the other", way="up"),
+               source="down one horn, round the throat, up the other", rounding="up"),
     ]  # fmt: skip
     leather_width: Annotated[
         float,
         Length("Leather's width", formula="plank / cos(throat_bevel) + 2·turned", source="the bevel, turned over",
-               way="up"),
+               rounding="up"),
     ]  # fmt: skip
     leather_mast: Annotated[
         float,

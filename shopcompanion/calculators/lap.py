@@ -139,7 +139,7 @@ class Answers(Record):
     next_at: Annotated[
         float | None,
         Length("The other crossing at", formula="lap_at + crossing_width + inside_height",
-               source="the first one's middle, and the opening", way="up"),
+               source="the first one's middle, and the opening", rounding="up"),
     ]  # fmt: skip
     crossing_length: Annotated[
         float | None,
@@ -290,8 +290,8 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     """Every lap of the stock, and the two of a crossing where the posts are known to stand."""
     columns = (
         Column("lap", Count("Lap")),
-        Column("near", Length("Near line", way="up")),
-        Column("far", Length("Far line", way="down")),
+        Column("near", Length("Near line", rounding="up")),
+        Column("far", Length("Far line", rounding="down")),
         Column("middle", Length("Middle")),
         Column("depth", Length("Deep")),
     )

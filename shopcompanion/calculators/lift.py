@@ -58,7 +58,7 @@ class Answers(Record):
         float,
         Length(
             "Hands at for one person",
-            way="up",
+            rounding="up",
             formula="turns_at + lifted·lever/{50.70632|23}",
             source="23 kg square to the mast",
         ),

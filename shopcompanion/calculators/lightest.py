@@ -50,7 +50,7 @@ class Answers(Record):
         str | None,
         Choice("New law", options=LAWS, source="the same as now; of a book's table faired"),
     ]
-    new_wall: Annotated[float | None, Length("New wall", way="up", source=_FOUND)]
+    new_wall: Annotated[float | None, Length("New wall", rounding="up", source=_FOUND)]
     deflection_now: Annotated[float, Length("Moves now", source="strength")]
     deflection_then: Annotated[float, Length("Would move", source="strength, run again")]
     factor_now: Annotated[float, Ratio("Factor now", source="strength")]
@@ -289,8 +289,8 @@ def governs(inputs: Inputs, then: Standing, limits: Limits, body: Body) -> str:
 
 
 _STATIONS = (
-    Column("at", Length("Station")), Column("width", Length("Width now")), Column("new", Length("New width", way="up")),
-    Column("less", Length("Less by")),
+    Column("at", Length("Station")), Column("width", Length("Width now")),
+    Column("new", Length("New width", rounding="up")), Column("less", Length("Less by")),
 )  # fmt: skip
 _MARGINS = (Column("limit", Text("What must hold")), Column("margin", Percent("To spare")))
 

@@ -69,8 +69,8 @@ class Answers(Record):
         Length("Hump (minus: hollow)", source="second difference, told as a height"),
     ]
     hump_at: Annotated[float | None, Length("Least fair at", source="the measures")]
-    new_widths: Annotated[Rows | None, Pairs("New widths", columns=_WIDTHS, way="down", source=_PROGRAMME)]
-    new_depths: Annotated[Rows | None, Pairs("New depths", columns=_WIDTHS, way="down", source=_PROGRAMME)]
+    new_widths: Annotated[Rows | None, Pairs("New widths", columns=_WIDTHS, rounding="down", source=_PROGRAMME)]
+    new_depths: Annotated[Rows | None, Pairs("New depths", columns=_WIDTHS, rounding="down", source=_PROGRAMME)]
     new_law: Annotated[
         str | None,
         Choice("New law", options=LAWS, source="the design's; a published table becomes faired"),
@@ -224,7 +224,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
             Column("at", Length("Station")),
             *which,
             Column("design", Length("Design")),
-            Column("new", Length("New target", way="down")),
+            Column("new", Length("New target", rounding="down")),
             Column("less", Length("Less by")),
         )
         changed: list[tuple[Value, ...]] = []

@@ -61,7 +61,7 @@ class Answers(Record):
             called="width to rip to",
             formula="finished + bow + 2·planing",
             source="room for the bow and the planing",
-            way="up",
+            rounding="up",
         ),
     ]
     piece_width: Annotated[
@@ -75,12 +75,12 @@ class Answers(Record):
         Length(
             "Each piece, finished",
             formula="piece_width − bow − 2·planing",
-            way="down",
+            rounding="down",
             source="bow out, both faces planed",
         ),
     ]
     timber_needed: Annotated[
-        float, Length("Timber width needed", formula="pieces·piece_width + (pieces − 1)·kerf_across", way="up",
+        float, Length("Timber width needed", formula="pieces·piece_width + (pieces − 1)·kerf_across", rounding="up",
                       source="kerfs between the pieces"),
     ]  # fmt: skip
     offcut: Annotated[
@@ -92,7 +92,7 @@ class Answers(Record):
     ]
     web_left: Annotated[
         float | None,
-        Length("Left for the hand saw", formula="thickness − 2·depth", source="through the thickness", way="up"),
+        Length("Left for the hand saw", formula="thickness − 2·depth", source="through the thickness", rounding="up"),
     ]
     overlap: Annotated[
         float | None, Length("Cuts overlap by", formula="2·depth − thickness", source="one from either face")

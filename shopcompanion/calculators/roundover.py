@@ -62,7 +62,9 @@ class Answers(Record):
     bit_diameter: Annotated[
         float, Length("Bit's outside diameter", formula="2·bit_used + pilot_used", source="two radii and the pilot")
     ]
-    speed_limit: Annotated[float, Turning("No faster than", called="fastest speed", source=_CONVENTION, way="down")]
+    speed_limit: Annotated[
+        float, Turning("No faster than", called="fastest speed", source=_CONVENTION, rounding="down")
+    ]
     rim_speed: Annotated[
         float, Speed("Rim speed at that", formula="π·bit_diameter·speed_limit / {12|60000}", source="rim of the bit")
     ]

@@ -38,11 +38,11 @@ class Inputs(Record):
 
 class Answers(Record):
     scarf_length: Annotated[
-        float, Length("Length of the scarf", formula="slope·(thickness + 2·planing)", source=_STICK, way="up")
+        float, Length("Length of the scarf", formula="slope·(thickness + 2·planing)", source=_STICK, rounding="up")
     ]
     extra_length: Annotated[
         float,
-        Length("Extra length per joint", formula="scarf_length + 2·trim", way="up",
+        Length("Extra length per joint", formula="scarf_length + 2·trim", rounding="up",
                source="the slopes lie over each other: two sticks give their lengths less this"),
     ]  # fmt: skip
     slope_angle: Annotated[float, Angle("Angle of the slope", formula="atan(1/slope)", source="slope to 1")]
@@ -137,7 +137,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     """The same stick at the slopes whose worth is known."""
     columns = (
         Column("slope", Ratio("Slope to 1")),
-        Column("scarf_length", Length("Length", way="up")),
+        Column("scarf_length", Length("Length", rounding="up")),
         Column("joint_factor", Percent("Strength")),
     )
     thick = inputs.thickness + 2 * inputs.planing

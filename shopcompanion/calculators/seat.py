@@ -46,7 +46,8 @@ class Answers(Record):
         Length("Best cove on the rack", source="the largest that does not rock"),
     ]
     wanted_radius: Annotated[
-        float, Length("Largest cove that sits", formula="pole_diameter / 2", source="a larger one rocks", way="down")
+        float,
+        Length("Largest cove that sits", formula="pole_diameter / 2", source="a larger one rocks", rounding="down"),
     ]
     cove_used: Annotated[
         float, Length("Cove's radius, used", called="cove's radius", source="as given, or the best on the rack")

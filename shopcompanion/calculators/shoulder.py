@@ -26,7 +26,7 @@ class Inputs(Record):
 class Answers(Record):
     shoulder_depth: Annotated[float, Length("Off each face", formula="(blank − round_diameter) / 2", source=_ROUND)]
     saw_depth: Annotated[
-        float, Length("Set the saw to", formula="shoulder_depth", source="never deeper than the round", way="down")
+        float, Length("Set the saw to", formula="shoulder_depth", source="never deeper than the round", rounding="down")
     ]
     corner_depth: Annotated[
         float,

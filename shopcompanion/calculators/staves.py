@@ -76,11 +76,11 @@ class Answers(Record):
     ]
     rip_width: Annotated[
         float | None,
-        Length("Rip the staves at", formula="widest_stave + 2·planing", source="planed on both edges", way="up"),
+        Length("Rip the staves at", formula="widest_stave + 2·planing", source="planed on both edges", rounding="up"),
     ]
     rip_thickness: Annotated[
         float,
-        Length("Rough thickness", formula="stave_thickness + 2·planing", source="planed on both faces", way="up"),
+        Length("Rough thickness", formula="stave_thickness + 2·planing", source="planed on both faces", rounding="up"),
     ]
     stave_thickness: Annotated[float, Length("Finished thickness", source="as given")]
     notch_depth: Annotated[
@@ -118,7 +118,7 @@ class Answers(Record):
     bit_least: Annotated[
         float,
         Length("V bit of 90°, at least", called="bit", formula=f"√(2)·stave_thickness·max({_COS}, {_SIN})",
-               source="its flank is as long as the longer side of the notch", way="up"),
+               source="its flank is as long as the longer side of the notch", rounding="up"),
     ]  # fmt: skip
     proud: Annotated[
         float,
@@ -156,7 +156,7 @@ class Answers(Record):
     wall_least: Annotated[
         float,
         Length("Wall, least", formula="diameter_used/2 − hole/2 / cos(π/staves)",
-               source="rounded, at the corners of the hole", way="down"),
+               source="rounded, at the corners of the hole", rounding="down"),
     ]  # fmt: skip
     hole: Annotated[
         float,
@@ -366,7 +366,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         Column("diameter", Length("Diameter")),
         Column("stave_width", Length("Stave width")),
         Column("off_plain", Length("Off plain edge")),
-        Column("wall_least", Length("Wall, least", way="down")),
+        Column("wall_least", Length("Wall, least", rounding="down")),
     )
     rows: list[tuple[Value, ...]] = []
     for at in layout.outline.steps(inputs.station_step):
@@ -378,8 +378,8 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
         Column("plug_end", Length("Whole to")),
         Column("heel_tail", Length("Tail to heel")),
         Column("head_tail", Length("Tail to head")),
-        Column("hole_heel", Length("Across flats, heelward", way="down")),
-        Column("hole_head", Length("Across flats, headward", way="down")),
+        Column("hole_heel", Length("Across flats, heelward", rounding="down")),
+        Column("hole_head", Length("Across flats, headward", rounding="down")),
     )
     made = []
     for start, end, before, after in plugs(layout.body):

@@ -31,7 +31,9 @@ class Inputs(Record):
 class Answers(Record):
     wanted_width: Annotated[
         float,
-        Length("As stiff and as strong at", way="up", formula="max(stiff_width, strong_width)", source="the larger"),
+        Length(
+            "As stiff and as strong at", rounding="up", formula="max(stiff_width, strong_width)", source="the larger"
+        ),
     ]
     stiff_width: Annotated[
         float, Length("As stiff at", formula="width·sqrt(sqrt(modulus_now/modulus_then))", source=_STIFF)
@@ -52,7 +54,7 @@ class Answers(Record):
         float,
         Length(
             "Hollow as stiff at",
-            way="up",
+            rounding="up",
             formula="stiff_width / sqrt(sqrt(1 − (1 − 2·wall_ratio)²·(1 − 2·wall_ratio)²))",
             source=_STIFF,
         ),
@@ -70,7 +72,7 @@ class Answers(Record):
         float | None,
         Length(
             "Wall at the same outside",
-            way="up",
+            rounding="up",
             formula="width/2·(1 − sqrt(sqrt(1 − modulus_now/modulus_then)))",
             source=_STIFF,
         ),
@@ -179,7 +181,7 @@ _COLUMNS = (
     Column("timber", Text("Timber", longest=200)),
     Column("stiff_width", Length("As stiff at")),
     Column("strong_width", Length("As strong at")),
-    Column("wanted_width", Length("Both at", way="up")),
+    Column("wanted_width", Length("Both at", rounding="up")),
     Column("mass", Mass("Weighs")),
     Column("mass_ratio", Ratio("Of now")),
 )

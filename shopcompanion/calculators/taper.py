@@ -77,7 +77,8 @@ class Answers(Record):
         Angle("Face to centre line", formula="atan(slope / 2)", source="half of the taper is on each face"),
     ]
     blank_side: Annotated[
-        float, Length("Blank used", formula="blank", source="as given; else the widest place of the spar", way="up")
+        float,
+        Length("Blank used", formula="blank", source="as given; else the widest place of the spar", rounding="up"),
     ]
     piece_from: Annotated[float, Length("Stretch begins at", source=_STATIONS)]
     width_from: Annotated[float, Length("Width where it begins", source=_STATIONS)]

@@ -122,7 +122,7 @@ class Answers(Record):
     bit_height: Annotated[
         float,
         Length("Height of a 45° bit", formula="tip_length + diameter/2 − √(tip_length² + diameter²/4)",
-               source="a plane at 45° that touches the shape", way="down"),
+               source="a plane at 45° that touches the shape", rounding="down"),
     ]  # fmt: skip
     tip_length: Annotated[
         float, Length("Rounding begins", called="length of the tip", formula="diameter / 2", source="from the end")

@@ -53,7 +53,7 @@ class Answered:
 
     def brief(self, name: str) -> str:
         """The same by the nearest mark, full or bare, where `say` would bring it up or down to one and say so."""
-        rounds = self._declared(name).kind.way != "nearest" and isinstance(self[name], float)
+        rounds = self._declared(name).kind.rounding != "nearest" and isinstance(self[name], float)
         return show(self[name], self.result.rule) if rounds else self.say(name)
 
     def _declared(self, name: str) -> Field:
@@ -131,7 +131,7 @@ def reason_of(error: CompanionError, rule: Rule) -> str:
     said = []
     for fault in faults:
         if isinstance(fault, InputFault):
-            reason = fault.told(partial(show, rule=rule)).reason
+            reason = fault.with_lengths(partial(show, rule=rule)).reason
             said.append(f"{fault.field.replace('_', ' ')}: {reason}" if fault.field else reason)
         else:
             said.append(str(fault))

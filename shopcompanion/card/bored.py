@@ -55,8 +55,8 @@ def holes(plan: Plan, bored: list[_Bored]) -> Step:
     """The holes, each from both sides."""
     columns = (
         Column("letter", Text("")), Column("at", Length("Station")), Column("hole", Length("Hole")),
-        Column("pilot", Length("Pilot at most", way="down")),
-        Column("needed_reach", Length("Drill reach", way="up")),
+        Column("pilot", Length("Pilot at most", rounding="down")),
+        Column("needed_reach", Length("Drill reach", rounding="up")),
         Column("fitting", Text("For")),
     )  # fmt: skip
     rows: list[tuple[Value, ...]] = []
@@ -84,7 +84,7 @@ def slots(plan: Plan) -> Step:
     """The slots, as of sheaves: bored at both ends from both faces, and cleared between."""
     columns = (
         Column("letter", Text("")), Column("at", Length("Middle")), Column("slot", Length("Wide")),
-        Column("slot_long", Length("Long")), Column("needed_reach", Length("Drill reach", way="up")),
+        Column("slot_long", Length("Long")), Column("needed_reach", Length("Drill reach", rounding="up")),
         Column("fitting", Text("For")),
     )  # fmt: skip
     rows: list[tuple[Value, ...]] = []

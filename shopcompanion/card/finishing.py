@@ -65,7 +65,7 @@ def _sand(plan: Plan) -> Step:
     try:
         drum = _drum(plan)
     except InputFault as fault:
-        told = fault.told(partial(show, rule=plan.rule)).reason
+        told = fault.with_lengths(partial(show, rule=plan.rule)).reason
         return Step("sand", "Sand it", (f"{by_hand}; on the drum, {told}. {PAPER}",), cautions=(DUST,))
     except CompanionError:  # no drum or no belt in the shop
         return Step("sand", "Sand it", (f"{by_hand}. {PAPER}",), cautions=(DUST,))

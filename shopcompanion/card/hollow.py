@@ -56,8 +56,8 @@ def hollow(plan: Plan) -> Step:
             sizes.append(size.by)
     columns = (
         Column("at", Length("Station")),
-        Column("bore", Length("Bore", way="down")),
-        Column("deep", Length("Deep in each half", way="down")),
+        Column("bore", Length("Bore", rounding="down")),
+        Column("deep", Length("Deep in each half", rounding="down")),
     )
     solid = ", ".join(f"from {plan.place(start)} to {plan.place(end)}" for start, end in _solid(plan))
     return Step(

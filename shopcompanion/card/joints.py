@@ -218,8 +218,8 @@ def _dowel_table(dowels: Sequence[Answered]) -> Table:
         Column("dowel_used", Length("Thick")),
         Column("dowel_length", Length("Long")),
         Column("line", Text("On the line")),
-        Column("circle", Length("On a circle of", way="down")),
-        Column("hole_depth", Length("Bore each part", way="up")),
+        Column("circle", Length("On a circle of", rounding="down")),
+        Column("hole_depth", Length("Bore each part", rounding="up")),
     )
     rows = tuple((dowel.asked.at, *(dowel[column.name] for column in columns[1:])) for dowel in dowels)
     return Table("dowels", columns, rows)

@@ -150,7 +150,7 @@ class Paper(NamedTuple):
             names = [
                 _head(column).replace("\n", " ")
                 for place, column in enumerate(table.columns)
-                if column.kind.way == way and any(self._is_rounded(column, row[place]) for row in table.rows)
+                if column.kind.rounding == way and any(self._is_rounded(column, row[place]) for row in table.rows)
             ]
             said += [f"Rounded {way} to a mark: {', '.join(names)}."] if names else []
         return (" ".join(said),) if said else ()
@@ -158,7 +158,7 @@ class Paper(NamedTuple):
     def _is_rounded(self, column: Column, value: Value) -> bool:
         if not isinstance(column.kind, Length) or not isinstance(value, float):
             return False
-        return on_rule(value, self.rule, column.kind.way).lean.startswith("rounded")
+        return on_rule(value, self.rule, column.kind.rounding).lean.startswith("rounded")
 
     def cell(self, column: Column, value: Value) -> str:
         """A value in a table: a length as it stands on the rule without its unit, `f` for full and `b` for bare."""
@@ -166,7 +166,7 @@ class Paper(NamedTuple):
             return ""
         if not isinstance(column.kind, Length) or not isinstance(value, float):
             return self.plain(printable(column.kind.show(value, self.rule)))
-        text = on_rule(value, self.rule, column.kind.way)
+        text = on_rule(value, self.rule, column.kind.rounding)
         lean = {"full": " f", "bare": " b"}.get(text.lean, "")
         if column.name == "at":
             return f"{text._replace(lean='')}{lean}" if value else "0"

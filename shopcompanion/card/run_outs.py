@@ -66,7 +66,7 @@ def run_outs(plan: Plan) -> Step:
             rows = tuple((facets.asked.at, facets["cut_8"], facets["mark_8"]) for facets in there)
             columns = (
                 Column("at", Length("Station")),
-                Column("off_each_corner", Length("Off each corner", way="down")),
+                Column("off_each_corner", Length("Off each corner", rounding="down")),
                 Column("mark_8", Length("Line for 8")),
             )
             tables.append(Table(f"run-out from {whole} to {full}", columns, rows))

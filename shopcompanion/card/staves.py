@@ -111,8 +111,8 @@ def _plugs(plan: Plan) -> Step:
         Column("plug_end", Length("Whole to")),
         Column("heel_tail", Length("Heelward tail")),
         Column("head_tail", Length("Headward tail")),
-        Column("hole_heel", Length("Heelward hole", way="down")),
-        Column("hole_head", Length("Headward hole", way="down")),
+        Column("hole_heel", Length("Heelward hole", rounding="down")),
+        Column("hole_head", Length("Headward hole", rounding="down")),
     )
     rows = tuple(tuple(row[column.name] for column in columns) for row in ring.rows("plugs"))
     return Step(

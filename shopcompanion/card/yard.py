@@ -202,7 +202,7 @@ def without_place(job: Task, plan: Plan, rule: Rule) -> list[str]:
     """What could not be placed, why, and the least purchase that would help."""
     lines = []
     for need in plan.missing:
-        reason = InputFault(need.reason, None, need.lengths).told(lambda mm: _told(mm, rule)).reason
+        reason = InputFault(need.reason, None, need.lengths).with_lengths(lambda mm: _told(mm, rule)).reason
         cure = f" {_cured(need.cure, job, rule)}" if need.cure else ""
         lines.append(f"{printable(job.problem.needs[need.need].name)}: {printable(reason, 200)}.{cure}")
     return lines

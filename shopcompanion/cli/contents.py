@@ -72,7 +72,7 @@ def record_as_json(record: object, rule: Rule) -> dict[str, Any]:
             values[field.name] = dict(value)
         else:
             values[field.name] = {
-                "value": field.kind.plain(value),
+                "value": field.kind.to_json(value),
                 "unit": field.kind.unit,
                 "text": field.kind.show(value, rule),
             }

@@ -88,7 +88,7 @@ def _station(text: str, spar: Spar | None, rule: lengths.Rule, is_input: bool) -
             end = f"{{}} lies beyond the head of the {printable(spar.name)}, which is at {{}}"
             raise InputFault(end, lengths=(at, spar.length))
     except InputFault as fault:
-        raise fault.told(partial(lengths.show, rule=rule), "at") from None
+        raise fault.with_lengths(partial(lengths.show, rule=rule), "at") from None
     return at
 
 

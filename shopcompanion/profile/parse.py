@@ -240,7 +240,7 @@ class Reader:
     def tell(self, table: Table, wrong: list[Unsound]) -> None:
         say = partial(lengths.show, rule=self.rule)
         for fault in wrong:
-            reason = InputFault(fault.reason, None, fault.lengths).told(say).reason
+            reason = InputFault(fault.reason, None, fault.lengths).with_lengths(say).reason
             self.fault(table, fault.key, fault.value, reason)
 
     def record(self, of: type[_Record], raw: object, table: Table, key: str) -> _Record | None:

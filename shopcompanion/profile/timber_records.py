@@ -66,7 +66,7 @@ class Price(Kind):
         if not 0 <= value.amount < 10**9:
             raise InputFault(f"{value} will not do as a price")
 
-    def plain(self, value: Value) -> Any:
+    def to_json(self, value: Value) -> Any:
         """Amount and currency, as text."""
         return str(value) if isinstance(value, Money) else None
 

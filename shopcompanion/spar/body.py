@@ -12,7 +12,7 @@ from math import cos, hypot, pi, sin, sqrt
 from typing import NamedTuple
 
 from ..errors import InputFault, Why
-from ..fields import Thing
+from ..fields import OpaqueValue
 from .along import Joint, Region, Stretch, joint_fault, left_solid, region_fault, stretches
 from .cuts import Left, left
 from .fitting import Fitting, fitting_fault
@@ -82,7 +82,7 @@ class Part(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Body(Thing):
+class Body(OpaqueValue):
     """A spar from heel to head. InputFault, with the entry that is at fault, when it contradicts itself.
 
     `depths` is the other way of an oval. `wall` is that of a hollow section, which stays solid in the ranges `solid`,

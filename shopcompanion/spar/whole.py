@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any, ClassVar, Protocol
 
 from ..errors import InputFault
-from ..fields import Kind, Thing, Value
+from ..fields import Kind, OpaqueValue, Value
 from ..lengths import Rule, show
 from ..record import fields
 from .body import Body
@@ -21,7 +21,7 @@ class Whole(Kind):
         if not isinstance(value, Body):
             raise InputFault("not a spar")
 
-    def plain(self, value: Value) -> Any:
+    def to_json(self, value: Value) -> Any:
         """Its stations, section and fittings: widths in mm by station."""
         if not isinstance(value, Body):
             return None
@@ -49,7 +49,7 @@ class SparRecord(Protocol):
     def body(self) -> Body: ...
 
 
-class Fleet(Thing):
+class Fleet(OpaqueValue):
     """All the spars of a boat."""
 
     __slots__ = ("spars",)
@@ -74,7 +74,7 @@ class AllSpars(Kind):
         if not isinstance(value, Fleet):
             raise InputFault("not spars")
 
-    def plain(self, value: Value) -> Any:
+    def to_json(self, value: Value) -> Any:
         """The name of each, and how many alike."""
         return [[spar.name, spar.count] for spar in value.spars] if isinstance(value, Fleet) else None
 

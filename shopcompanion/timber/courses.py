@@ -76,7 +76,7 @@ class Strips(Kind):
         counted = [(strip, value.count(strip)) for strip in dict.fromkeys(value)]
         return "; ".join((f"{n} x " if n > 1 else "") + sizes(strip) for strip, n in counted)
 
-    def plain(self, value: Value) -> Any:
+    def to_json(self, value: Value) -> Any:
         return [list(strip) for strip in value] if isinstance(value, tuple) else None
 
     def check(self, value: Value, rule: Rule) -> None:

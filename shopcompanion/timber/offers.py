@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any, ClassVar, NamedTuple
 
 from ..errors import InputFault
-from ..fields import Kind, Thing, Value
+from ..fields import Kind, OpaqueValue, Value
 from ..lengths import Rule
 
 
@@ -19,7 +19,7 @@ class Offer(NamedTuple):
     price: int
 
 
-class Offers(Thing):
+class Offers(OpaqueValue):
     """All that a yard sells, every length of every size, in one currency."""
 
     __slots__ = ("currency", "offers")
@@ -53,7 +53,7 @@ class Yard(Kind):
         if not isinstance(value, Offers):
             raise InputFault("not what a yard sells")
 
-    def plain(self, value: Value) -> Any:
+    def to_json(self, value: Value) -> Any:
         """A row for each: name, species, thickness, width and length in mm, and the price in hundredths."""
         return [list(offer) for offer in value.offers] if isinstance(value, Offers) else None
 

@@ -5,7 +5,7 @@ from functools import cache
 from typing import Any, ClassVar, NamedTuple
 
 from ..errors import InputFault, nearest, printable
-from ..fields import Kind, Text, Thing, Value
+from ..fields import Kind, OpaqueValue, Text, Value
 from ..lengths import Rule
 from .moisture import SATURATION
 
@@ -43,7 +43,7 @@ class Species(NamedTuple):
         return f"{self.name}: {self.source}; {self.mark}" if self.mark else f"{self.name}: {self.source}"
 
 
-class Own(Thing):
+class Own(OpaqueValue):
     """The user's own timbers."""
 
     __slots__ = ("species",)
@@ -74,7 +74,7 @@ class Timbers(Kind):
         if not isinstance(value, Own):
             raise InputFault("not timbers")
 
-    def plain(self, value: Value) -> Any:
+    def to_json(self, value: Value) -> Any:
         """Each by its name and figures."""
         return [timber._asdict() for timber in value.species] if isinstance(value, Own) else None
 

@@ -32,7 +32,7 @@ def headline(shown: Shown, width: int, plain: bool = False) -> Rows:
     value = getattr(result.answers, field.name)
     beside = ["", "", ""]
     if isinstance(field.kind, Length) and isinstance(value, float):
-        reading = on_rule(value, result.rule, field.kind.way)
+        reading = on_rule(value, result.rule, field.kind.rounding)
         feet = f"{reading.feet}' " if reading.feet else ""
         text = ("-" if reading.negative else "") + feet + reading.number
         lean = reading.lean

@@ -179,7 +179,7 @@ class Session:
         try:
             self.spar.outline().width_at(at)
         except InputFault as fault:
-            raise InputFault(fault.told(partial(show, rule=self.rule)).reason) from None
+            raise InputFault(fault.with_lengths(partial(show, rule=self.rule)).reason) from None
         self.at = at
 
     # --- units and rule -------------------------------------------------------------------------------------------

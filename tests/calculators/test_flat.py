@@ -203,7 +203,7 @@ def test_a_flat_is_warned_of_its_abrupt_ends_where_one_is_cut() -> None:
 def test_what_cannot_be_is_refused_with_what_would_fit(values, field: str, told: str) -> None:
     fault = refusal("flat", diameter=88.9, **values)
     assert fault.field == field
-    assert told in str(fault.told(partial(show, rule=INCH_64)))
+    assert told in str(fault.with_lengths(partial(show, rule=INCH_64)))
 
 
 def test_the_least_barrel_that_is_refused_is_the_one_that_is_told() -> None:

@@ -114,7 +114,7 @@ def test_strips_are_read_as_a_builder_lists_them() -> None:
     read = kind.read("3 x 2-1/2 = 6 ft; 70 mm = 40 in = Dark ;", INCH_64)
     assert read == (*[Strip(63.5, 1828.8)] * 3, Strip(70.0, 1016.0, "dark"))
     assert kind.read(kind.show(read[:3], INCH_64), INCH_64) == read[:3]
-    assert kind.plain(read)[3] == [70.0, 1016.0, "dark"]
+    assert kind.to_json(read)[3] == [70.0, 1016.0, "dark"]
 
 
 @pytest.mark.parametrize(

@@ -155,7 +155,7 @@ def test_narrow_leaves_have_one_row_in_the_middle() -> None:
 def test_what_cannot_be_is_refused_with_what_would_fit(values, field: str, told: str) -> None:
     fault = refusal("hinge", diameter=88.9, **values)
     assert fault.field == field
-    assert told in str(fault.told(partial(show, rule=INCH_64)))
+    assert told in str(fault.with_lengths(partial(show, rule=INCH_64)))
 
 
 def test_what_is_told_would_fit() -> None:

@@ -106,7 +106,7 @@ def test_a_flat_face_takes_the_bar_flush_all_over() -> None:
 def test_what_cannot_be_is_refused_with_what_would_fit(values, field: str, told: str) -> None:
     fault = refusal("inlay", diameter=88.9, **values)
     assert fault.field == field
-    assert told in str(fault.told(partial(show, rule=INCH_64)))
+    assert told in str(fault.with_lengths(partial(show, rule=INCH_64)))
 
 
 def test_a_bar_just_thinner_than_is_told_goes_in() -> None:

@@ -89,4 +89,4 @@ def test_a_round_as_big_as_the_square_has_no_shoulder() -> None:
 def test_a_round_bigger_than_the_square_is_refused() -> None:
     fault = refusal("shoulder", blank=50.8, round_diameter=63.5)
     assert fault.field == "round_diameter"
-    assert "2-1/2 in does not come out of a square of 2 in" in str(fault.told(partial(show, rule=INCH_64)))
+    assert "2-1/2 in does not come out of a square of 2 in" in str(fault.with_lengths(partial(show, rule=INCH_64)))

@@ -122,6 +122,6 @@ def test_the_boats_own_are_never_typed_and_stand_in_json() -> None:
     assert not kind.typed
     kind.check(OWN, RULES[0])
     assert kind.show(OWN, RULES[0]) == LARCH.name
-    assert kind.plain(OWN)[0]["sg12"] == 0.55
+    assert kind.to_json(OWN)[0]["sg12"] == 0.55
     with pytest.raises(InputFault):
         kind.check("larch", RULES[0])
