@@ -128,6 +128,15 @@ def test_a_wall_may_be_there_before_the_hollow() -> None:
     assert boom.body().left_at(0.0).area == pytest.approx(boom.stations[0].width ** 2)
 
 
+def test_the_body_of_a_spar_is_made_of_the_very_records_of_its_profile() -> None:
+    mast = read(demo("fjord-lugger")).boat.spar("mast")
+    body = mast.body()
+    assert body is mast.body()
+    assert [id(fitting) for fitting in body.fittings] == [id(fitting) for fitting in mast.fittings]
+    assert [id(joint) for joint in body.joints] == [id(joint) for joint in mast.joints]
+    assert {id(region) for region in mast.regions} <= {id(region) for region in body.regions}
+
+
 def test_the_body_of_a_demo_spar_has_all_that_is_on_it() -> None:
     mast = read(demo("fjord-lugger")).boat.spar("mast")
     body = mast.body()
