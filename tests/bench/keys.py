@@ -14,14 +14,21 @@ import pyte
 from shopcompanion.catalog import NAMES
 
 from .figures import Figure, quantile
-from .start import NORMAL, PLAIN, WIDE, headline
+from .start import HELD, NORMAL, PLAIN, WIDE, headline
 from .terminal import Terminal
 
-TARGET = 16.0  # ms
+TARGET = 16.0  # ms, of 99 keys in 100
+SHOWN = 50.0  # ms, the first show of any pane
+PAUSE = 50.0  # ms, no key may wait longer
 ANSWERS = 75  # columns; what a wide screen has at the side begins there
 SETTLED = 0.1  # seconds without anything painted
 _PRIVATE = re.compile(rb"\x1b\[[<>=?][0-9;]*[a-zA-Z]")  # modes, which the emulated screen has no use for
 TYPED = (b"4", b"\x7f", b"3", b"\x7f", b">", b"<")  # each changes the answers, or the station
+UP, DOWN, PAGE_UP, PAGE_DOWN = b"\x1b[A", b"\x1b[B", b"\x1b[5~", b"\x1b[6~"
+MOVED = (DOWN, UP, PAGE_DOWN, PAGE_UP)
+ESCAPE = b"\x1b"
+SCREENS = {"find": b"\x06", "spar": b"\x0c", "sheet": b"\x04", "job": b"\x0b", "boats": b"\x0f", "help": b"\x1bOP"}
+REPEATED, EVERY = 60, 0.033  # a key that is held down
 ECHOED = (b"4", b"\x7f")
 WORKS = "lightest"  # a pane that works for seconds, beside the keys
 
@@ -69,35 +76,73 @@ class Hand:
         return Took((answer - pressed) * 1e3, (whole - pressed) * 1e3)
 
 
-def panes(
-    names: Sequence[str], runs: int, size: tuple[int, int], looked: float
-) -> Iterator[tuple[str, Took, list[Took]]]:
-    """Every pane of `names`: its first show, and `runs` keys in it, after a first look of some seconds."""
+class Pane(NamedTuple):
+    """What the keys of a pane took, and the most memory that the app has held by then, MB."""
+
+    name: str
+    first: Took
+    keys: list[Took]
+    memory: float
+
+
+def panes(names: Sequence[str], runs: int, size: tuple[int, int], looked: float) -> Iterator[Pane]:
+    """Every pane of `names`: its first show, `runs` keys typed in it and those that move, from the first frame on or
+    after a first look of some seconds."""
     with TemporaryDirectory() as folder:
         terminal = Terminal(["-m", "shopcompanion", "--profiles", folder], *size)
         terminal.until(headline().search)
         hand = Hand(terminal, size)
-        hand.settle(0.4)  # the cursor blinks twice a second
         sleep(looked)
         for name in names:
             hand.press(b"\x06")
             hand.press(name.encode())
             first = hand.press(b"\r", 0.3)
-            yield name, first, [hand.press(TYPED[k % len(TYPED)]) for k in range(runs)]
+            keys = [*(TYPED[k % len(TYPED)] for k in range(runs)), *MOVED]
+            yield Pane(name, first, [hand.press(key) for key in keys], terminal.memory())
         terminal.close()
 
 
-def echo(runs: int, size: tuple[int, int]) -> tuple[Took, list[Took]]:
-    """The first key, and the others, in an app that only repeats what is typed."""
+def screens(runs: int, size: tuple[int, int]) -> dict[str, list[float]]:
+    """Opening each full screen and each list by its key: ms to the last letter of it."""
+    with TemporaryDirectory() as folder:
+        terminal = Terminal(["-m", "shopcompanion", "--profiles", folder], *size)
+        terminal.until(headline().search)
+        hand = Hand(terminal, size)
+        opened: dict[str, list[float]] = {name: [] for name in SCREENS}
+        for _ in range(runs):
+            for name, key in SCREENS.items():
+                opened[name].append(hand.press(key, 0.15).whole)
+                hand.press(ESCAPE, 0.15)
+        terminal.close()
+        return opened
+
+
+def held_down(size: tuple[int, int]) -> float:
+    """A key that is held down, at the pace of a keyboard: ms from the last of its repeats to the last letter."""
+    with TemporaryDirectory() as folder:
+        terminal = Terminal(["-m", "shopcompanion", "--profiles", folder], *size)
+        terminal.until(headline().search)
+        hand = Hand(terminal, size)
+        for repeat in range(REPEATED):
+            pressed = terminal.press((b">", b"<")[repeat // 6 % 2])
+            while terminal.now() < pressed + EVERY:
+                terminal.take(pressed + EVERY - terminal.now())
+        _, whole = hand.settle()
+        terminal.close()
+        return max(0.0, whole - pressed) * 1e3
+
+
+def echo(runs: int, size: tuple[int, int]) -> tuple[Took, list[Took], float]:
+    """The first key, and the others, in an app that only repeats what is typed; and its memory."""
     terminal = Terminal([PLAIN, "echo"], *size)
     terminal.until(re.compile(b"ready").search)
     hand = Hand(terminal, size)
     hand.settle(0.4)
     first = hand.press(ECHOED[0])
     hand.press(ECHOED[1])
-    found = [hand.press(ECHOED[k % len(ECHOED)]) for k in range(runs)]
+    keys = [hand.press(ECHOED[k % len(ECHOED)]) for k in range(runs)]
     terminal.close()
-    return first, found
+    return first, keys, terminal.peak
 
 
 class Sight:
@@ -150,45 +195,37 @@ def while_working(runs: int, size: tuple[int, int] = NORMAL) -> list[float]:
 
 
 def measure(
-    runs: int = 36, names: Sequence[str] = NAMES, sizes: Sequence[tuple[int, int]] = (NORMAL, WIDE), looked: float = 2.0
+    runs: int = 12, names: Sequence[str] = NAMES, sizes: Sequence[tuple[int, int]] = (NORMAL, WIDE), looked: float = 0.0
 ) -> list[Figure]:
-    """The keys of all panes of a screen together, and each pane's first show."""
+    """The keys of all panes together, each pane's first show, the other screens, a key held down, and the memory."""
     beside = "an app that echoes"
     figures = []
+
+    def add(name: str, values: Sequence[float], part: float, yardstick: float, target: float | None) -> None:
+        value = quantile(values, part)
+        figures.append(Figure(name, value, "ms", beside, yardstick, target, len(values), of_value=True))
+
     for size in sizes:
-        first_echo, echoed = echo(runs, size)
-        least = [one.answer for one in echoed]
-        found = list(panes(names, runs, size, looked))
-        every = [one for _, _, taken in found for one in taken]
-        answers, wholes = [one.answer for one in every], [one.whole for one in every]
         across = f"{size[0]}x{size[1]}"
-        for of, what, target in ((answers, "answer", TARGET), (wholes, "whole screen", None)):
-            for part, words in ((0.5, "median"), (0.99, "99th of 100")):
-                figures.append(
-                    Figure(
-                        f"key to {what}, {across}, {words}", quantile(of, part), "ms", beside, quantile(least, part),
-                        target if part > 0.5 else None, len(of), of_value=True,
-                    )
-                )  # fmt: skip
-        slow, name = max((quantile([one.answer for one in taken], 0.5), name) for name, _, taken in found)
-        figures.append(
-            Figure(
-                f"key to answer, {across}, slowest pane ({name}), median",
-                slow,
-                "ms",
-                beside,
-                quantile(least, 0.5),
-                None,
-                runs,
-            )
-        )
-        slow, name = max((first.answer, name) for name, first, _ in found)
-        words = f"first show of a pane, {across}, slowest ({name})"
-        figures.append(Figure(words, slow, "ms", beside, first_echo.answer, None, len(found)))
-    busy = while_working(runs)
-    for part, words in ((0.5, "median"), (0.99, "99th of 100")):
-        name = f"key to its field while {WORKS} works, {words}"
-        target = TARGET if part > 0.5 else None
-        figures.append(Figure(name, quantile(busy, part), "ms", beside, quantile(least, part), target, len(busy),
-                              of_value=True))  # fmt: skip
+        first_echo, echoed, memory = echo(4 * runs, size)
+        least = [took.answer for took in echoed]
+        shown = list(panes(names, runs, size, looked))
+        keys = [took for pane in shown for took in pane.keys]
+        answers, wholes = [took.answer for took in keys], [took.whole for took in keys]
+        add(f"key to answer, {across}, median", answers, 0.5, quantile(least, 0.5), None)
+        add(f"key to answer, {across}, 99th of 100", answers, 0.99, quantile(least, 0.99), TARGET)
+        add(f"key to whole screen, {across}, 99th of 100", wholes, 0.99, quantile(least, 0.99), None)
+        add(f"key to whole screen, {across}, the slowest", wholes, 1, max(least), PAUSE)
+        slow, name = max((quantile([took.answer for took in pane.keys], 0.5), pane.name) for pane in shown)
+        add(f"key to answer, {across}, slowest pane ({name}), median", [slow], 1, quantile(least, 0.5), None)
+        slow, name = max((pane.first.answer, pane.name) for pane in shown)
+        add(f"first show of a pane, {across}, slowest ({name})", [slow], 1, first_echo.answer, SHOWN)
+        for name, opened in screens(max(1, runs // 4), size).items():
+            add(f"{name} by its key, {across}, median", opened, 0.5, first_echo.answer, None)
+        add(f"a key held down, {across}, after its last", [held_down(size)], 1, quantile(least, 0.99), PAUSE)
+        held = f"memory after every pane, {across}"
+        figures.append(Figure(held, shown[-1].memory, "MB", beside, memory, HELD, 1))
+    busy = while_working(3 * runs)
+    for part, words, target in ((0.5, "median", None), (0.99, "99th of 100", TARGET)):
+        add(f"key to its field while {WORKS} works, {words}", busy, part, quantile(least, part), target)
     return figures

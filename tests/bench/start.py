@@ -1,4 +1,7 @@
-"""From the command to the first frame that answers, in a real terminal, against an app with nothing in it."""
+"""From the command to the first frame that answers, in a real terminal, against an app with nothing in it.
+
+By the clock, which a hand feels, and by processor time, which a busy machine changes little.
+"""
 
 import re
 from pathlib import Path
@@ -13,8 +16,9 @@ from .figures import Figure, in_turn
 from .terminal import Terminal
 
 PLAIN = str(Path(__file__).with_name("plain_app.py"))
-TARGET = 1.15  # times the empty app
 WIDE, NORMAL = (120, 40), (80, 24)
+TARGETS = {WIDE: 1.10, NORMAL: 1.05}  # times the empty app
+HELD = 1.25  # times the memory of the empty app
 
 
 def headline() -> re.Pattern[bytes]:
@@ -29,11 +33,12 @@ def headline() -> re.Pattern[bytes]:
 
 
 class Starts:
-    """Starts of the two apps; the most memory that each held is kept, in MB."""
+    """Starts of the two apps; the most memory that each held is kept, in MB, and the processor time of each start."""
 
     def __init__(self) -> None:
         self.wanted = headline()
         self.peaks: dict[str, float] = {}
+        self.spent: dict[str, list[float]] = {}
 
     def app(self, folder: str, size: tuple[int, int], name: str = "app") -> float:
         terminal = Terminal(["-m", "shopcompanion", "--profiles", folder], *size)
@@ -44,6 +49,7 @@ class Starts:
 
     def _seen(self, terminal: Terminal, name: str, wanted: re.Pattern[bytes]) -> float:
         seconds = terminal.until(wanted.search)
+        self.spent.setdefault(name, []).append(terminal.spent)
         terminal.quiet(0.2)
         terminal.close()
         self.peaks[name] = terminal.peak
@@ -51,14 +57,17 @@ class Starts:
 
 
 def measure(runs: int = 15, sizes: tuple[tuple[int, int], ...] = (WIDE, NORMAL)) -> list[Figure]:
-    starts = Starts()
     figures = []
     with TemporaryDirectory() as folder:
         for size in sizes:
-            empty, app = map(median, in_turn(runs, [lambda: starts.empty(size), lambda: starts.app(folder, size)]))  # noqa: B023
-            name = f"start to the answer, {size[0]}x{size[1]}"
-            figures.append(Figure(name, app, "ms", "an empty app", empty, TARGET, runs))
-    return [
-        *figures,
-        Figure("app, peak memory", starts.peaks["app"], "MB", "an empty app", starts.peaks["empty"], None, 1),
-    ]
+            starts = Starts()
+            acts = [lambda: starts.empty(size), lambda: starts.app(folder, size)]  # noqa: B023
+            empty, app = map(median, in_turn(runs, acts))
+            name, beside = f"start to the answer, {size[0]}x{size[1]}", "an empty app"
+            figures.append(Figure(name, app, "ms", beside, empty, TARGETS[size], runs))
+            spent, least = (median(starts.spent[which]) for which in ("app", "empty"))
+            figures.append(Figure(f"{name}, processor time", spent, "ms", beside, least, None, runs))
+            peak, least = (starts.peaks[which] for which in ("app", "empty"))
+            words = f"memory at the first answer, {size[0]}x{size[1]}"
+            figures.append(Figure(words, peak, "MB", beside, least, HELD, 1))
+    return figures

@@ -1,10 +1,12 @@
 """The far side of a terminal: it starts a program, answers what the program asks of a terminal, and keeps what it
 paints with the time at which it came."""
 
+import ctypes
 import fcntl
 import os
 import pty
 import select
+import signal
 import struct
 import subprocess
 import sys
@@ -18,11 +20,27 @@ ANSWERS = {b"\x1b[?2026$p": b"\x1b[?2026;2$y", b"\x1b[?2048$p": b"\x1b[?2048;0$y
 FRAME_END = b"\x1b[?2026l"
 
 
+FRAMES = "250"  # a second, of the app and of its yardsticks alike
+_DIES_WITH_ITS_PARENT = 1  # PR_SET_PDEATHSIG of prctl(2)
+
+
 def environment(**more: str) -> dict[str, str]:
     """That of an installed program: compiled once, nothing of a test's own."""
     left_out = ("PYTHONDONTWRITEBYTECODE", "PYTHONUNBUFFERED", "COLUMNS", "LINES", "NO_COLOR")
     kept = {name: value for name, value in os.environ.items() if name not in left_out and "TEXTUAL" not in name}
-    return {**kept, "PYTHONPATH": str(ROOT), "TERM": "xterm-256color", "COLORTERM": "truecolor", **more}
+    terminal = {"TERM": "xterm-256color", "COLORTERM": "truecolor", "TEXTUAL_FPS": FRAMES}
+    return {**kept, "PYTHONPATH": str(ROOT), **terminal, **more}
+
+
+def tied() -> None:
+    """In a child before it begins: end when the parent does, however that ends."""
+    ctypes.CDLL(None).prctl(_DIES_WITH_ITS_PARENT, signal.SIGKILL)
+
+
+def processor_time(pid: int) -> float:
+    """What a process and its threads have had of the processors, ms: it says the same on a machine that is busy."""
+    tasks = Path(f"/proc/{pid}/task").glob("*/schedstat")
+    return sum(int(task.read_text(encoding="ascii").split()[0]) for task in tasks) / 1e6
 
 
 def peak_of(status: str) -> float:
@@ -40,10 +58,17 @@ class Terminal:
         self.painted: list[tuple[float, bytes]] = []
         self.started = perf_counter()
         self.process = subprocess.Popen(
-            [sys.executable, *argv], stdin=far, stdout=far, stderr=far, env=environment(**more), start_new_session=True
+            [sys.executable, *argv],
+            stdin=far,
+            stdout=far,
+            stderr=far,
+            env=environment(**more),
+            start_new_session=True,
+            preexec_fn=tied,  # noqa: PLW1509  # no thread of ours is running
         )
         os.close(far)
         self.peak = 0.0  # MB of memory, known after `close`
+        self.spent = 0.0  # ms of processor time, when what `until` waited for was there
 
     def now(self) -> float:
         return perf_counter() - self.started
@@ -70,7 +95,12 @@ class Terminal:
         while not seen(whole):
             assert self.now() < end, f"never painted; the last was {whole[-500:]!r}"
             whole += self.take(0.2)
+        self.spent = processor_time(self.process.pid)
         return self.painted[-1][0]
+
+    def memory(self) -> float:
+        """The most memory held up to now, MB."""
+        return peak_of(Path(f"/proc/{self.process.pid}/status").read_text(encoding="ascii"))
 
     def quiet(self, seconds: float) -> None:
         """Wait until nothing has been painted for so long."""
@@ -84,7 +114,7 @@ class Terminal:
 
     def close(self, keys: bytes = b"\x11") -> None:
         """Take the peak memory, and quit by `keys`; it must end well."""
-        self.peak = peak_of(Path(f"/proc/{self.process.pid}/status").read_text(encoding="ascii"))
+        self.peak = self.memory()
         os.write(self.near, keys)
         end = self.now() + 10
         while self.process.poll() is None and self.now() < end:
