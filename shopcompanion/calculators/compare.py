@@ -14,8 +14,9 @@ from ..record import Record, fields
 from ..spar.body import Body
 from ..timber.offers import Offers, Yard
 from ..timber.species import Named
-from . import lightest, proving, swap
-from .proving import LoadInputs, Timber
+from . import lightest, proved_spar, proving, swap
+from .proved_spar import Timber
+from .proving import LoadInputs
 
 _TABLE = "the table of variants"
 _COST = "the cheapest timber of the yard that its blank comes out of in one piece, bought for it alone"
@@ -68,7 +69,7 @@ class Variant(NamedTuple):
 def variants(inputs: Inputs) -> tuple[Variant, ...]:
     """Every variant, the spar as drawn first. InputFault where that one fails; the fault of another is in its row."""
     drawn = inputs._replace(as_built="no")
-    body, timber = proving.spar_of(drawn), proving.timber_of(drawn)
+    body, timber = proved_spar.spar_of(drawn), proved_spar.timber_of(drawn)
     if timber.density is None or timber.rupture is None:
         raise InputFault("variants are compared by weight and strength: name a timber that has both", "species")
     first = _standing(drawn, "as drawn", body, timber)
@@ -84,7 +85,7 @@ def _others(inputs: Inputs, drawn: Inputs, body: Body, timber: Timber) -> Iterat
 
     if inputs.measured:
         built = drawn._replace(yard=None)  # it is bought and made
-        yield tried("as measured", lambda: _standing(built, "as measured", proving.as_built(body, inputs), timber))
+        yield tried("as measured", lambda: _standing(built, "as measured", proved_spar.as_built(body, inputs), timber))
     if inputs.species is not None:
         yield tried("in another timber", lambda: _in_other(inputs, drawn, body))
     yield tried("hollow, as stiff", lambda: _hollow(inputs, drawn, body, timber))
@@ -115,15 +116,15 @@ def _in_other(inputs: Inputs, drawn: Inputs, body: Body) -> Variant:
     _, then = swap.pair(asked)
     answers = swap.work(asked)
     other = drawn._replace(species=then.name, modulus=None, rupture=None)
-    made = proving.scaled(body, answers.wanted_width / body.outline.widest)
-    return _standing(other, f"in {then.name}", made, proving.timber_of(other))
+    made = proved_spar.scaled(body, answers.wanted_width / body.outline.widest)
+    return _standing(other, f"in {then.name}", made, proved_spar.timber_of(other))
 
 
 def _hollow(inputs: Inputs, drawn: Inputs, body: Body, timber: Timber) -> Variant:
     if body.section != "round":
         raise InputFault("only a round spar is worked out hollow here", "section")
     ring = 1 - 2 * inputs.wall_ratio
-    wide = proving.scaled(body, (1 - ring**4) ** -0.25)
+    wide = proved_spar.scaled(body, (1 - ring**4) ** -0.25)
     wall = inputs.wall_ratio * wide.outline.widest
     made = Body(wide.outline, None, "hollow", wall, wide.regions, wide.joints, wide.fittings)
     if why := made.wall_fault():

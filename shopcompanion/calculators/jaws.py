@@ -239,25 +239,29 @@ class Answers(Record):
 
 
 def _seat(inputs: Inputs) -> tuple[float, float | None]:
-    """Half the seat's width, and the cove that cuts it."""
+    """Half the width of a cheek's seat, mm, and the radius of the cove that cuts it; None for a flat."""
     gaff, plank = inputs.gaff_width, inputs.plank
     if inputs.flat is not None:
         if inputs.seat != "flat":
-            raise InputFault("{} deep, and the cheeks sit on a cove: leave one of them out", "flat", (inputs.flat,))
+            raise InputFault(
+                "flats {} deep are for cheeks that sit on a flat, and these sit on a cove: leave it out",
+                "flat",
+                (inputs.flat,),
+            )
         if inputs.flat >= gaff / 2:
             raise InputFault("{} on both sides leaves nothing of a gaff of {}; less than {} will do", "flat",
                              (inputs.flat, gaff, gaff / 2))  # fmt: skip
         return sqrt(inputs.flat * (gaff - inputs.flat)), None
     if inputs.seat == "flat":
         if plank > gaff:
-            raise InputFault("{} is wider than a gaff of {}; a plank of {} or less sits on a flat", "plank",
+            raise InputFault("a plank of {} is thicker than a gaff of {}; {} or less sits on a flat", "plank",
                              (plank, gaff, gaff))  # fmt: skip
         return plank / 2, None
     if not inputs.coves:
         raise InputFault("a cove bit of {} radius or less is needed, or seat flat", "coves", (gaff / 2,))
     cove = best_cove(inputs.coves, gaff)
     if cove is None:
-        raise InputFault("each rocks on a gaff of {}; a cove of {} radius or less sits, or seat flat", "coves",
+        raise InputFault("each cove rocks on a gaff of {}; one of {} radius or less sits, or seat flat", "coves",
                          (gaff, gaff / 2))  # fmt: skip
     return min(plank / 2, cove, gaff / 2), cove
 
@@ -267,21 +271,21 @@ def _opening(inputs: Inputs) -> float:
 
 
 def _heel_half(inputs: Inputs, deep: float) -> float:
-    """Half the gaff's width between seats that deep, no more than the throat takes."""
+    """Half the gaff's width between its seats, mm, at most half the throat's."""
     return min(inputs.gaff_width / 2 - deep, _opening(inputs) / 2)
 
 
 def work(inputs: Inputs) -> Answers:
     mast, plank, gaff = inputs.mast_diameter, inputs.plank, inputs.gaff_width
     if inputs.lowered_angle > inputs.peak_angle:
-        raise InputFault(f"is above the peak; {inputs.peak_angle:g}° or less will do", "lowered_angle")
+        raise InputFault(f"is above the peak angle; {inputs.peak_angle:g}° or less will do", "lowered_angle")
     if inputs.rod >= plank:
-        raise InputFault("{} does not go through a plank of {}; a third of it, {}, will do", "rod",
+        raise InputFault("a rod of {} does not go through a plank of {}; a third of the plank, {}, will do", "rod",
                          (inputs.rod, plank, plank / 3))  # fmt: skip
     steep = inputs.peak_angle + inputs.rake
     if not -STEEPEST <= inputs.lowered_angle + inputs.rake <= steep <= STEEPEST:
-        raise InputFault(f"with the gaff peaked to {inputs.peak_angle:g}° and lowered to {inputs.lowered_angle:g}° it "
-                         f"must stay within {STEEPEST:g}° of square to the mast", "rake")  # fmt: skip
+        reason = f"peaked to {inputs.peak_angle:g}° and lowered to {inputs.lowered_angle:g}°, "
+        raise InputFault(f"{reason}the gaff must stay within {STEEPEST:g}° of square to the mast", "rake")
     peak, low = bevel(inputs), radians(inputs.lowered_angle + inputs.rake)
     opening = _opening(inputs)
     long_axis = mast / cos(peak) + plank * abs(tan(peak))
@@ -291,7 +295,7 @@ def work(inputs: Inputs) -> Answers:
     )
     horn = farthest + inputs.past * mast / 2 if inputs.horn is None else inputs.horn
     if horn <= farthest:
-        raise InputFault("{} ends short of the mast's middle, {} from the throat at the most; {} holds it", "horn",
+        raise InputFault("{} ends short of the mast's middle, up to {} from the throat; {} holds the mast", "horn",
                          (horn, farthest, farthest + inputs.past * mast / 2))  # fmt: skip
     horn_width = plank if inputs.horn_width is None else inputs.horn_width
     widest_bead = 2 * inputs.leather + horn_width
@@ -308,7 +312,7 @@ def work(inputs: Inputs) -> Answers:
     nut = inputs.rod if inputs.nut is None else inputs.nut
     rods = max(2, ceil(on_pole / (RODS_APART * gaff) - 1e-9)) if inputs.rods is None else inputs.rods
     if rods * inputs.rod >= on_pole:
-        raise InputFault(f"{rods} of {{}} do not lie apart along {{}}", "rods", (inputs.rod, on_pole))
+        raise InputFault(f"{rods} rods of {{}} do not lie apart along {{}}", "rods", (inputs.rod, on_pole))
     through = 2 * cheek + gaff - 2 * deep
     heel = _heel_half(inputs, deep)
     hollow, off = sagitta(opening / 2, heel), gaff * tan(peak)
@@ -408,13 +412,13 @@ def swings(inputs: Inputs, answers: Answers) -> Said:
     """Where the throat of the lowered gaff opens wider than the leather is thick."""
     if answers.gap_lowered <= inputs.leather:
         return None
-    return "Lowered, the throat opens {} at one face, more than the leather: ease its edges.", answers.gap_lowered
+    return "Lowered, the throat opens {} at one face, more than the leather: ease the edges.", answers.gap_lowered
 
 
 def fitting(inputs: Inputs, answers: Answers) -> Mapping[str, Value] | None:
     """The jaws at the gaff's heel: how far the cheeks lie along it, the flats they sit on, and the rods' holes.
 
-    None where the spar is a mast: they go on the one that they were worked out for.
+    None where the chosen spar is a mast: jaws go on the gaff or boom.
     """
     if inputs.goes_on != HERE:
         return None
@@ -427,7 +431,7 @@ def goes_elsewhere(inputs: Inputs, answers: Answers) -> Said:
     """Where the chosen spar is not the one that the jaws go on."""
     if inputs.goes_on == HERE:
         return None
-    return "Worked out for a gaff {} wide at its heel; to put them on it, choose the gaff or boom.", inputs.gaff_width
+    return "These jaws are for a gaff {} wide at its heel: choose the gaff or boom to put them on.", inputs.gaff_width
 
 
 CALCULATOR = declared(

@@ -14,7 +14,7 @@ from ..spar.body import Body
 from ..spar.whole import Whole
 from ..timber.moisture import density
 from ..timber.species import Named, Own, Timbers, find
-from . import proving
+from . import proved_spar, proving
 from .weight import ONE_PERSON
 
 FLAT = 15.0  # degrees between line and mast: below it the line pulls along the mast more than it lifts
@@ -110,7 +110,7 @@ def mast_of(inputs: Inputs) -> Mast:
         except InputFault as fault:
             raise InputFault(fault.reason, "species") from None
         timber = known.name
-        mass = density(known.sg12, proving.MC) * whole.volume(hinge) * 1e-9
+        mass = density(known.sg12, proved_spar.MC) * whole.volume(hinge) * 1e-9
     if balance is None:
         if whole is None:
             raise InputFault(

@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from dataclasses import replace
 from functools import lru_cache
-from itertools import pairwise
 from typing import Annotated, NamedTuple
 
 from ..beam.proof import Proof, prove
@@ -16,8 +15,9 @@ from ..record import Record
 from ..spar.body import Body
 from ..spar.outline import LAWS, Outline
 from ..spar.tables import PUBLISHED
-from . import proving
-from .proving import Asked, LoadInputs, Rows
+from . import proved_spar, proving
+from .proved_spar import Rows, between
+from .proving import Asked, LoadInputs
 
 _FOUND = "found by a search (SLSQP, scipy), and held against a second run of strength: not proved to be the least"
 _COARSE = 40  # pieces, while it searches
@@ -97,7 +97,7 @@ def lightest(inputs: Inputs) -> tuple[Standing, Standing, Limits, Body, Body]:
 
 def standing(inputs: LoadInputs, body: Body, pieces: int | None = None) -> Standing:
     """A spar under the load that the inputs ask about. InputFault where it buckles."""
-    asked = proving.asked_of(inputs, body, proving.timber_of(inputs))
+    asked = proving.asked_of(inputs, body, proved_spar.timber_of(inputs))
     proof = prove(asked.case if pieces is None else replace(asked.case, pieces=pieces))
     coarse = None if pieces is None else (asked.timber.density or 0.0) * proof.volume() * 1e-9
     return Standing(
@@ -167,18 +167,11 @@ class _Shape:
         if outline.law == "bowed":
             full = outline.widest
             part = dict(knots)[self.body.outline.widest_at]
-            rows = tuple((at, width * (part if width == full else _part(knots, at))) for at, width in outline.stations)
+            rows = tuple(
+                (at, width * (part if width == full else between(knots, at))) for at, width in outline.stations
+            )
             return Outline(tuple((at, min(width, full * part)) for at, width in rows), "bowed")
-        return Outline(tuple((at, width * _part(knots, at)) for at, width in outline.stations), outline.law)
-
-
-def _part(knots: list[tuple[float, float]], at: float) -> float:
-    if at <= knots[0][0]:
-        return knots[0][1]
-    for (a, low), (b, high) in pairwise(knots):
-        if at <= b:
-            return low + (high - low) * (at - a) / (b - a)
-    return knots[-1][1]
+        return Outline(tuple((at, width * between(knots, at)) for at, width in outline.stations), outline.law)
 
 
 def _search(inputs: Inputs, shape: _Shape, limits: Limits, now: Standing) -> Body:

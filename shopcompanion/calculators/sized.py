@@ -44,16 +44,22 @@ def body(inputs: Sized) -> Body:
     if spar is not None and is_whole(inputs):
         return spar
     if section == "staves":
-        raise InputFault("staves are asked of a spar of a boat; the calculator staves works a ring out", "section")
+        raise InputFault(
+            "staves needs a spar of a boat made of them; the calculator staves works out a ring alone", "section"
+        )
     for field, size, kind in (("depth", inputs.depth, "oval"), ("wall", inputs.wall, "hollow")):
         if size is not None and section != kind:
-            raise InputFault(f"{{}} is for a section that is {kind}, and this one is {section}", field, (size,))
+            raise InputFault(
+                f"{{}} is for a section that is {kind}, and this one is {section}: leave it out", field, (size,)
+            )
     depth, wall, depths = inputs.depth, inputs.wall, None
     if section == "oval":
         if depth is None and spar is not None and spar.depths is not None:
             depth = spar.depth_at(0.0) / spar.width_at(0.0) * inputs.butt
         if depth is None:
-            raise InputFault("missing: an oval has a depth at the heel as well, and keeps its proportion", "depth")
+            raise InputFault(
+                "missing: an oval has a depth at the heel as well, in proportion to the width from there on", "depth"
+            )
         depths = Outline(((0.0, depth), (inputs.length, depth * inputs.head / inputs.butt)))
     if section == "hollow":
         wall = wall if wall is not None else spar.wall if spar is not None and spar.wall else None

@@ -12,7 +12,7 @@ from ..spar.body import Body
 from ..spar.whole import Whole
 from ..timber.moisture import density
 from ..timber.species import Named, Own, Species, Timbers, find, published
-from . import proving
+from . import proved_spar, proving
 
 _STIFF = "the same E·I: a section's second moment goes with its width to the fourth power"
 _STRONG = "the same MOR·modulus of section, which goes with its width to the third power"
@@ -105,7 +105,7 @@ def swapped(width: float, now: Species, then: Species) -> Swapped | None:
         return None
     stiff = width * (now.modulus / then.modulus) ** 0.25
     strong = width * (now.rupture / then.rupture) ** (1 / 3)
-    heavier = density(then.sg12, proving.MC) / density(now.sg12, proving.MC)
+    heavier = density(then.sg12, proved_spar.MC) / density(now.sg12, proved_spar.MC)
     return Swapped(then, stiff, strong, heavier * (max(stiff, strong) / width) ** 2)
 
 
@@ -153,8 +153,8 @@ def work(inputs: Inputs) -> Answers:
     assert now.rupture is not None
     assert then.rupture is not None
     volume, ratio = volume_of(inputs), 1 - 2 * inputs.wall_ratio
-    heavier = density(then.sg12, proving.MC) / density(now.sg12, proving.MC)
-    mass = None if volume is None else density(now.sg12, proving.MC) * volume * 1e-9
+    heavier = density(then.sg12, proved_spar.MC) / density(now.sg12, proved_spar.MC)
+    mass = None if volume is None else density(now.sg12, proved_spar.MC) * volume * 1e-9
     hollow = made.stiff / (1 - ratio**4) ** 0.25
     room = 1 - now.modulus / then.modulus
     return Answers(

@@ -269,7 +269,7 @@ def test_a_stay_where_nothing_holds_is_told() -> None:
 
 
 def test_no_sail_bends_a_bitt() -> None:
-    with pytest.raises(InputFault, match="what pulls at it") as caught:
+    with pytest.raises(InputFault, match="nothing pulls at the bitt") as caught:
         strength("bitt", 1, (0, "step", ""), (0.5, "partners", ""))
     assert caught.value.field == "loads"
 
@@ -290,6 +290,6 @@ def test_without_sail_and_crew_the_load_is_asked_for() -> None:
     bare = re.sub(r"(sail_area|wind|crew|sits_out|effort_height) = .*\n", "", BOAT)
     text = bare.replace("KIND", "mast").replace("LENGTH", "5").replace("FITTINGS", "").replace("MORE", "")
     boat = read(text).boat
-    with pytest.raises(InputFault, match="no load is known: give the sail's area, or a righting moment") as caught:
+    with pytest.raises(InputFault, match="no load is known: type the sail's area, or a righting moment") as caught:
         form.solve(load("strength"), {}, follow(boat, boat.spars[0], None), boat.rule)
     assert caught.value.field == "sail_area"
