@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from ..catalog import STAGES, load
 from ..errors import CompanionError
 from . import other_words
-from .keys import ACTIONS, first_key
+from .keys import ACTIONS, Action, first_key
 from .screens import Screens
 from .search import Choice
 from .session import Session
@@ -22,6 +22,9 @@ if TYPE_CHECKING:
     from .picker import Picker
 
 
+_OPENS = {"sheet": "sheet", "glance": "glance", "job": "job", "timber": "stock"}  # the action that opens a screen
+
+
 class Finder:
     """`keys` are those in force."""
 
@@ -33,10 +36,14 @@ class Finder:
         self.looking = False  # whether steps of the job are being worked out
         self._steps: tuple[object, tuple[Step, ...]] = (None, ())  # with what they are of
 
-    def do_find(self) -> None:
-        """Everything that can be gone to or done, by some of its name."""
+    def do_find(self, typed: str = "") -> None:
+        """Everything that can be gone to or done, by its name or by a question; `typed` stands there already."""
         choices = [*self._calculators(), *self._spars(), *self._actions(), *self._themes()]
-        self._add_steps(self.screens.pick("Find", choices, lambda act: act(), numbered=True))
+        title = "Find by a name, or ask: print the card"
+        picker = self.screens.pick(
+            title, choices, lambda act: act(), numbered=True, asked=self._only_asked(), typed=typed
+        )
+        self._add_steps(picker)
 
     def _calculators(self) -> list[Choice]:
         return [
@@ -50,21 +57,35 @@ class Finder:
 
     def _actions(self) -> list[Choice]:
         return [
-            Choice(
-                action.short or action.name.replace("_", " "),
-                action.says,
-                partial(self.app.call_next, self.app.do, action.name),
-                first_key(self.keys, action.name),
-                other_words.ACTIONS.get(action.name, ()),
-            )
+            self._action(action, action.name, first_key(self.keys, action.name))
             for action in ACTIONS
             if action.in_finder and "bench" in action.where
         ]
 
+    def _only_asked(self) -> list[Choice]:
+        """Actions that only a question finds: those that a key alone does at the bench, and those of a screen over it,
+        which is then opened.
+        """
+        made = []
+        for action in ACTIONS:
+            key = first_key(self.keys, action.name)
+            opener = next((_OPENS[place] for place in action.where if place in _OPENS), "")
+            if "bench" in action.where:
+                if not action.in_finder:
+                    made.append(self._action(action, action.name, key))
+            elif opener:
+                made.append(self._action(action, opener, f"{first_key(self.keys, opener)} {key}"))
+        return made
+
+    def _action(self, action: Action, does: str, keys: str) -> Choice:
+        """The row of an action, with its keys; picking it does the action `does`."""
+        word = action.short or action.name.partition("(")[0].replace("_", " ")
+        return Choice(word, action.says, partial(self.app.do, does), keys, other_words.ACTIONS.get(action.name, ()))
+
     def _themes(self) -> list[Choice]:
         return [
-            Choice(theme.name, "use this theme", partial(setattr, self.app, "theme", theme.name), "theme")
-            for theme in THEMES
+            Choice(name, "use this theme", partial(setattr, self.app, "theme", name), "theme", other_words.THEMES[name])
+            for name in (theme.name for theme in THEMES)
         ]
 
     # --- the steps of the job -------------------------------------------------------------------------------------

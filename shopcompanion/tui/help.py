@@ -38,7 +38,8 @@ _LENGTHS = (
 def help_text(keys: Mapping[str, str], place: str = "bench") -> Rows:
     """Everything on one scrolling page; the screen where it was asked for comes before the others."""
     finder = first_key(keys, "find") or "the finder"
-    lines = [row(("Keys, on every screen", "bold")), *_keys(keys, EVERYWHERE), *_section(keys, place)]
+    lines = [row("How do I …? Type it, here or in the finder, as: make a mast lighter."), row("")]
+    lines += [row(("Keys, on every screen", "bold")), *_keys(keys, EVERYWHERE), *_section(keys, place)]
     lines += [row(f"Themes, versions and everything else: {finder} and some letters of the name.")]
     lines += [row(""), row(("Signs", "bold")), *[_pair(sign) for sign in _SIGNS]]
     lines += [row(""), row(("Lengths", "bold")), *map(row, _LENGTHS)]

@@ -7,10 +7,11 @@ from textual import events
 
 from ..card.lines import BODY, Paper
 from ..card.pages import WIDE
-from ..card.standing import changes
+from ..card.standing import Change, changes
 from ..card.steps import progress, steps
 from ..card.text import card
 from ..lengths import show
+from ..profile.records import Spar
 from ..profile_text import edit_spar
 from ..storage import store
 from .frame import NARROW, top_row
@@ -36,6 +37,7 @@ class Job(FullScreen):
         self.top = 0  # the first line of the step that is shown
         self.first = 0  # the first step of the list that is shown
         self.page, self.furthest = 1, 0  # lines that a key reads on, and how far there is to read
+        self._wood: tuple[object, tuple[Change, ...]] = (None, ())  # with what it is of
         self.renew()
         ahead = progress(self.steps, self._done()).next
         self.at = self.steps.index(ahead) if ahead in self.steps else 0
@@ -44,6 +46,13 @@ class Job(FullScreen):
         """Derive the steps anew. What steps() raises."""
         spar = self.session.spar
         self.steps = steps(self.session.boat, spar, self.session.rule) if spar else ()
+
+    def _changes(self, spar: Spar) -> tuple[Change, ...]:
+        """What every step does to the wood at the station, worked out once for a boat and a station."""
+        of = self.session.state.text, self.session.at
+        if self._wood[0] != of:
+            self._wood = of, changes(self.session.boat, spar, self.steps, self.session.at)
+        return self._wood[1]
 
     def _done(self) -> tuple[str, ...]:
         return self.session.spar.done if self.session.spar else ()
@@ -146,7 +155,7 @@ class Job(FullScreen):
         high = max(1, room - len(shown.lines) - 1)
         listing = list(shown.lines)
         if beside_it:
-            change = changes(session.boat, spar, self.steps, session.at)[self.at]
+            change = self._changes(spar)[self.at]
             place = show(session.at, session.rule)
             picture = wood(change, place, session.rule, (beside_it, len(listing)), self.app.config.ascii_only)
             listing = beside(width, (listing, width - beside_it - 1), (picture, beside_it))

@@ -4,7 +4,7 @@ They take their keys as one stream on the screen itself, each at once: letters t
 and what is typed after the last key goes to the screen below.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
 from textual import events
@@ -19,7 +19,7 @@ from .canvas import plain
 from .keyed import Keyed
 from .keys import show_key
 from .paint import fitted
-from .search import Choice, meant, rank
+from .search import Choice, answers, meant, rank
 
 
 def _styled(text: str, style: str = "") -> Content:
@@ -33,7 +33,8 @@ class Picker(Keyed, ModalScreen[Any]):
     `extra` maps a key to (name, words): it dismisses with (name, value of the row under the cursor). `describe` says
     more of a value, and is asked only for rows that are on the screen. With `must` there is no way out but to pick.
     With `numbered` the first nine rows have a number: typed alone, it goes to its row, and enter picks that; whatever
-    is typed behind it makes it text.
+    is typed behind it makes it text. With `asked`, what is typed may be a question where no row holds all of its words;
+    these rows answer it too, though the list has them not. `typed` is what stands there from the start.
     """
 
     def __init__(
@@ -47,13 +48,18 @@ class Picker(Keyed, ModalScreen[Any]):
         describe: Callable[[Any], str] | None = None,
         must: bool = False,
         numbered: bool = False,
+        asked: Sequence[Choice] | None = None,
+        typed: str = "",
     ) -> None:
         super().__init__()
         self.heading, self.choices, self.message = title, choices, message
         self.extra, self.describe, self.must, self.numbered = extra or {}, describe, must, numbered
+        self.asked = asked
         self.typed = ""
         self.shown = choices
         self.cursor = start
+        if typed:
+            self.search(typed)
 
     def compose(self) -> ComposeResult:
         with Vertical(id="card"):
@@ -89,9 +95,11 @@ class Picker(Keyed, ModalScreen[Any]):
         self.search(self.typed + text)
 
     def search(self, typed: str) -> None:
-        self.typed, self.cursor = typed[:40], 0
+        self.typed, self.cursor = typed[:50], 0
         number = self.numbered and self.typed in tuple("123456789") and int(self.typed) <= len(self.choices)
         self.shown = self.choices if number else rank(self.choices, self.typed)
+        if not self.shown and self.asked is not None:
+            self.shown = answers([*self.choices, *self.asked], self.typed)
         if number:
             self.cursor = int(self.typed) - 1
         self.draw()

@@ -21,6 +21,10 @@ class Reader(FullScreen):
         self.top, self.high, self.furthest = 0, 1, 0
 
     def take_other(self, event: events.Key) -> None:
+        letter = event.character or ""
+        if self.heading == HELP and event.is_printable and letter.isalpha():  # a question: the finder answers it
+            self.app.finder.do_find(letter)
+            return
         page = max(1, self.high - 2)
         by = {"up": -1, "down": 1, "pageup": -page, "pagedown": page, "space": page, "home": -self.top}
         if event.key == "enter":

@@ -1,5 +1,8 @@
-"""Finding by some words: what can be picked, and which of it holds every word that was typed."""
+"""Finding by words: what can be picked, what of it holds every word that was typed, and what answers a question."""
 
+import re
+from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 
@@ -40,3 +43,80 @@ def meant(choice: Choice, query: str) -> str:
     """The one of a choice's other words that holds every word of `query`; "" when none does."""
     words = query.casefold().split()
     return next((other for other in choice.also if all(part in other.casefold() for part in words)), "")
+
+
+# Words of a question that say nothing of what is asked.
+_IDLE = frozenset((
+    "a", "about", "all", "an", "and", "any", "are", "at", "be", "by", "can", "change", "could", "do", "does",
+    "for", "from", "get", "go", "have", "how", "i", "if", "in", "into", "is", "it", "its", "keep", "look",
+    "make", "me", "my", "need", "no", "not", "of", "on", "one", "or", "our", "out", "put", "see", "set",
+    "should", "show", "so", "some", "that", "the", "their", "them", "there", "this", "to", "use", "want", "was",
+    "way", "what", "when", "where", "which", "who", "why", "will", "with", "would", "you", "your",
+))  # fmt: skip
+_WIDER = {  # a word and what it is one of
+    **dict.fromkeys(("mast", "boom", "gaff", "yard", "bowsprit", "pole", "stick"), "spar"),
+    **dict.fromkeys(("mm", "metres", "centimetres"), "millimetres"),
+    **dict.fromkeys(("feet", "inch"), "inches"),
+    **dict.fromkeys(("wood", "lumber", "plank"), "timber"),
+}
+_ENDINGS = ("iest", "ing", "est", "ies", "ier", "er", "ed", "es", "s", "y")
+_MOST = 12  # answers to a question
+
+
+def answers(choices: Sequence[Choice], question: str) -> list[Choice]:
+    """What a question in words is about, the best first: `how do I make a mast lighter?`.
+
+    Words that say nothing are passed over, endings too. First comes what holds the whole question in one of its other
+    words, then what holds most of it; a word that few choices have counts for more, and so does one in a choice's name.
+    Nothing when less than half of the words are there.
+    """
+    words = [_stem(word) for word in _words(question) if word not in _IDLE]
+    if not words:
+        return []
+    weights = [_weights(choice, words) for choice in choices]
+    rare = [1 / max(1, sum(bool(weight[n]) for weight in weights)) for n in range(len(words))]
+    scored = []
+    for place, (choice, weight) in enumerate(zip(choices, weights, strict=True)):
+        if 2 * sum(map(bool, weight)) >= len(words):
+            whole = any(all(_meets(word, _stems(phrase)) for word in words) for phrase in choice.also)
+            score = sum(worth * share for worth, share in zip(weight, rare, strict=True))
+            scored.append((not whole, -sum(map(bool, weight)), -score, choice.after, place))
+    return [choices[place] for *_, place in sorted(scored)[:_MOST]]
+
+
+def _words(text: str) -> list[str]:
+    return _WORD.findall(text.casefold())
+
+
+_WORD = re.compile(r"[\w'-]+")
+
+
+@lru_cache(maxsize=4096)
+def _stem(word: str) -> str:
+    """A word without its ending.
+
+    >>> [_stem(word) for word in ("lighter", "lightest", "printing", "heavy", "heavier")]
+    ['light', 'light', 'print', 'heav', 'heav']
+    """
+    word = word.removesuffix("'s")
+    for ending in _ENDINGS:
+        if word.endswith(ending) and len(word) - len(ending) > 2:
+            return word.removesuffix(ending)
+    return word
+
+
+@lru_cache(maxsize=1024)
+def _stems(text: str) -> frozenset[str]:
+    return frozenset(_stem(word) for word in _words(text))
+
+
+def _weights(choice: Choice, words: list[str]) -> list[int]:
+    """How well every word is met: in the choice's own word, in what is said of it, in its other words, or not."""
+    parts = ((4, choice.word), (3, f"{choice.group} {choice.says}"), (2, " ".join(choice.also)))
+    stems = [(worth, _stems(text)) for worth, text in parts]
+    return [max((worth for worth, held in stems if _meets(word, held)), default=0) for word in words]
+
+
+def _meets(word: str, held: frozenset[str]) -> bool:
+    wider = _stem(_WIDER.get(word, word))
+    return word in held or wider in held or (len(word) > 2 and any(stem.startswith(word) for stem in held))
