@@ -37,15 +37,15 @@ class Inputs(LoadInputs):
 
 class Answers(Record):
     lightest_of_all: Annotated[str, Text("Lightest", longest=200, source=_TABLE)]
-    mass_least: Annotated[float, Mass("It weighs", source=_TABLE)]
-    mass_drawn: Annotated[float, Mass("As drawn it weighs", source=_TABLE)]
+    mass_least: Annotated[float, Mass("Weight of the lightest", source=_TABLE)]
+    mass_drawn: Annotated[float, Mass("Weight as drawn", source=_TABLE)]
     lighter_by: Annotated[
         float, Mass("Lighter by", formula="mass_drawn − mass_least", source="the lightest against as drawn")
     ]
     stiffest: Annotated[str, Text("Moves least", longest=200, source=_TABLE)]
     safest: Annotated[str, Text("Farthest from breaking", longest=200, source=_TABLE)]
-    cost_drawn: Annotated[float | None, Money("Timber as drawn costs", source=_COST)]
-    cost_least: Annotated[float | None, Money("Timber of the lightest costs", source=_COST)]
+    cost_drawn: Annotated[float | None, Money("Cost of timber, as drawn", source=_COST)]
+    cost_least: Annotated[float | None, Money("Cost of timber, lightest", source=_COST)]
     currency: Annotated[str | None, Text("Currency", source="the prices of the yard")]
     compared: Annotated[int, Count("Compared", source=_TABLE)]
 

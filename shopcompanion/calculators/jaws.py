@@ -127,7 +127,7 @@ class Answers(Record):
         ),
     ]
     horn_reach: Annotated[
-        float, Length("Horns reach past it", formula="horn_length − mast_middle", source="at its farthest")
+        float, Length("Horns past the mast's middle", formula="horn_length − mast_middle", source="at its farthest")
     ]
     seat_depth: Annotated[
         float,

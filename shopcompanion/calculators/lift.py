@@ -28,9 +28,9 @@ class Inputs(Record):
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     species: Annotated[str | None, Named("Timber", follows="spar.species")] = None
     mass: Annotated[float | None, Mass("Weight lifted", above=0)] = None
-    balance_at: Annotated[float | None, Length("It balances at", above=0)] = None
+    balance_at: Annotated[float | None, Length("Balances at", above=0)] = None
     length: Annotated[float | None, Length("Length", above=0, follows="spar.length")] = None
-    hinge_at: Annotated[float | None, Length("It turns about", at_least=0)] = None
+    hinge_at: Annotated[float | None, Length("Turns about", at_least=0)] = None
     aloft: Annotated[float, Mass("Rig and sail aloft", at_least=0)] = 0.0
     aloft_at: Annotated[float | None, Length("Aloft, at", above=0)] = None
     start_angle: Annotated[float, Angle("Starting angle", at_least=0, below=85)] = 0.0
@@ -43,21 +43,21 @@ class Inputs(Record):
 
 class Answers(Record):
     worst_pull: Annotated[float, Force("Worst pull", source=_STATICS)]
-    worst_angle: Annotated[float, Angle("Worst at", source="angle above level")]
+    worst_angle: Annotated[float, Angle("Angle of the worst pull", source="angle above level")]
     raised: Annotated[str, Choice("Raised", options=WAYS, source="as given")]
-    first_pull: Annotated[float, Force("To start it", source=_STATICS)]
+    first_pull: Annotated[float, Force("Pull to start", source=_STATICS)]
     people: Annotated[
         int,
         Count("People at least", source="NIOSH load constant, 23 kg (Publication 94-110), from memory"),
     ]
-    hinge_reaction: Annotated[float, Force("Hinge bears at most", source="balance of forces")]
+    hinge_reaction: Annotated[float, Force("Hinge bears, at most", source="balance of forces")]
     flattest: Annotated[float | None, Angle("Line to mast at its flattest", source="angle between them on the way up")]
     lifted: Annotated[float, Mass("Lifted in all", source="what is above the hinge")]
     lever: Annotated[float, Length("Balances beyond the hinge by", source="its centroid, with what is aloft")]
     hand_for_one: Annotated[
         float,
         Length(
-            "Hands at for one person",
+            "Hands, for one person, at",
             rounding="up",
             formula="turns_at + lifted·lever/{50.70632|23}",
             source="23 kg square to the mast",
@@ -66,11 +66,11 @@ class Answers(Record):
     pole_pull: Annotated[
         float | None,
         Force(
-            "Over a gin pole it would be",
+            "Worst pull over a gin pole",
             source="a pole of a fifth of the mast, square to it",
         ),
     ]
-    turns_at: Annotated[float, Length("It turns about", source="as typed, its hinge, or its heel")]
+    turns_at: Annotated[float, Length("Turns about", source="as typed, its hinge, or its heel")]
     timber: Annotated[str | None, Text("Timber used", longest=200, source="the name that is meant")]
 
 

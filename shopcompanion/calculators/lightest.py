@@ -39,11 +39,12 @@ class Inputs(LoadInputs):
 class Answers(Record):
     saved: Annotated[float, Mass("Lighter by", formula="mass_now − mass_then", source="found, not proved")]
     mass_now: Annotated[float, Mass("Weighs now", source="density at 12 % times volume")]
-    mass_then: Annotated[float, Mass("Would weigh", source=_FOUND)]
+    mass_then: Annotated[float, Mass("Weighs then", source=_FOUND)]
     saved_part: Annotated[
-        float, Percent("Of its weight", formula="100·saved / mass_now", source="part of what it weighs now")
+        float,
+        Percent("Lighter by, of today's weight", formula="100·saved / mass_now", source="part of what it weighs now"),
     ]
-    governs: Annotated[str, Text("Kept from less by", longest=200, source="the limits that it is at")]
+    governs: Annotated[str, Text("Limits reached", longest=200, source="the limits that it is at")]
     new_widths: Annotated[Rows | None, Pairs("New widths", columns=("station", "width"), source=_FOUND)]
     new_depths: Annotated[Rows | None, Pairs("New depths", columns=("station", "width"), source=_FOUND)]
     new_law: Annotated[
@@ -52,13 +53,13 @@ class Answers(Record):
     ]
     new_wall: Annotated[float | None, Length("New wall", rounding="up", source=_FOUND)]
     deflection_now: Annotated[float, Length("Moves now", source="strength")]
-    deflection_then: Annotated[float, Length("Would move", source="strength, run again")]
+    deflection_then: Annotated[float, Length("Moves then", source="strength, run again")]
     factor_now: Annotated[float, Ratio("Factor now", source="strength")]
     factor_then: Annotated[float, Ratio("Factor then", source="strength, run again")]
-    load_factor_now: Annotated[float | None, Ratio("Against buckling now", source="strength")]
+    load_factor_now: Annotated[float | None, Ratio("Factor against buckling now", source="strength")]
     load_factor_then: Annotated[
         float | None,
-        Ratio("Against buckling then", source="strength, run again"),
+        Ratio("Factor against buckling then", source="strength, run again"),
     ]
 
 

@@ -59,7 +59,7 @@ class Answers(Record):
     line: Annotated[
         str,
         Choice(
-            "Its line is",
+            "Line of the spar",
             options=("not known", "fair", "humped", "hollow"),
             source="second differences of the measures against the design's, the worst one",
         ),

@@ -55,7 +55,7 @@ class Answers(Record):
         str,
         Choice("Load set by", options=("the breeze", "stability", "as typed"), source="the smaller of the two governs"),
     ]  # fmt: skip
-    assumes: Annotated[str, Text("It assumes", longest=400, source="our own assumptions, by the kind of spar")]
+    assumes: Annotated[str, Text("Assumed", longest=400, source="our own assumptions, by the kind of spar")]
     by_wind: Annotated[
         float | None,
         Force("By the wind", formula="pressure·sail_area·share_used", source="½·ρ·v²·C on the sail, from memory"),
@@ -126,7 +126,7 @@ class Answers(Record):
     modulus_used: Annotated[float, Stress("Modulus of elasticity", source="typed, or the timber's")]
     rupture_used: Annotated[float | None, Stress("Modulus of rupture", source="typed, or the timber's")]
     timber: Annotated[str, Text("Timber used", longest=200, source="the name that is meant")]
-    species_source: Annotated[str | None, Text("Its figures from", source="where they are published", longest=400)]
+    species_source: Annotated[str | None, Text("Source of its figures", source="where they are published", longest=400)]
     species_mark: Annotated[str | None, Text("How checked", source="the table's own word", longest=400)]
 
 

@@ -45,7 +45,7 @@ class Answers(Record):
     mass_then: Annotated[
         float | None,
         Mass(
-            "Would weigh",
+            "Weighs in the other timber",
             formula="mass_now·density_ratio·(wanted_width/width)²",
             source="all widths in proportion",
         ),
@@ -53,18 +53,18 @@ class Answers(Record):
     hollow_width: Annotated[
         float,
         Length(
-            "Hollow as stiff at",
+            "Hollow of the same stiffness at",
             rounding="up",
             formula="stiff_width / sqrt(sqrt(1 − (1 − 2·wall_ratio)²·(1 − 2·wall_ratio)²))",
             source=_STIFF,
         ),
     ]
     hollow_wall: Annotated[
-        float, Length("Its wall", formula="wall_ratio·hollow_width", source="that part of its width")
+        float, Length("Wall of the hollow", formula="wall_ratio·hollow_width", source="that part of its width")
     ]
     hollow_mass: Annotated[
         float | None,
-        Mass("Hollow it would weigh",
+        Mass("Weighs hollow",
              formula="mass_now·density_ratio·(hollow_width/width)²·(1 − (1 − 2·wall_ratio)²)",
              source="area of the ring"),
     ]  # fmt: skip

@@ -87,7 +87,7 @@ class Answers(Record):
     part: Annotated[
         float | None,
         Share(
-            "Part of the way along it",
+            "Part of the way along the stretch",
             formula="(at − piece_from) / (piece_to − piece_from)",
             source="for a faired spar only",
         ),

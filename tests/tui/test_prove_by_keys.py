@@ -49,7 +49,7 @@ async def test_what_a_maker_asks_of_a_mast_takes_few_keys(desk: Opener, home) ->
         assert float(said(screen, "FACTOR AGAINST BREAKING")) < 0.75 * factor
         screen = await hand.press("ctrl+f", *"lightest", "enter")
         assert it.session.calculator == "lightest"
-        assert float(said(screen, "Would weigh").split()[0]) < float(said(screen, "Weighs now").split()[0])
+        assert float(said(screen, "Weighs then").split()[0]) < float(said(screen, "Weighs now").split()[0])
         assert hand.keys <= 50, hand.keys
 
 
