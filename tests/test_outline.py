@@ -62,13 +62,13 @@ def test_beyond_either_end_is_refused(at: float, end: str) -> None:
 @pytest.mark.parametrize(
     ("stations", "law", "words"),
     [
-        ((), "straight", "a width at 0 and at its length"),
-        (((0, 60),), "straight", "a width at 0 and at its length"),
-        (((10, 60), (3000, 40)), "straight", "a width at 0 and at its length"),
-        (((0, 60), (900, 50), (900, 50), (3000, 40)), "straight", "does not come after"),
-        (((0, 60), (900, 50), (600, 55), (3000, 40)), "straight", "600 mm does not come after the one at 900 mm"),
-        (((0, 60), (3000, 0)), "straight", "not more than nothing"),
-        (((0, 60), (900, -1), (3000, 40)), "straight", "not more than nothing"),
+        ((), "straight", "a width at 0, the heel, and at the head"),
+        (((0, 60),), "straight", "a width at 0, the heel, and at the head"),
+        (((10, 60), (3000, 40)), "straight", "a width at 0, the heel, and at the head"),
+        (((0, 60), (900, 50), (900, 50), (3000, 40)), "straight", "stands after the one"),
+        (((0, 60), (900, 50), (600, 55), (3000, 40)), "straight", "600 mm stands after the one at 900 mm"),
+        (((0, 60), (3000, 0)), "straight", "every width must be more than 0"),
+        (((0, 60), (900, -1), (3000, 40)), "straight", "every width must be more than 0"),
         (((0, 60), (900, 70), (1200, 80), (3000, 40)), "bowed", "only at its ends and where it has its full width"),
         (((0, 60), (1500, 80), (3000, 60)), "steel 1794 yard", "are not those of steel 1794 yard"),
         (((0, 55.8), (1500, 60), (3000, 45.1)), "skene 1927 gaff", "are not those of skene 1927 gaff"),
@@ -114,7 +114,7 @@ def test_crossings_are_all_the_places_of_a_width(spar: Outline, part: float) -> 
         # a steep piece turns the last digit of a station into more digits of the width
         assert spar.width_at(min(at, spar.length)) == pytest.approx(width, abs=1e-6)
     for k in range(200):
-        low, high = spar.length * k / 200, spar.length * (k + 1) / 200
+        low, high = spar.length * k / 200, min(spar.length * (k + 1) / 200, spar.length)
         if (spar.width_at(low) - width) * (spar.width_at(high) - width) < 0:
             assert any(low <= at <= high for at in stations)
 

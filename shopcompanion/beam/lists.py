@@ -143,7 +143,7 @@ class Supports(_Listed):
                 continue
             stiffness = self._amount(ats, what, rule.unit).value
             if stiffness <= 0:
-                raise InputFault(f"'{printable(what)}' is no spring: its stiffness is more than 0")
+                raise InputFault(f"'{printable(what)}' is not a spring: its stiffness must be more than 0")
             rows.append(Support(at, _SPRING, stiffness))
         return tuple(rows)
 

@@ -64,7 +64,9 @@ def check(length: float, supports: Sequence[Support], loads: Sequence[Load], pus
             if not 0 <= at <= length + _SAME:
                 raise InputFault("the load at {} lies off the spar, which ends at {}", "loads", (at, length))
         if load.kind == "spread" and load.end <= load.start:
-            raise InputFault("the load from {} ends at {}: it must end further on", "loads", (load.start, load.end))
+            raise InputFault(
+                "the load from {} ends at {}: it must end nearer the head", "loads", (load.start, load.end)
+            )
     for push in pushes:
         if not 0 <= push.at <= length + _SAME:
             raise InputFault("the push at {} lies off the spar, which ends at {}", "push", (push.at, length))

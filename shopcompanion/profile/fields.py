@@ -73,7 +73,7 @@ class Divided(Kind):
 
     def check(self, value: Value, rule: Rule) -> None:
         if value not in lengths.RULES:
-            raise InputFault(f"no such rule; use {', '.join(map(str, lengths.RULES))}")
+            raise InputFault(f"not a rule; use {', '.join(map(str, lengths.RULES))}")
 
     def schema(self) -> dict[str, Any]:
         return {"title": self.label, "type": "string", "enum": [str(rule) for rule in lengths.RULES]}
@@ -104,7 +104,7 @@ class Sizes(Lengths):
     def check(self, value: Value, rule: Rule) -> None:
         super().check(value, rule)
         if not isinstance(value, tuple) or not self.least <= len(value) <= self.most:
-            raise InputFault(f"takes {self.least} to {self.most} lengths")
+            raise InputFault(f"needs {self.least} to {self.most} lengths")
 
     def schema(self) -> dict[str, Any]:
         size = {"type": ["string", "number"], "examples": ["2-11/16 in"]}
@@ -152,7 +152,7 @@ class Day(Kind):
         except ValueError:
             known = ""
         if not word or known != word:
-            raise InputFault(f"'{printable(str(value))}' is no day, write it as {self.example}")
+            raise InputFault(f"'{printable(str(value))}' is not a day; write it as {self.example}")
 
     def schema(self) -> dict[str, Any]:
         return {"title": self.label, "type": "string", "format": "date", "examples": [self.example]}

@@ -25,8 +25,17 @@ from .timber_records import Price
 from .toml import parsed
 from .validate import Unsound, on_spar, unsound, usable
 
+_HINTS = (  # what works, by how the reason begins
+    ("Invalid value", "text and lengths stand in quotes"),
+    ("Cannot overwrite a value", "a table has each key once"),
+    ("Cannot declare", "a table with one pair of brackets stands once"),
+    ("Expected '='", "a line is key = value; a remark begins with #"),
+    ("Illegal character", "text ends with the quotes that it begins with, on the same line"),
+    ("Unterminated string", "text ends with the quotes that it begins with"),
+)
 LARGEST = 20_000_000  # characters; no boat has that much to say
 MOST_FAULTS = 1000
+_UNITS = {"in": "inches", "mm": "millimetres"}
 _Record = TypeVar("_Record", bound=Record)
 _SIZE, _WORD = Length("Size"), Text("Word")  # of a list; its own bounds are looked at when it is whole
 
@@ -67,8 +76,9 @@ def read(text: str) -> Reading:
     try:
         raw = parsed(text)
     except (ValueError, RecursionError) as error:  # ValueError: TOMLDecodeError, and numbers of thousands of digits
-        reason = "tables and lists too deep" if isinstance(error, RecursionError) else str(error)
-        return _unreadable(f"the file is not valid TOML: {printable(reason, 200)}")
+        reason = "tables and lists nested too deep" if isinstance(error, RecursionError) else str(error)
+        hint = next((f"; {hint}" for start, hint in _HINTS if reason.startswith(start)), "")
+        return _unreadable(f"the file is not valid TOML: {printable(reason, 200)}{hint}")
     return Reader().boat(raw)
 
 
@@ -99,7 +109,7 @@ class Reader:
             self.faults.append(ProfileFault(str(table), key, None if value is None else _shown(value), reason))
             self.told.append(Fault(table.kind, table.number, key, reason, known))
         elif len(self.faults) == MOST_FAULTS:
-            self.faults.append(ProfileFault("", "", None, f"and more than these {MOST_FAULTS} faults"))
+            self.faults.append(ProfileFault("", "", None, f"more than {MOST_FAULTS} faults: the others are not listed"))
             self.told.append(Fault("", 0, "", self.faults[-1].reason, True))
 
     def lose(self, table: Table, part: str = "") -> None:
@@ -130,10 +140,11 @@ class Reader:
         if version is None:
             self.fault(Table(), "format", None, f"missing; write format = {FORMAT} at the top")
         elif isinstance(version, bool) or not isinstance(version, int) or version < 1:
-            self.fault(Table(), "format", version, f"{_shown(version)} is no format; write format = {FORMAT}")
+            self.fault(Table(), "format", version, f"{_shown(version)} is not a format; write format = {FORMAT}")
         elif version > FORMAT:
             reason = (
-                f"written by a newer companion (format {_shown(version)}, this one knows {FORMAT}): some may be missing"
+                f"written by a newer companion (format {_shown(version)}): this one knows format {FORMAT}, "
+                "and leaves out what is new"
             )
             self.fault(Table(), "format", version, reason)
 
@@ -147,9 +158,9 @@ class Reader:
         self.rule = DEFAULT_RULES[self.units or "in"]
         rule: Rule | None = values.get("rule")
         if rule is not None and rule.unit != self.rule.unit:
-            self.fault(
-                Table("boat"), "rule", str(rule), f"the rule is divided in {rule.unit}, the boat is in {self.rule.unit}"
-            )
+            units = f"the rule is in {_UNITS[rule.unit]}, the boat in {_UNITS[self.rule.unit]}"
+            reason = f"{units}: write {self.rule}, for example"
+            self.fault(Table("boat"), "rule", str(rule), reason)
         elif rule is not None:
             self.rule = rule
         return values
@@ -183,7 +194,7 @@ class Reader:
         spar = self.record(Spar, raw, table, "")
         wrong = list(unsound(spar)) if spar else []
         if spar and folded(spar.name) in kept:
-            wrong.append(Unsound("name", spar.name, "another spar has the same name"))
+            wrong.append(Unsound("name", spar.name, "another spar has the same name: give this one another"))
         if spar and not wrong:
             kept[folded(spar.name)], wrong = on_spar(spar)
         else:
@@ -222,7 +233,11 @@ class Reader:
                 wrong.append(Unsound("spar", preset.spar, f"no spar is called '{printable(preset.spar)}'{hint}"))
             elif key in kept:
                 wrong.append(
-                    Unsound("name", preset.name, "another preset of this calculator and spar has the same name")
+                    Unsound(
+                        "name",
+                        preset.name,
+                        "another preset of this calculator and spar has the same name: give it another",
+                    )
                 )
             else:
                 kept[key] = preset
@@ -251,7 +266,9 @@ class Reader:
     def fields(self, of: type, raw: object, table: Table, key: str) -> tuple[dict[str, Any], bool]:
         """The sound fields of an `of`, and whether one is lost that it cannot do without."""
         if not isinstance(raw, dict):
-            self.fault(table, key, raw, f"{_shown(raw)} is not a table")
+            rows = table.number or key
+            way = f"write it as {_row(of, self.rule.unit)}" if rows else f"write its keys under a line [{table.kind}]"
+            self.fault(table, key, raw, f"{_shown(raw)} is not a table; {way}")
             return {}, True
         loose: tuple[str, ...] = of.LOOSE  # type: ignore[attr-defined]  # every record of the model has it
         self.unknown(raw, [field.name for field in declared(of)], table, key)
@@ -269,23 +286,23 @@ class Reader:
         return values, lost
 
     def missing(self, field: Field, table: Table, key: str) -> None:
-        example = field.kind.example_in(self.rule.unit) or (
-            field.kind.options[0] if isinstance(field.kind, Choice) else ""
-        )
-        self.fault(table, _joined(key, field.name), None, f"missing{f', as {example!r}' if example else ''}")
+        example = _example(field.kind, self.rule.unit)
+        way = f"for example {field.name} = {example!r}" if example else "give one"
+        self.fault(table, _joined(key, field.name), None, f"missing; {way}")
 
     def unknown(self, raw: dict[str, Any], known: list[str], table: Table, key: str) -> None:
         for name in raw:
             if name not in known:
                 hint = nearest(name, known) if len(self.faults) < MOST_FAULTS else ""
                 place = _joined(key, printable(name))
-                self.fault(table, place, None, f"unknown key{hint}", costs=False, known=False)
+                reason = f"unknown key{hint or '; what it says is not used'}"
+                self.fault(table, place, None, reason, costs=False, known=False)
 
     def value(self, kind: Kind, raw: object, table: Table, key: str) -> Value:
         """The value of one field; None, with the fault told, when there is none."""
         if isinstance(kind, Rows):
             rows: list[object] = []
-            for place, row in enumerate(self.rows(raw, table, key), 1):
+            for place, row in enumerate(self.rows(raw, table, key, _row(kind.of, self.rule.unit)), 1):
                 if (record := self.record(kind.of, row, table, f"{key} {place}")) is None:
                     self.lose(table, f"{key} {place}")
                 else:
@@ -299,33 +316,37 @@ class Reader:
             self.fault(table, key, raw, fault.reason)
             return None
 
-    def rows(self, raw: object, table: Table, key: str) -> list[Any]:
-        """An array of at most MOST_ROWS; nothing, with the fault told, when it is something else."""
+    def rows(self, raw: object, table: Table, key: str, row: str = "") -> list[Any]:
+        """An array of at most MOST_ROWS; nothing, with the fault told, when it is something else. `row` is how one of
+        them is written; without it each has a header of its own.
+        """
         if not isinstance(raw, list):
-            self.fault(table, key, raw, f"{_shown(raw)} is not a list of tables")
+            way = f"write it as [{row}]" if row else f"begin each {table.kind} with a line [[{table.kind}]]"
+            self.fault(table, key, raw, f"{_shown(raw)} is not a list of rows; {way}")
             return []
         if len(raw) > MOST_ROWS:
-            self.fault(table, key, raw, f"more than {MOST_ROWS} rows")
+            self.fault(table, key, raw, f"{len(raw)} rows; a profile takes at most {MOST_ROWS}")
             return []
         return raw
 
     def texts(self, raw: object, table: Table, key: str) -> Value:
         if not isinstance(raw, dict):
-            self.fault(table, key, raw, f"{_shown(raw)} is not a table")
+            self.fault(table, key, raw, f"{_shown(raw)} is not a table of inputs; write it as {{ drum = '4 in' }}")
             return ()
         inputs = []
         for name, text in raw.items():
             if isinstance(text, str) or (isinstance(text, int | float) and not isinstance(text, bool)):
                 inputs.append((name, text if isinstance(text, str) else _shown(text)))
             else:
-                reason = f"{_shown(text)} is not text as it is typed, such as '4 in'"
+                reason = f"{_shown(text)} is not text; write it in quotes as you would type it, as '4 in'"
                 self.fault(table, _joined(key, printable(name)), text, reason)
         return tuple(inputs)
 
     def many(self, kind: Sizes | Words, raw: object) -> Value:
         """A list of plain values. InputFault when `raw` is none."""
         if not isinstance(raw, list):
-            raise InputFault(f"{_shown(raw)} is not a list")
+            example = "'2-5/8 in', '2-11/16 in'" if isinstance(kind, Sizes) else "'true-blank', 'mark-8'"
+            raise InputFault(f"{_shown(raw)} is not a list; write it in square brackets, as [{example}]")
         each = _SIZE if isinstance(kind, Sizes) else _WORD
         value = tuple(self.plain(each, element) for element in raw[: MOST_ROWS + 1])
         kind.check(value, self.rule)
@@ -337,7 +358,7 @@ class Reader:
             raw = raw.isoformat()
         if isinstance(kind, Text | Choice | Divided | Day):
             if not isinstance(raw, str):
-                raise InputFault(f"{_shown(raw)} is not text in quotes")
+                raise InputFault(f"{_shown(raw)} is not text; write it in quotes")
             value: Value = lengths.rule(raw) if isinstance(kind, Divided) else raw.strip()
             kind.check(value, self.rule)
             return value
@@ -371,6 +392,16 @@ class Reader:
         if self.units is None and raw:
             raise InputFault(f"{_shown(raw)} has no unit, and [boat] does not say which units are meant")
         return float(Fraction(Decimal(repr(raw))) * (lengths.INCH if self.rule.unit == "in" else 1))
+
+
+def _row(of: type, unit: Unit) -> str:
+    """How a row of a record may be written: what it needs, with examples."""
+    needed = [f"{field.name} = {_example(field.kind, unit)!r}" for field in declared(of) if field.required]
+    return f"{{ {', '.join(needed)} }}"
+
+
+def _example(kind: Kind, unit: Unit) -> str:
+    return kind.example_in(unit) or (kind.options[0] if isinstance(kind, Choice) else "")
 
 
 def _joined(key: str, name: str) -> str:

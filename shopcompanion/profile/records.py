@@ -164,7 +164,7 @@ class Spar(_Kept, Record):
     def _along(self, sizes: list[tuple[float, float]]) -> Outline:
         if self.law in PUBLISHED:
             if len(sizes) != 1:
-                raise InputFault(f"{self.law} takes one station, the largest size and where it is")
+                raise InputFault(f"{self.law} takes one station, where the spar is thickest")
             return Outline.published(self.law, self.length, *sizes[0])
         return Outline(tuple(sizes), self.law)
 

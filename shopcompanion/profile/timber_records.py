@@ -42,7 +42,7 @@ class Currency(Text):
 
     def check(self, value: Value, rule: Rule) -> None:
         if not isinstance(value, str) or not _CURRENCY.fullmatch(value):
-            raise InputFault(f"'{printable(str(value))}' is no currency; write its three letters, as EUR or USD")
+            raise InputFault(f"'{printable(str(value))}' is not a currency; write its three letters, as EUR or USD")
 
 
 class Price(Kind):
@@ -56,7 +56,7 @@ class Price(Kind):
         named = [word for word in words if _CURRENCY.fullmatch(word.upper())]
         figures = " ".join(word for word in words if word not in named)
         if len(named) > 1 or not figures or set(figures) - set("0123456789.,"):
-            raise InputFault(f"{printable(text) or 'nothing'} is no price, try {self.example}")
+            raise InputFault(f"{printable(text) or 'nothing'} is not a price, try {self.example}")
         value = Number(self.label).read(figures, rule)
         return Money(Fraction(str(value)), named[0].upper() if named else "")
 

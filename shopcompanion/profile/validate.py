@@ -33,13 +33,17 @@ class Unsound(NamedTuple):
 def unsound(spar: Spar) -> Iterator[Unsound]:
     """Everything for which no sum can be built on the spar."""
     if not spar.stations:
-        yield Unsound("stations", None, "none; a spar has a width at 0 and at its length")
+        yield Unsound("stations", None, "none; give the width at 0, the heel, and at the head")
         return
     yield from _by_a_table(spar) if spar.law in PUBLISHED else _heel_to_head(spar)
     for place, station in enumerate(spar.stations, 1):
         if (station.depth is None) == (spar.section == "oval"):
             oval = spar.section == "oval"
-            reason = "missing; an oval has a depth at every station" if oval else "only an oval has a depth as well"
+            reason = (
+                "missing; an oval needs a depth at every station"
+                if oval
+                else "only a spar whose section is oval has a depth"
+            )
             yield Unsound(f"stations {place}, depth", None, reason)
     if spar.law == "bowed" and len(spar.stations) > 2:
         yield from _bowed(spar)
@@ -47,10 +51,10 @@ def unsound(spar: Spar) -> Iterator[Unsound]:
         places = [
             place for place, station in enumerate(spar.stations, 1) if spar.thickest in (station.width, station.depth)
         ]
-        reason = f"{{}} is less than the spar's thickest, {{}} at station {places[0]}"
+        reason = f"{{}} is less than the spar's thickest, {{}} at station {places[0]}: a blank holds the whole spar"
         yield Unsound("blank", None, reason, (spar.blank, spar.thickest))
     if spar.section == "hollow" and spar.wall is None:
-        yield Unsound("wall", None, "missing; a hollow spar has a wall")
+        yield Unsound("wall", None, "missing; give how thick the wall of a hollow spar is")
     if spar.section == "staves":
         yield from _of_staves(spar)
 
@@ -71,10 +75,10 @@ def _of_staves(spar: Spar) -> Iterator[Unsound]:
 
 def _by_a_table(spar: Spar) -> Iterator[Unsound]:
     if len(spar.stations) > 1:
-        reason = f"{spar.law} takes one station, the largest size and where it is; the table gives the others"
+        reason = f"{spar.law} takes one station, where the spar is thickest; its table gives the others"
         yield Unsound("stations", None, reason)
     elif spar.stations[0].at >= spar.length:
-        reason = "the largest width is at {}, it must be short of the head, which is at {}"
+        reason = "the largest width is at {}, it must be before the head, which is at {}"
         yield Unsound("stations 1, at", None, reason, (spar.stations[0].at, spar.length))
 
 
@@ -84,7 +88,7 @@ def _heel_to_head(spar: Spar) -> Iterator[Unsound]:
         yield Unsound("stations 1, at", None, "the first station is at {}, it must be at 0, the heel", (ats[0],))
     for place, (before, at) in enumerate(pairwise(ats), 2):
         if at <= before:
-            reason = "the station at {} does not come after the one at {}"
+            reason = "the station at {} stands after the one at {}: put them in order from the heel, each once"
             yield Unsound(f"stations {place}, at", None, reason, (at, before))
     for place, at in enumerate(ats, 1):
         if at > spar.length:
@@ -218,8 +222,8 @@ def _measured(measured: Measured, length: float) -> Why | None:
     if measured.at > length:
         return "what was measured at {} lies past the head, which is at {}", (measured.at, length)
     if (measured.widths is None) == (measured.girth is None):
-        which = "neither widths nor a girth" if measured.girth is None else "both widths and a girth: one of them"
-        return f"what was measured at {{}} has {which}", (measured.at,)
+        which = "neither widths nor a girth" if measured.girth is None else "both widths and a girth"
+        return f"what was measured at {{}} has {which}: give one of them", (measured.at,)
     return None
 
 

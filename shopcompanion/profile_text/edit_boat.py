@@ -13,7 +13,7 @@ from ..profile.fields import check_field
 from ..profile.names import folded
 from ..profile.parse import read
 from ..profile.records import Head, Preset
-from .rewrite import Data, past_mark
+from .rewrite import Data, mend_first, past_mark
 from .text_edit import Work
 
 
@@ -73,7 +73,7 @@ def set_boat(text: str, key: str, value: str) -> str:
     if key == "rule":
         rule = lengths.rule(value)
         if rule.unit != boat.units:
-            raise InputFault(f"the boat is in {boat.units}; set its units first", key)
+            raise InputFault(f"a rule in {rule.unit}, and the boat is in {boat.units}: set its units first", key)
         value = str(rule)
     else:
         check_field(Head, key, value)
@@ -118,7 +118,7 @@ def _tally(data: Data) -> list[str]:
     boat = data.get("boat")
     there = boat.get("tally", []) if isinstance(boat, dict) else []
     if not isinstance(there, list) or not all(isinstance(notch, str) for notch in there):
-        raise InputFault("'tally' is not what it should be in the file, mend it first", "tally")
+        raise mend_first("tally", "a list of texts", "tally")
     return there
 
 

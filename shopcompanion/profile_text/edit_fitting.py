@@ -29,7 +29,7 @@ def add_fitting(text: str, spar: str, row: Mapping[str, str], unit: Unit) -> str
     }
     for field in _FIELDS:
         if field.required and field.name not in new:
-            raise InputFault(f"missing, as {field.kind.example_in(unit) or 'one of the list'!r}", field.name)
+            raise InputFault(f"missing; for example {field.kind.example_in(unit) or 'one of the list'!r}", field.name)
     work = Work(text)
     place = spar_row(work.data, spar)
     here = length_of(new["at"], unit) or Fraction(0)

@@ -18,7 +18,7 @@ from ..profile.fields import Rows, Words, declared
 from ..profile.parse import read
 from ..profile.records import Spar, Station
 from ..spar.tables import PUBLISHED
-from .rewrite import past_mark
+from .rewrite import mend_first, past_mark
 from .row_texts import SAME, Change, Texts, compared, length_of, shown, spelled_down, written
 from .text_edit import Work, rows_of, spar_row
 
@@ -90,7 +90,7 @@ def set_key(text: str, spar: str, key: str, value: str | None, unit: Unit) -> st
     if key == "name":
         return rename_spar(text, spar, value or "")
     if key not in _SPAR or isinstance(_SPAR[key].kind, Rows | Words):
-        raise InputFault(f"'{printable(key)}' cannot be set so")
+        raise InputFault(f"'{printable(key)}' is not a single value of a spar")
     return _with_key(text, spar, key, value, unit)
 
 
@@ -98,7 +98,7 @@ def set_key(text: str, spar: str, key: str, value: str | None, unit: Unit) -> st
 def _with_key(text: str, spar: str, key: str, value: str | None, unit: Unit) -> str:
     field = _SPAR[key]
     if value is None and field.required:
-        raise InputFault("a spar cannot be without it", key)
+        raise InputFault("cannot be left empty", key)
     new = None if value is None else written(field, value, unit, key)
     work = Work(text)
     place = spar_row(work.data, spar)
@@ -209,7 +209,7 @@ def tick(text: str, spar: str, step: str, on: bool) -> str:
     place = spar_row(work.data, spar)
     done = work.data["spar"][place].get("done", [])
     if not isinstance(done, list) or not all(isinstance(word, str) for word in done):
-        raise InputFault("'done' is not what it should be in the file, mend it first", "done")
+        raise mend_first("done", "a list of steps", "done")
     Text("Step").check(step, lengths.RULES[0])
     there = [(n, word) for n, word in enumerate(done) if word.strip() != step.strip()]
     if on == (len(there) < len(done)):
@@ -227,7 +227,7 @@ def put_measure(
     InputFault, its field `at`, `widths` or `girth`, when a text does not read.
     """
     if not widths and not girth:
-        raise InputFault("nothing was measured; two to four widths, or the girth", "widths")
+        raise InputFault("nothing was measured: give two to four widths, or the girth", "widths")
     work = Work(text)
     place = spar_row(work.data, spar)
     log = work.texts(place, "log")

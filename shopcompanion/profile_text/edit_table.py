@@ -12,7 +12,7 @@ from ..errors import InputFault, printable
 from ..lengths import Unit
 from ..profile.fields import Rows, declared
 from ..profile.names import folded
-from .rewrite import past_mark
+from .rewrite import mend_first, past_mark
 from .row_texts import Change, Texts, compared, shown, written
 from .text_edit import Work, record_of, rows_of
 
@@ -72,7 +72,7 @@ def listed(text: str, kind: str) -> tuple[Texts, ...]:
 def _listed(work: Work, kind: str) -> list[Texts]:
     raw = work.data.get(kind, [])
     if not isinstance(raw, list) or not all(isinstance(row, dict) for row in raw):
-        raise InputFault(f"'{kind}' is not what it should be in the file, mend it first", kind)
+        raise mend_first(kind, "a list of tables", kind)
     return [work.texts_of(record_of(kind), row) for row in raw]
 
 

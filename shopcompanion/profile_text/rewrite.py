@@ -36,6 +36,11 @@ def past_mark(change: Callable[Concatenate[str, _Rest], str]) -> Callable[Concat
     return changed
 
 
+def mend_first(key: str, wanted: str, field: str | None = None) -> InputFault:
+    """Why a text is not changed: what stands at a key there is not what a profile has there."""
+    return InputFault(f"'{key}' in the file is not {wanted}, mend it first", field)
+
+
 def data_of(text: str) -> Data:
     """What `text` holds; its top level and lists may be changed, not what is in them.
 
@@ -49,9 +54,10 @@ def data_of(text: str) -> Data:
     made = data.get("format")
     if isinstance(made, int) and made > FORMAT:
         raise InputFault(f"written by a newer companion (format {made}): it is not changed here")
-    for key, of in (("boat", dict), ("preset", list)):
-        if not isinstance(data.get(key, of()), of):
-            raise InputFault(f"'{key}' is not what it should be in the file, mend it first")
+    if not isinstance(data.get("boat", {}), dict):
+        raise mend_first("boat", "a table")
+    if not isinstance(data.get("preset", []), list):
+        raise mend_first("preset", "a list of tables")
     return data
 
 

@@ -64,7 +64,7 @@ def _stretch(kind: Rows, text: str, unit: Unit, name: str) -> dict[str, Any]:
     """A row of two columns written in one text, as `2 ft to 2 ft 3 in`."""
     fields, parts = declared(kind.of), [part.strip() for part in text.split(_TO)]
     if len(parts) != len(fields):
-        raise InputFault("written as 2 ft to 2 ft 3 in, several with ; between them", name)
+        raise InputFault("not a stretch; write it as 2 ft to 2 ft 3 in, several with ; between them", name)
     return {field.name: written(field, part, unit, name) for field, part in zip(fields, parts, strict=True)}
 
 
@@ -170,7 +170,7 @@ def compared(
                 raise faults[n, column.name]
             if column.required and column.name not in texts[n]:
                 example = column.kind.example or "one of the list"
-                raise InputFault(f"missing, as {example!r}", f"{name} {n + 1}, {column.name}")
+                raise InputFault(f"missing; for example {example!r}", f"{name} {n + 1}, {column.name}")
             if column.name in before or column.name in values[n]:
                 change[column.name] = values[n].get(column.name)
         wanted.append((origin, change))

@@ -19,6 +19,7 @@ from .rewrite import (
     compare,
     data_of,
     indent_in,
+    mend_first,
     regrouped,
     relisted,
     single,
@@ -73,7 +74,7 @@ class Work:
         self.before = self.text = text
         self.data = data_of(text)
         if not isinstance(self.data.get("spar", []), list):
-            raise InputFault("'spar' is not what it should be in the file, mend it first")
+            raise mend_first("spar", "a list of tables")
         units = self.data.get("boat", {}).get("units")
         self.units: Any = units if units in ("in", "mm") else "in"
 
@@ -126,7 +127,7 @@ class Work:
         """What a table holds; a table that is not there holds nothing. InputFault when there is something else."""
         data = self.data.get(kind, {}) if kind in TABLES else self.data[kind][place]
         if not isinstance(data, dict):
-            raise InputFault(f"'{kind}' is not what it should be in the file, mend it first", kind)
+            raise mend_first(kind, "a table", kind)
         return data
 
     def _hold(self, kind: str, place: int, change: Change) -> None:
@@ -150,7 +151,7 @@ class Work:
         row = self.data[kind][place]
         inside = row.get(outer, {})
         if not isinstance(inside, dict):
-            raise InputFault(f"'{outer}' is not what it should be in the file, mend it first", outer)
+            raise mend_first(outer, "a table", outer)
         new = None if value is None else toml(value)
         table = self._table(kind, place)
         under = next((part for part in table.parts if part.path == (kind, outer)), None)
@@ -170,7 +171,7 @@ class Work:
         """The rows of a table. InputFault when there is something else."""
         rows = self.table_data(kind, place).get(key, [])
         if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
-            raise InputFault(f"'{key}' is not what it should be in the file, mend it first", key)
+            raise mend_first(key, "a list of rows", key)
         return rows
 
     def texts(self, place: int, key: str, kind: str = "spar") -> list[Texts]:

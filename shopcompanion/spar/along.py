@@ -94,13 +94,13 @@ def region_fault(region: Region, before: Region | None, length: float, wall: flo
     """What is wrong with a region that follows `before` on a spar of that length."""
     start, end, section, run_out = region.from_, region.to, region.section, region.run_out
     if end <= start:
-        return f"the {section} that begins at {{}} ends at {{}}: it must end further on", (start, end)
+        return f"the {section} that begins at {{}} ends at {{}}: it must end nearer the head", (start, end)
     if end > length:
         return f"{region.words} reaches past the head, which is at {{}}", (start, end, length)
     if section == "staves":
-        return f"{region.words} is of staves, and a spar is of staves whole or not at all", (start, end)
+        return f"{region.words} is of staves, but only a whole spar is made of staves: set its section", (start, end)
     if section == "hollow" and not wall:
-        return f"{region.words} is hollow, and the spar has no wall", (start, end)
+        return f"{region.words} is hollow, and the spar has no wall: give the spar one", (start, end)
     if end < length < end + run_out:
         return f"{region.words} runs out past the head, which is at {{}}", (start, end, length)
     return _beside(region, before)
@@ -115,7 +115,11 @@ def _beside(region: Region, before: Region | None) -> Why | None:
         return f"{region.words} overlaps {before.words}", both
     meet = start == before.to
     room, needed = (end - start, before.run_out) if meet else (start - before.to, before.run_out + run_out)
-    return (f"{region.words} leaves {before.words} no room to run out", both) if needed > room else None
+    return (
+        (f"{region.words} leaves {before.words} no room to run out: move them apart, or shorten run_out", both)
+        if needed > room
+        else None
+    )
 
 
 def joint_fault(joint: Joint, others: Container[float], length: float) -> Why | None:
@@ -123,9 +127,9 @@ def joint_fault(joint: Joint, others: Container[float], length: float) -> Why | 
     if joint.at > length:
         return f"the {joint.kind} at {{}} lies past the head, which is at {{}}", (joint.at, length)
     if not 0 < joint.at < length:
-        return f"the {joint.kind} at {{}} has nothing to join on one side", (joint.at,)
+        return f"the {joint.kind} at {{}} has nothing to join on one side: put it between heel and head", (joint.at,)
     if joint.at in others:
-        return f"the {joint.kind} at {{}} is where another joint is already", (joint.at,)
+        return f"the {joint.kind} at {{}} is where another joint is already: move or drop one of them", (joint.at,)
     return None
 
 

@@ -122,12 +122,15 @@ def _unsaid(fitting: Fitting, name: str) -> Why | None:
     at = fitting.at
     for word, size in (("flat", fitting.flat), ("bar", fitting.bar)):
         if size and not fitting.length:
-            return f"{name} has a {word} of {{}} and no length for it", (at, size)
+            return f"{name} has a {word} of {{}} and no length for it: give its length along the spar", (at, size)
     for word, size, deep in (("bar", fitting.bar, fitting.bar_deep), ("barrel", fitting.barrel, fitting.barrel_deep)):
         if size and not deep:
-            return f"{name} has a {word} of {{}} and no {word}_deep, its floor below the crown", (at, size)
+            return f"{name} has a {word} of {{}} and no {word}_deep: give how far its floor lies below the crown", (
+                at,
+                size,
+            )
         if deep and not size:
-            return f"{name} has a {word}_deep of {{}} and no {word}", (at, deep)
+            return f"{name} has a {word}_deep of {{}} and no {word}: give its size", (at, deep)
         if deep and deep <= fitting.flat:
             reason = (
                 f"{name} has its {word} {{}} deep, in a flat that is {{}} deep: a {word}_deep of more than that fits"
@@ -140,13 +143,15 @@ def _bored_fault(fitting: Fitting, name: str) -> Why | None:
     at = fitting.at
     if fitting.holes > 1 and (not fitting.hole or fitting.holes * fitting.hole >= fitting.length):
         if not fitting.hole:
-            return f"{name} has {fitting.holes} holes and no hole, their diameter", (at,)
+            return f"{name} has {fitting.holes} holes and no hole: give their diameter", (at,)
         if not fitting.length:
-            return f"{name} has {fitting.holes} holes and no length to spread them along", (at,)
-        reason = f"{name} has {fitting.holes} holes of {{}}, which do not lie apart along {{}}"
+            return f"{name} has {fitting.holes} holes and no length to spread them along: give its length", (at,)
+        reason = (
+            f"{name} has {fitting.holes} holes of {{}}, which do not lie apart along {{}}: fewer or smaller ones do"
+        )
         return reason, (at, fitting.hole, fitting.length)
     if fitting.slot and not fitting.slot_long:
-        return f"{name} has a slot {{}} wide and no slot_long, its length along the spar", (at, fitting.slot)
+        return f"{name} has a slot {{}} wide and no slot_long: give its length along the spar", (at, fitting.slot)
     if fitting.slot_long and not fitting.slot:
-        return f"{name} has a slot_long of {{}} and no slot, its width", (at, fitting.slot_long)
+        return f"{name} has a slot_long of {{}} and no slot: give its width", (at, fitting.slot_long)
     return None

@@ -34,12 +34,15 @@ class Outline:
     def __post_init__(self) -> None:
         ats = [at for at, _ in self.stations]
         if len(ats) < 2 or ats[0] != 0:
-            raise InputFault("a spar has a width at 0 and at its length")
+            raise InputFault("a spar needs a width at 0, the heel, and at the head")
         for before, at in pairwise(ats):
             if at <= before:
-                raise InputFault("the station at {} does not come after the one at {}", lengths=(at, before))
+                raise InputFault(
+                    "the station at {} stands after the one at {}: put them in order from the heel, each once",
+                    lengths=(at, before),
+                )
         if any(width <= 0 for _, width in self.stations):
-            raise InputFault("a width is not more than nothing")
+            raise InputFault("every width must be more than 0")
         widest = self.widest
         if self.law == "bowed" and any(width != widest for _, width in self.stations[1:-1]):
             raise InputFault("a bowed spar has stations only at its ends and where it has its full width")

@@ -171,7 +171,7 @@ def test_the_first_support_carries_the_push() -> None:
         ([Support(0, "fixed"), Support(4001, "pinned")], [], [], "supports", "lies off the spar"),
         ([Support(0, "fixed"), Support(0, "pinned")], [], [], "supports", "two supports"),
         ([Support(0, "fixed")], [force(4200, 5)], [], "loads", "lies off the spar"),
-        ([Support(0, "fixed")], [spread(900, 900, 5)], [], "loads", "must end further on"),
+        ([Support(0, "fixed")], [spread(900, 900, 5)], [], "loads", "must end nearer the head"),
         ([Support(0, "fixed")], [], [Push(4001, 9)], "push", "lies off the spar"),
         ([Support(0, "fixed")], [], [Push(4000, 1e9)], "push", "buckles"),
     ],

@@ -223,7 +223,7 @@ def test_what_cannot_be_is_told_in_one_line(texts: dict[str, str], field: str, w
     ("field", "text", "words"),
     [
         ("supports", "0 = glued", "fixed, pinned or a spring"),
-        ("supports", "0 = -5 N/mm", "is no spring: its stiffness is more than 0"),
+        ("supports", "0 = -5 N/mm", "is not a spring: its stiffness must be more than 0"),
         ("supports", "fixed", "is not place = what"),
         ("loads", "6 m = 500 kg", "is not understood"),
         ("loads", "6 m = 500 N/m", "0 to 3 m = 100 N/m"),

@@ -181,7 +181,7 @@ def test_a_faulty_profile_still_answers_from_its_good_parts(folder, call):
     assert said.err == "shopcompanion: note: the profile has 3 faults; see shopcompanion check 'skiff'\n"
     said = call("facets", *faulty, "--spar", "yard", "--at", "1 m")
     assert (said.status, said.out) == (2, "")
-    assert "the spar 'yard' is left out until this is mended: stations: 3 is not a list of tables" in said.err
+    assert "the spar 'yard' is left out until this is mended: stations: 3 is not a list of rows" in said.err
 
 
 def test_a_text_that_is_no_profile(folder, call):

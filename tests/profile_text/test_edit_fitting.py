@@ -69,7 +69,7 @@ def test_a_text_with_a_mark_of_byte_order_keeps_it() -> None:
         ({"flat": "0"}, "flat", "must be more than"),
         ({"kind": "glue"}, "kind", "none of"),
         ({"kind": ""}, "kind", "missing"),
-        ({"at": ""}, "at", "missing, as '3-1/2 in'"),
+        ({"at": ""}, "at", "missing; for example '3-1/2 in'"),
         ({"at": "2 kg"}, "at", "a mass"),
         ({"face": "E"}, "face", "none of"),
         ({"depth": "2"}, "fittings", "'depth' is none of at, kind, name"),
@@ -88,7 +88,7 @@ def test_what_the_spar_cannot_take_is_refused_in_one_line(
 def test_a_spar_that_is_not_there_and_fittings_that_are_none_are_told() -> None:
     with pytest.raises(InputFault, match="no spar is called 'bom'"):
         add_fitting(YAWL, "bom", CLEAT, "in")
-    with pytest.raises(InputFault, match="not what it should be"):
+    with pytest.raises(InputFault, match="in the file is not a list of"):
         add_fitting('[[spar]]\nname = "x"\nfittings = 3', "x", CLEAT, "in")
 
 
