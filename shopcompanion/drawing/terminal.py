@@ -1,6 +1,6 @@
 """A drawing as lines of text: areas in two tones, lines in braille dots over them, measures; or all in plain ASCII."""
 
-from math import ceil, cos, hypot, radians, sin
+from math import ceil, cos, floor, hypot, radians, sin
 from typing import NamedTuple, TypeVar
 
 from ..lengths import Rule, show
@@ -98,11 +98,15 @@ class _Frame(NamedTuple):
         (column, row), (across, up) = self.dot(x, y), self.dots
         return column // across, row // up
 
-    def middle(self, column: int, row: int) -> tuple[float, float]:
-        """The place, mm, of the middle of a character."""
-        across, up = self.dots
-        x = (across * (column + 0.5) - 0.5 - self.off_x) / self.scale + self.left
-        return x, self.top - (up * (row + 0.5) - 0.5 - self.off_y) / self.scale / self.aspect
+    def middle(self, row: int) -> float:
+        """The height, mm, of the middle of a row of characters."""
+        up = self.dots[1]
+        return self.top - (up * (row + 0.5) - 0.5 - self.off_y) / self.scale / self.aspect
+
+    def between(self, left: float, right: float) -> range:
+        """The columns of characters whose middle lies from one place across, mm, to another."""
+        first, last = (((x - self.left) * self.scale + self.off_x + 0.5) / self.dots[0] - 0.5 for x in (left, right))
+        return range(max(0, ceil(first - 1e-9)), min(self.columns - 1, floor(last + 1e-9)) + 1)
 
     def straight(self, shape: Dimension) -> bool:
         """Whether a measure lies level or upright, so that it is drawn with ends."""
@@ -122,15 +126,14 @@ class _Frame(NamedTuple):
 def _fill(frame: _Frame, shape: Fill, letters: list[list[str]], roles: list[list[str]]) -> None:
     """Put the tone of an area into every character whose middle lies in it."""
     edges = list(zip(shape.points, (*shape.points[1:], shape.points[0]), strict=True))
-    tones = _TONES[frame.ascii_only]
+    letter = _TONES[frame.ascii_only].get(shape.tone, " ")
+    role = "" if shape.tone == "air" else shape.tone
     for row in range(frame.rows):
-        y = frame.middle(0, row)[1]
+        y = frame.middle(row)
         passes = sorted(x1 + (x2 - x1) * (y - y1) / (y2 - y1) for (x1, y1), (x2, y2) in edges if (y1 > y) != (y2 > y))
         for start, end in zip(passes[::2], passes[1::2], strict=True):
-            for column in range(frame.columns):
-                if start <= frame.middle(column, row)[0] <= end:
-                    letters[row][column] = tones.get(shape.tone, " ")
-                    roles[row][column] = shape.tone if shape.tone in tones else ""
+            for column in frame.between(start, end):
+                letters[row][column], roles[row][column] = letter, role
 
 
 def _dot(frame: _Frame, shape: Line | Arc | Dimension, cells: dict[tuple[int, int], int]) -> None:
