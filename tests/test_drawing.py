@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shopcompanion.calculator import Result
@@ -20,6 +20,7 @@ from shopcompanion.profile.follow import follow
 from shopcompanion.profile.parse import read
 from shopcompanion.spar.outline import Outline
 
+from .asked import QUESTIONS
 from .asking import INCH_64, MM_01, ask
 
 CASES = {
@@ -91,6 +92,27 @@ def test_the_answer_stands_on_the_drawing_and_the_wood_is_filled(name, values, c
     )  # as thin as a line
     plain = "".join(render(drawing, columns, rows, result.rule, filled=False))
     assert not {"▓", "░"} & {*plain}
+
+
+@pytest.mark.parametrize("name", [name for name in DRAWN if name not in ("compare", "lightest")])
+@given(st.data())
+@settings(max_examples=12)
+def test_the_answer_stands_on_the_drawing_of_any_case(name: str, data: st.DataObject) -> None:
+    """At the two sizes of a pane; the two that search are slow, and stand above."""
+    columns, rows = data.draw(st.sampled_from([(60, 20), (46, 16)]))
+    result = ask(name, data.draw(st.sampled_from([INCH_64, MM_01])), **data.draw(QUESTIONS[name]))
+    head, drawing = result.heads()[0], result.drawing()
+    if drawing is not None:
+        said = "\n".join(render(drawing, columns, rows, result.rule))
+        assert head.kind.show(getattr(result.answers, head.name), result.rule) in said
+
+
+def test_a_drill_that_falls_short_is_drawn_short() -> None:
+    drawing = ask("bore", thickness=100.0, hole=10.0, drill_reach=40.0, angle_error=0.0, centring=0.0).drawing()
+    bored = [shape.points for shape in drawing.shapes if isinstance(shape, Fill) and shape.tone == "off"]
+    ends = {round(x, 6) for points in bored for x, _ in points}
+    assert ends == {-50, -10, 10, 50}
+    assert [shape.value for shape in drawing.shapes if isinstance(shape, Dimension)] == [20, 0]
 
 
 @pytest.mark.parametrize(("name", "values"), PICTURES)

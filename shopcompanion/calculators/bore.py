@@ -5,7 +5,7 @@ from math import atan, cos, degrees, radians, sin, tan
 from typing import Annotated
 
 from ..calculator import Said, declared
-from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, Shape, corners, square
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, Shape, Shown, corners, square
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Value
 from ..record import Record
@@ -208,18 +208,25 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     """Along the hole, the two halves leaning as far as they may; what passes straight is in the light pen."""
     x, r = inputs.thickness / 2, inputs.hole / 2
     off, slope = inputs.centring, tan(radians(inputs.angle_error))
+    left = (answers.wood_between or 0.0) / 2  # of the wood, on either side of the middle
     shapes: list[Shape] = [Fill(corners(-x, -x, x, x))]
     for side in (-1, 1):  # from the left the drill starts high and climbs, from the right it starts low and falls
-        starts, meets = -side * off, -side * (off + x * slope)
-        shapes.append(Fill(((side * x, starts - r), (0, meets - r), (0, meets + r), (side * x, starts + r)), "off"))
-        shapes += [Line(side * x, starts + j * r, 0, meets + j * r) for j in (-1, 1)]
+        starts, ends = -side * off, -side * (off + (x - left) * slope)
+        half = ((side * x, starts - r), (side * left, ends - r), (side * left, ends + r), (side * x, starts + r))
+        shapes += [Fill(half, "off"), Line(*half[0], *half[1]), Line(*half[3], *half[2])]
+        shapes += [Line(*half[1], *half[2])] if left else []
     step, clear = answers.mismatch / 2, answers.passes / 2
-    shapes += [*square(2 * x, 2 * x, "light"), *(Line(0, j * (r - step), 0, j * (r + step)) for j in (-1, 1))]
-    if clear:
-        shapes += [Line(-x, j * clear, x, j * clear, "light") for j in (-1, 1)]
+    shapes += square(2 * x, 2 * x, "light")
+    if left:
+        shapes.append(Dimension(-left, 0, left, 0, 2 * left, of="wood_between"))
+    else:
+        shapes += [Line(0, j * (r - step), 0, j * (r + step)) for j in (-1, 1)]
+        shapes += [Line(-x, j * clear, x, j * clear, "light") for j in (-1, 1)] if clear else []
     beside = x + 2 * r + step
     shapes += [Arc(beside, j * step, r, r) for j in (-1, 1)]
     shapes.append(Dimension(beside + 1.5 * r, -step, beside + 1.5 * r, step, answers.mismatch, of="mismatch"))
+    if answers.verdict:
+        shapes.append(Shown(0, -(x + r) / 2, "verdict"))
     return Drawing("along the hole, both halves at their worst, to scale", tuple(shapes))
 
 

@@ -5,7 +5,7 @@ from math import atan2, degrees
 from typing import Annotated
 
 from ..calculator import Column, Said, Table, declared
-from ..drawing.shapes import Arc, Dimension, Drawing, Fill, corners, loop, square
+from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Shown, corners, loop, square
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length
 from ..quantities import Percent
@@ -233,8 +233,10 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     measures = [Dimension(-flat_x, y + 0.24 * deep, flat_x, y + 0.24 * deep, 2 * flat_x)]
     if answers.mark_8:
         measures.append(Dimension(flat_x, y + 0.12 * deep, x, y + 0.12 * deep, answers.mark_8))
-    if answers.facet_8 and inputs.corners_8 < 100 and inputs.section != "oval":
+    whole = answers.facet_8 and inputs.corners_8 == 100
+    if answers.facet_8 and not whole and inputs.section != "oval":
         measures.insert(0, Dimension(flat_x, y, x, flat_y, answers.facet_8))
+        whole = True
     return Drawing(
         "the section, to scale",
         (
@@ -244,6 +246,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
             *loop(*eight),
             *_round_in(inputs, x, y),
             *measures,
+            *(() if whole else (Shown(0, 0, "facet_8", "facet {}"),)),
         ),
     )
 

@@ -11,7 +11,7 @@ from typing import Annotated, NamedTuple
 
 from ..calculator import Said, Table, declared
 from ..drawing.section import box, rim
-from ..drawing.shapes import Dimension, Drawing, Line
+from ..drawing.shapes import Dimension, Drawing, Line, Shown
 from ..errors import InputFault
 from ..fields import Choice, Length, Value
 from ..quantities import Percent
@@ -272,7 +272,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     shape, floor, half = bed.thinnest.shape, bed.floor, answers.cut_width / 2
     crown, depth = shape.depth / 2, answers.cut_depth
     beside = 0.62 * shape.width
-    ledge = Line(0, crown, beside, crown, "light")
+    ledge, no_flat = Line(0, crown, beside, crown, "light"), Shown(0, -crown / 2, "cut_depth", "flat {} deep")
     barrel: tuple[Line, ...] = ()
     if inputs.barrel is not None:
         pin = floor + inputs.pin_above
@@ -285,7 +285,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
             *barrel,
             Line(-half, floor, half, floor),
             Dimension(-half, floor, half, floor, answers.cut_width),
-            *((Dimension(beside, floor, beside, crown, depth), ledge) if depth else ()),
+            *((Dimension(beside, floor, beside, crown, depth), ledge) if depth else (no_flat,)),
             Dimension(0, -crown, 0, floor, answers.over_flat),
         ),
     )

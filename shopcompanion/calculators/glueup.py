@@ -6,7 +6,7 @@ from math import ceil
 from typing import Annotated, NamedTuple
 
 from ..calculator import Column, Said, Table, declared
-from ..drawing.shapes import Dimension, Drawing, Fill, Label, Shape, corners, loop
+from ..drawing.shapes import Dimension, Drawing, Fill, Label, Shape, Shown, corners, loop
 from ..errors import InputFault
 from ..fields import Count, Length, Text, Value
 from ..lengths import LONGEST
@@ -210,6 +210,9 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing | None:
         Dimension(left, low, left, top, answers.rough_width, of="rough_width"),
         Dimension(0.0, under, answers.rough_length, under, answers.rough_length, of="rough_length"),
     ]
+    if answers.courses:
+        said = ("short_by", "short by {}") if answers.short_by else ("plan", "strips {}")
+        shapes.append(Shown(answers.rough_length / 2, top + answers.rough_length / 20, *said))
     return Drawing("the plank in plan, strips by number, to scale", tuple(shapes))
 
 
