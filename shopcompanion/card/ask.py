@@ -19,11 +19,15 @@ class Asked(NamedTuple):
     at: float | None = None
     typed: tuple[tuple[str, str], ...] = ()
     preset: str | None = None
+    unused: tuple[str, ...] = ()  # other presets of the tool for the spar
 
     def words(self, rule: Rule) -> str:
-        """The question in a few words, as `facets at 5 ft`."""
+        """The question in a few words, as `facets at 5 ft`, with the preset that counts, and those that do not."""
         where = "" if self.at is None else f" at {show(self.at, rule)}" if self.at else " at the heel"
-        return f"{self.calculator}{where}" + (f", set up as '{printable(self.preset)}'" if self.preset else "")
+        others = " or ".join(f"'{printable(name)}'" for name in self.unused[:2])
+        more = f" or {len(self.unused) - 2} more" if len(self.unused) > 2 else ""
+        preset = f", set up as '{printable(self.preset)}'" if self.preset else ""
+        return f"{self.calculator}{where}{preset}" + (f", not as {others}{more}" if preset and others else "")
 
     def options(self) -> tuple[str, ...]:
         """What to put behind the calculator's name on the command line, after boat, spar and rule."""
@@ -106,7 +110,9 @@ class Job:
                 self.unanswered.append((question, fault))
                 raise
             used = solved.preset if solved.fault is None else None
-            self.known[question] = Answered(question._replace(preset=used.name if used else None), solved.result)
+            unused = tuple(preset.name for preset in solved.others)
+            told = question._replace(preset=used.name if used else None, unused=unused)
+            self.known[question] = Answered(told, solved.result)
             if solved.preset and solved.fault:
                 self.aside[question] = (solved.preset, solved.fault)
         return self.known[question]

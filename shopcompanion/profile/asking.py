@@ -16,22 +16,25 @@ from .records import Boat, Preset, Spar
 SET_UP = ("dowels", "drum", "gauge", "hinge", "jaws", "roundover", "scarf", "shoulder", "tip")
 
 
-def preset_for(boat: Boat, spar: Spar, calculator: str) -> Preset | None:
-    """The first preset of a tool that is set up for the spar."""
+def presets_for(boat: Boat, spar: Spar, calculator: str) -> tuple[Preset, ...]:
+    """The presets of a tool that are set up for the spar, in the order of the profile. Only the first counts."""
     if calculator not in SET_UP:
-        return None
-    for preset in boat.presets:
-        if preset.calculator == calculator and preset.spar and folded(preset.spar) == folded(spar.name):
-            return preset
-    return None
+        return ()
+    name = folded(spar.name)
+    return tuple(
+        preset for preset in boat.presets if preset.calculator == calculator and folded(preset.spar or "") == name
+    )
 
 
 class Solved(NamedTuple):
-    """The Result, the preset for the spar if there is one, and why that gave no answer, so that it was set aside."""
+    """The Result, the preset for the spar if there is one, and why that gave no answer, so that it was set aside;
+    `others` are further presets of the tool for the spar, which do not count.
+    """
 
     result: Any
     preset: Preset | None = None
     fault: CompanionError | None = None
+    others: tuple[Preset, ...] = ()
 
 
 def answered(
@@ -43,15 +46,16 @@ def answered(
     is shown in. InputFault or InputFaults when there is no answer.
     """
     values = follow(boat, spar, at)
-    preset, fault = preset_for(boat, spar, calculator), None
-    if preset is not None:
+    first, *others = presets_for(boat, spar, calculator) or (None,)
+    unused = tuple(preset for preset in others if preset)
+    fault = None
+    if first is not None:
         try:
-            return Solved(
-                form.solve(load(calculator), {**dict(preset.inputs), **texts}, values, rule, boat.units), preset
-            )
+            result = form.solve(load(calculator), {**dict(first.inputs), **texts}, values, rule, boat.units)
+            return Solved(result, first, None, unused)
         except CompanionError as error:  # set up for another spar than this one has become: the spar itself counts
             fault = error
-    return Solved(form.solve(load(calculator), texts, values, rule, boat.units), preset, fault)
+    return Solved(form.solve(load(calculator), texts, values, rule, boat.units), first, fault, unused)
 
 
 def jaws_texts(spar: Spar) -> dict[str, str] | None:
