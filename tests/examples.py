@@ -1,11 +1,14 @@
-"""How many examples a property is tried on: the same ones every time, or more and new ones when asked for.
+"""How much is tried: of the tests, and of the examples for a property.
 
-`SHOPCOMPANION_EXAMPLES=0.2` tries a fifth of them; `20` tries twenty times as many, drawn anew in every run.
+`SHOPCOMPANION_EXAMPLES=0.2` tries each property on a fifth of its examples; `20` on twenty times as many, drawn anew in
+every run. `SHOPCOMPANION_EVERY=4` runs every fourth test.
 """
 
 import os
 
 SHARE = float(os.environ.get("SHOPCOMPANION_EXAMPLES", "1"))
+
+EVERY = int(os.environ.get("SHOPCOMPANION_EVERY", "1"))
 
 
 def share(count: int) -> int:
