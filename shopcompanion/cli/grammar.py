@@ -85,7 +85,7 @@ def read(argv: Sequence[str], options: tuple[Option, ...], words: tuple[Word, ..
                 faults.append(f"{spelled(option.name)} is given twice")
             given[option.name] = value = value if equals else _value(left) if option.value else "yes"
             if not value.strip() or (equals and not option.value):
-                faults.append(f"{name} wants a value: {option.help}" if option.value else f"{name} takes no value")
+                faults.append(f"{name} needs a value: {option.help}" if option.value else f"{name} takes no value")
         else:
             faults.append(f"there is no option {printable(name)}{nearest(name, [*known, '--help'])}")
             if not equals:

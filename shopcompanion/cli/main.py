@@ -41,7 +41,7 @@ def _dispatch(argv: Sequence[str]) -> int:
     if "version" in given:
         installed = version()
         if installed is None:
-            raise CompanionError("not installed, so it has no version to tell")
+            raise CompanionError("the companion is not installed, so it has no version")
         say(installed)
         return 0
     if at == len(argv):

@@ -55,5 +55,8 @@ def keep_drawings(folder: Path, option: str, begins: bytes, files: Mapping[str, 
 def free_for(path: Path, begins: bytes, option: str) -> Path:
     """The path, where no file of another kind is. InputFault where one is, which is left as it is."""
     if there(path) and first_bytes(path, len(begins)) != begins:
-        raise InputFault(f"{printable(str(path), 200)} is there already and is none of ours: give another name", option)
+        raise InputFault(
+            f"{printable(str(path), 200)} exists already and was not written by the companion: give another name",
+            option,
+        )
     return path

@@ -26,7 +26,7 @@ def made(given: Given) -> int:
     """Write the templates of a spar, or list them."""
     for name, example in (("boat", "saltmarsh-yawl"), ("spar", "'mizzen mast'")):
         if name not in given:
-            raise InputFault(f"is wanted: whose templates they are, as --{name} {example}", name)
+            raise InputFault(f"is needed: whose templates they are, as --{name} {example}", name)
     to = [name for name in _TO if name in given]
     if len(to) > 1:
         raise InputFault(f"give --{to[0]} or --{to[1]}, not both")

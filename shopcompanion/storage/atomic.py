@@ -45,7 +45,7 @@ _patience = [WAIT]  # of this process
 
 
 def wait_no_longer(seconds: float) -> None:
-    """From now on wait so long for a folder that another program holds: a screen must not stand still for it."""
+    """From now on wait at most so many seconds for a folder that another program holds: a screen must not freeze."""
     _patience[0] = seconds
 
 
@@ -191,7 +191,7 @@ def make_folder(folder: Path) -> None:
 
 
 @contextmanager
-def alone(folder: Path) -> Iterator[None]:
+def folder_lock(folder: Path) -> Iterator[None]:
     """Keep other companions from writing in `folder`, which is there, until the end of the block.
 
     KeepError when a program holds the folder longer than a save takes.

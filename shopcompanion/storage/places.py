@@ -56,12 +56,12 @@ class Listing:
 def places(folder: str | None = None) -> Places:
     """The places for `folder`, or SHOPCOMPANION_PROFILES, or the platform's data folder. Makes none of them.
 
-    InputFault when that is no name of a folder.
+    InputFault when that cannot be the name of a folder.
     """
     named = folder or os.environ.get(VARIABLE)
     if named:
         if "\0" in named:
-            raise InputFault(f"'{printable(named)}' is no name of a folder")
+            raise InputFault(f"'{printable(named)}' cannot be the name of a folder")
         profiles = _whole(os.path.expanduser(named))
     else:
         from platformdirs import user_data_path

@@ -15,14 +15,14 @@ from ..lengths import DEFAULT_RULES
 from ..profile.fields import check_field
 from ..profile.parse import LARGEST, Reading, read
 from ..profile.records import FORMAT, Head
-from .atomic import KeepError, alone, contents, create, keep_error, make_folder, saved_at, text_of, there
+from .atomic import KeepError, contents, create, keep_error, make_folder, saved_at, text_of, there
 from .atomic import replace as replace_file
 from .copies import forget
 from .names import slug
 from .places import Listing, Places, find, free_name, latest, listings, own, own_path, places, version_folder
 from .recovery import Recovered, recover_note, recovery, recovery_done, take_up, unsaved_work
 from .recovery import saved as recovery_saved
-from .versions import Version, keep_version, let_go, versions
+from .versions import Version, keep_version, prune, versions
 
 __all__ = [
     "Conflict", "KeepError", "Listing", "Opened", "Places", "Recovered", "Version", "copy_boat", "find", "latest",
@@ -97,7 +97,7 @@ def restore(places: Places, name: str, version: Version) -> Opened:
     A boat that has vanished is there again. KeepError when the file cannot be written.
     """
     if version.path.parent != version_folder(places, name):
-        raise InputFault(f"that is no version of {printable(name)}")
+        raise InputFault(f"that is not a version of {printable(name)}")
     data = contents(version.path, follow=False)
     text = text_of(data, version.path)
     path = own_path(places, name)
@@ -165,7 +165,7 @@ def rename_boat(places: Places, name: str, new: str) -> Opened:
     opened = save(places, opened, set_boat(opened.text, "name", new.strip()))
     if slug(new) == old.name:
         return opened
-    with alone(places.profiles):
+    with folder_lock(places.profiles):
         stem = free_name(places, new)
         before, past = own_path(places, old.name), version_folder(places, old.name)
         try:
@@ -187,9 +187,7 @@ def _data(text: str) -> bytes:
     try:
         data = text.encode("utf-8")
     except UnicodeEncodeError as error:
-        raise InputFault(
-            f"there is a character that no file can hold in line {text.count(chr(10), 0, error.start) + 1}"
-        ) from None
+        raise InputFault(f"a file cannot hold a character in line {text.count(chr(10), 0, error.start) + 1}") from None
     if len(data) > LARGEST:
         raise InputFault(f"larger than {LARGEST // 10**6} MB: too large for a profile")
     return data
@@ -203,7 +201,7 @@ def _opened(places: Places, name: str, data: bytes, text: str) -> Opened:
 def _created(places: Places, name: str, text: str) -> Opened:
     data = _data(text)
     make_folder(places.profiles)
-    with alone(places.profiles):
+    with folder_lock(places.profiles):
         while not create(own_path(places, stem := free_name(places, name)), data):
             pass  # another program was faster: the next name
     return _opened(places, stem, data, text)
@@ -213,7 +211,7 @@ def _put(places: Places, name: str, data: bytes, stamp: str | None) -> None:
     """`data` in the place of what has `stamp`, which becomes a version. Conflict when something else is there."""
     make_folder(places.profiles)
     target = Path(os.path.realpath(own_path(places, name)))
-    with alone(places.profiles):
+    with folder_lock(places.profiles):
         if not there(target) and create(target, data):
             return
         before, held = saved_at(target), contents(target)
@@ -226,4 +224,4 @@ def _put(places: Places, name: str, data: bytes, stamp: str | None) -> None:
             raise Conflict(name, data.decode("utf-8", "replace"), held.decode("utf-8", "replace"))
         replace_file(target, data)
     with suppress(KeepError):  # the boat is saved; too many versions are let go next time
-        let_go(places, name)
+        prune(places, name)

@@ -45,7 +45,7 @@ def keep_version(places: Places, name: str, data: bytes, when_ns: int) -> None:
         number += 1
 
 
-def let_go(places: Places, name: str) -> None:
+def prune(places: Places, name: str) -> None:
     """Let all but the newest MOST versions go."""
     for _, path in _numbered(_folder(places, name))[MOST:]:
         remove(path)

@@ -109,7 +109,7 @@ def test_units_and_rule(call):
     ("argv", "lines"),
     [
         (("facets",), ["--width: width across flats is needed, as 3-1/2 in"]),
-        (("facets", "--width"), ["--width wants a value: Width across flats"]),
+        (("facets", "--width"), ["--width needs a value: Width across flats"]),
         (("facets", "--width="), ["--width wants a value"]),
         (("facets", "--width", "--json"), ["--width wants a value"]),
         (("facets", "--width", "3/0"), ["--width: 3/»0«: the fraction has a zero below the line"]),

@@ -83,7 +83,7 @@ def test_a_file_of_another_kind_is_not_replaced(run, tmp_path):
     path.write_text("mine")
     said = run(*MIZZEN, "--pdf", str(path))
     assert (said.status, said.out) == (2, "")
-    assert said.err == f"shopcompanion: --pdf: {path} is there already and is none of ours: give another name\n"
+    assert said.err == f"shopcompanion: --pdf: {path} is another kind of file, which stays: give another name\n"
     assert path.read_text() == "mine"
 
 

@@ -170,4 +170,4 @@ def test_no_version_without_an_installation(call, monkeypatch):
         raise importlib.metadata.PackageNotFoundError(name)
 
     monkeypatch.setattr("importlib.metadata.version", absent)
-    assert call("--version") == (1, "", "shopcompanion: not installed, so it has no version to tell\n")
+    assert call("--version") == (1, "", "shopcompanion: the companion is not installed, so it has no version\n")
