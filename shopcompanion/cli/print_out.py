@@ -56,7 +56,7 @@ def free_for(path: Path, begins: bytes, option: str) -> Path:
     """The path, where no file of another kind is. InputFault where one is, which is left as it is."""
     if there(path) and first_bytes(path, len(begins)) != begins:
         raise InputFault(
-            f"{printable(str(path), 200)} exists already and was not written by the companion: give another name",
+            f"{printable(str(path), 200)} exists already and is another kind of file: give another name",
             option,
         )
     return path

@@ -15,7 +15,7 @@ from ..lengths import DEFAULT_RULES
 from ..profile.fields import check_field
 from ..profile.parse import LARGEST, Reading, read
 from ..profile.records import FORMAT, Head
-from .atomic import KeepError, contents, create, keep_error, make_folder, saved_at, text_of, there
+from .atomic import KeepError, contents, create, folder_lock, keep_error, make_folder, saved_at, text_of, there
 from .atomic import replace as replace_file
 from .copies import forget
 from .names import slug

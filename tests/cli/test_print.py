@@ -66,7 +66,7 @@ def test_what_is_left_out_stands_on_top_and_the_status_says_so(run, tmp_path):
         (["--paper", "a4"], "--paper: is for a PDF"),
         (["--pdf", "x.pdf", "--paper", "a5"], "--paper: 'a5' is none of a4, letter"),
         (["--pdf", "x.pdf", "--ascii"], "--ascii: is not for a PDF"),
-        (["--pdf"], "--pdf wants a value"),
+        (["--pdf"], "--pdf needs a value"),
     ],
 )
 def test_what_is_refused(run, argv, told, tmp_path, monkeypatch):
@@ -83,7 +83,7 @@ def test_a_file_of_another_kind_is_not_replaced(run, tmp_path):
     path.write_text("mine")
     said = run(*MIZZEN, "--pdf", str(path))
     assert (said.status, said.out) == (2, "")
-    assert said.err == f"shopcompanion: --pdf: {path} is another kind of file, which stays: give another name\n"
+    assert said.err == f"shopcompanion: --pdf: {path} exists already and is another kind of file: give another name\n"
     assert path.read_text() == "mine"
 
 
@@ -247,5 +247,5 @@ def test_every_card_of_a_boat_has_its_drawings_and_nothing_of_anybody_else_is_wr
     (tmp_path / "mast-section.svg").write_text("mine")
     said = run("card", "--boat", "fjord-lugger", "--svg", str(tmp_path))
     assert (said.status, said.out) == (2, "")
-    assert "is there already and is none of ours" in said.err
+    assert "exists already and is another kind of file" in said.err
     assert run("card", "--boat", "fjord-lugger", "--svg", str(tmp_path), "--pdf", "x.pdf").status == 2

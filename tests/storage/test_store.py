@@ -75,7 +75,7 @@ def test_the_folder_is_the_given_one_or_the_environments_or_the_platforms(
     assert found.profiles.is_relative_to(tmp_path)
     assert found.profiles.parts[-2:] == ("shopcompanion", "profiles")
     assert found.versions.parent == found.recovery.parent == found.profiles
-    with pytest.raises(InputFault, match="no name of a folder"):
+    with pytest.raises(InputFault, match="cannot be the name of a folder"):
         places("a\0b")
     assert list(tmp_path.iterdir()) == []
 
@@ -323,7 +323,7 @@ def test_a_version_of_another_boat_or_place_is_refused(home: Places, tmp_path: P
     save(home, opened(home, "grebe"), TEXT + "#")
     (of_grebe,) = versions(home, "grebe")
     for name, version in (("teal", of_grebe), ("grebe", of_grebe._replace(path=tmp_path / "x.toml"))):
-        with pytest.raises(InputFault, match="no version of"):
+        with pytest.raises(InputFault, match="not a version of"):
             restore(home, name, version)
 
 
