@@ -3,7 +3,7 @@
 from textwrap import wrap
 
 from ..calculator import Field, Result, Table
-from ..drawing.terminal import render
+from ..drawing.terminal import painted
 from ..fields import Length, Text
 from ..lengths import Rule, decimal, on_rule
 from .figures import large
@@ -11,6 +11,7 @@ from .paint import Row, Rows, fitted, folded, row, rows, size_of, stack
 from .session import Shown
 
 _NAME = 14  # characters of a name in a table that has no room to spare
+_TONES = {"wood": "wood", "off": "squared"}  # what stays and what comes off, where no line or word stands on it
 PAGES = ("answers", "working", "drawing", "table")
 
 
@@ -133,8 +134,10 @@ def drawing(shown: Shown, width: int, height: int, ascii_only: bool) -> Rows:
     drawn = shown.result.drawing() if shown.result else None
     if drawn is None or shown.result is None:
         return rows(["nothing to draw yet"])
-    lines = render(drawn, width, max(4, height - 1), shown.result.rule, ascii_only)
-    return stack(rows([drawn.title], "quiet"), rows(lines))
+    lines = painted(drawn, width, max(4, height - 1), shown.result.rule, ascii_only)
+    return stack(
+        rows([drawn.title], "quiet"), [row(*((text, _TONES.get(role, "")) for text, role in line)) for line in lines]
+    )
 
 
 def tables(shown: Shown, here: float, width: int, height: int) -> Rows:

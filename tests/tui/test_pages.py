@@ -193,6 +193,15 @@ def test_working_has_every_sum_and_every_source(session: Session, calculator: st
 # --- drawing ------------------------------------------------------------------------------------------------------
 
 
+def test_the_wood_stands_in_its_colour_and_what_comes_off_in_another(session: Session) -> None:
+    """The lines and figures on it have the colour of words, so that they are read."""
+    drawn = pages.drawing(session.shown(), 60, 20, False)
+    roles = {text.strip(): role for line in drawn[1:] for text, role in line if text.strip()}
+    assert {role for text, role in roles.items() if set(text) == {"▓"}} == {"wood"}
+    assert {role for text, role in roles.items() if set(text) == {"░"}} == {"squared"}
+    assert {role for text, role in roles.items() if any(letter.isdigit() for letter in text)} == {""}
+
+
 @pytest.mark.parametrize("calculator", NAMES)
 @pytest.mark.parametrize("ascii_only", [False, True])
 def test_a_drawing_stays_on_its_page(session: Session, calculator: str, ascii_only: bool) -> None:
