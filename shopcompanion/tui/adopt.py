@@ -17,15 +17,15 @@ def adopt(session: Session) -> str:
 
     calculator, spar = load(session.calculator), session.spar
     if calculator.target is None:
-        raise InputFault(f"{session.calculator} makes no other widths for a spar")
+        raise InputFault(f"{session.calculator} gives no widths for a spar; lightest and swap do")
     if spar is None:
-        raise InputFault("no spar is chosen; choose the one that gets them first")
+        raise InputFault("no spar is chosen; choose the spar for these widths first")
     shown = session.shown()
     for fault in shown.faults:
         raise fault
     target = calculator.target(shown.result.inputs, shown.result.answers) if shown.result else None
     if target is None:
-        raise InputFault("as it stands, there is nothing to change on the spar")
+        raise InputFault("these answers change nothing on the spar")
     step, unit = float(session.rule.step), session.rule.unit
     name = f"{spar.name} {target.copy_as}" if target.copy_as else spar.name
 

@@ -48,8 +48,8 @@ MOMENT = 0.05  # seconds that a key may wait for a folder that another program h
 
 
 class Companion(App[None], inherit_bindings=False):
-    """What is in `of` of an action is the name of an object here. Those that a start has no need of come when they are
-    asked for.
+    """The Textual app. `of` of an action in the table of keys names one of its objects; those that the start does not
+    need are made when they are first asked for.
     """
 
     CSS_PATH = "bench.tcss"
@@ -191,10 +191,10 @@ class Companion(App[None], inherit_bindings=False):
         """Tell of a paste that a field cannot hold, and of keys that were let go."""
         if isinstance(event, events.Paste):
             if len(event.text) > LONGEST:
-                said = f"pasted {len(event.text):,} characters: a field takes the first {LONGEST} of a line"
+                said = f"pasted {len(event.text):,} characters; a field holds the first {LONGEST} of one line"
                 self.teller.tell(said, wrong=True)
         elif gone := self.flood.take():
-            self.teller.tell(f"{gone:,} keys came at once, more than a hand types: they were not taken", wrong=True)
+            self.teller.tell(f"{gone:,} keys came faster than a hand types, and were ignored", wrong=True)
 
     def get_driver_class(self) -> type[Driver]:
         """The terminal's driver, which sends no more keys than can be taken."""

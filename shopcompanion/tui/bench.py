@@ -33,7 +33,9 @@ _TURN = 0.0005  # seconds for which the work on a slow answer keeps a key waitin
 
 
 class Bench(Screen[None]):
-    """Takes its keys as one stream, each when it comes, so that letters typed fast land in the field that was meant."""
+    """The bench's screen. It takes keys as one stream, each when it comes, so that letters typed fast land in the field
+    that was meant.
+    """
 
     AUTO_FOCUS = ""
     app: "Companion"
@@ -214,13 +216,13 @@ class Bench(Screen[None]):
     def do_go_to(self) -> None:
         """Ask for a station by its distance from the heel, and go there."""
         if self.session.spar is None:
-            self.app.teller.tell("no spar is chosen", wrong=True)
+            self.app.teller.tell(f"no spar is chosen; {self.app.teller.key('spars')} chooses one", wrong=True)
             return
 
         def check(text: str) -> None:
             self.session.go_to(float(read(text, self.session.rule.unit)))  # refused beyond an end
 
-        self.app.screens.ask_line("Go to the station at, from the heel", check, lambda _: self.redraw())
+        self.app.screens.ask_line("Go to the station at this distance from the heel", check, lambda _: self.redraw())
 
     def do_units(self) -> None:
         """Inches or millimetres on the screen; on a boat of one's own it can be kept so."""

@@ -7,7 +7,7 @@ from ..calculator import Calculator, Result
 from ..errors import InputFault
 from ..lengths import Rule
 
-WAIT = InputFault("being worked out; the keys go on")
+WAIT = InputFault("being worked out; you can go on meanwhile")
 
 
 class Beside:

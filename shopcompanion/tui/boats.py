@@ -18,7 +18,7 @@ _UNITS = {"in": "a bare number is inches, answers are fractions", "mm": "a bare 
 
 
 class Boats:
-    """`first_page` shows what a boat that was just opened begins with."""
+    """Opens, makes, copies and renames boats. `first_page` shows the first page of a boat that was just opened."""
 
     def __init__(
         self,
@@ -53,7 +53,7 @@ class Boats:
             return
         if self.session.faults:
             count = f"{len(self.session.faults)} fault{'s' if len(self.session.faults) > 1 else ''}"
-            self.teller.tell(f"{count} in this boat's file; what is sound can be used", wrong=True)
+            self.teller.tell(f"{count} in this boat's file; the rest can be used", wrong=True)
         recovered = store.recovery(self.places, opened.listing)
         if recovered is None:
             self.teller.attempt(self._tell_of_others)
@@ -86,7 +86,7 @@ class Boats:
         if names:
             more = f" and {len(names) - 3} more" if len(names) > 3 else ""
             listed = f"{', '.join(names[:3])}{more}"
-            self.teller.tell(f"there is unsaved work of {listed}: {self.teller.key('boats')} lists it")
+            self.teller.tell(f"there is unsaved work on {listed}; {self.teller.key('boats')} lists it")
 
     # --- the list -------------------------------------------------------------------------------------------------
 
@@ -120,7 +120,7 @@ class Boats:
         """Rows for unsaved work whose boat is not there any more."""
         there = {(listing.name, listing.is_example) for listing in listings}
         return [
-            Choice(work.copy.name, f"unsaved work of {work.when:%d %b %H:%M}; the boat itself is deleted", work)
+            Choice(work.copy.name, f"unsaved work from {work.when:%d %b %H:%M}; the boat itself is deleted", work)
             for work in store.unsaved_work(self.places)
             if (work.copy.name, work.is_example) not in there
         ]
@@ -128,8 +128,8 @@ class Boats:
     def _take_or_drop(self, work: Recovered) -> None:
         """Unsaved work of a deleted boat: a boat again, or gone."""
         choices = [
-            Choice("restore", "it is a boat again, with this work saved", "take"),
-            Choice("discard", "nothing of it stays", "drop"),
+            Choice("restore", "the boat comes back, with this work saved", "take"),
+            Choice("discard", "this work is deleted", "drop"),
             Choice("leave it", "", "leave"),
         ]
 
@@ -138,9 +138,9 @@ class Boats:
                 self.open(store.restore_work(self.places, work).listing)
             elif value == "drop":
                 store.recovery_done(self.places, work.copy.name, work)
-                self.teller.tell(f"the unsaved work of {work.copy.name} is discarded")
+                self.teller.tell(f"the unsaved work on {work.copy.name} is discarded")
 
-        self._leave_for(lambda: self.screens.pick(f"Unsaved work of {work.copy.name}", choices, picked))
+        self._leave_for(lambda: self.screens.pick(f"Unsaved work on {work.copy.name}", choices, picked))
 
     # --- making ---------------------------------------------------------------------------------------------------
 
@@ -155,7 +155,7 @@ class Boats:
             examples = [listing for listing in store.listings(self.places) if listing.is_example]
             choices = [Choice("empty", "the spars, the shop and the timber are entered next", False)]
             choices += [Choice(f"like {example.name}", _about(example), example) for example in examples]
-            self.screens.pick(f"{name}: begins", choices, lambda like: made(name, units, like or None))
+            self.screens.pick(f"{name}: how does it begin?", choices, lambda like: made(name, units, like or None))
 
         def units_of(name: str) -> None:
             choices = [Choice(words, _UNITS[unit], unit) for unit, words in (ours, other)]
@@ -176,10 +176,10 @@ class Boats:
             renamed = store.rename_boat(self.places, old.name, name)
             if is_open:
                 self.open(renamed.listing)
-            self.teller.tell(f"{old.name} is called {renamed.listing.name} now")
+            self.teller.tell(f"{old.name} is now called {renamed.listing.name}")
 
         if old.is_example:
-            self.teller.tell("an example keeps its name; copy it under another one", wrong=True)
+            self.teller.tell("an example keeps its name; copy it under a name of your own", wrong=True)
             return
         self.screens.ask_line(f"New name of {old.name}", check_name, made, old.peek().title)
 
@@ -194,7 +194,7 @@ def _about(listing: Listing | Recovered | str) -> str:
     if isinstance(listing, str):
         return "its name, its units, and what it begins like"
     if isinstance(listing, Recovered):
-        return f"deleted, but there is unsaved work of {listing.when:%d %b %H:%M}"
+        return f"deleted, but there is unsaved work from {listing.when:%d %b %H:%M}"
     known = listing.peek()
     spars = f"{len(known.spars)} spars" if len(known.spars) != 1 else "1 spar"
     saved = f", saved {listing.saved:%d %b %Y}" if listing.saved else ""

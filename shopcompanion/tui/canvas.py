@@ -81,7 +81,7 @@ _BLANKS = {ord(letter): " " for letter in "\t\n\r\x0c"}
 
 
 class Canvas(Widget):
-    """`draw` gives the rows for a width and a height; `paint` asks it again and has what changed painted."""
+    """A widget of rows. `draw` gives them for a width and a height; `paint` calls it and repaints the changed rows."""
 
     def __init__(self, draw: Callable[[int, int], Iterable[Row]]) -> None:
         super().__init__()

@@ -21,7 +21,7 @@ AGAIN = 5.0  # seconds until a recovery copy that could not be written is tried 
 
 
 class Changes:
-    """`every` calls something again and again, after so many seconds."""
+    """Makes, undoes and redoes changes, and keeps the recovery copy. `every` calls a function every so many seconds."""
 
     def __init__(
         self,
@@ -50,7 +50,7 @@ class Changes:
             self.write()
         except (CompanionError, OSError) as error:
             if self._trying is None:
-                said = f"{line_of(error, self.places)}; your work is kept here, and this is tried again"
+                said = f"{line_of(error, self.places)}; your work is still here, and the copy is tried again"
                 self.teller.tell(said, wrong=True)
                 self._trying = self.every(AGAIN, self.keep_trying)
         else:
@@ -76,7 +76,7 @@ class Changes:
         if self._trying is not None:
             self._trying.stop()
             self._trying = None
-            self.teller.tell("the recovery copy is written again")
+            self.teller.tell("the recovery copy is written now")
 
     # --- undo -----------------------------------------------------------------------------------------------------
 
@@ -93,7 +93,7 @@ class Changes:
             self.bench.renew_texts()
 
     def undo_here(self, renew: Callable[[], object]) -> None:
-        """Undo on a screen of the whole boat."""
+        """Undo the last change on a screen of the whole boat; `renew` shows it."""
         what = self.session.undo()
         self.teller.tell(f"undone: {what}" if what else "nothing to undo")
         renew()
@@ -105,6 +105,6 @@ class Changes:
         if self.session.spar_name == spar:
             renew()
         else:
-            self.teller.tell(f"{spar} is gone with that; {self.teller.key('redo')} brings it back")
+            self.teller.tell(f"that also removed {spar}; {self.teller.key('redo')} brings it back")
             self.keep()
             screen.dismiss(None)

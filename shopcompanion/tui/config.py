@@ -68,10 +68,10 @@ def read_config(text: str, path: Path = Path("config.toml")) -> Config:
                 chosen[key] = raw[key]
             else:
                 word = f"'{printable(raw[key])}'" if isinstance(raw[key], str) else "this"
-                faults.append(InputFault(f"{word} is none of {', '.join(options)}", key))
+                faults.append(InputFault(f"{word} is not one of {', '.join(options)}", key))
     wanted: Any = raw.get("keys", {})
     if not isinstance(wanted, dict):
-        faults.append(InputFault('is a table, as [keys] and under it save = "f2"', "keys"))
+        faults.append(InputFault('must be a table: [keys], and under it save = "f2"', "keys"))
         wanted = {}
     keys, wrong = keymap(wanted)
     return Config(chosen.get("theme", ""), chosen.get("drawing") == "ascii", keys, (*faults, *wrong))

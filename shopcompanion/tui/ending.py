@@ -21,7 +21,7 @@ _LEAVE = b"\x1b[?2004l\x1b[?7h\x1b[<u\x1b[?1049l\x1b[?25h"  # what the app turne
 
 
 class Ending:
-    """Keeps watch over the terminal and the signals while the app runs; `leave` has the app end in good order."""
+    """Watches the terminal and the signals while the app runs. `leave` ends the app in good order."""
 
     def __init__(self, session: Session, places: store.Places, leave: Callable[[int], object]) -> None:
         self.session, self.places, self.leave = session, places, leave

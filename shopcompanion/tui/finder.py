@@ -26,7 +26,7 @@ _OPENS = {"sheet": "sheet", "glance": "glance", "job": "job", "timber": "stock"}
 
 
 class Finder:
-    """`keys` are those in force."""
+    """Makes the list of what can be found, and opens what is picked. `keys` are the keys in force by action."""
 
     def __init__(
         self, app: "Companion", session: Session, screens: Screens, spars: Spars, keys: Mapping[str, str]

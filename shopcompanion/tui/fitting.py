@@ -12,7 +12,7 @@ from .teller import Teller
 
 
 class Fitting:
-    """What the key does that puts things on the spar."""
+    """Puts the fitting or the widths of the open calculator on the spar."""
 
     def __init__(self, session: Session, teller: Teller, screens: Screens, changes: Changes) -> None:
         self.session, self.teller, self.screens, self.changes = session, teller, screens, changes
@@ -34,7 +34,7 @@ class Fitting:
                 session.go_to(float(read(text, session.rule.unit)))
 
             self.screens.ask_line(
-                f"{session.spar_name} has no {joint} yet: where is it, from the heel?",
+                f"{session.spar_name} has no {joint} yet. Where is it, from the heel?",
                 there,
                 lambda text: self._put(partial(session.add_joint_with_fittings, joint, text)),
                 session.places_of(fittings),
@@ -46,7 +46,7 @@ class Fitting:
                 session.check_name(name)
 
         self.screens.ask_line(
-            f"{kind.capitalize()} at {session.places_of(fittings)}: what for? (may be left empty)",
+            f"{kind.capitalize()} at {session.places_of(fittings)}: what for? (optional)",
             check,
             lambda name: self._put(partial(session.add_fittings, name)),
         )

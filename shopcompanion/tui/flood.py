@@ -4,7 +4,7 @@ MOST = 500  # keys that wait for their turn
 
 
 class Flood:
-    """Between the terminal, which sends keys from a thread of its own, and the app, which takes them one by one."""
+    """Counts keys between the terminal, which sends them from its own thread, and the app, which takes them singly."""
 
     def __init__(self) -> None:
         self.sent = self.taken = self.dropped = 0

@@ -14,7 +14,7 @@ from .teller import Teller
 
 
 class FullScreens:
-    """`keys` are those in force."""
+    """Opens the sheet, the job, the glance and the pages to read. `keys` are the keys in force by action."""
 
     def __init__(
         self, session: Session, teller: Teller, screens: Screens, changes: Changes, keys: Mapping[str, str]
@@ -72,7 +72,7 @@ class FullScreens:
 
         session = self.session
         if session.spar is None:
-            self.teller.tell("no spar is chosen", wrong=True)
+            self.teller.tell(f"no spar is chosen; {first_key(self.keys, 'spars')} chooses one", wrong=True)
             return
         words = legend(session.spar, session.at, session.rule, max(1, self.screens.width - 2))
         self.screens.show(Reader("On the spar", words))

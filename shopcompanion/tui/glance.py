@@ -118,7 +118,7 @@ def below(seen: Seen) -> str:
     if known and len(known) == len(seen.boat.spars):
         said += _aloft(aloft(known), seen.rule)
     if seen.left_out:
-        said.append(f"! {seen.left_out} thing{'s' if seen.left_out > 1 else ''} left out for a fault in the file")
+        said.append(f"! {seen.left_out} thing{'s' if seen.left_out > 1 else ''} left out because of faults in the file")
     return "   ".join(said)
 
 
@@ -226,5 +226,5 @@ def _to_buy(boat: Boat) -> str:
         plan = first_plan(job.problem)
     except CompanionError:
         return ""
-    missing = f", {len(plan.missing)} without a place" if plan.missing else ""
+    missing = f", {len(plan.missing)} not placed" if plan.missing else ""
     return f"about {money(plan.cost, job)}{missing}"

@@ -24,7 +24,7 @@ def last_words(error: Exception, session: Session, places: store.Places) -> str:
     package = Path(__file__).resolve().parents[1]
     frames = [frame for frame in traceback.extract_tb(error.__traceback__) if str(package) in frame.filename]
     where = f" in {Path(frames[-1].filename).relative_to(package)}, line {frames[-1].lineno}" if frames else ""
-    fault = f"shopcompanion had to stop: {type(error).__name__}{where}, a fault of the program"
+    fault = f"shopcompanion had to stop: {type(error).__name__}{where}, an error in the program"
     opened = session.opened
     if opened is None or not session.unsaved:
         return f"{fault}. Nothing was unsaved."

@@ -21,9 +21,9 @@ _MOVING = {
     "page": (("↑ ↓ PgUp PgDn", "Scroll"),),
 }
 _SIGNS = (
-    ("⇠", "the field follows the boat: the station, the spar, the shop. Type over it, and the link is cut"),
-    ("=", "what was read from what you typed, and what the boat says instead"),
-    ("✗", "a fault: the answers stay as they last were until it is mended"),
+    ("⇠", "the field follows the boat: station, spar, shop; type over it to set a value of your own"),
+    ("=", "how your typing was read, and what the boat has instead"),
+    ("✗", "a fault: the last good answers stay until it is put right"),
     ("full, bare", "a little over, a little under the mark on the rule"),
     ("▲ ◇ ▾", "on the spar: the station, a joint, a fitting"),
     ("●", "the boat has changes that are not saved"),

@@ -28,7 +28,7 @@ def pieces() -> Iterator[Callable[[], object]]:
 
 
 class Idle:
-    """Does the pieces, one by one, while nothing is pressed; then, after keys, collects what they left behind.
+    """Does the pieces, one by one, while nothing is pressed; later it collects garbage when no key comes.
 
     A full collection stops everything for a quarter of a second: by itself it would come in the middle of typing.
     `later` calls something after some seconds.

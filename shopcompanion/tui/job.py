@@ -26,7 +26,7 @@ _WOOD, _LESS = 34, 20  # columns of the wood as it stands, on a wide screen and 
 
 
 class Job(FullScreen):
-    """The steps above, the one under the cursor below with everything it needs."""
+    """The job's screen: the list of steps above, the step under the cursor in full below."""
 
     place = "job"
     moves = (("↑↓", "step"), ("PgUp PgDn", "read on"))

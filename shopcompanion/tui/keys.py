@@ -42,8 +42,9 @@ ACTIONS = (
            where=EVERYWHERE, of="finder"),
     Action("calculator(-1)", "ctrl+up,f8", "", "The calculator before this one in the list, with its answers", False),
     Action("calculator(1)", "ctrl+down,f9", "", "The next calculator in the list, with its answers", False),
-    Action("station(-1)", "pageup,less_than_sign", "", "Station towards the heel", False),
-    Action("station(1)", "pagedown,greater_than_sign", "station", "Station towards the head", False, ("station(-1)",)),
+    Action("station(-1)", "pageup,less_than_sign", "", "One station towards the heel", False),
+    Action("station(1)", "pagedown,greater_than_sign", "station", "One station towards the head", False,
+           ("station(-1)",)),
     Action("go_to", "ctrl+g", "", "Go to a station by its distance from the heel"),
     Action("spars", "ctrl+l", "spar", "Choose another spar of this boat", where=EVERYWHERE, of="spars"),
     Action("legend", "f5,ctrl+left", "", "What lies on the spar: its sections, joints and fittings, each by its sign",
@@ -52,11 +53,11 @@ ACTIONS = (
            where=EVERYWHERE, of="full_screens"),
     Action("job", "ctrl+k", "job", "The steps of the spar in order, to tick off, and its card for the bench",
            where=EVERYWHERE, of="full_screens"),
-    Action("shop", "f3,ctrl+b", "shop", "The shop, timber, yard, pieces and species of this boat, to be entered",
+    Action("shop", "f3,ctrl+b", "shop", "Enter the shop, timber, yard, pieces and species of this boat",
            where=EVERYWHERE, on_narrow=False, of="full_screens"),
     Action("glance", "shift+f5", "", "The boat at a glance: every spar, how far it is, and what is next",
            where=EVERYWHERE, of="full_screens"),
-    Action("supplies", "shift+f6", "", "All that is to be bought for the boat, and where it is used",
+    Action("supplies", "shift+f6", "", "What to buy for the boat, and where each thing is used",
            where=EVERYWHERE, of="planning"),
     Action("stock", "f6,ctrl+end", "", "The boat's timber: what to buy, how each is sawn, and the page for the yard",
            where=EVERYWHERE, of="planning"),
@@ -67,24 +68,24 @@ ACTIONS = (
     Action("save", "ctrl+s", "save", "Save the boat", where=AT_WORK, of="saving"),
     Action("boats", "ctrl+o", "boat", "Open, make, copy or rename a boat", where=EVERYWHERE, of="boats"),
     Action("presets", "ctrl+p", "preset", "Presets: keep what is typed here, or call it back", of="presets"),
-    Action("notch", "exclamation_mark,shift+f8", "", "Notch the answer: the tally stays while you go on", of="tally"),
-    Action("tally", "vertical_line,shift+f7", "", "The tally: to read, to notch another answer, to clear",
+    Action("notch", "exclamation_mark,shift+f8", "", "Notch the answer in the tally, to keep it in sight", of="tally"),
+    Action("tally", "vertical_line,shift+f7", "", "The tally: read it, notch another answer, clear it",
            where=EVERYWHERE, of="tally"),
     Action("units", "ctrl+t", "units", "Inches or millimetres"),
     Action("rule", "ctrl+r", "", "The next finer rule"),
     Action("turn_page", "ctrl+y", "page", "Turn the page: answers, working, drawing, table; in a sheet its next page",
            where=("bench", "sheet")),
-    Action("cares", "f7,ctrl+home", "", "On a low screen: every caution of this calculator, or one line again"),
+    Action("cares", "f7,ctrl+home", "", "On a low screen: show every caution, or one line of them"),
     Action("undo", "ctrl+z", "undo", "Undo the last change", where=("bench", "sheet", "job"), of="changes"),
-    Action("redo", "ctrl+n", "", "Do again what was undone", of="changes"),
+    Action("redo", "ctrl+n", "", "Redo what was undone", of="changes"),
     Action("follow", "escape", "", "Let this field follow the boat again", False),
     Action("new_row", "ctrl+n", "new row", "A new row under this one", False, where=("sheet",)),
     Action("drop_row", "ctrl+x", "drop row", "Drop this row", False, where=("sheet",)),
     Action("adopt", "ctrl+a", "adopt", "Adopt the widths that are still in the wood", False, where=("sheet",)),
-    Action("tick", "space", "done", "The step is done, or not done", False, where=("job",)),
-    Action("tick_on", "enter", "done, next", "The step is done; go to the next one", False, where=("job",)),
+    Action("tick", "space", "done", "Tick the step, or take its tick off", False, where=("job",)),
+    Action("tick_on", "enter", "done, next", "Tick the step and go to the next", False, where=("job",)),
     Action("card", "c", "card", "Look at the card as it is printed", False, where=("job",)),
-    Action("print", "p", "PDF", "Write the card set for print, as PDF", False, where=("job", "glance")),
+    Action("print", "p", "PDF", "Write the card as a PDF for print", False, where=("job", "glance")),
     Action("search", "space", "stop or go on", "Stop looking for a better plan, or go on", False, where=("timber",)),
     Action("yard_page", "p", "page", "Look at the page for the yard as it is printed", False, where=("timber",)),
     Action("write", "w", "write", "Write the card, or the page for the yard, to a file", False,
@@ -96,7 +97,7 @@ ACTIONS = (
     Action("faults", "", "", "What is wrong in this boat's file", of="full_screens"),
     Action("quit", "ctrl+q,f10", "quit", "Leave the companion", where=EVERYWHERE, of="saving"),
     Action("new_boat", "", "", "A boat of your own: its name, its units, and what it begins like", of="boats"),
-    Action("species", "", "", "All timbers, their figures and where those are from", of="full_screens"),
+    Action("species", "", "", "All known timbers, their figures and sources", of="full_screens"),
     Action("keep_rule", "", "", "Measure this boat by the rule in force from now on"),
 )  # fmt: skip
 _KEY = re.compile(  # what a terminal sends, and what may stand in no length
@@ -178,7 +179,7 @@ def keymap(wanted: Mapping[str, object]) -> tuple[dict[str, str], list[InputFaul
         writes = set(actions[name].where) & set(WRITTEN_IN)
         bad = next((part for part in parts if not _may_be(part, name, bool(writes))), None)
         if bad is not None:
-            why = _TAKEN.get(bad, "is no key to bind, try ctrl+f, f2 or pageup")
+            why = _TAKEN.get(bad, "cannot be used as a key; try ctrl+f, f2 or pageup")
             faults.append(InputFault(f"'{printable(bad)}' {why}", f"keys.{name}"))
             continue
         others = {
@@ -189,7 +190,7 @@ def keymap(wanted: Mapping[str, object]) -> tuple[dict[str, str], list[InputFaul
         }
         clash = next((part for part in parts if part in others), None)
         if clash is not None:
-            faults.append(InputFault(f"'{clash}' is the key of {others[clash]} already", f"keys.{name}"))
+            faults.append(InputFault(f"'{clash}' is already the key of {others[clash]}", f"keys.{name}"))
             continue
         keys[name] = ",".join(dict.fromkeys(parts))
     return keys, faults

@@ -14,7 +14,7 @@ def legend(spar: Spar, at: float, rule: Rule, columns: int) -> Rows:
     drawn = strip(spar.outline(), at, rule, columns)
     lines = [
         row((spar.name, "bold"), f", {show(spar.length, rule)}: heel at the left, head at the right."),
-        row(f"Its thickness is drawn {drawn.exaggerated:.1f} times too big against its length."),
+        row(f"Its thickness is exaggerated {drawn.exaggerated:.1f} times."),
         row(""),
         row(("█", "wood"), "  wood that is shaped"),
         row(("█", "squared"), "  wood that stays square from the heel"),

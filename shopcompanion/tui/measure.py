@@ -155,7 +155,7 @@ class MeasurePage:
         """Take the log's new target for the spar's own. InputFault when there is none."""
         answers = self.log.answers if self.log else None
         if answers is None or answers.new_widths is None:
-            raise InputFault("nothing is too thin: the target stays")
+            raise InputFault("nothing is too thin, so the spar keeps its widths")
         session, spar = self.session, self.session.spar
         if spar is None:
             return
@@ -170,9 +170,7 @@ class MeasurePage:
             return []
         answers, rule = self.log.answers, self.session.rule
         if answers.verdict == "nothing measured":
-            return [
-                "Measured: one to four widths, as 2-11/16 & 2-45/64, or girth 8-1/4; enter goes to the next station."
-            ]
+            return ["Type one to four widths in Measured, as 2-11/16 & 2-45/64, or girth 8-1/4; enter goes on."]
         lines = [f"The spar is: {answers.verdict}; its line is {answers.line}."]
         if answers.out_of_round:
             lines[0] += f" Out of round by {show(answers.out_of_round, rule)} at {show(answers.out_of_round_at, rule)}."

@@ -143,7 +143,7 @@ def drawing(shown: Shown, width: int, height: int, ascii_only: bool) -> Rows:
 def tables(shown: Shown, here: float, width: int, height: int) -> Rows:
     """The tables, as many columns as there is room for. One by stations shows those about `here`, which is marked."""
     if shown.result is None or not shown.result.tables:
-        return rows(["no table goes with this"])
+        return rows(["this calculator has no table"])
     return stack(*(_table(table, shown.result.rule, here, width, height) for table in shown.result.tables))
 
 

@@ -130,7 +130,7 @@ class Picker(Keyed, ModalScreen[Any]):
             line = f"{'▸' if index == self.cursor else ' '} {number}{fitted(choice.word, word - 2):<{word}}{says}"
             lines.append(_styled(fitted(line, width), "reverse bold" if index == self.cursor else ""))
         if not lines:
-            lines = [Content("  no match; backspace takes letters back")]
+            lines = [Content("  no match; backspace deletes letters")]
         more = len(self.shown) - first - len(window)
         around = [f"↑ {first} more" if first else "", f"↓ {more} more" if more else ""]
         head = [_styled(self.heading, "bold $accent")]

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 
 class Planning:
-    """`ascii_only` draws without braille and boxes."""
+    """Keeps the cutting plan, and opens the pages made of it. `ascii_only`: no letters beyond ASCII in them."""
 
     def __init__(self, session: Session, screens: Screens, ascii_only: bool) -> None:
         self.session, self.screens, self.ascii_only = session, screens, ascii_only

@@ -10,7 +10,7 @@ from .teller import Teller
 
 
 class Presets:
-    """What a key does about them, for the open calculator."""
+    """Lists, keeps, uses, renames and drops the presets of the open calculator."""
 
     def __init__(self, session: Session, teller: Teller, screens: Screens, changes: Changes) -> None:
         self.session, self.teller, self.screens, self.changes = session, teller, screens, changes

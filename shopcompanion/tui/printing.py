@@ -136,7 +136,7 @@ class Printing:
             if written_new(path, data):
                 self.teller.tell(f"written: {path}")
             elif contents(path, follow=False) == data:
-                self.teller.tell(f"it stands there as it is: {path}")
+                self.teller.tell(f"already there, unchanged: {path}")
             else:
                 choices = [
                     Choice("write over it", f"the old one is kept as {kept_as(path).name}", "over"),

@@ -17,7 +17,9 @@ SOON = 1.0  # seconds until a folder that another program holds is tried again
 
 
 class Saving:
-    """`later` calls something after some seconds; `leave` ends the app."""
+    """Saves the boat, and asks before unsaved work goes. `later` calls a function after so many seconds; `leave` ends
+    the app.
+    """
 
     def __init__(
         self,
@@ -41,7 +43,7 @@ class Saving:
         session = self.session
         opened, text = session.opened, session.state.text
         if opened is None:
-            self.teller.tell("no boat is open", wrong=True)
+            self.teller.tell(f"no boat is open; {self.teller.key('boats')} opens or makes one", wrong=True)
             return
         if not session.unsaved and not opened.listing.is_example:
             self.teller.tell("nothing to save")
@@ -80,9 +82,9 @@ class Saving:
     def _conflict(self, conflict: Conflict, then: Callable[[], object]) -> None:
         session = self.session
         choices = [
-            Choice("keep both", "mine is saved beside it, under a name of its own", "both"),
+            Choice("keep both", "yours is saved beside it, under another name", "both"),
             Choice("see the difference", "what the other program changed", "see"),
-            Choice("take theirs", "what is not saved here is discarded", "theirs"),
+            Choice("take theirs", "your unsaved changes are discarded", "theirs"),
         ]
 
         def picked(value: str) -> None:
@@ -95,7 +97,9 @@ class Saving:
                 from .reader import Reader
 
                 lines = rows(printable(line, 400) for line in conflict.difference().split("\n"))
-                self.screens.show(Reader("Theirs against mine", lines), lambda: self._conflict(conflict, then))
+                self.screens.show(
+                    Reader("Their file and yours, compared", lines), lambda: self._conflict(conflict, then)
+                )
             else:
                 theirs = store.open_boat(opened.listing)
                 self.screens.home(lambda: self._take_theirs(theirs))
@@ -111,7 +115,7 @@ class Saving:
         """Earlier versions; the one that is picked becomes the document, unsaved, so it can be looked at first."""
         session = self.session
         if session.opened is None:
-            self.teller.tell("no boat is open", wrong=True)
+            self.teller.tell(f"no boat is open; {self.teller.key('boats')} opens or makes one", wrong=True)
             return
         versions = store.versions(self.places, session.opened.listing.name)
         if not versions:

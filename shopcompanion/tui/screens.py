@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 
 class Screens:
-    """`attempt` does what may be refused, and tells of it."""
+    """Pushes screens, and pops them back to the bench. `attempt` calls a function and tells why it was refused."""
 
     def __init__(self, app: "App[None]", bench: "Bench", attempt: Callable[[Callable[[], object]], bool]) -> None:
         self.app, self.bench, self.attempt = app, bench, attempt

@@ -35,7 +35,7 @@ HISTORY = 200
 
 @dataclass(frozen=True)
 class State:
-    """What undo goes back to."""
+    """A step of the history: the boat's text, what is typed, and what the change was."""
 
     text: str = ""
     typed: Typed = field(default_factory=dict)
@@ -70,6 +70,8 @@ def _there_already(spar: "Spar", fitting: Mapping[str, Value]) -> bool:
 
 
 class Session:
+    """The open boat with its history, the spar, station and rule in hand, and what is typed in every calculator."""
+
     def __init__(self) -> None:
         self.opened: Opened | None = None
         self.state = State()
@@ -261,7 +263,11 @@ class Session:
             texts[name] = text
         else:
             texts.pop(name, None)
-        self._change(replace(self.state, typed={**self.state.typed, self.calculator: texts}), f"typing in {name}", name)
+        self._change(replace(self.state, typed={**self.state.typed, self.calculator: texts}), self._typing(name), name)
+
+    def _typing(self, name: str) -> str:
+        """What undo calls the typing in an input."""
+        return f"typing in {self._kind(self.calculator, name).label}"
 
     def shown(self) -> Shown:
         """The open calculator with everything that fills it now."""
@@ -301,7 +307,7 @@ class Session:
     def check_preset(self) -> None:
         """InputFault unless what is typed in the open calculator can be kept."""
         if not self.texts():
-            raise InputFault("nothing is typed over here; type the values to keep first")
+            raise InputFault("nothing is typed here; type the values to keep first")
         for fault in self.shown().faults:
             if fault.field in self.texts():
                 raise fault
@@ -371,7 +377,7 @@ class Session:
         InputFault when nothing can be, and why.
         """
         if load(self.calculator).fitting is None:
-            raise InputFault(f"{self.calculator} makes nothing that goes on a spar")
+            raise InputFault(f"{self.calculator} has nothing to put on a spar; hinge, lap and flat do")
         if self.opened is None:
             raise InputFault("no boat is open; open or make one first")
         if self.spar is None:
@@ -381,12 +387,12 @@ class Session:
             raise fault
         fittings = shown.result.fittings() if shown.result else []
         if not fittings:
-            raise InputFault("as it stands, this is nothing that goes on a spar")
+            raise InputFault("these answers give nothing to put on the spar")
         for fitting in fittings:
             fitting.setdefault("at", self.at)
             if _there_already(self.spar, fitting):
                 where = self.places_of([fitting])
-                raise InputFault(f"{self.spar_name} has {fitting['kind']} at {where} already: see its sheet")
+                raise InputFault(f"{self.spar_name} already has this at {where} ({fitting['kind']}); see its sheet")
         return fittings
 
     def places_of(self, fittings: Sequence[Mapping[str, Value]]) -> str:

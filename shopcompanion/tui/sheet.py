@@ -22,7 +22,7 @@ Page = MeasurePage | RowsPage | KeysPage
 
 
 class Sheet(FullScreen):
-    """Cells are written in place: typing begins one anew, backspace takes it up as it is, enter puts it in."""
+    """The sheet's screen. Typing replaces a cell, backspace edits it as it is, enter puts it in."""
 
     place = "sheet"
     moves = (("↑↓ ⏎", "row"), ("tab", "column"))
@@ -175,12 +175,12 @@ class Sheet(FullScreen):
             Choice("complete it", "go on writing it", "stay"),
             Choice("leave it out", "the rest is kept", "drop"),
         ]
-        self.app.screens.pick("A row is not whole", choices, picked, message=why)
+        self.app.screens.pick("A row is not complete", choices, picked, message=why)
 
     def _as_the_boat_has_them(self) -> None:
         self.page.renew()
         self.row = min(self.row, max(0, len(self.page.rows) - 1))
-        self.app.teller.tell("the rows are as the boat has them again")
+        self.app.teller.tell("the rows are as the boat has them")
 
     def _key(self, name: str) -> str:
         return first_key(self.app.config.keys, name)
@@ -268,7 +268,7 @@ class Sheet(FullScreen):
         """The page's table about the row in hand: heads, as many rows as there is room for, and what is left out."""
         page = self.page
         if not page.rows:
-            return rows(["" if page.shut else f"no rows yet; type, or {self._key('new_row')}, to begin one"])
+            return rows(["" if page.shut else f"no rows yet; type to begin the first, or press {self._key('new_row')}"])
         columns = self._columns()
         here = columns[self.column].name
         texts = {

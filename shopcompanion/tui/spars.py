@@ -15,7 +15,7 @@ from .teller import Teller
 
 
 class Spars:
-    """What keys do to the list of them, and which of them is in hand."""
+    """Lists the boat's spars, and adds, copies, renames, drops and opens one."""
 
     def __init__(
         self, session: Session, teller: Teller, screens: Screens, changes: Changes, full_screens: FullScreens
@@ -27,7 +27,7 @@ class Spars:
         """The spars of the boat, to choose from and to change."""
         session = self.session
         if session.opened is None:
-            self.teller.tell("no boat is open", wrong=True)
+            self.teller.tell(f"no boat is open; {self.teller.key('boats')} opens or makes one", wrong=True)
             return
         spars = session.boat.spars
         if not spars:
@@ -88,7 +88,7 @@ class Spars:
 
             def check(text: str) -> None:
                 if read(text, unit) <= 0:
-                    raise InputFault("it must be more than nothing")
+                    raise InputFault("must be more than zero")
 
             def go(text: str) -> None:
                 answers[key] = text
@@ -105,7 +105,7 @@ class Spars:
     def _free_name(self, name: str) -> None:
         self.session.check_name(name)
         if any(spar.name.casefold() == name.strip().casefold() for spar in self.session.boat.spars):
-            raise InputFault("this boat has a spar of that name")
+            raise InputFault("this boat already has a spar of that name; choose another")
 
     def _copy(self, name: str) -> None:
         from ..profile_text import edit_spar
@@ -130,7 +130,7 @@ class Spars:
         from ..profile_text import edit_spar
 
         self._edit(f"dropping '{name}'", "", lambda text: edit_spar.drop_spar(text, name))
-        self.teller.tell(f"{name} dropped; undo brings it back")
+        self.teller.tell(f"{name} dropped; {self.teller.key('undo')} brings it back")
 
     def _edit(self, what: str, then_open: str, change: Callable[[str], str]) -> None:
         self.session.edit(what, change)

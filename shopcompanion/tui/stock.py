@@ -50,7 +50,7 @@ def _worth(plan: Plan) -> tuple[float, ...]:
 
 
 class StockPage(FullScreen):
-    """Head and progress above, the plan below."""
+    """The cutting plan's screen: cost and progress above, the plan below."""
 
     place = "timber"
     moves = (("↑↓ PgUp PgDn", "scroll"), ("tab", "next timber"))

@@ -20,7 +20,7 @@ _LONGEST = 80  # characters of a notch, as a word of the profile has
 
 
 class Tally:
-    """What keys do about the tally."""
+    """Notches answers, lists the notches and clears them."""
 
     def __init__(self, session: Session, teller: Teller, screens: Screens, changes: Changes) -> None:
         self.session, self.teller, self.screens, self.changes = session, teller, screens, changes
@@ -34,7 +34,7 @@ class Tally:
         if len(self.session.tally) >= MOST:
             raise InputFault(f"the tally has {MOST} notches, which is all it holds; {self._key()} clears them")
         self.changes.make(lambda: self.session.notch(notch))
-        self.teller.tell(f"notched: {notch}; {self._key()} has the tally")
+        self.teller.tell(f"notched: {notch}; {self._key()} shows the tally")
 
     def _key(self) -> str:
         return self.teller.key("tally") or f"{self.teller.key('find')} tally"

@@ -15,7 +15,9 @@ SHORT, LONG = 5.0, 9.0  # seconds that a message stands, and a refusal
 
 
 class Teller:
-    """`keys` are those in force; `later` calls something after some seconds; `paint` shows what is told now."""
+    """Shows one message at a time. `keys` are the keys in force by action; `later` calls a function after so many
+    seconds; `paint` paints the message that stands now.
+    """
 
     def __init__(
         self,

@@ -341,7 +341,7 @@ class BenchView:
         beside = max(0, width - label - field - 1) if wide else 0  # columns of what is said beside a field
         parts["told"] = self._told(shown, beside, field if wide else LONGEST)
         if len(asked) < len(self.fields):
-            more = f"… {len(self.fields) - len(asked)} more: enter at the last one"
+            more = f"… {len(self.fields) - len(asked)} more; enter at the last one"
             lines.append(fit(row((more, "quiet italic")), width))
         told = self._keeping("told", folded(parts["told"], width), max(1, height // 2))
         if narrow and not shown.faults and height < LEAST + len(told):  # the fields before what is said of them
@@ -390,7 +390,7 @@ class BenchView:
         if entry.origin == "follows":
             return "⇠", entry.follows
         if self._assumed(entry):
-            return "·", f"assumed; {first_key(self.keys, 'shop')} enters yours"
+            return "·", f"assumed; {first_key(self.keys, 'shop')} to enter yours"
         return "·", "optional" if entry.value is None else "default"
 
     def _told(self, shown: Shown, beside: int, field: int) -> Rows:

@@ -228,7 +228,7 @@ async def test_a_boat_without_spars(desk: Opener, home: Places) -> None:
         await it.press("ctrl+l")
         assert "Name of the new spar" in it.text
         await it.press("escape", "ctrl+g")
-        assert it.told[-1] == "no spar is chosen"
+        assert it.told[-1] == "no spar is chosen; ^L chooses one"
         await it.press("ctrl+t", *"3-1/2")
         assert it.part("#page") == own_answers(it, "facets", width="3-1/2")
 
@@ -239,7 +239,7 @@ async def test_without_any_boat(desk: Opener) -> None:
         await it.write("3-1/2")
         assert it.part("#page") == own_answers(it, "facets", width="3-1/2")
         await it.press("ctrl+s", "ctrl+l", "ctrl+g")
-        assert it.told[0] == "no boat is open"
+        assert it.told[0] == "no boat is open; ^O opens or makes one"
         await it.press("ctrl+p", "enter", *"x", "enter")
         assert it.told[-1] == "no boat is open; open or make one first"
         await it.press("ctrl+q")

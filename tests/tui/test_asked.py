@@ -20,7 +20,7 @@ async def test_a_long_form_is_short_with_a_spar_chosen(desk: Opener, home) -> No
         await opened(it)
         view = it.app.bench.view
         assert [view.fields[place].name for place in view.asked()] == FIRST
-        assert f"… {len(view.fields) - len(FIRST)} more: enter at the last one" in it.text
+        assert f"… {len(view.fields) - len(FIRST)} more; enter at the last one" in it.text
 
 
 async def test_enter_at_the_last_field_shows_the_others_and_down_scrolls_the_answers(desk: Opener, home) -> None:

@@ -147,7 +147,7 @@ async def test_what_does_not_read_stays_to_be_mended(desk: Opener, pole: str) ->
         assert sheet(it).page.rows[0]["price"] == "12"
         await it.press("ctrl+y", "ctrl+y")  # on another page it waits all the same
         await it.press("ctrl+q")
-        assert "A row is not whole" in it.text
+        assert "A row is not complete" in it.text
         await it.press("enter")
         assert sheet(it).page.title == "yard"
         await it.press("up")
@@ -202,7 +202,7 @@ async def test_a_saw_that_was_never_entered_is_assumed_on_the_pane(desk: Opener,
         assert "1/8 assumed" in line
         while it.field != "kerf":
             await it.press("down")
-        assert "assumed; F3 enters yours" in it.text
+        assert "assumed; F3 to enter yours" in it.text
         await it.press("f3", *"1/8", "enter", "escape")
         line = next(line for line in it.lines if "Kerf of the saw" in line)
         assert "assumed" not in line

@@ -47,9 +47,9 @@ async def test_a_boat_is_renamed_and_an_example_is_not(desk: Opener, home: Place
     own_copy(home)
     async with desk() as it:
         await it.press("ctrl+o", *"fjord", "ctrl+r")
-        assert it.told == ["an example keeps its name; copy it under another one"]
+        assert it.told == ["an example keeps its name; copy it under a name of your own"]
         await it.press("ctrl+o", "ctrl+r", "ctrl+u", *"Redshank", "enter")
-        assert it.told[-1] == "saltmarsh-yawl is called redshank now"
+        assert it.told[-1] == "saltmarsh-yawl is now called redshank"
         assert "Redshank" in it.lines[0]
         await it.press("ctrl+s")
     assert sorted(path.name for path in home.profiles.glob("*.toml")) == ["redshank.toml"]
@@ -129,7 +129,7 @@ async def test_a_faulty_boat_opens_with_what_is_sound_and_lists_its_faults(desk:
     async with desk("leaky", size=WIDE) as it:
         count = len(it.session.faults)
         assert count >= 3
-        assert it.told == [f"{count} faults in this boat's file; what is sound can be used"]
+        assert it.told == [f"{count} faults in this boat's file; the rest can be used"]
         assert f"✗ {count} faults in the file" in it.lines[0]
         assert it.part("#page").startswith("FACET AT 8 SIDES")
         await it.press("ctrl+l")

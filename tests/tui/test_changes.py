@@ -60,7 +60,7 @@ def test_a_preset_means_the_same_when_it_is_used_in_other_units(session: Session
 
 
 def test_what_cannot_be_kept_is_refused(session: Session) -> None:
-    with pytest.raises(InputFault, match="nothing is typed over here"):
+    with pytest.raises(InputFault, match="nothing is typed here"):
         session.keep_preset("nothing")
     session.type("width", "3-1/")
     with pytest.raises(InputFault) as caught:
@@ -104,13 +104,13 @@ def test_letters_of_one_field_are_undone_together(session: Session) -> None:
         session.type("width", text)
     session.type("ridge_ok", "1")
     session.type("ridge_ok", "1/64")
-    assert session.undo() == "typing in ridge_ok"
+    assert session.undo() == "typing in Ridge for sanding"
     assert dict(session.texts()) == {"width": "3-1/2"}
-    assert session.undo() == "typing in width"
+    assert session.undo() == "typing in Width across flats"
     assert dict(session.texts()) == {}
     assert session.undo() == ""
-    assert session.redo() == "typing in width"
-    assert session.redo() == "typing in ridge_ok"
+    assert session.redo() == "typing in Width across flats"
+    assert session.redo() == "typing in Ridge for sanding"
     assert session.redo() == ""
     assert dict(session.texts()) == {"width": "3-1/2", "ridge_ok": "1/64"}
 

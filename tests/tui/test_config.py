@@ -37,12 +37,12 @@ def test_the_file_is_where_the_environment_says(monkeypatch: pytest.MonkeyPatch,
     ("text", "said"),
     [
         ('them = "daylight"', "them: no such setting (did you mean 'theme'?)"),
-        ('theme = "midnight"', "theme: 'midnight' is none of lamplight, daylight, sixteen"),
-        ("theme = 3", "theme: this is none of lamplight, daylight, sixteen"),
-        ("theme = []", "theme: this is none of lamplight, daylight, sixteen"),
-        ('theme = "\\u001b[31m"', "theme: '\ufffd[31m' is none of lamplight, daylight, sixteen"),
-        ('drawing = "dots"', "drawing: 'dots' is none of braille, ascii"),
-        ('keys = "f2"', 'keys: is a table, as [keys] and under it save = "f2"'),
+        ('theme = "midnight"', "theme: 'midnight' is not one of lamplight, daylight, sixteen"),
+        ("theme = 3", "theme: this is not one of lamplight, daylight, sixteen"),
+        ("theme = []", "theme: this is not one of lamplight, daylight, sixteen"),
+        ('theme = "\\u001b[31m"', "theme: '\ufffd[31m' is not one of lamplight, daylight, sixteen"),
+        ('drawing = "dots"', "drawing: 'dots' is not one of braille, ascii"),
+        ('keys = "f2"', 'keys: must be a table: [keys], and under it save = "f2"'),
         ('"a\\u001b[0m" = 1', "a\ufffd[0m: no such setting"),
         ('[keys]\nsave = "ctrl+h"', "keys.save: 'ctrl+h' reaches the program as another key"),
     ],
@@ -91,7 +91,7 @@ def test_no_text_at_all_makes_it_raise(text: str) -> None:
 async def test_faults_of_the_config_are_told_in_the_app(desk: Opener) -> None:
     async with desk(corner=True, config=read_config('theme = "midnight"\n[keys]\nsav = "f2"\n')) as it:
         assert it.told == [
-            "in the config file: theme: 'midnight' is none of lamplight, daylight, sixteen",
+            "in the config file: theme: 'midnight' is not one of lamplight, daylight, sixteen",
             "in the config file: keys.sav: no such action (did you mean 'save'?)",
         ]
         assert "keys.sav" in it.text

@@ -183,7 +183,7 @@ async def test_a_preset_is_renamed_and_dropped_and_undo_brings_it_back(desk: Ope
 async def test_what_cannot_be_kept_is_told(desk: Opener) -> None:
     async with desk() as it:
         await it.press("ctrl+p", *"keep", "enter")
-        assert it.told == ["nothing is typed over here; type the values to keep first"]
+        assert it.told == ["nothing is typed here; type the values to keep first"]
         await it.press(*"3-", "ctrl+p", "enter")
         assert it.told[-1].startswith("width: 3»-«")
         await it.press("backspace", "ctrl+p", "enter", "enter")

@@ -35,7 +35,7 @@ def new_boat(it: Terminal) -> None:
     it.press("Dabchick\r")
     it.until("measured in", "inches", "millimetres")
     it.press("\r")
-    it.until("begins", "empty", "like saltmarsh-yawl")
+    it.until("how does it begin", "empty", "like saltmarsh-yawl")
     it.press("\r")
     it.until("no spar yet", "2 the first spar ^L", "3 the shop F3", "4 yard and timber F3")
 
@@ -52,7 +52,7 @@ def hinged_mast(it: Terminal) -> None:
     it.press(ctrl("f") + "hinge\r")
     it.until("What is the widest hinge", without="Find")
     it.press(INSERT)
-    it.until("has no hinge yet: where is it, from the heel?")
+    it.until("has no hinge yet. Where is it, from the heel?")
     it.press(f"{ctrl('u')}4 ft\r")
     it.until("hinge joint made, hinge put on main mast at 4 ft", "◇▾ hinge")
 

@@ -25,7 +25,7 @@ async def test_it_is_put_on_at_the_station_named_told_undone_and_saved(desk: Ope
         await it.find("lap")
         await it.press(key)
         assert isinstance(it.app.screen, Line)
-        assert "Lap at 20 in: what for? (may be left empty)" in it.text
+        assert "Lap at 20 in: what for? (optional)" in it.text
         await it.press(*"norman", "enter")
         (lap,) = laps(it.session)
         answers = it.session.shown().result.answers
@@ -87,7 +87,7 @@ async def test_where_there_is_nothing_to_put_on_the_reason_is_told(desk: Opener)
     async with desk(spar=BITT, at="20 in") as it:
         await it.press("f4")
         assert not isinstance(it.app.screen, Line)
-        assert it.told[-1] == "facets makes nothing that goes on a spar"
+        assert it.told[-1] == "facets has nothing to put on a spar; hinge, lap and flat do"
         await it.find("lap")
         await it.write("2-1/")
         await it.press("f4")
@@ -195,7 +195,7 @@ async def test_every_lap_that_is_asked_for_is_put_on_and_undone_at_once(desk: Op
             line for line in text.splitlines() if "cavil" in line
         ]
         await it.press("f4")
-        assert f"{BITT} has lap at 14 in already: see its sheet" in it.told[-1]
+        assert f"{BITT} already has this at 14 in (lap); see its sheet" in it.told[-1]
         await it.press("ctrl+z")
         assert it.session.state.text == before
 
@@ -224,7 +224,7 @@ def test_of_several_none_is_put_on_where_one_cannot_be(session: Session) -> None
     before = session.state
     session.type("positions", "9 in; 14 in; 20 in")
     text = session.state.text
-    with pytest.raises(InputFault, match="has lap at 14 in already"):
+    with pytest.raises(InputFault, match="already has this at 14 in"):
         session.add_fittings()
     assert session.state.text == text == before.text
 
@@ -232,7 +232,7 @@ def test_of_several_none_is_put_on_where_one_cannot_be(session: Session) -> None
 def test_what_is_there_already_is_not_put_on_twice(session: Session) -> None:
     session.choose_spar("mizzen mast")
     session.calculator = "hinge"
-    with pytest.raises(InputFault, match="mizzen mast has hinge at 5 ft already: see its sheet"):
+    with pytest.raises(InputFault, match="mizzen mast already has this at 5 ft"):
         session.add_fittings()
     assert not session.unsaved
     session.type("face", "C")
@@ -258,7 +258,7 @@ async def test_a_fitting_without_a_kind_is_asked_for_by_its_place(desk: Opener) 
         await it.find("flat")
         await it.press("down", "1")
         await it.press("f4")
-        assert "Fitting at 8 ft: what for? (may be left empty)" in it.text
+        assert "Fitting at 8 ft: what for? (optional)" in it.text
 
 
 async def test_a_hinge_makes_its_joint_with_one_question_and_goes_with_one_undo(desk: Opener) -> None:
@@ -269,7 +269,7 @@ async def test_a_hinge_makes_its_joint_with_one_question_and_goes_with_one_undo(
         assert it.session.spar is not None
         assert it.session.spar.joints == ()
         await it.press("f4")
-        assert "has no hinge yet: where is it, from the heel?" in it.text
+        assert "has no hinge yet. Where is it, from the heel?" in it.text
         await it.press("ctrl+u", *"4 ft 6", "enter")
         joint = it.session.spar.joints[-1]
         assert (joint.kind, joint.at) == ("hinge", 1371.6)
@@ -296,4 +296,4 @@ async def test_a_hinge_beyond_the_spar_is_refused_where_it_is_typed(desk: Opener
 async def test_what_makes_nothing_says_so(desk: Opener) -> None:
     async with desk() as it:
         await it.press("f4")
-        assert it.told[-1] == "facets makes nothing that goes on a spar"
+        assert it.told[-1] == "facets has nothing to put on a spar; hinge, lap and flat do"

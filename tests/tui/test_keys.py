@@ -118,12 +118,12 @@ def test_an_action_may_take_a_key_that_another_one_gave_up() -> None:
 def test_a_letter_is_a_key_only_where_nothing_is_written() -> None:
     keys, wrong = keymap({"card": "v", "tick": "f2,space", "new_row": "ctrl+b"})
     assert (keys["card"], keys["tick"]) == ("v", "f2,space")
-    assert [str(fault) for fault in wrong] == ["keys.new_row: 'ctrl+b' is the key of shop already"]
+    assert [str(fault) for fault in wrong] == ["keys.new_row: 'ctrl+b' is already the key of shop"]
     _, wrong = keymap({"new_row": "n", "card": "w", "find": "f"})
     assert [str(fault) for fault in wrong] == [
-        "keys.new_row: 'n' is no key to bind, try ctrl+f, f2 or pageup",
-        "keys.card: 'w' is the key of write already",
-        "keys.find: 'f' is no key to bind, try ctrl+f, f2 or pageup",
+        "keys.new_row: 'n' cannot be used as a key; try ctrl+f, f2 or pageup",
+        "keys.card: 'w' is already the key of write",
+        "keys.find: 'f' cannot be used as a key; try ctrl+f, f2 or pageup",
     ]
 
 
@@ -140,18 +140,18 @@ def test_a_letter_is_a_key_only_where_nothing_is_written() -> None:
         ({"save": "ctrl+v"}, "keys.save: 'ctrl+v' is for editing in a field"),
         ({"save": "down"}, "keys.save: 'down' is for moving in a field"),
         ({"save": "home"}, "keys.save: 'home' is for moving in a field"),
-        ({"save": "s"}, "keys.save: 's' is no key to bind, try ctrl+f, f2 or pageup"),
-        ({"save": "7"}, "keys.save: '7' is no key to bind, try ctrl+f, f2 or pageup"),
-        ({"save": "alt+s"}, "keys.save: 'alt+s' is no key to bind, try ctrl+f, f2 or pageup"),
-        ({"save": "ctrl+shift+s"}, "keys.save: 'ctrl+shift+s' is no key to bind, try ctrl+f, f2 or pageup"),
-        ({"save": "f13"}, "keys.save: 'f13' is no key to bind, try ctrl+f, f2 or pageup"),
-        ({"save": "shift+s"}, "keys.save: 'shift+s' is no key to bind, try ctrl+f, f2 or pageup"),
-        ({"save": "wrong_key"}, "keys.save: 'wrong_key' is no key to bind, try ctrl+f, f2 or pageup"),
-        ({"save": ""}, "keys.save: '' is no key to bind, try ctrl+f, f2 or pageup"),
-        ({"save": 7}, "keys.save: '' is no key to bind, try ctrl+f, f2 or pageup"),
-        ({"save": "ctrl+f"}, "keys.save: 'ctrl+f' is the key of find already"),
-        ({"save": "f2", "undo": "f2"}, "keys.undo: 'f2' is the key of save already"),
-        ({"save": "f1"}, "keys.save: 'f1' is the key of help already"),
+        ({"save": "s"}, "keys.save: 's' cannot be used as a key; try ctrl+f, f2 or pageup"),
+        ({"save": "7"}, "keys.save: '7' cannot be used as a key; try ctrl+f, f2 or pageup"),
+        ({"save": "alt+s"}, "keys.save: 'alt+s' cannot be used as a key; try ctrl+f, f2 or pageup"),
+        ({"save": "ctrl+shift+s"}, "keys.save: 'ctrl+shift+s' cannot be used as a key; try ctrl+f, f2 or pageup"),
+        ({"save": "f13"}, "keys.save: 'f13' cannot be used as a key; try ctrl+f, f2 or pageup"),
+        ({"save": "shift+s"}, "keys.save: 'shift+s' cannot be used as a key; try ctrl+f, f2 or pageup"),
+        ({"save": "wrong_key"}, "keys.save: 'wrong_key' cannot be used as a key; try ctrl+f, f2 or pageup"),
+        ({"save": ""}, "keys.save: '' cannot be used as a key; try ctrl+f, f2 or pageup"),
+        ({"save": 7}, "keys.save: '' cannot be used as a key; try ctrl+f, f2 or pageup"),
+        ({"save": "ctrl+f"}, "keys.save: 'ctrl+f' is already the key of find"),
+        ({"save": "f2", "undo": "f2"}, "keys.undo: 'f2' is already the key of save"),
+        ({"save": "f1"}, "keys.save: 'f1' is already the key of help"),
     ],
 )
 def test_a_key_that_cannot_be_is_told_and_left_out(wanted: dict[str, object], said: str) -> None:

@@ -34,7 +34,7 @@ async def test_a_spar_with_nothing_on_it_and_no_spar(desk: Opener) -> None:
     async with desk(None) as it:
         await it.press("ctrl+left")
         assert it.app.screen is it.app.bench
-        assert it.told == ["no spar is chosen"]
+        assert it.told == ["no spar is chosen; ^L chooses one"]
 
 
 async def test_a_run_out_is_named_with_both_its_sections(desk: Opener, home: Places) -> None:

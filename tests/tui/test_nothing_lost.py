@@ -35,7 +35,7 @@ async def test_work_of_another_boat_is_told_at_the_start_and_in_the_list(
         own_copy(home, LUGGER)
     text = leave_work(home, LUGGER, of_example=of_example)
     async with desk() as it:
-        assert it.told == ["there is unsaved work of fjord-lugger: ^O lists it"]
+        assert it.told == ["there is unsaved work on fjord-lugger; ^O lists it"]
         await it.press("ctrl+o")
         assert any("fjord-lugger" in line and "unsaved work" in line for line in it.lines)
         await it.press(*"fjord", "enter")
@@ -49,11 +49,11 @@ async def test_work_of_a_deleted_boat_is_listed_and_can_be_a_boat_again(desk: Op
     text = leave_work(home, "dabchick")
     path.unlink()
     async with desk() as it:
-        assert "unsaved work of dabchick" in it.told[-1]
+        assert "unsaved work on dabchick" in it.told[-1]
         await it.press("ctrl+o", *"dabchick")
         assert "deleted, but there is unsaved work" in it.text
         await it.press("enter")
-        assert "it is a boat again" in it.text
+        assert "the boat comes back" in it.text
         await it.press("enter")
         assert it.session.state.text == text
         assert path.read_text(encoding="utf-8") == text
@@ -66,7 +66,7 @@ async def test_a_card_is_written_over_only_when_asked_and_the_old_one_is_kept(de
         path = home.profiles / f"{YAWL}-mizzen-mast-card.txt"
         first = path.read_text(encoding="utf-8")
         await it.press("w")
-        assert "stands there as it is" in it.told[-1]
+        assert "already there, unchanged" in it.told[-1]
         await it.press("space", "w")
         assert "is there already" in it.text
         await it.press("escape")
@@ -94,7 +94,7 @@ async def test_a_row_that_is_not_whole_is_never_dropped_unasked(desk: Opener) ->
             await it.press(key)
             if key in ("ctrl+f", "ctrl+l"):
                 await it.press(*("taper" if key == "ctrl+f" else "boom"), "enter")
-            assert "A row is not whole" in it.text
+            assert "A row is not complete" in it.text
             await it.press("enter")
             assert isinstance(it.app.screen, Sheet)
             assert "3 ft" in [row.get("at") for row in it.app.screen.page.rows]

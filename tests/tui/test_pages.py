@@ -119,7 +119,7 @@ def test_without_an_answer_there_is_a_dash(home: Places) -> None:
     assert str(pages.answers(shown, 42)) == ""
     assert str(pages.working(shown)) == "no answer yet"
     assert str(pages.drawing(shown, 40, 10, False)) == "nothing to draw yet"
-    assert str(pages.tables(shown, 0, 40, 10)) == "no table goes with this"
+    assert str(pages.tables(shown, 0, 40, 10)) == "this calculator has no table"
 
 
 @pytest.mark.parametrize("calculator", NAMES)

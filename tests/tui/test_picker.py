@@ -178,7 +178,7 @@ async def test_what_is_pasted_is_typed_up_to_the_line_end() -> None:
 
 async def test_nothing_found_is_said() -> None:
     rows, given = await showing(Picker("Spars", SPARS), [*"zzz", "enter", "down"])
-    assert rows[2] == "no match; backspace takes letters back"
+    assert rows[2] == "no match; backspace deletes letters"
     assert given == []
 
 

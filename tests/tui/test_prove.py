@@ -76,7 +76,7 @@ def test_another_timber_goes_on_a_copy(home):
 def test_what_gives_no_widths_says_so(home):
     session = session_on(home, LUGGER, "mast")
     session.calculator = "facets"
-    with pytest.raises(InputFault, match="makes no other widths"):
+    with pytest.raises(InputFault, match="gives no widths for a spar; lightest and swap do"):
         adopt(session)
 
 

@@ -271,7 +271,7 @@ def test_inputs_that_contradict_one_another_are_a_fault_of_one_of_them(session: 
     session.shown()
     session.type("narrowest", "3")
     shown = session.shown()
-    assert [str(fault) for fault in shown.faults] == ["narrowest: wider than the spar's widest"]
+    assert [str(fault) for fault in shown.faults] == ["narrowest: 3 in is wider than the spar's widest, 2-3/4 in"]
     assert shown.result is not None
 
 

@@ -134,7 +134,7 @@ async def test_rows_that_make_no_spar_wait_and_can_be_given_up(desk: Opener) -> 
         assert "✗" in it.text
         assert it.session.state.text == before
         await it.press("escape")
-        assert "A row is not whole" in it.text
+        assert "A row is not complete" in it.text
         await it.press("escape")
         assert len(sheet(it).page.rows) == 2  # as it was left
         await it.press("ctrl+z")

@@ -48,7 +48,7 @@ async def test_the_first_row_of_an_empty_page(desk: Opener, home: Places, page: 
         assert sheet.page.cell(0, sheet.page.columns[0].name) in ("9", "9 in")
         assert "✗" in it.text  # what is still to come
         await it.press("ctrl+y", "escape")  # on whichever page
-        assert "A row is not whole" in it.text
+        assert "A row is not complete" in it.text
         await it.press("enter")
         assert sheet.page.cell(0, sheet.page.columns[0].name) in ("9", "9 in")
         await it.press("escape", "down", "enter")
@@ -123,7 +123,7 @@ async def test_the_only_spar_is_undone_while_it_is_looked_at(
         await it.press("ctrl+z")
         assert it.session.spar is None
         assert it.app.screen is it.app.bench
-        assert any("pole" in line and "gone" in line for line in it.told)
+        assert any("pole" in line and "also removed" in line for line in it.told)
         await it.press("ctrl+n", key)
         assert it.session.spar_name == "pole"
         assert isinstance(it.app.screen, screen)

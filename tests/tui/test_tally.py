@@ -25,7 +25,7 @@ async def test_the_answer_in_hand_is_notched_and_stays_from_calculator_to_card(d
     async with desk() as it:
         await it.press("!")
         assert it.session.tally == (FACET,)
-        assert it.told[-1] == f"notched: {FACET}; | has the tally"
+        assert it.told[-1] == f"notched: {FACET}; | shows the tally"
         await it.find("weight")
         await it.press("!")
         assert it.session.tally == (FACET, WEIGHT)
