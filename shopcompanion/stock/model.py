@@ -43,8 +43,10 @@ class Cross(NamedTuple):
 
 
 class Count(NamedTuple):
-    """A sum of others, for the solver to decide on first: timbers of a kind that are taken, strips of a width, parts
-    out of a kind. Deciding on one layout or pattern alone would rule out next to nothing."""
+    """A sum of others. The solver decides first on timbers of a kind that are taken and on strips as wide as a width or
+    wider: deciding on one layout or pattern alone would rule out next to nothing. Spare are lengths of such strips in
+    which no pattern as wide or wider is cut.
+    """
 
     what: str
     kind: int
@@ -132,12 +134,11 @@ class Programme:
             by_width: dict[int, dict[int, int]] = defaultdict(dict)
             for column, amount in use.items():
                 by_width[self._place(widths, self.columns[column])][column] = amount
-            row: dict[int, int] = {}
-            for place in sorted(by_width):
-                used = self._add(Count("lengths", kind, widths[place]))
-                self.rows.append((by_width[place] | {used: -1}, 0, 0))
-                row |= {used: 1}
-                self.rows.append((row | {strips[place]: -each * times}, -NO_LIMIT, 0))
+            before: dict[int, float] = {}
+            for place in sorted(by_width):  # widest first: what is spare of wider strips serves as well
+                spare = self._add(Count("spare", kind, widths[place]))
+                self.rows.append((by_width[place] | before | {spare: 1, strips[place]: -each * times}, 0, 0))
+                before = {spare: -1, strips[place]: each * times}
 
     def _place(self, widths: list[int], cross: Column) -> int:
         """Which of the widths, widest first, the pattern takes."""

@@ -30,13 +30,19 @@ class Solver:
         from scipy.sparse import csc_array  # type: ignore[import-untyped]
 
         self.columns = programme.columns
-        every = [row for row in (*programme.rows, *rows) if row[0]]
+        every = [row for row in (*programme.rows, *rows) if len(row[0]) > 1]
         entries = [(place, *entry) for place, row in enumerate(every) for entry in row[0].items()]
         places, columns, amounts = zip(*entries, strict=True) if entries else ((), (), ())
         shape = len(every), len(self.columns)
         self.matrix = csc_array((np.array(amounts, float), (places, columns)), shape=shape)
         self.least = np.array([row[1] for row in every], float)
         self.most = np.array([row[2] for row in every], float)
+        self.lower, self.upper = np.zeros(len(self.columns)), np.full(len(self.columns), np.inf)
+        for (column, amount), least, most in (  # a row of one column is no row
+            (*row[0].items(), *row[1:]) for row in (*programme.rows, *rows) if len(row[0]) == 1
+        ):
+            low, high = sorted((least / amount, most / amount))
+            self.lower[column], self.upper[column] = max(self.lower[column], low), min(self.upper[column], high)
         self.objective = np.zeros(len(self.columns))
         self.objective[list(objective)] = list(objective.values())
         self.judged = np.array([_is_judged(column) for column in self.columns], bool)
@@ -50,7 +56,8 @@ class Solver:
 
         The relaxation gives a bound, and for each column what it would cost at least to use it: what costs more than
         there is between bound and value stays out. Then only timbers, strips and ways are whole numbers, which gives a
-        good bound soon; then patterns too, with the timbers chosen by this; and if that is no answer, with any.
+        good bound soon; then patterns too, with the timbers and the strips chosen by this, with its timbers alone, and
+        if that is no answer, with any.
         """
         import numpy as np
 
@@ -78,7 +85,10 @@ class Solver:
                 continue
             break
         chosen = self._of_chosen(use, values)
-        first, _, _ = self._solved(chosen, reach, seconds, settled=values)
+        for settled in (self.decisive, self.judged):  # with these strips, or with any
+            first, _, _ = self._solved(chosen, reach, seconds, settled=np.where(settled, np.round(values), np.nan))
+            if first is not None:
+                break
         if first is not None:
             reach = min(reach, float(self.objective @ first) - step)
             yield Answer(_whole(first), least, least > reach)
@@ -121,13 +131,14 @@ class Solver:
             b_ub=np.concatenate([self.most[over], -self.least[under]]),
             A_eq=rows[same],
             b_eq=self.least[same],
+            bounds=np.stack([self.lower, self.upper], axis=1),
             method="highs",
         )
         if done.status == 2:
             return NO_LIMIT, self.objective
         if done.status:
             return -NO_LIMIT, np.zeros(len(self.columns))
-        return float(done.fun), done.lower.marginals
+        return float(done.fun), np.where(self.lower > 0, 0.0, done.lower.marginals)  # what must be used costs no more
 
     def _solved(
         self,
@@ -139,17 +150,17 @@ class Solver:
     ) -> "tuple[Vector | None, float, bool]":
         """A solution with the columns in use and an objective of `most` at most, the bound, whether that was all.
 
-        `whole` are the columns that must be whole numbers, if not all. With `settled`, a solution for all but strips
-        and patterns, only those are sought: nothing is left to make better then.
+        `whole` are the columns that must be whole numbers, if not all. With `settled`, the numbers of all columns that
+        are judged and NaN for others, only those others are sought: nothing is left to make better then.
         """
         import numpy as np
         from scipy.optimize import Bounds, LinearConstraint, milp
 
         objective = self.objective[use]
-        least_of, most_of = np.zeros(len(use)), np.full(len(use), np.inf)
+        least_of, most_of = self.lower[use].copy(), self.upper[use].copy()
         if settled is not None:
-            judged = self.judged[use]
-            least_of[judged] = most_of[judged] = np.round(settled[use][judged])
+            given = np.isfinite(settled[use])
+            least_of[given] = most_of[given] = settled[use][given]
         done = milp(
             objective if settled is None else np.zeros(len(use)),
             integrality=np.ones(len(use)) if whole is None else whole[use],
