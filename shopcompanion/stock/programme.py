@@ -23,21 +23,21 @@ _PRICE, _WASTE = 100.0, 90.0  # what a step of the price weighs, and all the tim
 _STEP = 1e-5  # of that; a ten-millionth of the timber
 
 
-def plans(problem: Problem, seconds: float = 5.0) -> Iterator[Plan]:
+def plans(problem: Problem, nodes: int = 500) -> Iterator[Plan]:
     """The first plan, then better ones, each checked; the last is proved unless that is beyond the programme.
 
-    The solver works in slices of time, the first of so many seconds and each twice as long as the one before. A plan is
-    given again when only what is known about it has changed.
+    The solver works in slices, the first of so many nodes of its tree and each twice as large as the one before: what
+    comes out hangs on no clock. A plan is given again when only what is known about it has changed.
     """
-    search = _Search(problem, seconds)
+    search = _Search(problem, nodes)
     yield search.plan(Proof(False, "first plan"))
     for proof in search.stages():
         yield search.plan(proof)
 
 
 class _Search:
-    def __init__(self, problem: Problem, seconds: float) -> None:
-        self.problem, self.seconds = problem, seconds
+    def __init__(self, problem: Problem, nodes: int) -> None:
+        self.problem, self.nodes = problem, nodes
         self.whole = whole(problem)
         self.found = first_found(self.whole)
         self.rank = rank(self.whole, *self.found)
@@ -125,7 +125,7 @@ class _Search:
         ]
         solver = Solver(programme, rows, {place: -float(offcut) for place, offcut in offcuts.items()})
         proof: Proof | None = None
-        for answer in solver.better(self.rank[3], 0.5, self.seconds):
+        for answer in solver.better(self.rank[3], 0.5, self.nodes):
             if answer.values is not None:
                 self._take(read_out(programme, answer.values))
             proof = told(answer.bound if programme.exact else -NO_LIMIT)
@@ -145,7 +145,7 @@ class _Search:
         if not programme.exact:
             loose = Programme(self.whole, loose=True)
             solver = Solver(loose, [row(loose) for row in rows], objective(loose))
-            for number, answer in enumerate(solver.better(judged(), step, self.seconds)):
+            for number, answer in enumerate(solver.better(judged(), step, self.nodes)):
                 bound = max(bound, answer.bound)
                 yield told(bound) or Proof(False, COST, 0.0)
                 if number:  # the relaxation's, and one of whole numbers
@@ -153,7 +153,7 @@ class _Search:
         proof = told(bound)
         if programme.exact or proof:
             solver = Solver(programme, [row(programme) for row in rows], objective(programme))
-            for answer in solver.better(judged(), step, self.seconds):
+            for answer in solver.better(judged(), step, self.nodes):
                 if answer.values is not None:
                     self._take(read_out(programme, answer.values))
                 if programme.exact:

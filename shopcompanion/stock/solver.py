@@ -38,18 +38,18 @@ class Solver:
         self.least = np.array([row[1] for row in every], float)
         self.most = np.array([row[2] for row in every], float)
         self.lower, self.upper = np.zeros(len(self.columns)), np.full(len(self.columns), np.inf)
-        for (column, amount), least, most in (  # a row of one column is no row
-            (*row[0].items(), *row[1:]) for row in (*programme.rows, *rows) if len(row[0]) == 1
-        ):
-            low, high = sorted((least / amount, most / amount))
-            self.lower[column], self.upper[column] = max(self.lower[column], low), min(self.upper[column], high)
+        for row, least, most in (*programme.rows, *rows):
+            if len(row) == 1:  # a bound of its column, and no row
+                ((column, amount),) = row.items()
+                low, high = sorted((least / amount, most / amount))
+                self.lower[column], self.upper[column] = max(self.lower[column], low), min(self.upper[column], high)
         self.objective = np.zeros(len(self.columns))
         self.objective[list(objective)] = list(objective.values())
         self.judged = np.array([_is_judged(column) for column in self.columns], bool)
         strips = [isinstance(column, Count) and column.what == "strips" for column in self.columns]
         self.decisive = self.judged | np.array(strips, bool)
 
-    def better(self, value: float, step: float, seconds: float) -> Iterator[Answer]:
+    def better(self, value: float, step: float, nodes: int) -> Iterator[Answer]:
         """Solutions better than `value` by at least a step, ever better, and bounds, the first of them at once.
 
         The last answer tells that the search is over.
@@ -71,10 +71,10 @@ class Solver:
         while True:
             limit = min(near, reach)
             use = np.flatnonzero(dear <= limit - bound + step)
-            values, low, ended = self._solved(use, limit, seconds, self.decisive)
+            values, low, ended = self._solved(use, limit, nodes, self.decisive)
             least = max(bound, min(low, limit))
             if not ended:
-                seconds *= 2
+                nodes *= 2
                 yield Answer(None, least, False)
                 continue
             if values is None:
@@ -86,7 +86,7 @@ class Solver:
             break
         chosen = self._of_chosen(use, values)
         for settled in (self.decisive, self.judged):  # with these strips, or with any
-            first, _, _ = self._solved(chosen, reach, seconds, settled=np.where(settled, np.round(values), np.nan))
+            first, _, _ = self._solved(chosen, reach, nodes, settled=np.where(settled, np.round(values), np.nan))
             if first is not None:
                 break
         if first is not None:
@@ -96,14 +96,14 @@ class Solver:
                 return
         while True:
             use = np.flatnonzero(dear <= reach - bound + step)
-            values, low, ended = self._solved(use, reach, seconds)
+            values, low, ended = self._solved(use, reach, nodes)
             least = max(least, min(low, reach))
             if values is not None:
                 reach = min(reach, float(self.objective @ values) - step)
             yield Answer(None if values is None else _whole(values), least, ended)
             if ended:
                 return
-            seconds *= 2
+            nodes *= 2
 
     def _of_chosen(self, use: "Places", values: "Vector") -> "Places":
         """The columns of the timbers that a solution takes."""
@@ -144,7 +144,7 @@ class Solver:
         self,
         use: "Places",
         most: float,
-        seconds: float,
+        nodes: int,
         whole: "Vector | None" = None,
         settled: "Vector | None" = None,
     ) -> "tuple[Vector | None, float, bool]":
@@ -170,7 +170,7 @@ class Solver:
                 LinearConstraint(objective[None, :], -np.inf, most),
             ],
             # HiGHS 1.12 presolves some of these to a false "infeasible" (a test has one): not where it counts
-            options={"time_limit": seconds, "mip_rel_gap": 0, "presolve": settled is not None},
+            options={"node_limit": nodes, "mip_rel_gap": 0, "presolve": settled is not None},
         )
         if done.status == 2:
             return None, NO_LIMIT, True

@@ -134,3 +134,11 @@ def test_no_bound_is_wrong_with_few_patterns(problem):
             assert value(plan) >= exact
             if plan.proof.proved:
                 assert value(plan) == exact
+
+
+def test_a_solve_that_is_cut_short_and_begun_anew_ends_with_the_same_plan():
+    """Slices are counted in nodes, so that no clock and no load has a say in what comes out."""
+    every = list(plans(small_boat(), nodes=1))
+    assert every[-1].proof.proved
+    assert value(every[-1]) == value(last(small_boat()))
+    assert every == list(plans(small_boat(), nodes=1))
