@@ -95,8 +95,7 @@ class Answers(Record):
         Angle("Lean allowed for the bolt", formula="atan((hole − bolt − 2·centring) / thickness)", source=_LENS),
     ]
     block_height: Annotated[
-        float,
-        Length("Cradle, table to the V", formula="axis_used − thickness/2 / sin(v_angle/2)", source=_V),
+        float, Length("Cradle, table to the V", formula="axis_used − thickness/2 / sin(v_angle/2)", source=_V)
     ]
     block_other: Annotated[
         float | None,
@@ -132,9 +131,7 @@ def work(inputs: Inputs) -> Answers:
     thick, lean, half_v = inputs.thickness, radians(inputs.angle_error), radians(inputs.v_angle / 2)
     if inputs.hole >= thick:
         raise InputFault(
-            "a hole of {} is as wide as the wood, {}, or wider; a smaller one will do",
-            "hole",
-            (inputs.hole, thick),
+            "a hole of {} is as wide as the wood, {}, or wider; a smaller one will do", "hole", (inputs.hole, thick)
         )
     if inputs.bolt is not None and inputs.bolt > inputs.hole:
         raise InputFault("a bolt of {} does not go into a hole of {}", "bolt", (inputs.bolt, inputs.hole))

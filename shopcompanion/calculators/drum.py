@@ -7,11 +7,12 @@ from typing import Annotated
 from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, Shape, Shown, along_arc
 from ..errors import InputFault
-from ..fields import Angle, Choice, Length, Pairs, Ratio, Turning, Value
+from ..fields import Angle, Choice, Length, Ratio, Turning, Value
 from ..quantities import Speed
 from ..record import Record
 from ..spar import belt
-from ..spar.outline import LAWS, Outline, named
+from ..spar.outline import Outline, named
+from .along_spar import EVERY, Law, RowEvery, Widths
 
 _BELT = "open belt drive"
 _ARC = f"{_BELT}; the angle in radians"
@@ -35,12 +36,9 @@ class Inputs(Record):
     )
     grip_ratio: Annotated[float, Ratio("Grip ratio", at_least=0.05, at_most=20)] = 1.0
     rpm: Annotated[float | None, Turning("Drum turns at", above=0, at_most=30000, follows="shop.rpm")] = None
-    outline: Annotated[
-        tuple[tuple[float, float], ...] | None,
-        Pairs("Widths along spar", above=0, at_most=2000, columns=("station", "width"), follows="spar.outline"),
-    ] = None
-    law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law")] = "straight"
-    station_step: Annotated[float, Length("A row every", at_least=1, follows="rule.station_step")] = 304.8
+    outline: Widths = None
+    law: Law = "straight"
+    station_step: RowEvery = EVERY
 
 
 class Answers(Record):
@@ -55,21 +53,9 @@ class Answers(Record):
     ]
     wrap_drum: Annotated[float | None, Angle("Wrap on the drum", formula=f"180° + 2·asin({_LEAN})", source=_BELT)]
     wrap_spar: Annotated[float | None, Angle("Wrap on the spar", formula=f"180° − 2·asin({_LEAN})", source=_BELT)]
-    centres: Annotated[
-        float | None,
-        Length(
-            "Centres at the widest",
-            formula=_round("widest", "centres"),
-            source=_ARC,
-        ),
-    ]
+    centres: Annotated[float | None, Length("Centres at the widest", formula=_round("widest", "centres"), source=_ARC)]
     centres_narrowest: Annotated[
-        float,
-        Length(
-            "Centres at the narrowest",
-            formula=_round("narrowest", "centres_narrowest"),
-            source=_ARC,
-        ),
+        float, Length("Centres at the narrowest", formula=_round("narrowest", "centres_narrowest"), source=_ARC)
     ]
     belt_fits: Annotated[
         str,
@@ -249,11 +235,7 @@ CALCULATOR = declared(
     globals(),
     question="Will the inside-out belt drive, or spin on the drum?",
     headline="grips",
-    cautions=(
-        too_short,
-        slipping,
-        "A loose belt snatches: both hands on it, wrists clear; goggles and dust mask on.",
-    ),
+    cautions=(too_short, slipping, "A loose belt snatches: both hands on it, wrists clear; goggles and dust mask on."),
     sources=(
         "Open belt drive: length and wraps (geometry).",
         "Eytelwein's belt friction, e^(friction·wrap), on both pulleys.",

@@ -64,15 +64,10 @@ class Answers(Record):
     cut_32: Annotated[float, _cut(32)]
     ridge_32: Annotated[float, _ridge(32)]
     saw_tilt: Annotated[
-        float,
-        Angle("Saw tilt", formula="atan(1)", source="from upright, with the width's face on the table"),
+        float, Angle("Saw tilt", formula="atan(1)", source="from upright, with the width's face on the table")
     ]
     sides_needed: Annotated[
-        int,
-        Count(
-            "Sides before sanding",
-            source="first of 8, 16, 32 and so on whose ridge can be sanded off",
-        ),
+        int, Count("Sides before sanding", source="first of 8, 16, 32 and so on whose ridge can be sanded off")
     ]
     across: Annotated[
         float, Length("Finished size", formula="min(width, depth)", source="the round that fits in the stock")
@@ -265,9 +260,6 @@ CALCULATOR = declared(
     globals(),
     question="How wide is each facet, and where do the lines go?",
     headline="facet_8",
-    cautions=(
-        out_of_square,
-        "Blade guard on; let the corner fall free, away from the fence; hands clear.",
-    ),
+    cautions=(out_of_square, "Blade guard on; let the corner fall free, away from the fence; hands clear."),
     sources=("Regular polygon about a circle; line of the octagon 1 − 1/√2 = 0.29289 of the side (geometry).",),
 )

@@ -18,31 +18,40 @@ from ..quantities import Percent
 from ..record import Record
 from ..spar.body import Body
 from ..spar.cuts import Cut
-from ..spar.seat import ONE_FACE, SHAPES, Place, chord, lowest, middle, under
+from ..spar.seat import ONE_FACE, Place, chord, lowest, middle, under
 from ..spar.section import WITH_HOLE, Section
 from ..spar.whole import Whole
-from .remains import WORN, Remaining, Spot, end_names, height_words, remaining, sizes_words, wood_tables
+from .remains import (
+    WORN,
+    CentredAt,
+    Diameter,
+    OvalDepth,
+    Remaining,
+    ShapeThere,
+    Spot,
+    end_names,
+    height_words,
+    remaining,
+    sizes_words,
+    wood_tables,
+)
 
 _CHORD = "chord of the section"
 _PLANE = "one plane parallel to the centre line"
 
 
 class Inputs(Record):
-    diameter: Annotated[
-        float, Length("Diameter, or width", called="diameter", above=0, at_most=2000, follows="spar.width_at")
-    ]
+    diameter: Diameter
     flat_width: Annotated[float | None, Length("Flat's width", above=0, at_most=2000)] = None
     flat_depth: Annotated[float | None, Length("Or the flat's depth", above=0, at_most=2000)] = None
     fitting_length: Annotated[float, Length("Fitting's length", above=0, metric=100.0)] = 101.6
     barrel: Annotated[float | None, Length("Hinge's barrel", above=0, at_most=500)] = None
     pin_above: Annotated[float, Length("Pin above the flat", at_least=0, at_most=500)] = 0.0
-    depth: Annotated[
-        float | None, Length("Depth, if oval", called="depth", above=0, at_most=2000, follows="spar.depth_at")
-    ] = None
-    shape: Annotated[str, Choice("Shape there", options=SHAPES, follows="spar.shape_at")] = "round"
+    depth: OvalDepth = None
+    shape: ShapeThere = "round"
     face: Annotated[str, Choice("Face it is cut in", options=ONE_FACE)] = "A"
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
-    at: Annotated[float | None, Length("Centred at", at_least=0, follows="spar.at")] = None
+    at: CentredAt = None
     deepest: Annotated[float, Percent("Warn when deeper than", above=0, at_most=50)] = 15.0
 
 
@@ -53,25 +62,12 @@ class Answers(Remaining):
                formula="through_least/2·(1 − sqrt(1 − cut_width²/across_least²))"),
     ]  # fmt: skip
     cut_width: Annotated[
-        float,
-        Length("Flat's width", formula="flat_width", source="where the spar is thinnest; elsewhere it is wider"),
+        float, Length("Flat's width", formula="flat_width", source="where the spar is thinnest; elsewhere it is wider")
     ]
-    depth_heelward: Annotated[
-        float,
-        Length("Depth, heelward", source=_PLANE, row="Depth", column="heelward"),
-    ]
-    depth_headward: Annotated[
-        float,
-        Length("Depth, headward", source=_PLANE, row="Depth", column="headward"),
-    ]
-    width_heelward: Annotated[
-        float,
-        Length("Width, heelward", source=_CHORD, row="Width", column="heelward"),
-    ]
-    width_headward: Annotated[
-        float,
-        Length("Width, headward", source=_CHORD, row="Width", column="headward"),
-    ]
+    depth_heelward: Annotated[float, Length("Depth, heelward", source=_PLANE, row="Depth", column="heelward")]
+    depth_headward: Annotated[float, Length("Depth, headward", source=_PLANE, row="Depth", column="headward")]
+    width_heelward: Annotated[float, Length("Width, heelward", source=_CHORD, row="Width", column="heelward")]
+    width_headward: Annotated[float, Length("Width, headward", source=_CHORD, row="Width", column="headward")]
     floor: Annotated[
         float,
         Length("Flat above centre line", formula="through_least/2 − cut_depth", source="the router's or saw's stop"),

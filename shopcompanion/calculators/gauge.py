@@ -15,7 +15,8 @@ from ..errors import InputFault
 from ..fields import Choice, Kind, Length, Pairs, Value, sum_figure
 from ..lengths import Rule, decimal, in_mm
 from ..record import Record
-from ..spar.outline import LAWS, Outline, named
+from ..spar.outline import Outline, named
+from .along_spar import EVERY, Law, RowEvery, Rows, Widths
 
 RIGHT = 1 - sqrt(1 / 2)
 RATIOS = {"7:10:7": (7, 24), "5:7:5": (5, 17), "12:17:12": (12, 41)}  # the first part, of the whole
@@ -54,16 +55,13 @@ class Inputs(Record):
     exact_at: Annotated[str, Choice("Exact where the spar is", options=("widest", "middle", "narrowest"))] = "widest"
     ratio: Annotated[str, Choice("Pencils set by", options=("true", *RATIOS))] = "true"
     division: Annotated[float, Length("Rule's division", above=0, at_most=20, follows="rule.division")] = 25.4 / 64
-    outline: Annotated[
-        tuple[tuple[float, float], ...] | None,
-        Pairs("Widths along spar", above=0, at_most=2000, columns=("station", "width"), follows="spar.outline"),
-    ] = None
+    outline: Widths = None
     depths: Annotated[
-        tuple[tuple[float, float], ...] | None,
+        Rows | None,
         Pairs("Depths along spar", above=0, at_most=2000, columns=("station", "depth"), follows="spar.depths"),
     ] = None
-    law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law")] = "straight"
-    station_step: Annotated[float, Length("A row every", at_least=1, follows="rule.station_step")] = 304.8
+    law: Law = "straight"
+    station_step: RowEvery = EVERY
 
 
 class Answers(Record):

@@ -68,21 +68,16 @@ class Answers(Record):
     strips_used: Annotated[int, Count("Strips used", source="in all courses")]
     butts: Annotated[int, Count("Butts", formula="strips_used − courses", source="end to end in a course")]
     stagger_got: Annotated[
-        float | None,
-        Length("Butts apart, as laid", source="in courses side by side", rounding="down"),
+        float | None, Length("Butts apart, as laid", source="in courses side by side", rounding="down")
     ]
-    waste: Annotated[
-        float | None,
-        Percent("Wood lost", source="what is used less the finished plank, in plan"),
-    ]
+    waste: Annotated[float | None, Percent("Wood lost", source="what is used less the finished plank, in plan")]
     glue_area: Annotated[
         float,
         Area("Glued area", formula="(max(courses, 1) − 1)·rough_length·rough_thickness",
              source="edge to edge; a butt is end grain and holds little"),
     ]  # fmt: skip
     glue_mass: Annotated[
-        float,
-        Mass("Glue", formula="glue_area·spread / {(144·16)|1000³}", source="spread on one side of each joint"),
+        float, Mass("Glue", formula="glue_area·spread / {(144·16)|1000³}", source="spread on one side of each joint")
     ]
     clamps: Annotated[int, Count("Clamps", source="one at each end, and as many between as the spacing asks for")]
 
@@ -94,9 +89,7 @@ def _laid(inputs: Inputs) -> Layout:
     thin = next((strip for strip in strips if strip.width <= 2 * inputs.jointing), None)
     if thin is not None:
         raise InputFault(
-            "jointing takes all of a strip of {}; wider than {} will do",
-            "strips",
-            (thin.width, 2 * inputs.jointing),
+            "jointing takes all of a strip of {}; wider than {} will do", "strips", (thin.width, 2 * inputs.jointing)
         )
     short = sum(strip.length < long - NOISE for strip in strips)
     if short > MOST_SHORT:

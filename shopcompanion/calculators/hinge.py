@@ -160,10 +160,7 @@ class Answers(Record):
     keep_clear: Annotated[
         float,
         Length(
-            "Keep dowels outside",
-            formula="rows_apart + hole",
-            source="of a band with the holes in it",
-            rounding="up",
+            "Keep dowels outside", formula="rows_apart + hole", source="of a band with the holes in it", rounding="up"
         ),
     ]
     between_rows: Annotated[
@@ -192,10 +189,7 @@ class Answers(Record):
         float | None, Length("Saw to", formula="joint_at + kerf/2", source=_JOINT, row="Saw", column="to")
     ]
     flat_left: Annotated[float, Percent("Modulus left, flat", source=_LEAST, row="Modulus left", column="flat")]
-    barrel_left: Annotated[
-        float,
-        Percent("Modulus left, barrel", source=_LEAST, row="Modulus left", column="barrel"),
-    ]
+    barrel_left: Annotated[float, Percent("Modulus left, barrel", source=_LEAST, row="Modulus left", column="barrel")]
     holes_left: Annotated[float, Percent("Modulus left, holes", source=_LEAST, row="Modulus left", column="holes")]
     across_least: Annotated[
         float,

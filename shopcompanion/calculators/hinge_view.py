@@ -87,11 +87,7 @@ def views(
         ]
     bottom = floor - answers.barrel_recess
     recess = (x - answers.barrel_along / 2, bottom, x + answers.barrel_along / 2, floor)
-    side += [
-        Fill(corners(*recess), "off"),
-        *box(*recess),
-        Line(x, -answers.crown, x, bottom),
-    ]
+    side += [Fill(corners(*recess), "off"), *box(*recess), Line(x, -answers.crown, x, bottom)]
     return Drawing(
         f"across where it is thinnest, face {inputs.face} up; along the joint; to scale",
         (

@@ -16,10 +16,23 @@ from ..fields import Choice, Length, Value
 from ..record import Record
 from ..spar.body import Body
 from ..spar.cuts import Cut, groove
-from ..spar.seat import ONE_FACE, SHAPES, Place, chord, depth_for, middle, under
+from ..spar.seat import ONE_FACE, Place, chord, depth_for, middle, under
 from ..spar.section import Section
 from ..spar.whole import Whole
-from .remains import WORN, Remaining, Spot, end_names, height_words, remaining, sizes_words, wood_tables
+from .remains import (
+    WORN,
+    CentredAt,
+    Diameter,
+    OvalDepth,
+    Remaining,
+    ShapeThere,
+    Spot,
+    end_names,
+    height_words,
+    remaining,
+    sizes_words,
+    wood_tables,
+)
 
 _SAGITTA = "height of the crown over the bar's width"
 _SIT = "where the spar is thinnest under the bar"
@@ -27,9 +40,7 @@ _FOLLOWS = "the groove follows the face"
 
 
 class Inputs(Record):
-    diameter: Annotated[
-        float, Length("Diameter, or width", called="diameter", above=0, at_most=2000, follows="spar.width_at")
-    ]
+    diameter: Diameter
     bar_width: Annotated[float, Length("Bar's width", above=0, at_most=2000, metric=20.0)] = 19.05
     bar_thickness: Annotated[float, Length("Bar's thickness", above=0, at_most=500, metric=5.0)] = 4.7625
     sit: Annotated[str, Choice("Bar sits", options=("corners flush", "crown flush"))] = "corners flush"
@@ -40,13 +51,11 @@ class Inputs(Record):
     washer: Annotated[float, Length("Washer's thickness", at_least=0, at_most=50, metric=1.5)] = 1.5875
     nut: Annotated[float, Length("Nut and spare thread", at_least=0, at_most=100, metric=10.0)] = 9.525
     bar_length: Annotated[float, Length("Bar's length", above=0, metric=300.0)] = 304.8
-    depth: Annotated[
-        float | None, Length("Depth, if oval", called="depth", above=0, at_most=2000, follows="spar.depth_at")
-    ] = None
-    shape: Annotated[str, Choice("Shape there", options=SHAPES, follows="spar.shape_at")] = "round"
+    depth: OvalDepth = None
+    shape: ShapeThere = "round"
     face: Annotated[str, Choice("Face it is let into", options=ONE_FACE)] = "A"
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
-    at: Annotated[float | None, Length("Centred at", at_least=0, follows="spar.at")] = None
+    at: CentredAt = None
 
 
 class Answers(Remaining):
@@ -62,22 +71,10 @@ class Answers(Remaining):
                formula="through_least/2·(1 − sqrt(1 − bar_width²/across_least²))"),
     ]  # fmt: skip
     floor_heelward: Annotated[
-        float,
-        Length(
-            "Floor below crown, heelward",
-            source=_FOLLOWS,
-            row="Floor below crown",
-            column="heelward",
-        ),
+        float, Length("Floor below crown, heelward", source=_FOLLOWS, row="Floor below crown", column="heelward")
     ]
     floor_headward: Annotated[
-        float,
-        Length(
-            "Floor below crown, headward",
-            source=_FOLLOWS,
-            row="Floor below crown",
-            column="headward",
-        ),
+        float, Length("Floor below crown, headward", source=_FOLLOWS, row="Floor below crown", column="headward")
     ]
     corner_proud: Annotated[
         float,
@@ -107,8 +104,7 @@ class Answers(Remaining):
         ),
     ]
     widest_bar: Annotated[
-        float,
-        Length("Widest bar of that thickness", source="so that some wood is left under it", rounding="down"),
+        float, Length("Widest bar of that thickness", source="so that some wood is left under it", rounding="down")
     ]
 
 

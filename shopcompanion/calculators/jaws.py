@@ -188,8 +188,7 @@ class Answers(Record):
         ),
     ]
     rods_used: Annotated[
-        int,
-        Count("Rods", formula=f"max(2, ceil(along_pole / ({RODS_APART}·gaff_width)))", source=_PRACTICE),
+        int, Count("Rods", formula=f"max(2, ceil(along_pole / ({RODS_APART}·gaff_width)))", source=_PRACTICE)
     ]
     rod_first: Annotated[
         float,

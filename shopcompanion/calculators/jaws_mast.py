@@ -45,8 +45,4 @@ def angles(inputs: "Inputs", horn: float) -> tuple[float, float, float]:
     slope = inputs.plank / 2
     lever = horn - lining(inputs) - slope * tan(bevel(inputs))
     best = degrees(atan(slope / lever)) - inputs.rake if lever > 0 else inputs.peak_angle
-    return (
-        inputs.lowered_angle,
-        min(max(best, inputs.lowered_angle), inputs.peak_angle),
-        inputs.peak_angle,
-    )
+    return (inputs.lowered_angle, min(max(best, inputs.lowered_angle), inputs.peak_angle), inputs.peak_angle)

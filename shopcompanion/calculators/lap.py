@@ -112,14 +112,8 @@ class Answers(Record):
         Length("Stands out behind", formula="abs(stock_thickness − crossing_thickness)",
                source="the thicker one; in front they are flush"),
     ]  # fmt: skip
-    end_left: Annotated[
-        float,
-        Length("Wood beyond a lap", source="the end that is nearest"),
-    ]
-    between: Annotated[
-        float | None,
-        Length("Between two laps", source="shoulder to shoulder"),
-    ]
+    end_left: Annotated[float, Length("Wood beyond a lap", source="the end that is nearest")]
+    between: Annotated[float | None, Length("Between two laps", source="shoulder to shoulder")]
     inside_width: Annotated[
         float | None,
         Length("Opening, width", called="width of the opening", formula="spar_width + 2·clearance", source=_AROUND),

@@ -13,8 +13,9 @@ from ..record import Record
 from ..spar.body import Body
 from ..spar.whole import Whole
 from ..timber.moisture import density
-from ..timber.species import Named, Own, Timbers, find
+from ..timber.species import Named, Own, Timbers
 from . import proved_spar, proving
+from .timber_asked import timber_asked
 from .weight import ONE_PERSON
 
 FLAT = 15.0  # degrees between line and mast: below it the line pulls along the mast more than it lifts
@@ -47,8 +48,7 @@ class Answers(Record):
     raised: Annotated[str, Choice("Raised", options=WAYS, source="as given")]
     first_pull: Annotated[float, Force("Pull to start", source=_STATICS)]
     people: Annotated[
-        int,
-        Count("People at least", source="NIOSH load constant, 23 kg (Publication 94-110), from memory"),
+        int, Count("People at least", source="NIOSH load constant, 23 kg (Publication 94-110), from memory")
     ]
     hinge_reaction: Annotated[float, Force("Hinge bears, at most", source="balance of forces")]
     flattest: Annotated[float | None, Angle("Line to mast at its flattest", source="angle between them on the way up")]
@@ -64,11 +64,7 @@ class Answers(Record):
         ),
     ]
     pole_pull: Annotated[
-        float | None,
-        Force(
-            "Worst pull over a gin pole",
-            source="a pole of a fifth of the mast, square to it",
-        ),
+        float | None, Force("Worst pull over a gin pole", source="a pole of a fifth of the mast, square to it")
     ]
     turns_at: Annotated[float, Length("Turns about", source="as typed, its hinge, or its heel")]
     timber: Annotated[str | None, Text("Timber used", longest=200, source="the name that is meant")]
@@ -105,10 +101,7 @@ def mast_of(inputs: Inputs) -> Mast:
     if mass is None:
         if whole is None or inputs.species is None:
             raise InputFault("the weight is missing: type mass and balance_at, or choose a spar and its timber", "mass")
-        try:
-            known = find(inputs.species, inputs.own)
-        except InputFault as fault:
-            raise InputFault(fault.reason, "species") from None
+        known = timber_asked(inputs.species, inputs.own)
         timber = known.name
         mass = density(known.sg12, proved_spar.MC) * whole.volume(hinge) * 1e-9
     if balance is None:

@@ -16,7 +16,8 @@ from ..spar.body import Body
 from ..spar.outline import LAWS, Outline
 from ..spar.tables import PUBLISHED
 from . import proved_spar, proving
-from .proved_spar import Rows, between
+from .along_spar import Rows
+from .proved_spar import between
 from .proving import Asked, LoadInputs
 
 _FOUND = "found by a search (SLSQP, scipy), and held against a second run of strength: not proved to be the least"
@@ -47,20 +48,14 @@ class Answers(Record):
     governs: Annotated[str, Text("Limits reached", longest=200, source="the limits that it is at")]
     new_widths: Annotated[Rows | None, Pairs("New widths", columns=("station", "width"), source=_FOUND)]
     new_depths: Annotated[Rows | None, Pairs("New depths", columns=("station", "width"), source=_FOUND)]
-    new_law: Annotated[
-        str | None,
-        Choice("New law", options=LAWS, source="the same as now; of a book's table faired"),
-    ]
+    new_law: Annotated[str | None, Choice("New law", options=LAWS, source="the same as now; of a book's table faired")]
     new_wall: Annotated[float | None, Length("New wall", rounding="up", source=_FOUND)]
     deflection_now: Annotated[float, Length("Moves now", source="strength")]
     deflection_then: Annotated[float, Length("Moves then", source="strength, run again")]
     factor_now: Annotated[float, Ratio("Factor now", source="strength")]
     factor_then: Annotated[float, Ratio("Factor then", source="strength, run again")]
     load_factor_now: Annotated[float | None, Ratio("Factor against buckling now", source="strength")]
-    load_factor_then: Annotated[
-        float | None,
-        Ratio("Factor against buckling then", source="strength, run again"),
-    ]
+    load_factor_then: Annotated[float | None, Ratio("Factor against buckling then", source="strength, run again")]
 
 
 class Standing(NamedTuple):

@@ -15,8 +15,8 @@ from ..spar.measures import Measure, Measures
 from ..spar.outline import LAWS, Outline, named
 from ..spar.target import kept as kept_of
 from ..spar.target import new_target, points
+from .along_spar import Law, Rows
 
-Rows = tuple[tuple[float, float], ...]
 _MEASURED = "what was measured, less what is meant there"
 _PROGRAMME = "linear programme: the largest fair spar of the law that is within the measures and the design"
 _SOLID = "a solid section, its width to the fourth power; of an oval width·depth³ of the worse way"
@@ -29,7 +29,7 @@ class Inputs(Record):
         None
     )
     outline: Annotated[Rows, Pairs("Widths meant", above=0, at_most=2000, columns=_WIDTHS, follows="spar.outline")]
-    law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law")] = "straight"
+    law: Law = "straight"
     depths: Annotated[
         Rows | None,
         Pairs("Depths of an oval", above=0, at_most=2000, columns=("station", "depth"), follows="spar.depths"),
@@ -64,16 +64,12 @@ class Answers(Record):
             source="second differences of the measures against the design's, the worst one",
         ),
     ]
-    hump: Annotated[
-        float | None,
-        Length("Hump (minus: hollow)", source="second difference, told as a height"),
-    ]
+    hump: Annotated[float | None, Length("Hump (minus: hollow)", source="second difference, told as a height")]
     hump_at: Annotated[float | None, Length("Least fair at", source="the measures")]
     new_widths: Annotated[Rows | None, Pairs("New widths", columns=_WIDTHS, rounding="down", source=_PROGRAMME)]
     new_depths: Annotated[Rows | None, Pairs("New depths", columns=_WIDTHS, rounding="down", source=_PROGRAMME)]
     new_law: Annotated[
-        str | None,
-        Choice("New law", options=LAWS, source="the design's; a published table becomes faired"),
+        str | None, Choice("New law", options=LAWS, source="the design's; a published table becomes faired")
     ]
     least_ratio: Annotated[
         float | None, Share("Width kept, least", called="width kept", source="the new width over the design's")
@@ -311,11 +307,7 @@ CALCULATOR = declared(
     globals(),
     question="What is still to come off, and is anything too thin?",
     headline="verdict",
-    cautions=(
-        weaker,
-        girths,
-        "Measure with the spar and every tool at rest; two ways at least, at right angles.",
-    ),
+    cautions=(weaker, girths, "Measure with the spar and every tool at rest; two ways at least, at right angles."),
     sources=(
         "Tolerance: half a division of a 1/32 in rule; a hump is told from three measures, so it may be twice that.",
         "Mean width of a section that is nowhere hollow: girth/π (Cauchy; geometry).",

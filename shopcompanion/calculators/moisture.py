@@ -10,7 +10,8 @@ from ..fields import Length, Ratio, Text, Value
 from ..quantities import Percent, Temperature
 from ..record import Record
 from ..timber.moisture import COLDEST, DAMPEST, DRIEST, HOTTEST, coefficients, emc, width_at
-from ..timber.species import Named, Own, Species, Timbers, find, published
+from ..timber.species import Named, Own, Species, Timbers, published
+from .timber_asked import timber_asked
 
 ROOM = (70 - 32) / 1.8  # °C
 LARGER = 3  # the drawing shows the change so many times
@@ -118,17 +119,10 @@ class Answers(Record):
     radial_total: Annotated[float, Percent("Radial shrinkage, used", called="radial shrinkage", source=_FIGURES)]
     shrinks_below: Annotated[
         float,
-        Percent(
-            "Begins to shrink at",
-            called="fibre saturation",
-            source="30 % as a rule, or the timber's own figure",
-        ),
+        Percent("Begins to shrink at", called="fibre saturation", source="30 % as a rule, or the timber's own figure"),
     ]
     timber: Annotated[str, Text("Timber used", source="the timber of that name", longest=200)]
-    species_source: Annotated[
-        str | None,
-        Text("Source of its figures", source="where they are published", longest=400),
-    ]
+    species_source: Annotated[str | None, Text("Source of its figures", source="where they are published", longest=400)]
     species_mark: Annotated[str | None, Text("How checked", source="the table's own word", longest=400)]
     emc_w_now: Annotated[float | None, _coefficient("W", "W", _w, "now")]
     emc_w_later: Annotated[float | None, _coefficient("W", "W", _w, "later")]
@@ -138,13 +132,6 @@ class Answers(Record):
     emc_k1_later: Annotated[float | None, _coefficient("K1", "K1", _k1, "later")]
     emc_k2_now: Annotated[float | None, _coefficient("K2", "K2", _k2, "now")]
     emc_k2_later: Annotated[float | None, _coefficient("K2", "K2", _k2, "later")]
-
-
-def _species(inputs: Inputs) -> Species:
-    try:
-        return find(inputs.species, inputs.own)
-    except InputFault as fault:
-        raise InputFault(fault.reason, "species") from None
 
 
 def _unknown(species: Species) -> InputFault:
@@ -157,7 +144,7 @@ def _unknown(species: Species) -> InputFault:
 
 
 def work(inputs: Inputs) -> Answers:
-    timber = _species(inputs)
+    timber = timber_asked(inputs.species, inputs.own)
     radial = inputs.radial if inputs.radial is not None else timber.radial
     tangential = inputs.tangential if inputs.tangential is not None else timber.tangential
     if radial is None or tangential is None:

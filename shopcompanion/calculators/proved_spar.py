@@ -16,12 +16,13 @@ from ..spar.section import SECTIONS
 from ..spar.tables import PUBLISHED
 from ..spar.whole import Whole
 from ..timber.moisture import density
-from ..timber.species import Named, Own, Timbers, find
+from ..timber.species import Named, Own, Timbers
+from .along_spar import Rows
+from .timber_asked import timber_asked
 
 MC = 12.0  # %, the moisture that strength is published for
 _AS_BUILT_STEPS = 64
 _SAME = 1e-6
-Rows = tuple[tuple[float, float], ...]
 
 
 class SparInputs(Record):
@@ -78,10 +79,7 @@ def timber_of(inputs: SparInputs) -> Timber:
         if inputs.modulus is None:
             raise InputFault("no timber is named: name one, or type modulus and rupture", "species")
         return Timber("as typed", inputs.modulus, inputs.rupture, None, "typed", "")
-    try:
-        known = find(inputs.species, inputs.own)
-    except InputFault as fault:
-        raise InputFault(fault.reason, "species") from None
+    known = timber_asked(inputs.species, inputs.own)
     modulus = inputs.modulus if inputs.modulus is not None else known.modulus
     if modulus is None:
         raise InputFault(f"{known.name} has no modulus of elasticity: type modulus, or name another timber", "modulus")

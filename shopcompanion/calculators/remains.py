@@ -4,12 +4,20 @@ from collections.abc import Sequence
 from typing import Annotated, Any, NamedTuple
 
 from ..calculator import Column, Table
-from ..fields import Length, Text, Value
+from ..fields import Choice, Length, Text, Value
 from ..quantities import Area, Modulus, Percent, SecondMoment
 from ..record import Record
 from ..spar.cuts import Cut
-from ..spar.seat import Place, Wood, wood
+from ..spar.seat import SHAPES, Place, Wood, wood
 
+Diameter = Annotated[
+    float, Length("Diameter, or width", called="diameter", above=0, at_most=2000, follows="spar.width_at")
+]
+OvalDepth = Annotated[
+    float | None, Length("Depth, if oval", called="depth", above=0, at_most=2000, follows="spar.depth_at")
+]
+ShapeThere = Annotated[str, Choice("Shape there", options=SHAPES, follows="spar.shape_at")]
+CentredAt = Annotated[float | None, Length("Centred at", at_least=0, follows="spar.at")]
 _PLACE = Column("place", Text("Where"))
 _PLACES = (
     _PLACE,

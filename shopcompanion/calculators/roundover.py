@@ -35,14 +35,7 @@ class Inputs(Record):
 
 
 class Answers(Record):
-    verdict: Annotated[
-        str,
-        Choice(
-            "This bit",
-            options=("full round", "leaves flats", "bit too big"),
-            source=_TWICE,
-        ),
-    ]
+    verdict: Annotated[str, Choice("This bit", options=("full round", "leaves flats", "bit too big"), source=_TWICE)]
     round_stock: Annotated[
         float, Length("Rounds a square of", called="side that it rounds", formula="2·bit_used", source=_TWICE)
     ]
@@ -70,10 +63,7 @@ class Answers(Record):
     ]
     pass_depths: Annotated[
         tuple[float, ...] | None,
-        Lengths(
-            "Lower the bit to",
-            source="each takes an equal part of the corner, (1 − π/4)·r² in all",
-        ),
+        Lengths("Lower the bit to", source="each takes an equal part of the corner, (1 − π/4)·r² in all"),
     ]
     bearing_land: Annotated[
         float | None,

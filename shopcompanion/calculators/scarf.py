@@ -56,12 +56,10 @@ class Answers(Record):
         ),
     ]
     glue_area: Annotated[
-        float,
-        Area("Area of glue", formula="slope_face·(width + 2·planing)", source="one sloped face, true size"),
+        float, Area("Area of glue", formula="slope_face·(width + 2·planing)", source="one sloped face, true size")
     ]
     glue_mass: Annotated[
-        float,
-        Mass("Glue to mix", formula="glue_area·spread / {(144·16)|1000³}", source="nothing added for waste"),
+        float, Mass("Glue to mix", formula="glue_area·spread / {(144·16)|1000³}", source="nothing added for waste")
     ]
     joint_factor: Annotated[
         float | None,

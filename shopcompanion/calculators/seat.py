@@ -30,21 +30,16 @@ class Answers(Record):
                source="the smaller of two circles has the deeper sagitta"),
     ]  # fmt: skip
     gap: Annotated[
-        float,
-        Length("Gap", formula="abs(cove_depth − pole_depth)", source="difference of the two sagittas"),
+        float, Length("Gap", formula="abs(cove_depth − pole_depth)", source="difference of the two sagittas")
     ]
     cove_depth: Annotated[
-        float,
-        Length("Depth to set the bit", formula="cove_used − √(cove_used² − half_width²)", source=_SAGITTA),
+        float, Length("Depth to set the bit", formula="cove_used − √(cove_used² − half_width²)", source=_SAGITTA)
     ]
     sinks: Annotated[
         float,
         Length("The pole sinks in by", formula="min(cove_depth, pole_depth)", source="until edges or middle touch"),
     ]
-    rack_best: Annotated[
-        float | None,
-        Length("Best cove on the rack", source="the largest that does not rock"),
-    ]
+    rack_best: Annotated[float | None, Length("Best cove on the rack", source="the largest that does not rock")]
     wanted_radius: Annotated[
         float,
         Length("Largest cove that sits", formula="pole_diameter / 2", source="a larger one rocks", rounding="down"),

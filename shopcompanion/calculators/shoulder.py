@@ -37,8 +37,7 @@ class Answers(Record):
     mark_8: Annotated[float, Length("Line for 8", formula="round_diameter·(1 − tan(π/8)) / 2", source=_OCTAGON)]
     facet_8: Annotated[float, Length("Facet at 8 sides", formula="round_diameter·tan(π/8)", source=_OCTAGON)]
     mark_16: Annotated[
-        float,
-        Length("Line for 16", formula="(facet_8 − round_diameter·tan(π/16)) / 2", source=_OCTAGON),
+        float, Length("Line for 16", formula="(facet_8 − round_diameter·tan(π/16)) / 2", source=_OCTAGON)
     ]
     run_out_ends: Annotated[
         float | None,
@@ -46,8 +45,7 @@ class Answers(Record):
     ]
     face_angle: Annotated[float | None, Angle("Run-out, faces", formula="atan(shoulder_depth/run_out)", source=_EVENLY)]
     corner_angle: Annotated[
-        float | None,
-        Angle("Run-out, corners", formula="atan(corner_depth/run_out)", source=_EVENLY),
+        float | None, Angle("Run-out, corners", formula="atan(corner_depth/run_out)", source=_EVENLY)
     ]
 
 

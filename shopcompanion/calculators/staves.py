@@ -10,19 +10,20 @@ from ..calculator import Column, Said, Table, declared
 from ..drawing.section import inside
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Shape, along_arc, loop
 from ..errors import InputFault
-from ..fields import Angle, Choice, Count, Length, Pairs, Ratio, Share, Value
+from ..fields import Angle, Count, Length, Ratio, Share, Value
 from ..quantities import OZ_FT2, Area, Mass, SecondMoment, Spread
 from ..record import Record
 from ..spar.along import solid_places
 from ..spar.body import Body, gauss
-from ..spar.outline import LAWS, Outline, named
+from ..spar.outline import Outline, named
 from ..spar.section import Section
 from ..spar.staves import NUMBERS, USUAL, Ring, staves_fault, thickness_for
 from ..spar.whole import Whole
 from ..timber.moisture import density
-from ..timber.species import Named, Own, Timbers, find
+from ..timber.species import Named, Own, Timbers
+from .along_spar import EVERY, Law, RowEvery, Widths
+from .timber_asked import timber_asked
 
-Rows = tuple[tuple[float, float], ...]
 _MC = 12.0  # percent of moisture that it is weighed at
 _RING = "one stave turned into the next: geometry of the ring, our own"
 _ALONG = "the sections summed along it"
@@ -44,12 +45,9 @@ class Inputs(Record):
         Length("Thickness of a stave", called="thickness as given", above=0, at_most=500, follows="spar.stave"),
     ] = None
     wall: Annotated[float | None, Length("Or the least wall wanted", called="wall", above=0, at_most=500)] = None
-    outline: Annotated[
-        Rows | None,
-        Pairs("Widths along spar", above=0, at_most=2000, columns=("station", "width"), follows="spar.outline"),
-    ] = None
-    law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law")] = "straight"
-    station_step: Annotated[float, Length("A row every", above=0, at_most=100000, follows="rule.station_step")] = 304.8
+    outline: Widths = None
+    law: Law = "straight"
+    station_step: RowEvery = EVERY
     species: Annotated[str | None, Named("Timber", follows="spar.species")] = None
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     planing: Annotated[
@@ -130,8 +128,7 @@ class Answers(Record):
         float, Length("Face, corners flush", called="face", formula="diameter_used·tan(π/staves)", source=_POLYGON)
     ]
     line_next: Annotated[
-        float,
-        Length("Line for twice the sides", called="line", formula="(face − face_next)/2", source=_POLYGON),
+        float, Length("Line for twice the sides", called="line", formula="(face − face_next)/2", source=_POLYGON)
     ]
     face_next: Annotated[
         float,
@@ -270,10 +267,7 @@ def _masses(inputs: Inputs, layout: Case) -> tuple[float | None, float | None, f
     """Mass of the spar of staves, of a solid one of the same outside, and of a solid one as stiff, kg."""
     if layout.body is None or layout.outline is None or inputs.species is None:
         return None, None, None
-    try:
-        heavy = density(find(inputs.species, inputs.own).sg12, _MC) * 1e-9
-    except InputFault as fault:
-        raise InputFault(fault.reason, "species") from None
+    heavy = density(timber_asked(inputs.species, inputs.own).sg12, _MC) * 1e-9
     thickness, outline = layout.ring.thickness, layout.outline
     alike = _along(outline, lambda wide: pi / 4 * _alike(_section(inputs, wide, thickness).second_moments[0]) ** 2)
     return heavy * layout.body.volume(), heavy * _along(outline, lambda wide: pi / 4 * wide**2), heavy * alike

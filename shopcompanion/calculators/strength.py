@@ -71,15 +71,10 @@ class Answers(Record):
     pressure: Annotated[
         float | None,
         Pressure(
-            "Wind pressure",
-            formula="{0.00338553|0.6125}·wind²·force_coefficient",
-            source="ρ 1.225 kg/m³, sea level",
+            "Wind pressure", formula="{0.00338553|0.6125}·wind²·force_coefficient", source="ρ 1.225 kg/m³, sea level"
         ),
     ]
-    share_used: Annotated[
-        float | None,
-        Ratio("Share of the sail's force", source="our own assumption by kind"),
-    ]
+    share_used: Annotated[float | None, Ratio("Share of the sail's force", source="our own assumption by kind")]
     righting: Annotated[
         float | None,
         Moment(
@@ -94,24 +89,15 @@ class Answers(Record):
     ]
     stay_pull: Annotated[float | None, Force("Stays take, square to it", source=_SOLVED)]
     stay_push: Annotated[float | None, Force("Stays press it by", source="statics of a stay at its angle to the spar")]
-    pressed: Annotated[
-        float | None,
-        Force("Pressed along it by", source="its pushes, stays and own weight"),
-    ]
-    critical_load: Annotated[
-        float | None,
-        Force("Buckles at", source="least eigenvalue of the beam in pieces"),
-    ]
+    pressed: Annotated[float | None, Force("Pressed along it by", source="its pushes, stays and own weight")]
+    critical_load: Annotated[float | None, Force("Buckles at", source="least eigenvalue of the beam in pieces")]
     load_factor: Annotated[
         float | None,
         Ratio("Factor against buckling", formula="critical_load / pressed", source="how many times as hard"),
     ]
     mode: Annotated[str | None, Text("Buckling, it bows", longest=200, source="its mode of buckling")]
     mode_at: Annotated[float | None, Length("Bows most at", source="its mode of buckling")]
-    bent_plane: Annotated[
-        str,
-        Choice("Bent in the plane of its", options=PLANES[1:], source="the one worked harder"),
-    ]
+    bent_plane: Annotated[str, Choice("Bent in the plane of its", options=PLANES[1:], source="the one worked harder")]
     factor_whole: Annotated[
         float | None,
         Ratio(

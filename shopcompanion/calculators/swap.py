@@ -11,8 +11,9 @@ from ..record import Record
 from ..spar.body import Body
 from ..spar.whole import Whole
 from ..timber.moisture import density
-from ..timber.species import Named, Own, Species, Timbers, find, published
+from ..timber.species import Named, Own, Species, Timbers, published
 from . import proved_spar, proving
+from .timber_asked import timber_asked
 
 _STIFF = "the same E·I: a section's second moment goes with its width to the fourth power"
 _STRONG = "the same MOR·modulus of section, which goes with its width to the third power"
@@ -110,10 +111,7 @@ def swapped(width: float, now: Species, then: Species) -> Swapped | None:
 
 
 def _timber(name: str, own: Own | None, field: str) -> Species:
-    try:
-        known = find(name, own)
-    except InputFault as fault:
-        raise InputFault(fault.reason, field) from None
+    known = timber_asked(name, own, field)
     if not (known.modulus and known.rupture):
         raise InputFault(f"{known.name} has no modulus of elasticity or of rupture; name another timber", field)
     return known

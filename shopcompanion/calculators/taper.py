@@ -7,14 +7,15 @@ from typing import Annotated
 from ..calculator import Column, Table, declared
 from ..drawing.shapes import Dimension, Drawing, Fill, Shown, corners, square
 from ..errors import InputFault
-from ..fields import Angle, Choice, Length, Pairs, Share, Slope
+from ..fields import Angle, Length, Pairs, Share, Slope
 from ..record import Record
 from ..spar.body import Body
 from ..spar.faired import batten
-from ..spar.outline import LAWS, Outline
+from ..spar.outline import Outline
 from ..spar.polygon import mark
 from ..spar.tables import PUBLISHED
 from ..spar.whole import Whole
+from .along_spar import EVERY, Law, RowEvery
 
 _STATIONS = "the stations on either side"
 _PCHIP = "monotone cubic: from the slopes of the stretches on either side"
@@ -34,7 +35,7 @@ class Inputs(Record):
     butt: Annotated[float | None, Length("Width at the heel", above=0, at_most=2000, follows="spar.butt")] = None
     head: Annotated[float | None, Length("Width at the head", above=0, at_most=2000, follows="spar.head")] = None
     at: Annotated[float, Length("Station", at_least=0, follows="spar.at")]
-    law: Annotated[str, Choice("Law of the taper", options=LAWS, follows="spar.law")] = "straight"
+    law: Law = "straight"
     widest: Annotated[
         float | None,
         Length("Book: largest width", called="largest width", above=0, at_most=2000, follows="spar.widest"),
@@ -47,7 +48,7 @@ class Inputs(Record):
     ] = None
     blank: Annotated[float | None, Length("Side of the blank", above=0, at_most=2000, follows="spar.blank")] = None
     body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
-    station_step: Annotated[float, Length("A row every", at_least=1, follows="rule.station_step")] = 304.8
+    station_step: RowEvery = EVERY
 
 
 class Answers(Record):
@@ -73,8 +74,7 @@ class Answers(Record):
         ),
     ]
     slope_angle: Annotated[
-        float,
-        Angle("Face to centre line", formula="atan(slope / 2)", source="half of the taper is on each face"),
+        float, Angle("Face to centre line", formula="atan(slope / 2)", source="half of the taper is on each face")
     ]
     blank_side: Annotated[
         float,

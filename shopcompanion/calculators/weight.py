@@ -5,7 +5,6 @@ from typing import Annotated
 
 from ..calculator import Column, Table, declared
 from ..drawing.shapes import Dimension, Drawing, Fill, Label, Line, Shape, Shown, loop
-from ..errors import InputFault
 from ..fields import Choice, Count, Length, Ratio, Text, Value
 from ..quantities import Density, Mass, Percent, Volume
 from ..record import Record
@@ -13,8 +12,9 @@ from ..spar.body import Body
 from ..spar.section import SECTIONS
 from ..spar.whole import Whole
 from ..timber.moisture import density, gravity
-from ..timber.species import Named, Own, Timbers, find
+from ..timber.species import Named, Own, Timbers
 from .sized import body, is_whole
+from .timber_asked import timber_asked
 
 ONE_PERSON = 23.0  # kg: the load constant of NIOSH's lifting equation, Publication 94-110
 _SLIM = 7  # a drawing is that much longer than it is high
@@ -61,8 +61,7 @@ class Answers(Record):
     at_head: Annotated[float, Mass("Load at the head", formula="mass·balance_at / length", source=_CARRIED)]
     volume: Annotated[float, Volume("Volume of wood", called="volume", formula=_volume("π/4"), source=_SUM)]
     density: Annotated[
-        float,
-        Density("Density", formula="{62.4280|1000}·gravity·(1 + mc/100)", source=f"{_PUBLISHED} eq. 4-14"),
+        float, Density("Density", formula="{62.4280|1000}·gravity·(1 + mc/100)", source=f"{_PUBLISHED} eq. 4-14")
     ]
     gravity: Annotated[
         float,
@@ -75,22 +74,15 @@ class Answers(Record):
     ]
     gravity_12: Annotated[float, Ratio("Specific gravity at 12 %", source=_TABLE)]
     mass_taken: Annotated[
-        float | None,
-        Mass("Wood cut away for fittings", source="their segments and strips, none of them twice"),
+        float | None, Mass("Wood cut away for fittings", source="their segments and strips, none of them twice")
     ]
     timber: Annotated[str, Text("Timber used", source="the timber of that name", longest=200)]
-    species_source: Annotated[
-        str | None,
-        Text("Source of its figures", source="where they are published", longest=400),
-    ]
+    species_source: Annotated[str | None, Text("Source of its figures", source="where they are published", longest=400)]
     species_mark: Annotated[str | None, Text("How checked", source="the table's own word", longest=400)]
 
 
 def work(inputs: Inputs) -> Answers:
-    try:
-        timber = find(inputs.species, inputs.own)
-    except InputFault as fault:
-        raise InputFault(fault.reason, "species") from None
+    timber = timber_asked(inputs.species, inputs.own)
     spar = body(inputs)
     volume, thick = spar.volume(), density(timber.sg12, inputs.mc)
     balance = spar.moment() / volume

@@ -209,8 +209,8 @@ def test_the_belt_runs_with_the_rim(size: float, rpm: float) -> None:
     ("values", "field", "words"),
     [
         ({"narrowest": 80.0}, "narrowest", "wider than the spar's widest"),
-        ({"outline": ((0.0, 76.2),), "narrowest": 76.2}, "outline", "a width at 0 and at its length"),
-        ({"outline": ((0.0, 76.2), (0.0, 70.0))}, "outline", "does not come after"),
+        ({"outline": ((0.0, 76.2),), "narrowest": 76.2}, "outline", "a width at 0, the heel, and at the head"),
+        ({"outline": ((0.0, 76.2), (0.0, 70.0))}, "outline", "put them in order from the heel"),
     ],
 )
 def test_contradictions_are_refused(values, field: str, words: str) -> None:

@@ -197,11 +197,11 @@ def test_the_oval_boom_takes_a_gauge_that_goes_over_its_depth() -> None:
     [
         ({"narrowest": 110.0}, "narrowest", "is wider than the spar's widest"),
         ({"ratio": "5:7:5", "exact_at": "middle"}, "exact_at", "5:7:5 sets where the gauge is exact"),
-        ({"outline": ((0.0, 101.6),), "narrowest": 50.0}, "outline", "a width at 0 and at its length"),
+        ({"outline": ((0.0, 101.6),), "narrowest": 50.0}, "outline", "a width at 0, the heel, and at the head"),
         (
             {"outline": ((0.0, 101.6), (900.0, 50.0)), "narrowest": 50.0, "depths": ((0.0, 5.0), (0.0, 6.0))},
             "depths",
-            "does not come after",
+            "put them in order from the heel",
         ),
     ],
 )

@@ -127,7 +127,7 @@ def test_a_yard_tapers_both_ways() -> None:
         ({"parallel_to": 900.0, "law": "bowed", "head": 80.0}, "parallel_to", "bowed spar has stations only"),
         ({"stations": ((0.0, 60.0),)}, "stations", "not between the heel and the head"),
         ({"stations": ((3000.0, 60.0),)}, "stations", "not between the heel and the head"),
-        ({"stations": ((900.0, 60.0), (800.0, 60.0))}, "stations", "does not come after"),
+        ({"stations": ((900.0, 60.0), (800.0, 60.0))}, "stations", "put them in order from the heel"),
         ({"stations": ((900.0, 60.0),), "law": "bowed"}, "stations", "bowed spar has stations only"),
         ({"blank": 69.0}, "blank", "it takes a blank of 2-3/4 in full or more"),
         ({"station_step": 1.0}, "station_step", "more than 2000 stations"),
