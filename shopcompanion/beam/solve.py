@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..errors import InputFault
 from . import elements
+from .banded import Factor, NotPositive, largest
 from .model import Load, Push, Support, check
 
 if TYPE_CHECKING:
@@ -148,32 +149,14 @@ class Beam:
 
         if self._pressed is None or self.most_pressed == 0:
             return None
-        from scipy.linalg import cho_solve_banded, cholesky_banded  # type: ignore[import-untyped]
-        from scipy.sparse.linalg import LinearOperator, eigsh  # type: ignore[import-untyped]
-
-        stiff, less = self._stiff(self._bent), elements.banded(self._pressed, self._free)
-        factor = cholesky_banded(stiff)
-        size = stiff.shape[1]
-
-        def operator(of: object) -> "LinearOperator":
-            return LinearOperator((size, size), matvec=of, dtype=float)
-
-        # the largest of 1/times: less·mode = (1/times)·stiff·mode
-        largest, modes = eigsh(
-            operator(lambda v: elements.times(less, v.ravel())),
-            k=1,
-            M=operator(lambda v: elements.times(stiff, v.ravel())),
-            Minv=operator(lambda v: cho_solve_banded((factor, False), v.ravel())),
-            which="LA",
-            v0=np.linspace(1.0, 2.0, size),
-            tol=1e-10,
-        )
-        if largest[0] <= 0:
+        # the largest of 1/times: pressed·mode = (1/times)·stiff·mode
+        root, moved = largest(Factor(self._stiff(self._bent)), elements.banded(self._pressed, self._free))
+        if root <= 0:
             return None
         whole = np.zeros(2 * len(self.nodes))
-        whole[self._movable] = modes[:, 0]
+        whole[self._movable] = moved
         mode = whole[0::2]
-        return Buckling(float(1 / largest[0]), mode / mode[np.argmax(np.abs(mode))])
+        return Buckling(1 / root, mode / mode[np.argmax(np.abs(mode))])
 
     def bent(self, loads: Sequence[Load] = (), weight: "Floats | None" = None) -> Bent:
         """How it bends under `loads`, and under a `weight` per length, N/mm, given at the places.
@@ -181,7 +164,6 @@ class Beam:
         InputFault when it gives way under the push.
         """
         import numpy as np
-        from scipy.linalg import LinAlgError, solveh_banded
 
         check(float(self.nodes[-1]), self.supports, loads, ())
         spread, points = self._load(loads)
@@ -193,8 +175,8 @@ class Beam:
             np.add.at(force, 2 * np.arange(len(ends)) + a, ends[:, a])
         pieces = self._bent if self._pressed is None else self._bent - self._pressed
         try:
-            moved = solveh_banded(self._stiff(pieces), force[self._movable])
-        except LinAlgError:
+            moved = Factor(self._stiff(pieces)).solve(force[self._movable])
+        except NotPositive:
             raise InputFault("it buckles under its push", "push") from None
         whole = np.zeros(2 * len(self.nodes))
         whole[self._movable] = moved
