@@ -134,17 +134,17 @@ class Bench(Screen[None]):
             self.move(_MOVES[key], goes_on=key == "enter")
         elif event.is_printable and letter and letter not in _PASSED_ON:
             self.write(letter)
-        elif not self.view.hides_form(self.size.width) and self.view.fields:
+        elif not self.view.hides_form(self.size.width) and self.view.form.fields:
             self._edit(key)
 
     def write(self, text: str) -> None:
         """Put a text where the cursor is."""
-        if not self.view.hides_form(self.size.width) and self.view.fields:
-            self.view.edits[self.view.in_hand].put(text)
+        if not self.view.hides_form(self.size.width) and self.view.form.fields:
+            self.view.form.edits[self.view.form.in_hand].put(text)
             self._typed()
 
     def _edit(self, key: str) -> None:
-        edit = self.view.edits[self.view.in_hand]
+        edit = self.view.form.edits[self.view.form.in_hand]
         if key in ("left", "right") and self._turned(-1 if key == "left" else 1):
             return
         if edit.press(key, self.app.clipboard):
@@ -154,12 +154,12 @@ class Bench(Screen[None]):
 
     def _turned(self, by: int) -> bool:
         """In a field of choices the arrows turn to the next one."""
-        field, edit = self.view.fields[self.view.in_hand], self.view.edits[self.view.in_hand]
+        field, edit = self.view.form.fields[self.view.form.in_hand], self.view.form.edits[self.view.form.in_hand]
         kind = field.kind
         if not isinstance(kind, Choice):
             return False
         entry = next(entry for entry in self.session.shown().form.typed if entry.field is field)
-        now = edit.text.strip() or self.view.placeholder(entry, 100)
+        now = edit.text.strip() or self.view.form.placeholder(entry, 100)
         place = kind.options.index(now) if now in kind.options else -1
         edit.set(kind.options[(place + by) % len(kind.options)])
         self._typed()
@@ -167,7 +167,7 @@ class Bench(Screen[None]):
 
     def _typed(self) -> None:
         """Take up what the field in hand holds now."""
-        field, edit = self.view.fields[self.view.in_hand], self.view.edits[self.view.in_hand]
+        field, edit = self.view.form.fields[self.view.form.in_hand], self.view.form.edits[self.view.form.in_hand]
         if edit.text != self.session.texts().get(field.name, ""):
             self.session.type(field.name, edit.text)
             self.redraw()
@@ -185,10 +185,10 @@ class Bench(Screen[None]):
                 self.do_station(by)
                 return
             view.scroll("page", _SCROLLED * by)
-        elif view.fields:
-            last = view.in_hand == view.asked()[-1]
-            if not (last and ((goes_on and view.ask_all()) or view.scroll("page", _SCROLLED * by))):
-                view.go(by)
+        elif view.form.fields:
+            last = view.form.in_hand == view.form.asked()[-1]
+            if not (last and ((goes_on and view.form.ask_all()) or view.scroll("page", _SCROLLED * by))):
+                view.form.go(by)
             self.session.end_run()
         self.canvas.paint()
 
@@ -256,9 +256,9 @@ class Bench(Screen[None]):
         if self.view.hides_form(self.size.width):
             self.view.page = "answers"
             self.canvas.paint()
-        elif self.view.fields:
+        elif self.view.form.fields:
             self.session.end_run()
-            self.view.edits[self.view.in_hand].set("")
+            self.view.form.edits[self.view.form.in_hand].set("")
             self._typed()
 
     def do_turn_page(self) -> None:

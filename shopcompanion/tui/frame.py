@@ -3,9 +3,11 @@
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from .paint import Row, Rows, cells, fit, fitted, folded, on_ground, row, words_of
+from .paint import Row, Rows, cells, fit, fitted, folded, on_ground, row, stack, window, words_of
 
 NARROW, WIDE, LOW = 76, 112, 22  # columns under which a pane stands under its form, and beside it; rows
+LEAST = 4  # rows that cautions leave to the form and its answer
+LEFT = 35  # columns of a form beside its answers
 BLANK: Row = (("", ""),)
 
 
@@ -47,6 +49,12 @@ def foot_rows(message: Message | None, keys: Iterable[tuple[str, str]], width: i
     role = "bold error" if message.wrong else "bold"
     lines = [row((f" {words_of(line)}", role)) for line in said] + [BLANK] * (high - len(said))
     return Rows(on_ground(fit(line, width), "bar") for line in lines)
+
+
+def holding(lines: Rows, held: int, most: int) -> Rows:
+    """The rows with blanks under them up to as many as were `held` before, in no more than `most`: nothing jumps."""
+    seen = window(lines, 0, most).lines
+    return stack(seen, [BLANK] * (max(len(seen), min(held, most)) - len(seen)))
 
 
 def top_row(lefts: Iterable[str], middles: Iterable[str], rights: Iterable[str], width: int) -> Row:

@@ -23,7 +23,7 @@ class MeasurePage:
     """
 
     title = "measure"
-    waits = shut = ""
+    pending_reason = shut = ""
     columns: Sequence[Column] = (
         Column("at", "Station"),
         Column("width", "Width"),

@@ -70,7 +70,7 @@ class RowsPage:
     def __init__(self, session: Session, title: str, record: type, place: Place) -> None:
         self.session, self.title, self.place = session, title, place
         self._fields = declared(record)
-        self.waits = ""  # why the rows are not taken yet
+        self.pending_reason = ""  # why the rows are not taken yet
         self.shut = ""  # why the file's rows cannot be changed here
         self.rows: list[dict[str, str]] = []
         self.renew()
@@ -81,7 +81,7 @@ class RowsPage:
 
     def renew(self) -> None:
         """Take the rows as the profile has them; none when the file has something else in their place."""
-        self.rows, self.waits = [], ""
+        self.rows, self.pending_reason = [], ""
         try:
             self.rows = [dict(row) for row in self.place.read(self.session.state.text)]
             self.shut = ""
@@ -120,7 +120,7 @@ class RowsPage:
             raise InputFault(self.shut)
         place = min(after + 1, len(self.rows))
         self.rows.insert(place, {})
-        self.waits = "the new row is added once complete"
+        self.pending_reason = "the new row is added once complete"
         return place
 
     def drop(self, row: int) -> None:
@@ -133,9 +133,9 @@ class RowsPage:
         try:
             changed = self.place.put(text, rows, unit)
         except InputFault as fault:
-            self.waits = self._told(fault)
+            self.pending_reason = self._told(fault)
             return
-        self.waits = ""
+        self.pending_reason = ""
         if changed != text:
             self.session.edit(self.place.said, lambda _: changed)
             self.renew()
@@ -150,7 +150,7 @@ class RowsPage:
 class KeysPage:
     """The single values of a spar, of the shop or of the boat, a row for each."""
 
-    waits = shut = ""
+    pending_reason = shut = ""
     fixed = ("key", "note")
 
     def __init__(

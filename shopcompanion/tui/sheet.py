@@ -116,7 +116,7 @@ class Sheet(FullScreen):
         """What is half done goes first; then the last change is taken back."""
         if self.writing is not None:
             self.writing, self.reason = None, ""
-        elif self.page.waits:
+        elif self.page.pending_reason:
             self._as_the_boat_has_them()
         elif self.of_spar:
             self.app.changes.undo_under(self, self.spar_name, self._renew)
@@ -150,11 +150,11 @@ class Sheet(FullScreen):
 
     def settle(self, then: Callable[[], object]) -> None:
         """A cell that is being written is put in; of rows that are not whole the user says what becomes of them."""
-        waiting = next((page for page in self.pages if page.waits), None)
+        waiting = next((page for page in self.pages if page.pending_reason), None)
         if self.writing is not None and not self._put(0):
             why = self.reason
         elif waiting is not None:
-            why = f"{waiting.title}: {waiting.waits}"
+            why = f"{waiting.title}: {waiting.pending_reason}"
         else:
             then()
             return
@@ -163,7 +163,7 @@ class Sheet(FullScreen):
             if value == "drop":
                 self.writing, self.reason = None, ""
                 for page in self.pages:
-                    if page.waits:
+                    if page.pending_reason:
                         page.renew()
                 self._changed()
                 then()
@@ -194,7 +194,7 @@ class Sheet(FullScreen):
 
     def _show(self, page: Page) -> None:
         self.page = page
-        if not page.waits:
+        if not page.pending_reason:
             page.renew()
         self.row, self.writing, self.reason, self.top = self._row_here(), None, "", 0
         self.column = self._first_column()
@@ -241,7 +241,7 @@ class Sheet(FullScreen):
         self.without = ("new_row", "drop_row", "adopt")[0 if isinstance(self.page, KeysPage) else 2 :]
         if isinstance(self.page, MeasurePage):
             self.without = ("new_row", "drop_row")
-        told = self.reason or self.page.waits or self.page.shut
+        told = self.reason or self.page.pending_reason or self.page.shut
         said = [row((f"✗ {told}", "error"))] if told else []
         said += map(row, self.page.summary() if isinstance(self.page, MeasurePage) else ())
         foot = stack(_inset(folded(said, width - 2)), self.foot(width, max(1, height // 5)))

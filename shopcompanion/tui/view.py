@@ -6,27 +6,22 @@
 from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
-from ..calculator import Field, rank
 from ..catalog import STAGES, load
-from ..fields import Choice
-from ..form import Entry
 from ..lengths import show
 from . import pages
 from .begin import next_row, trestles
-from .editing import LONGEST, Edit
-from .frame import BLANK, LOW, NARROW, WIDE, Message, foot_rows, top_row
+from .form_view import FormView
+from .frame import BLANK, LEAST, LEFT, LOW, NARROW, WIDE, Message, foot_rows, holding, top_row
 from .keys import ACTIONS, first_key, show_key
-from .paint import Row, Rows, beside, cells, fit, fitted, folded, row, rows, size_of, stack, window, words_of
+from .paint import Row, Rows, beside, cells, fit, fitted, folded, row, rows, stack, window, words_of
 from .session import Session, Shown
 from .spar_strip import spar_rows
 from .tally_row import tally_row
 
 FOLDED = 24  # rows of a screen with no more, where several cautions are told in one line
 _NOTCHED = 20  # columns beside the question, under which no notch stands there
-_NOTE = 24  # columns of what is said beside a field, before a long value takes them
-LEAST = 4  # rows that cautions leave to the form and its answer
 FEW = 10  # rows of a page with fewer have no large figures
-LIST, LEFT, SIDE = 14, 35, 44  # columns of the parts
+LIST, SIDE = 14, 44  # columns of the list and of the side
 
 
 class Drawn(NamedTuple):
@@ -42,15 +37,12 @@ class BenchView:
     def __init__(self, session: Session, keys: Mapping[str, str], ascii_only: bool) -> None:
         self.session, self.keys, self.ascii_only = session, keys, ascii_only
         self.page = pages.PAGES[0]
-        self.fields: list[Field] = []
-        self.edits: list[Edit] = []  # what is typed in each
-        self.in_hand = 0  # which field has the cursor
-        self.all_asked = False  # whether fields stand there that are asked seldom
-        self.tops = {"page": 0, "side": 0, "form": 0}
-        self.furthest = {"page": 0, "side": 0, "form": 0}
+        self.form = FormView(session, keys)
+        self.tops = {"page": 0, "side": 0}
+        self.furthest = {"page": 0, "side": 0}
         self.shown: Shown | None = None
         self.answers_width, self.few = 40, False  # how wide the answers are, and whether they have few rows
-        self._kept: dict[str, int] = {}  # rows that a part held last, so that nothing jumps from key to key
+        self._held = 0  # rows that cautions took last, so that nothing jumps from key to key
         self._size = (0, 0)
         self._side: tuple[tuple[object, ...], Rows] = ((), Rows())
         self._drawn: dict[str, tuple[tuple[object, ...], Rows]] = {}  # parts that few keys change, and what they are of
@@ -66,11 +58,9 @@ class BenchView:
 
     def renew(self) -> None:
         """Take up another calculator, spar or boat."""
-        self.fields = list(load(self.session.calculator).typed_fields)
-        self.edits = [Edit() for _ in self.fields]
-        self.in_hand, self.all_asked = 0, False
+        self.form.renew()
         self.tops = dict.fromkeys(self.tops, 0)
-        self._kept = {}
+        self._forget()
         if self._of != self.session.calculator:
             self._of = self.session.calculator
             self.all_cares = self._of not in self._cared_for  # the first time none goes unseen
@@ -79,20 +69,21 @@ class BenchView:
 
     def take_texts(self) -> None:
         """Show what is typed as the session has it now, as after undo."""
-        texts = self.session.texts()
-        for field, edit in zip(self.fields, self.edits, strict=True):
-            if edit.text != texts.get(field.name, ""):
-                edit.set(texts.get(field.name, ""))
+        self.form.take_texts()
         self.look()
 
     def look(self) -> None:
         """Work out what is to be shown, as the session is now."""
-        self.shown = self.session.shown()
+        self.shown = self.form.shown = self.session.shown()
+
+    def _forget(self) -> None:
+        """Let every part take the rows that it needs."""
+        self._held = self.form.held = 0
 
     def turn_cares(self) -> None:
         """All cautions on a low screen, or one line of them again."""
         self.all_cares = not self.all_cares
-        self._kept = {}
+        self._forget()
 
     def turn(self, wide: bool) -> None:
         """Answers, working, drawing, table, and round again; a wide screen shows all but the table at once."""
@@ -101,37 +92,12 @@ class BenchView:
             turns.remove("table")
         now = turns.index(self.page) if self.page in turns else 0
         self.page = turns[(now + 1) % len(turns)]
-        self.tops = dict.fromkeys(self.tops, 0)
-        self._kept = {}
+        self.tops, self.form.top = dict.fromkeys(self.tops, 0), 0
+        self._forget()
 
     def hides_form(self, width: int) -> bool:
         """Whether another page stands in place of the form."""
         return self.page == "table" or (width < WIDE and self.page != "answers")
-
-    def asked(self) -> list[int]:
-        """The places of the fields that stand in the form: those asked first, those typed over, those with a fault."""
-        faulty = {fault.field for fault in self.shown.faults} if self.shown else set()
-        most = 0 if self.session.spar else 1
-        return [
-            place
-            for place, (field, edit) in enumerate(zip(self.fields, self.edits, strict=True))
-            if self.all_asked or rank(field) <= most or edit.text or field.name in faulty or place == self.in_hand
-        ]
-
-    def ask_all(self) -> bool:
-        """Let the fields stand there that are asked seldom, the first of them in hand; False when they do."""
-        hidden = sorted(set(range(len(self.fields))) - set(self.asked()))
-        if hidden:
-            self.all_asked, self.in_hand = True, hidden[0]
-        return bool(hidden)
-
-    def go(self, by: int) -> bool:
-        """To the next field that stands in the form; False at its end."""
-        asked = self.asked()
-        to = asked.index(self.in_hand) + by
-        if 0 <= to < len(asked):
-            self.in_hand = asked[to]
-        return 0 <= to < len(asked)
 
     def scroll(self, page: str, by: int) -> bool:
         """Scroll a page; False when it is at its end."""
@@ -149,7 +115,8 @@ class BenchView:
         shown = self.shown
         assert shown is not None
         if (width, height) != self._size:
-            self._size, self._kept = (width, height), {}
+            self._size = (width, height)
+            self._forget()
         low = height < LOW
         here = self.session.spar, self.session.at, self.session.rule
         of = *here, self.session.state.text, self.session.opened, self.session.unsaved, width
@@ -171,7 +138,9 @@ class BenchView:
         told = parts["cautions"] if self.all_cares or height > FOLDED else self._one_line(parts["cautions"], width - 2)
         cares = Rows(((" ", ""), *line) for line in folded(told, width - 2))
         spare = height - len(head) - len(parts["keys"]) - LEAST
-        foot = stack(self._keeping("cautions", cares, max(1, height // 3, spare)), parts["keys"])
+        cares = holding(cares, self._held, max(1, height // 3, spare))
+        self._held = len(cares)
+        foot = stack(cares, parts["keys"])
         room = height - len(head) - len(foot)
         if room < 4:  # hardly a screen: the form and its answer before anything else
             head, foot = parts["top"], Rows(parts["keys"][: max(0, height - 4)])
@@ -180,7 +149,7 @@ class BenchView:
         body: list[Row] = []
         if parts["tally"] and not low:
             body = self._body(shown, width, room - 1, whole, parts)
-            if self.page == "answers" and (self.furthest["page"] or self.furthest["form"]):  # an answer's place, no
+            if self.page == "answers" and (self.furthest["page"] or self.form.furthest):  # an answer's place, no
                 body = []
             else:
                 room, foot = room - 1, stack(parts["tally"], foot)
@@ -202,13 +171,6 @@ class BenchView:
         if part not in self._drawn or self._drawn[part][0] != of:
             self._drawn[part] = of, draw()
         return self._drawn[part][1]
-
-    def _keeping(self, part: str, lines: Rows, most: int) -> Rows:
-        """The rows with as many blanks under them as the part took before, in no more than `most`."""
-        seen = window(lines, 0, most).lines
-        high = max(len(seen), min(self._kept.get(part, 0), most))
-        self._kept[part] = high
-        return stack(seen, [BLANK] * (high - len(seen)))
 
     def _top(self, width: int) -> Row:
         """Boat, spar, station, thickness, rule, saved or not: the fullest wording that there is room for."""
@@ -274,11 +236,11 @@ class BenchView:
             pane = self._page(page, shown, work, high, parts)
         elif wide or narrow:
             share = 4 if high < FEW else 6  # tenths: the answers keep their rows
-            left = self._form(shown, work, max(1, high * share // 10), parts, narrow=narrow)
+            left = self.form.draw(shown, work, max(1, high * share // 10), parts, narrow=narrow)
             left = left if narrow else [*left, BLANK]
             pane = [*left, *self._page(page, shown, work, max(1, high - len(left)), parts)]
         else:
-            left = self._form(shown, LEFT - 1, high, parts, narrow=False)
+            left = self.form.draw(shown, LEFT - 1, high, parts, narrow=False)
             right = self._page(page, shown, work - LEFT, high, parts)
             pane = beside(work, (left, LEFT), (right, work - LEFT))
         middle = [*asked, *pane][:height]
@@ -302,115 +264,6 @@ class BenchView:
                 lines.append(row((f"{'›' if here else ' '} {name}", "bold accent" if here else "")))
             if stage == "Timber":
                 lines.append(row(f"  stock … {first_key(self.keys, 'stock')}"))
-        return Rows(lines)
-
-    # --- the form -------------------------------------------------------------------------------------------------
-
-    def _form(self, shown: Shown, width: int, height: int, parts: dict[str, Rows], narrow: bool) -> list[Row]:
-        """The fields, and under them what is to be told of them."""
-        wide = width > LEFT and not narrow
-        label, field = (27, 16) if narrow else (20, 15 if wide else 12)
-        if wide:  # no label is cut where there is room
-            label = min(
-                max(label, *(len(field.kind.label) + 1 for field in self.fields)), max(label, width - field - 8)
-            )
-            values = (self.placeholder(entry, LONGEST) for entry in shown.form.typed)
-            field = min(max(field, *(cells(text) + 1 for text in values)), max(field, width - label - _NOTE))
-        faulty = {fault.field for fault in shown.faults}
-        lines: list[Row] = []
-        labels: list[Row] = []
-        notes: list[Row] = []
-        asked = self.asked()
-        for place, (entry, edit) in enumerate(zip(shown.form.typed, self.edits, strict=True)):
-            fault = entry.field.name in faulty
-            sign, words = self._note(entry, fault)
-            role = "error" if sign == "✗" else "bold" if sign == "=" else "quiet"
-            note = row((f"{sign} {words}".rstrip() if wide else sign, role))
-            labels.append(row(entry.field.kind.label))
-            notes.append(note)
-            if place not in asked:
-                continue
-            name = row(f"{fitted(entry.field.kind.label, label - 1):<{label}}")
-            room = max(0, width - label - field - 1)
-            if wide and size_of(note) > room:  # the first of it, or its sign; the field in hand says it all below
-                first = words_of(note).partition(", ")[0]
-                note = row((first if cells(first) <= room else sign, role))
-            typed = self._field(entry, edit, field, fault or entry.fault is not None, place == self.in_hand)
-            lines.append(fit((*name, *typed, (" ", ""), *fit(note, room)), width))
-        parts["labels"], parts["notes"] = Rows(labels), Rows(notes)
-        beside = max(0, width - label - field - 1) if wide else 0  # columns of what is said beside a field
-        parts["told"] = self._told(shown, beside, field if wide else LONGEST)
-        if len(asked) < len(self.fields):
-            more = f"… {len(self.fields) - len(asked)} more; enter at the last one"
-            lines.append(fit(row((more, "quiet italic")), width))
-        told = self._keeping("told", folded(parts["told"], width), max(1, height // 2))
-        if narrow and not shown.faults and height < LEAST + len(told):  # the fields before what is said of them
-            told = Rows()
-        most = max(1, min(5 if narrow else height, height - len(told)))
-        seen = window(lines, self.tops["form"], most, asked.index(self.in_hand))
-        self.tops["form"], self.furthest["form"] = seen.top, seen.furthest
-        gap = [BLANK] if wide else []
-        return [*seen.lines, *gap, *told]
-
-    def _field(self, entry: Entry, edit: Edit, width: int, fault: bool, has_cursor: bool) -> Row:
-        """What is typed, or what the field follows or takes by default while nothing is typed over it."""
-        ground = "held bold" if has_cursor else "field"
-        ground = f"{ground} error" if fault else ground
-        if edit.text:
-            return edit.drawn(width, ground, has_cursor)
-        text = self.placeholder(entry, width - 1)
-        if not has_cursor:
-            return fit(row((text, ground)), width, ground)
-        return fit(row((text[:1] or " ", f"{ground} reverse"), (text[1:], ground)), width, ground)
-
-    def placeholder(self, entry: Entry, room: int) -> str:
-        """What stands in an empty field, in `room` columns."""
-        kind, rule = entry.field.kind, self.session.rule
-        if entry.origin == "missing":
-            return "needed"
-        value = entry.value if entry.would_be is None else entry.would_be
-        shown = "" if value is None else entry.shown(rule) if entry.origin == "default" else kind.show(value, rule)
-        assumed = " assumed" if shown and self._assumed(entry) else ""
-        if len(shown + assumed) > room:  # the unit stands at the top of the screen too
-            shown = shown.replace(f" {rule.unit}", "")
-        return fitted(shown + assumed, room)
-
-    def _assumed(self, entry: Entry) -> bool:
-        """Whether a value of the shop is taken that nobody entered."""
-        return entry.origin == "default" and entry.field.kind.follows.startswith("shop.") and entry.value is not None
-
-    def _note(self, entry: Entry, faulty: bool) -> tuple[str, str]:
-        """The sign beside a field, and what it says."""
-        kind, rule = entry.field.kind, self.session.rule
-        if faulty:
-            return "✗", ""
-        if entry.origin == "typed":
-            was = "" if entry.would_be is None else f", not {kind.show(entry.would_be, rule)}"
-            return "=", f"{kind.show(entry.value, rule)}{was}"
-        if entry.origin == "follows":
-            return "⇠", entry.follows
-        if self._assumed(entry):
-            return "·", f"assumed; {first_key(self.keys, 'shop')} to enter yours"
-        return "·", "optional" if entry.value is None else "default"
-
-    def _told(self, shown: Shown, beside: int, field: int) -> Rows:
-        """Every fault; else what the field with the cursor says, where it has no room in so many columns beside it, and
-        what it follows, where that has no room in the field.
-        """
-        labels = {field.name: field.kind.label for field in shown.calculator.input_fields}
-        lines: list[Row] = []
-        for fault in shown.faults:
-            label = f"{labels[fault.field]}: " if fault.field in labels else ""
-            lines.append(row((f"✗ {label}{fault.reason}", "error")))
-        if not lines and self.fields:
-            entry = next(entry for entry in shown.form.typed if entry.field is self.fields[self.in_hand])
-            kind = entry.field.kind
-            options = f" ({' | '.join(kind.options)})" if isinstance(kind, Choice) else ""
-            note = " ".join(self._note(entry, False)).rstrip()
-            value = "" if self.edits[self.in_hand].text else self.placeholder(entry, LONGEST)
-            whole = f"{note}: {value}" if cells(value) >= field else note
-            if cells(whole) > beside:
-                lines.append(row((f"{whole}{options}", "quiet")))
         return Rows(lines)
 
     # --- the pages ------------------------------------------------------------------------------------------------

@@ -141,12 +141,14 @@ class Desk:
     def field(self) -> str:
         """The name of the input that has the cursor."""
         view = self.app.bench.view
-        return "" if view.hides_form(self.app.size.width) else view.fields[view.in_hand].name
+        return "" if view.hides_form(self.app.size.width) else view.form.fields[view.form.in_hand].name
 
     def values(self) -> dict[str, str]:
         """What is typed in every field of the form on the screen, by input."""
         view = self.app.bench.view
-        return {field.name: edit.text for field, edit in zip(view.fields, view.edits, strict=True) if edit.text}
+        return {
+            field.name: edit.text for field, edit in zip(view.form.fields, view.form.edits, strict=True) if edit.text
+        }
 
 
 def painted(app: Companion) -> list[str]:

@@ -19,8 +19,8 @@ async def test_a_long_form_is_short_with_a_spar_chosen(desk: Opener, home) -> No
     async with desk(LUGGER, spar="mast") as it:
         await opened(it)
         view = it.app.bench.view
-        assert [view.fields[place].name for place in view.asked()] == FIRST
-        assert f"… {len(view.fields) - len(FIRST)} more; enter at the last one" in it.text
+        assert [view.form.fields[place].name for place in view.form.asked()] == FIRST
+        assert f"… {len(view.form.fields) - len(FIRST)} more; enter at the last one" in it.text
 
 
 async def test_enter_at_the_last_field_shows_the_others_and_down_scrolls_the_answers(desk: Opener, home) -> None:
@@ -35,7 +35,7 @@ async def test_enter_at_the_last_field_shows_the_others_and_down_scrolls_the_ans
         assert it.field == "wind"
         await it.press("enter")
         assert it.field == "outline"
-        assert view.asked() == list(range(len(view.fields)))
+        assert view.form.asked() == list(range(len(view.form.fields)))
         await it.press("up")
         assert it.field == "wind"
 
@@ -51,7 +51,7 @@ async def test_what_was_typed_stays_in_sight(desk: Opener, home) -> None:
         await it.write("200 kg")
         await it.find("facets")
         await opened(it)
-        assert [view.fields[place].name for place in view.asked()] == [*FIRST, "crew"]
+        assert [view.form.fields[place].name for place in view.form.asked()] == [*FIRST, "crew"]
         assert "Crew" in it.text
 
 
@@ -59,7 +59,7 @@ async def test_without_a_spar_a_beam_can_be_typed(desk: Opener) -> None:
     async with desk(None, spar=None, at=None) as it:
         await opened(it)
         view = it.app.bench.view
-        asked = [view.fields[place].name for place in view.asked()]
+        asked = [view.form.fields[place].name for place in view.form.asked()]
         assert {"length", "butt", "head", "supports", "loads", "push"} <= set(asked)
         assert "brace_angle" not in asked
 

@@ -98,7 +98,7 @@ def test_the_bench_fills_a_screen_of_any_size(session: Session) -> None:
                 assert len(drawn.rows) == height, (name, width, height)
                 assert isinstance(drawn.parts["page"], Rows)
                 if width > 19 and height > 5:
-                    assert view.fields[0].kind.label[:8] in "".join(map(words_of, drawn.rows))
+                    assert view.form.fields[0].kind.label[:8] in "".join(map(words_of, drawn.rows))
 
 
 def test_what_a_label_says_goes_on_under_itself() -> None:

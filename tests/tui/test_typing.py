@@ -80,7 +80,7 @@ async def test_past_the_last_field_the_answers_scroll_and_back(desk: Opener) -> 
     async with desk(size=(80, 18)) as it:
         await it.find("drum")
         view = it.app.bench.view
-        last = len(view.fields) - 1
+        last = len(view.form.fields) - 1
         await it.press(*["down"] * last)
         assert (view.tops["page"], view.furthest["page"] > 0) == (0, True)
         while view.tops["page"] < view.furthest["page"]:

@@ -52,13 +52,13 @@ def test_nothing_is_cut_on_a_wide_screen(home: Places, calculator: str, width: i
     session.calculator = calculator
     view = BenchView(session, KEYS, ascii_only=False)
     for line in cut(screen(session, calculator, "answers", width)):  # a long list is cut in its field, with a sign
-        place = next(at for at, field in enumerate(view.fields) if field.kind.label in line)
+        place = next(at for at, field in enumerate(view.form.fields) if field.kind.label in line)
         assert ";" in line
-        view.in_hand = place  # with the cursor in it all of it is told
+        view.form.in_hand = place  # with the cursor in it all of it is told
         drawn = view.draw(width, 40)
-        entry = next(entry for entry in session.shown().form.typed if entry.field is view.fields[place])
+        entry = next(entry for entry in session.shown().form.typed if entry.field is view.form.fields[place])
         told = " ".join(str(drawn.parts["told"]).split())
-        assert view.placeholder(entry, 400) in told
+        assert view.form.placeholder(entry, 400) in told
 
 
 async def test_stale_answers_say_so_on_every_page_and_are_never_another_spar_s(desk: Opener) -> None:
