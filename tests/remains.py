@@ -45,12 +45,12 @@ def section(kind: str, width: float, depth: float, wall: float = 0.0) -> BaseGeo
     step = 2 * pi / SIDES
     out = sqrt(step / sin(step))
     ring = Polygon([(out * cos(k * step), out * sin(k * step)) for k in range(SIDES)])
-    found = affinity.scale(ring, width / 2, depth / 2, origin=(0, 0))
+    area = affinity.scale(ring, width / 2, depth / 2, origin=(0, 0))
     if kind == "hollow" and min(width, depth) > 2 * wall:
-        return found.difference(affinity.scale(ring, width / 2 - wall, depth / 2 - wall, origin=(0, 0)))
+        return area.difference(affinity.scale(ring, width / 2 - wall, depth / 2 - wall, origin=(0, 0)))
     if kind == "staves":  # eight of them, as flat inside as they are ripped
-        return found.difference(section("eight", width - 2 * wall, depth - 2 * wall))
-    return found
+        return area.difference(section("eight", width - 2 * wall, depth - 2 * wall))
+    return area
 
 
 def less(whole: BaseGeometry, cuts: Sequence[tuple[float, float, float, float]]) -> BaseGeometry:
@@ -67,7 +67,7 @@ def measured(left: BaseGeometry) -> Whole:
     area = x = y = xx = yy = 0.0
     points: list[tuple[float, float]] = []
     for part in left.geoms if isinstance(left, MultiPolygon) else [left]:
-        for ring, sign in ((part.exterior, 1), *((one, -1) for one in part.interiors)):
+        for ring, sign in ((part.exterior, 1), *((interior, -1) for interior in part.interiors)):
             corners = list(ring.coords)
             way = sign * (1 if ring.is_ccw else -1)
             points += corners

@@ -16,13 +16,12 @@ from shopcompanion.drawing.shapes import Dimension, Drawing, Fill, Shape
 from shopcompanion.drawing.terminal import render
 
 from .asking import INCH_64
-from .test_drawing import PICTURES, picture
+from .test_drawing import LARGER, PICTURES, picture
 
 KEPT = Path(__file__).parent / "drawings"
 RENEW = bool(os.environ.get("SHOPCOMPANION_RENEW_DRAWINGS"))
 FIRST = [name for name, _ in PICTURES]
 NAMES = [f"{name}-{FIRST[:number].count(name)}" for number, name in enumerate(FIRST)]
-LARGER = ("moisture", "strength")  # their measure is drawn larger than it is, and the title says how many times
 
 
 def in_words(shape: Shape) -> str:

@@ -15,7 +15,7 @@ HEAVY = {
     "textual", "rich", "pint", "numpy", "scipy", "shapely", "tomllib", "tomli_w", "platformdirs", "shtab",
     "argparse", "asyncio", "fpdf", "fontTools", "PIL", "ezdxf",
 }  # fmt: skip
-MODULES = [one.name for one in pkgutil.walk_packages(shopcompanion.__path__, "shopcompanion.")]
+MODULES = [module.name for module in pkgutil.walk_packages(shopcompanion.__path__, "shopcompanion.")]
 PARTS = sorted({name.split(".")[1] for name in MODULES} - {"__main__"})  # that one runs the program
 PROFILE = Path(__file__).parent.parent / "profiles" / "saltmarsh-yawl.toml"
 LOOKUP = "import sys; sys.argv[1:] = {}; from shopcompanion.cli.main import main; assert main(sys.argv[1:]) == 0"
@@ -49,8 +49,8 @@ def test_a_part_loads_nothing_heavy(part: str) -> None:
 def test_the_app_loads_only_what_paints() -> None:
     inside = [name for name in MODULES if name.startswith("shopcompanion.tui.")]
     assert inside
-    found = heavy("; ".join(f"import {name}" for name in inside))
-    assert found <= {"textual", "rich", "asyncio", "argparse", "platformdirs"}  # textual's own with it
+    libraries = heavy("; ".join(f"import {name}" for name in inside))
+    assert libraries <= {"textual", "rich", "asyncio", "argparse", "platformdirs"}  # textual's own with it
 
 
 def test_all_calculators_and_an_answer_load_nothing_heavy() -> None:
@@ -77,7 +77,7 @@ def test_a_lookup_on_the_command_line_stays_light(extra: list[str]) -> None:
 def test_a_command_loads_no_other() -> None:
     loaded = loaded_by("from shopcompanion.cli.main import main; assert main(['where']) == 0")
     assert "shopcompanion.cli.boats" in loaded
-    assert not [one for one in loaded if one.startswith(("shopcompanion.card", "shopcompanion.stock"))]
+    assert not [module for module in loaded if module.startswith(("shopcompanion.card", "shopcompanion.stock"))]
 
 
 def test_reading_a_boat_takes_tomllib_alone() -> None:

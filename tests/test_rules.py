@@ -22,12 +22,12 @@ LAST_RESORT = {"shopcompanion/cli/__init__.py"}
 
 
 def tree(folder: Path = ROOT) -> list[Path]:
-    found: list[Path] = []
+    paths: list[Path] = []
     for path in sorted(folder.iterdir()):
         if NOT_OURS.fullmatch(path.name):
             continue
-        found += tree(path) if path.is_dir() else [path]
-    return found
+        paths += tree(path) if path.is_dir() else [path]
+    return paths
 
 
 FILES = [path.relative_to(ROOT).as_posix() for path in tree()]
@@ -59,10 +59,10 @@ def test_what_is_not_spoken_of(name: str) -> None:
 def test_errors_are_named_where_they_are_caught(name: str) -> None:
     for node in ast.walk(ast.parse(text_of(name))):
         if isinstance(node, ast.ExceptHandler):
-            caught = {one.id for one in ast.walk(node.type) if isinstance(one, ast.Name)} if node.type else {"all"}
+            caught = {name.id for name in ast.walk(node.type) if isinstance(name, ast.Name)} if node.type else {"all"}
             broad = caught & {"all", "Exception", "BaseException"}
             assert not broad or name in LAST_RESORT, f"{name}:{node.lineno} catches {broad}"
-            silent = all(isinstance(one, ast.Pass | ast.Continue) for one in node.body)
+            silent = all(isinstance(statement, ast.Pass | ast.Continue) for statement in node.body)
             assert not (broad and silent), f"{name}:{node.lineno} says nothing"
 
 

@@ -476,7 +476,7 @@ CALCULATOR = declared(
         too_deep,
         edges,
         "The spar folds towards the hinge's face. Try it by hand: metal may meet before wood.",
-        "Saw with both parts held; lower the mast with people clear and no power line near.",
+        "Saw with both parts held; lower the spar with people clear and no power line near.",
         WORN,
     ),
     sources=(

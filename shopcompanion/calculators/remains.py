@@ -40,7 +40,7 @@ EXACT = "exact segments and rectangles, about the centroid of what is left"
 WORN = "These percentages are not strengths: grain and knots weaken it further."
 
 
-_LEFT_OF = "of the whole section, where the spar is thinnest under it; the hole of a bar taken out"
+_LEFT_OF = "of the whole section, where the spar is thinnest under the fitting; bars and holes taken out"
 _UNDER = "of the sections under it"
 
 

@@ -354,7 +354,7 @@ def far(inputs: Inputs, answers: Answers) -> str | None:
     """Where the spar bends further than a tenth of its length."""
     if answers.most_deflection <= solved(inputs)[0].case.body.length / 10:
         return None
-    return "It bends further than a tenth of its length: these sums hold for small bends, so take it as far too weak."
+    return "The spar bends further than a tenth of its length. These sums hold for small bends: it is far too weak."
 
 
 def joined(inputs: Inputs, answers: Answers) -> str | None:

@@ -234,7 +234,9 @@ def mixed(inputs: Inputs, answers: Answers) -> str | None:
     now, then = pair(inputs)
     if ("BR 241" in now.source) == ("BR 241" in then.source):
         return None
-    return "The figures come from different tests (20 mm specimens in BR 241): a small difference ranks neither."
+    return (
+        "The figures come from different tests (20 mm specimens in BR 241): do not rank the two by a small difference."
+    )
 
 
 CALCULATOR = declared(

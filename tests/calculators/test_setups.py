@@ -283,7 +283,7 @@ def test_no_crew_bends_a_spar_that_is_of_no_kind() -> None:
 def test_a_bend_past_what_small_bends_are_is_told() -> None:
     result = strength("mast", 6, (0, "step", ""), thinner="40 mm", halyard_share="0", own_weight="no")
     assert result.answers.most_deflection > 600
-    assert any("these sums hold for small bends" in line for line in result.cautions)
+    assert any("These sums hold for small bends" in line for line in result.cautions)
 
 
 def test_without_sail_and_crew_the_load_is_asked_for() -> None:
