@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from shopcompanion.spar.cuts import Cut, bore, flat, groove, left
+from shopcompanion.spar.cuts import Cut, bore, flat, groove, remaining_section
 from shopcompanion.spar.section import SECTIONS, WITH_HOLE, Section
 from shopcompanion.spar.staves import NUMBERS
 
@@ -42,7 +42,7 @@ def cuts(draw: st.DrawFn, section: Section) -> list[Cut]:
 
 @given(sections())
 def test_nothing_cut_leaves_the_whole(section: Section) -> None:
-    whole = left(section, [])
+    whole = remaining_section(section, [])
     assert whole.area == pytest.approx(section.area, rel=1e-12)
     assert (whole.second_depth, whole.second_width) == pytest.approx(section.second_moments, rel=1e-9)
     assert (whole.x, whole.y) == pytest.approx((0, 0), abs=1e-9 * section.width)
@@ -54,29 +54,29 @@ def test_nothing_cut_leaves_the_whole(section: Section) -> None:
 def test_everything_cut_leaves_nothing(section: Section, face: str) -> None:
     deep, across = (section.depth, section.width) if face in "AC" else (section.width, section.depth)
     for cut in (flat(section, deep, face), bore(section, across, face), Cut(-inf, inf, -inf, inf)):
-        assert left(section, [cut]) == (0, 0, 0, 0, 0, 0, 0)
+        assert remaining_section(section, [cut]) == (0, 0, 0, 0, 0, 0, 0)
 
 
 def test_a_flat_bars_and_a_hole_in_a_square_by_hand() -> None:
-    lowered = left(SQUARE, [flat(SQUARE, 10.0, "A")])
+    lowered = remaining_section(SQUARE, [flat(SQUARE, 10.0, "A")])
     assert lowered == pytest.approx((1800, 0, -5, 60 * 30**3 / 12, 30 * 60**3 / 12, 60 * 30**2 / 6, 30 * 60**2 / 6))
-    slotted = left(SQUARE, [groove(SQUARE, 20.0, 10.0, face) for face in "AC"])
+    slotted = remaining_section(SQUARE, [groove(SQUARE, 20.0, 10.0, face) for face in "AC"])
     deep = (60 * 40**3 - 20 * (40**3 - 20**3)) / 12
     wide = (40 * 60**3 - 20 * 20**3) / 12
     assert slotted == pytest.approx((2000, 0, 0, deep, wide, deep / 20, wide / 30), abs=1e-9)
-    bored = left(SQUARE, [bore(SQUARE, 10.0, "B")])  # along the width, so that it weakens the depth least
+    bored = remaining_section(SQUARE, [bore(SQUARE, 10.0, "B")])  # along the width, so that it weakens the depth least
     deep = 60 * (40**3 - 10**3) / 12
     assert bored == pytest.approx((1800, 0, 0, deep, 30 * 60**3 / 12, deep / 20, 30 * 60**2 / 6), abs=1e-9)
 
 
 def test_the_farthest_fibre_is_one_that_is_left() -> None:
     """The modulus of what is left is over its own corners, even where the crown of a face is gone."""
-    both = left(SQUARE, [flat(SQUARE, 5.0, "A"), flat(SQUARE, 10.0, "C"), flat(SQUARE, 12.0, "B")])
+    both = remaining_section(SQUARE, [flat(SQUARE, 5.0, "A"), flat(SQUARE, 10.0, "C"), flat(SQUARE, 12.0, "B")])
     assert (both.x, both.y) == pytest.approx((-6, 2.5))
     assert both.modulus_depth == pytest.approx(48 * 25**2 / 6)
     assert both.modulus_width == pytest.approx(25 * 48**2 / 6)
     tube = Section("hollow", 80.0, 80.0, 10.0)  # all but a strip of the lower wall is gone
-    strip = left(tube, [flat(tube, 25.0, "B"), flat(tube, 25.0, "D"), groove(tube, 30.0, 40.0, "A")])
+    strip = remaining_section(tube, [flat(tube, 25.0, "B"), flat(tube, 25.0, "D"), groove(tube, 30.0, 40.0, "A")])
     assert -40 < strip.y < -30
     farthest = strip.second_depth / strip.modulus_depth  # not up to the floor of the bar, which hangs in the air
     assert farthest == pytest.approx(-sqrt(30**2 - 15**2) - strip.y)
@@ -86,14 +86,16 @@ def test_a_flat_on_an_eight_by_hand() -> None:
     eight = Section("eight", 100.0, 100.0)
     mark = 100 * (1 - 1 / sqrt(2))  # deep enough to take the two slopes of the top whole
     facet = 100 * (sqrt(2) - 1)
-    assert eight.area - left(eight, [flat(eight, mark, "A")]).area == pytest.approx((100 + facet) / 2 * mark)
+    assert eight.area - remaining_section(eight, [flat(eight, mark, "A")]).area == pytest.approx(
+        (100 + facet) / 2 * mark
+    )
 
 
 @given(SIZE, st.floats(1, 179), FACE)
 def test_a_flat_on_a_round_leaves_a_segment(width: float, half_angle: float, face: str) -> None:
     r, t = width / 2, half_angle * pi / 180
     round_ = Section("round", width, width)
-    segment = left(round_, [flat(round_, width - r * (1 - cos(t)), face)])
+    segment = remaining_section(round_, [flat(round_, width - r * (1 - cos(t)), face)])
     assert segment.area == pytest.approx(r * r * (t - sin(t) * cos(t)), rel=1e-6, abs=1e-9 * r * r)
     known = 2 * r * sin(t) ** 3 / (3 * (t - sin(t) * cos(t)))  # the segment's centroid from the middle
     out = {"A": -segment.y, "C": segment.y, "B": -segment.x, "D": segment.x}[face]
@@ -103,11 +105,11 @@ def test_a_flat_on_a_round_leaves_a_segment(width: float, half_angle: float, fac
 @given(st.data(), sections())
 def test_more_cut_leaves_less_and_nothing_goes_twice(data: st.DataObject, section: Section) -> None:
     some, more = data.draw(cuts(section)), data.draw(cuts(section))
-    fewer, both = left(section, some), left(section, [*some, *more])
+    fewer, both = remaining_section(section, some), remaining_section(section, [*some, *more])
     noise = 1e-9 * section.area
     assert -noise <= both.area <= fewer.area + noise
-    assert both.area >= fewer.area + left(section, more).area - section.area - noise
-    assert left(section, [*some, *some]) == pytest.approx(fewer, abs=1e-6)
+    assert both.area >= fewer.area + remaining_section(section, more).area - section.area - noise
+    assert remaining_section(section, [*some, *some]) == pytest.approx(fewer, abs=1e-6)
     about = fewer.second_depth + fewer.area * fewer.y**2  # about the middle, where less wood is less
     assert both.second_depth + both.area * both.y**2 <= about + 1e-9 * section.second_moments[0]
 
@@ -117,8 +119,8 @@ def test_turned_a_quarter_the_two_ways_change_over(data: st.DataObject, section:
     assume(section.kind != "staves" or section.staves % 4 == 0)  # another number of sides is no way the same
     here = data.draw(cuts(section))
     turned = [Cut(cut.bottom, cut.top, cut.left, cut.right) for cut in here]
-    straight = left(section, here)
-    other = left(section._replace(width=section.depth, depth=section.width), turned)
+    straight = remaining_section(section, here)
+    other = remaining_section(section._replace(width=section.depth, depth=section.width), turned)
     if straight.area < 1e-6 * section.area:
         return
     assert other.area == pytest.approx(straight.area, rel=1e-6)

@@ -44,7 +44,7 @@ class Load(NamedTuple):
 
 
 class Push(NamedTuple):
-    """A force along the beam, N, towards the heel; a pull towards the head is less than nothing."""
+    """A force along the beam, N, towards the heel; a pull towards the head is negative."""
 
     at: float
     force: float

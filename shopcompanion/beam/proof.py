@@ -96,7 +96,7 @@ class Proof:
 
     @property
     def bearing(self) -> Bearing:
-        """What holds and bends it in the plane that it was bent in."""
+        """What holds it, and what bends it, in the plane that it was bent in."""
         return self.case.bearing(self.plane)
 
     def volume(self) -> float:
@@ -236,7 +236,7 @@ def _worst(proof: Proof) -> tuple[float, float]:
 
 
 def _highest(of: Callable[[float], float], low: float, high: float) -> float:
-    """Where `of` is highest between two places, by the golden section."""
+    """The place between two others where `of` is highest, by golden section."""
     a, b = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
     at_a, at_b = of(a), of(b)
     while high - low > 0.05:

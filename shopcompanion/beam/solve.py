@@ -112,7 +112,7 @@ class Beam:
         return min((self._node(support.at) for support in self.supports if support.holds_lengthwise), default=0)
 
     def _compression(self, pushes: Sequence[Push], weight: "Floats | None") -> "Floats":
-        """At the places, N: everything above the support that carries it, and less than nothing for what hangs."""
+        """At the places, N: everything above the support that carries it, and negative for what hangs."""
         import numpy as np
 
         count = len(self.lengths)
@@ -144,7 +144,7 @@ class Beam:
         return band
 
     def buckling(self) -> Buckling | None:
-        """When it gives way under what presses it; None where nothing does."""
+        """How many times what presses it the beam stands, and its shape as it buckles; None where nothing presses."""
         import numpy as np
 
         if self._pressed is None or self.most_pressed == 0:

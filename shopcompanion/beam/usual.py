@@ -165,7 +165,7 @@ class _Rig(NamedTuple):
 
 
 def _pinned(ats: list[float], braces: Iterable[float] = ()) -> Setting:
-    """Pins; a single place is taken to hold fast."""
+    """Pinned supports at these places; a single place is taken to hold fast."""
     places = sorted(set(ats))
     return Setting(tuple(Support(at, "pinned" if len(places) > 1 else "fixed") for at in places), tuple(braces))
 

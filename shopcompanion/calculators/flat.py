@@ -18,7 +18,7 @@ from ..quantities import Percent
 from ..record import Record
 from ..spar.body import Body
 from ..spar.cuts import Cut
-from ..spar.seat import ONE_FACE, Place, chord, lowest, middle, under
+from ..spar.seat import ONE_FACE, Place, chord, highest_plane, middle, under
 from ..spar.section import WITH_HOLE, Section
 from ..spar.whole import Whole
 from .remains import (
@@ -125,7 +125,7 @@ def bedded(inputs: Inputs) -> Bed:
         if width > narrowest:
             raise InputFault("{} is wider than the spar; the widest flat that it can carry is {}", "flat_width",
                              (width, narrowest))  # fmt: skip
-        return Bed(places, *lowest(places, width))
+        return Bed(places, *highest_plane(places, width))
     thinnest = min(places, key=lambda place: (place.crown, chord(place.shape, min(depth, place.crown))))
     if depth > thinnest.crown:
         raise InputFault("{} reaches past the centre line; a flat {} deep is as wide as the spar, {}", "flat_depth",

@@ -17,7 +17,7 @@ from ..quantities import Percent
 from ..record import Record
 from ..spar.body import Across, Body
 from ..spar.cuts import Cut
-from ..spar.seat import ONE_FACE, Place, chord, lowest, places, turned
+from ..spar.seat import ONE_FACE, Place, chord, highest_plane, places, turned
 from ..spar.section import WITH_HOLE, Section
 from ..spar.whole import Whole
 from .hinge_view import edges, hingeless, past_end, too_deep, views
@@ -244,7 +244,7 @@ def bedded(inputs: Inputs) -> Bed:
     if leaf > most + 1e-9:
         reason = "a leaf of {} with wood beside it is wider than the spar, {}; the widest leaf that fits is {}"
         raise InputFault(reason, "leaf_width", (leaf, min(place.shape.width for place in under), widest))
-    floor, thinnest = lowest(under, min(leaf, most) + 2 * inputs.edge_room)
+    floor, thinnest = highest_plane(under, min(leaf, most) + 2 * inputs.edge_room)
     return Bed(under, joint, narrowest, widest, leaf, floor, thinnest)
 
 

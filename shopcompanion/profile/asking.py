@@ -27,7 +27,7 @@ def presets_for(boat: Boat, spar: Spar, calculator: str) -> tuple[Preset, ...]:
 
 
 class Solved(NamedTuple):
-    """The Result, the preset for the spar if there is one, and why that gave no answer, so that it was set aside;
+    """The result of a question, the preset that it was set up by, and the `fault` for which that was set aside, if any;
     `others` are further presets of the tool for the spar, which do not count.
     """
 
@@ -59,7 +59,8 @@ def answered(
 
 
 def jaws_texts(spar: Spar) -> dict[str, str] | None:
-    """What is typed for the jaws at a spar's heel: flats, length and rods as the profile has them; None without any."""
+    """Inputs of `jaws` as texts for the jaws at a spar's heel: flats, length and rods as the profile has them; None
+    without any."""
     if spar.kind in MASTS:
         return None
     for fitting in spar.fittings:

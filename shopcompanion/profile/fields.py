@@ -18,20 +18,20 @@ _Record = TypeVar("_Record", bound=Record)
 
 @cache
 def declared(record: type) -> tuple[Field, ...]:
-    """The fields of a record of the model by their keys; `from_` stands for `from`, which Python keeps for itself."""
+    """The fields of a class of records by their keys in the file: `from_` is `from`, which Python keeps for itself."""
     return tuple(
         declared_field._replace(name=declared_field.name.removesuffix("_")) for declared_field in fields_of(record, 0.0)
     )
 
 
 def made(record: type[_Record], given: dict[str, Any]) -> _Record:
-    """The record of these values by key."""
+    """A record from values by key."""
     names = {field.name.removesuffix("_"): field.name for field in fields(record)}
     return record(**{names[key]: value for key, value in given.items()})
 
 
 def check_field(record: type, key: str, value: Value) -> None:
-    """InputFault, naming the field, unless `value` will do for that field of a record of the model."""
+    """Check a value for one field of a class of records. InputFault, naming the field, when it will not do."""
     kinds = {declared_field.name: declared_field.kind for declared_field in declared(record)}
     if key not in kinds:
         raise InputFault(f"'{printable(key)}' is none of {', '.join(kinds)}")
@@ -42,13 +42,13 @@ def check_field(record: type, key: str, value: Value) -> None:
 
 
 def value_of(record: object, key: str) -> Any:
-    """The value that a record of the model has for a key."""
+    """A record's value for a key of the file."""
     return getattr(record, f"{key}_" if iskeyword(key) else key)
 
 
 @dataclass(eq=False, repr=False)
 class Rows(Kind):
-    """An array of tables, each of them a `of`; a tuple. Never typed in a form."""
+    """An array of tables, each read as a record `of`; its value is a tuple of them. Never typed in a form."""
 
     _: KW_ONLY
     of: type = object

@@ -71,7 +71,7 @@ def follow(boat: Boat | None, spar: Spar | None, at: float | None) -> Followed:
 
 
 def _value(name: str, on: On) -> Value:
-    """The value of a name in FOLLOWS, or None."""
+    """The value under a name of FOLLOWS, or None where the boat has none."""
     if name in _OF_BOAT:
         return _OF_BOAT[name](on.boat)
     if on.spar is None:
@@ -86,7 +86,7 @@ def _value(name: str, on: On) -> Value:
 
 
 def notice(calculator: Calculator, spar: Spar | None, at: float | None, rule: Rule) -> str:
-    """What is to be said of a spar beside the numbers: it stays square at the station, or an oval is taken one way."""
+    """Notes on a spar, for beside the numbers: it stays square at the station, or an oval is taken one way."""
     asked = {input_field.kind.follows for input_field in calculator.input_fields}
     if spar is None or asked & {"spar.shape_at", "spar.hinge_at"}:  # these know the section that is there
         return ""

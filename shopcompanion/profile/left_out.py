@@ -95,12 +95,12 @@ def as_json(left_out: Sequence[LeftOut]) -> list[dict[str, str]]:
 
 
 def for_plan(boat: "Boat") -> tuple[LeftOut, ...]:
-    """What a cutting plan of the boat lacks, or might lack."""
+    """What is left out of the boat's cutting plan, or might be missing from it."""
     return tuple(lack for lack in boat.left_out if lack.table != "preset" and lack.first not in _NO_WOOD)
 
 
 def for_card(boat: "Boat", spar: "Spar | None") -> tuple[LeftOut, ...]:
-    """What the card of a spar lacks, or with None the cards of all of them."""
+    """What is left out of the card of a spar, or with None of the cards of all spars."""
     return tuple(
         lack for lack in boat.left_out if lack.table not in ("piece", "timber", "yard") and _of_card(lack, spar)
     )
@@ -117,7 +117,7 @@ def _of_card(lack: LeftOut, spar: "Spar | None") -> bool:
 def for_answer(
     boat: "Boat", spar: "Spar | None", follows: Collection[str], *, chosen: bool, preset: tuple[str, str]
 ) -> tuple[LeftOut, ...]:
-    """What an answer lacks whose inputs follow these names of `calculator.FOLLOWS`.
+    """What is left out of an answer whose inputs follow these names of `calculator.FOLLOWS`.
 
     `chosen` tells whether the user named the spar, `preset` the calculator and the name of the preset in use, or "".
     """
@@ -183,7 +183,7 @@ def _same(name: str, other: str) -> bool:
 
 
 class Fault(NamedTuple):
-    """A fault as the reader meets it: the table, the number and the raw row there, the key and the reason."""
+    """A fault as the reader meets it: table, number of the row, key, reason, and whether it is a known key."""
 
     table: str
     number: int

@@ -88,7 +88,7 @@ def _unreadable(reason: str) -> Reading:
 
 
 class Reader:
-    """One reading. `units` is None as long as nobody has said which they are."""
+    """Reads one profile and gathers its faults. `units` is None until `[boat]` has said which they are."""
 
     def __init__(self) -> None:
         self.faults: list[ProfileFault] = []
@@ -113,7 +113,7 @@ class Reader:
             self.told.append(Fault("", 0, "", self.faults[-1].reason, True))
 
     def lose(self, table: Table, part: str = "") -> None:
-        """A row, or a part of it such as `fittings 2`, is left out whole."""
+        """Note that a row, or a part of it such as `fittings 2`, is left out whole."""
         self.lost.add((table.kind, table.number, part))
 
     def boat(self, raw: dict[str, Any]) -> Reading:
@@ -181,7 +181,8 @@ class Reader:
         return tuple(kept.values())
 
     def known_spar(self, raw: object) -> Spar | None:
-        """The spar that the same table gave in the last reading, without a fault; parsing keeps a table that stays."""
+        """The sound spar that the same table gave in the last reading, or None; a table that did not change is the same
+        object."""
         known = _sound_spars.get(id(raw))
         if known is None or known[1:3] != (self.units, self.rule):
             return None
@@ -189,7 +190,7 @@ class Reader:
         return known[3]
 
     def spar(self, raw: object, table: Table, kept: dict[str, Spar]) -> Spar | None:
-        """A spar as it is read; put with those kept if sums can be built on it."""
+        """Read a spar, and put it among those kept if sums can be built on it. None when it does not read at all."""
         before = len(self.faults)
         spar = self.record(Spar, raw, table, "")
         wrong = list(unsound(spar)) if spar else []
@@ -206,7 +207,7 @@ class Reader:
         return spar
 
     def timber(self, species: str | None, own: Own, table: Table) -> None:
-        """Tell when no such timber is known. Its name stays: only sums that need its figures are lost."""
+        """Report a timber that nobody knows. Its name stays: only sums that need its figures are lost."""
         if species is None:
             return
         try:
@@ -247,7 +248,7 @@ class Reader:
         return tuple(kept.values())
 
     def table_of(self, kind: str, place: int, raw: object) -> Table:
-        """The row at `place`, from 1, of a list of tables."""
+        """How a fault names the row at `place`, from 1, of a list of tables."""
         self.raw[kind, place] = raw
         name = raw.get("name") if isinstance(raw, dict) else None
         return Table(kind, place, printable(name) if isinstance(name, str) else None)
@@ -259,12 +260,12 @@ class Reader:
             self.fault(table, fault.key, fault.value, reason)
 
     def record(self, of: type[_Record], raw: object, table: Table, key: str) -> _Record | None:
-        """An `of`, or None when what is wrong with it leaves nothing to rely on."""
+        """A record of that class, or None when a field that it cannot do without is at fault."""
         values, lost = self.fields(of, raw, table, key)
         return None if lost else made(of, values)
 
     def fields(self, of: type, raw: object, table: Table, key: str) -> tuple[dict[str, Any], bool]:
-        """The sound fields of an `of`, and whether one is lost that it cannot do without."""
+        """The sound values of a record by key, and whether one is lost that it cannot do without."""
         if not isinstance(raw, dict):
             rows = table.number or key
             way = f"write it as {_row(of, self.rule.unit)}" if rows else f"write its keys under a line [{table.kind}]"
@@ -299,7 +300,7 @@ class Reader:
                 self.fault(table, place, None, reason, costs=False, known=False)
 
     def value(self, kind: Kind, raw: object, table: Table, key: str) -> Value:
-        """The value of one field; None, with the fault told, when there is none."""
+        """The value of one field; None, with the fault reported, when it does not read."""
         if isinstance(kind, Rows):
             rows: list[object] = []
             for place, row in enumerate(self.rows(raw, table, key, _row(kind.of, self.rule.unit)), 1):

@@ -87,7 +87,7 @@ def _yard(reader: "Reader", rows: list[_Row], currency: str | None) -> list[Sold
 
 
 def _told(reader: "Reader", table: "Table", wrong: list[Unfit]) -> bool:
-    """Tell the faults; whether the row can be used."""
+    """Report the faults of a row. True when it can be used all the same."""
     reader.tell(table, [Unsound(fault.key, None, fault.reason, fault.lengths) for fault in wrong])
     if whole := any(fault.left_out for fault in wrong):
         reader.lose(table)

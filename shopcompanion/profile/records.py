@@ -105,7 +105,7 @@ class Measured(Record):
 
 
 class _Kept:
-    """Room for what is worked out of a record the first time that it is asked for, and kept with it."""
+    """Slots for what is worked out of a record when first asked for, and kept with it."""
 
     __slots__ = ("_body", "_outline")
     _body: Body

@@ -15,7 +15,7 @@ _FITTED = re.compile(r"fit-(?P<kind>[a-z-]+)-[0-9]+(?:-[A-D])?")  # let in, with
 
 
 def tick_fault(word: str, fittings: Sequence[str]) -> str | None:
-    """Why a word ticks nothing, with the nearest name that does; None for a step that some spar has.
+    """Why a word names no step of the work, with the nearest name that does; None for a step that some spar has.
 
     `fittings` are the kinds of fitting. A step that this spar has no more is no fault: its tick keeps its meaning.
 

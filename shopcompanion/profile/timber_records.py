@@ -178,7 +178,7 @@ def size_of(timber: Timber | Sold) -> sizes.Sold:
 
 
 def sized(timber: _TIMBER) -> list[Unfit]:
-    """What is wrong with the size of a row."""
+    """The faults of a row's size."""
     try:
         size_of(timber)
     except InputFault as fault:
@@ -187,7 +187,8 @@ def sized(timber: _TIMBER) -> list[Unfit]:
 
 
 def with_knots(timber: Timber) -> tuple[Timber, list[Unfit]]:
-    """The timber with its knots in order, apart and on it; what was not so is told. No knot is made smaller by it."""
+    """A timber with its knots in order, merged where they overlap, cut off at its end, and their faults. No part of a
+    knot within the timber is lost."""
     faults: list[Unfit] = []
     kept: list[Knot] = []
     for place, knot in enumerate(timber.knots, 1):
@@ -215,7 +216,8 @@ def with_knots(timber: Timber) -> tuple[Timber, list[Unfit]]:
 
 
 def priced(sold: Sold, currency: str | None, before: str) -> tuple[Sold, list[Unfit]]:
-    """The row with a currency to its price: its own, or the shop's; `before` is that of the rows before it."""
+    """A row with a currency to its price, its own or the shop's, and its faults; `before` is the currency of the rows
+    before it."""
     named = sold.price.currency or currency or ""
     if not named:
         reason = f"{sold.price} has no currency, and [shop] does not say which; write it as {sold.price} EUR"
@@ -226,7 +228,7 @@ def priced(sold: Sold, currency: str | None, before: str) -> tuple[Sold, list[Un
 
 
 def price_of(sold: Sold, length: float) -> int:
-    """What one piece of a length, mm, costs, in hundredths, half up."""
+    """The price of one piece of a length, mm, in hundredths of the currency, rounded half up."""
     thickness, width = (Fraction(str(side)) for side in size_of(sold).nominal)
     volume = thickness * width * Fraction(str(length))
     units = {

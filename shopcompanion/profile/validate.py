@@ -31,7 +31,7 @@ class Unsound(NamedTuple):
 
 
 def unsound(spar: Spar) -> Iterator[Unsound]:
-    """Everything for which no sum can be built on the spar."""
+    """The faults for which no sum can be built on a spar."""
     if not spar.stations:
         yield Unsound("stations", None, "none; give the width at 0, the heel, and at the head")
         return
@@ -112,7 +112,7 @@ def _bowed(spar: Spar) -> Iterator[Unsound]:
 
 
 def on_spar(spar: Spar) -> tuple[Spar, list[Unsound]]:
-    """The spar without what lies off it or clashes with what is on it already, and what that was."""
+    """A spar without its faulty parts, and their faults: what lies off it, or clashes with what is on it already."""
     faults: list[Unsound] = []
     spar = _regions(_round(spar, faults) if spar.section == "staves" else spar, faults)
     spar = spar._replace(solid=_kept("solid", spar.solid, lambda solid: _solid(solid, spar.length), faults))
@@ -153,7 +153,7 @@ def _kept(
 
 
 def _ticked(done: tuple[str, ...], faults: list[Unsound]) -> tuple[str, ...]:
-    """The ticks that are names of steps."""
+    """The ticks that name a step; the others become faults."""
     wrong = {word: why for word in done if (why := tick_fault(word, FITTINGS))}
     faults += [Unsound("done", word, f"'{printable(word)}': {why}") for word, why in wrong.items()]
     return tuple(word for word in done if word not in wrong)
@@ -228,7 +228,7 @@ def _measured(measured: Measured, length: float) -> Why | None:
 
 
 def usable(preset: Preset, rule: Rule) -> tuple[Preset, list[Unsound]]:
-    """The preset with the inputs its calculator knows, spelled with their unit, and what is wrong with the others.
+    """A preset with only the inputs that its calculator knows, spelled with their unit, and the faults of the others.
 
     A text that does not read stays, so that it is seen where it is used.
     """

@@ -81,7 +81,7 @@ def drop_spar(text: str, name: str) -> str:
 
 
 def set_key(text: str, spar: str, key: str, value: str | None, unit: Unit) -> str:
-    """`text` with one key of the spar set, or taken out with None, and what hangs on it.
+    """`text` with one key of the spar set, or taken out with None, and every key that must change with it.
 
     With the length moves a last station that stands at the head. A spar that becomes oval is as deep as it is wide; one
     that is oval no more has no depths. Under a published table only the largest station stays; when the table goes, the
@@ -191,7 +191,8 @@ def set_rows(text: str, spar: str, key: str, rows: Sequence[Mapping[str, str]], 
 
 
 def _put_texts(work: Work, place: int, key: str, given: Sequence[Mapping[str, str]], unit: Unit) -> list[int]:
-    """Put the rows; which of those given each row is now. What is as it was need not read."""
+    """Put rows of texts in place of a spar's; returns in which order those given now stand. A row that did not change
+    need not read."""
     of, _ = rows_of(key)
     texts, wanted = compared(of, work.texts(place, key), given, key, unit)
     order = list(range(len(texts)))

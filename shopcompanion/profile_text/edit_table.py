@@ -103,7 +103,7 @@ def set_listed(text: str, kind: str, given: Sequence[Mapping[str, str]], unit: U
 
 
 def _change(work: Work, kind: str, place: int, change: Change, unit: Unit) -> None:
-    """The changed keys of one table; of the rows within it only those that are others."""
+    """Set the changed keys of one table; of the rows within it only those that changed."""
     kinds = {field.name: field.kind for field in declared(record_of(kind))}
     for key, value in change.items():
         of = kinds[key]
@@ -116,7 +116,7 @@ def _change(work: Work, kind: str, place: int, change: Change, unit: Unit) -> No
 
 
 def _renamed(work: Work, old: str, new: str) -> None:
-    """The new name of a timber in everything that is made of it."""
+    """Put the new name of a timber into everything that is made of it."""
     for kind in _WITH_SPECIES:
         for place, row in enumerate(work.data.get(kind, [])):
             named = row.get("species") if isinstance(row, dict) else None

@@ -26,7 +26,7 @@ _BLANK_LINE = re.compile(r"(?:^|(?<=\n))[ \t]*\r?\n\Z")
 
 
 def past_mark(change: Callable[Concatenate[str, _Rest], str]) -> Callable[Concatenate[str, _Rest], str]:
-    """The same change for a text that may begin with a mark of byte order, which stays."""
+    """Decorate a change of a text so that a byte order mark at its start stays."""
 
     @wraps(change)
     def changed(text: str, /, *args: _Rest.args, **named: _Rest.kwargs) -> str:
@@ -37,7 +37,7 @@ def past_mark(change: Callable[Concatenate[str, _Rest], str]) -> Callable[Concat
 
 
 def mend_first(key: str, wanted: str, field: str | None = None) -> InputFault:
-    """Why a text is not changed: what stands at a key there is not what a profile has there."""
+    """The fault for a text that is not changed, because what stands at a key is not what a profile has there."""
     return InputFault(f"'{key}' in the file is not {wanted}, mend it first", field)
 
 
@@ -371,7 +371,7 @@ def relisted(text: str, wanted: Wanted, indent: str = "", braced: bool = False) 
 
 
 def _bare(item: Item) -> Item:
-    """The surroundings without what is said in them."""
+    """What surrounds an item, without its remarks."""
     return item._replace(
         lead=item.lead[item.lead.rfind("\n") + 1 :],
         late=item.late[item.late.rfind("\n") :] if "#" in item.late else item.late,

@@ -61,7 +61,7 @@ def written(field: Field, text: str, unit: Unit, name: str) -> Any:
 
 
 def _stretch(kind: Rows, text: str, unit: Unit, name: str) -> dict[str, Any]:
-    """A row of two columns written in one text, as `2 ft to 2 ft 3 in`."""
+    """A row of two columns from one text, as `2 ft to 2 ft 3 in`."""
     fields, parts = declared(kind.of), [part.strip() for part in text.split(_TO)]
     if len(parts) != len(fields):
         raise InputFault("not a stretch; write it as 2 ft to 2 ft 3 in, several with ; between them", name)
@@ -69,7 +69,7 @@ def _stretch(kind: Rows, text: str, unit: Unit, name: str) -> dict[str, Any]:
 
 
 def length_of(raw: object, unit: Unit) -> Fraction | None:
-    """The exact length of a value of the file, mm; None when it is none."""
+    """The exact length of a value of the file, mm; None when it is not a length."""
     if isinstance(raw, bool) or not isinstance(raw, str | int | float):
         return None
     try:

@@ -68,7 +68,7 @@ def record_of(kind: str) -> type:
 
 
 class Work:
-    """`text` becomes what is wanted step by step, `data` is what it is to hold."""
+    """A change under way: `text` becomes what is wanted step by step, `data` is what it must hold in the end."""
 
     def __init__(self, text: str) -> None:
         self.before = self.text = text
@@ -138,7 +138,7 @@ class Work:
             self.data[kind][place] = changed
 
     def put(self, kind: str, place: int, key: str, value: Any) -> None:
-        """One key set; None takes it out."""
+        """Set one key; None takes it out."""
         new = None if value is None else toml(value)
         if kind in TABLES:
             self.text = with_table_key(self.text, kind, key, new, _order(kind))
@@ -147,7 +147,7 @@ class Work:
         self._hold(kind, place, {key: value})
 
     def put_inner(self, kind: str, place: int, outer: str, key: str, value: str | None) -> None:
-        """One key of a table in a row set; None takes it out."""
+        """Set one key of a table within a row; None takes it out."""
         row = self.data[kind][place]
         inside = row.get(outer, {})
         if not isinstance(inside, dict):
@@ -253,7 +253,7 @@ class Work:
         return rows[place]
 
     def _part(self, kind: str, place: int, change: Callable[[str], str]) -> None:
-        """The table's own keys changed."""
+        """Change the table's own keys."""
         table = self._table(kind, place)
         self.text = spliced(self.text, table.start, table.end, change(self.text[table.start : table.end]))
 
@@ -304,7 +304,7 @@ def _grouped(parts: Sequence[Section]) -> list[tuple[int, int]]:
 
 
 def _new_faults(before: Sequence[ProfileFault], after: Sequence[ProfileFault], copied: bool) -> list[ProfileFault]:
-    """Those that were not there: faults are the same by what is wrong, and then by their place."""
+    """The faults of `after` that `before` had not: matched by their reason first, then by their place."""
     if copied:
         known = {fault[1:] for fault in before}
         return [fault for fault in after if fault[1:] not in known]
@@ -328,7 +328,7 @@ def _without(
 
 
 def _place(fault: ProfileFault) -> object:
-    """Where it is, whichever row that is now."""
+    """Where a fault is, whatever the number of the row."""
     return fault.table.split(" ")[0], re.sub("[0-9]+", "#", fault.key)
 
 

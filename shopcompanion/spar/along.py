@@ -67,12 +67,12 @@ class Stretch(NamedTuple):
 
     @property
     def whole_at(self) -> float:
-        """The end where its corners are those of fewer sides."""
+        """The end where it has the corners of fewer sides."""
         return self.start if SIDES.get(self.heelward, ROUND) <= SIDES.get(self.headward, ROUND) else self.end
 
     @property
     def full_at(self) -> float:
-        """The end where they are cut all of the way."""
+        """The end where those corners are cut to the full."""
         return self.start + self.end - self.whole_at
 
     def part(self, at: float) -> float:
@@ -134,7 +134,7 @@ def joint_fault(joint: Joint, others: Container[float], length: float) -> Why | 
 
 
 def stretches(section: str, regions: Sequence[Region], length: float) -> tuple[Stretch, ...]:
-    """The spar from heel to head. `regions` are in order and without fault."""
+    """The stretches of a spar from heel to head. Its `regions` are in order and without fault."""
     parts: list[Stretch] = []
     here, kind = 0.0, section
     for place, region in enumerate(regions):

@@ -29,7 +29,7 @@ def centres(drum: float, spar: float, belt: float) -> float | None:
 
 
 def lean(drum: float, spar: float, apart: float) -> float:
-    """β, positive when the drum is the bigger one."""
+    """The angle β of the belt to the line of centres, radians; positive when the drum is the bigger one."""
     return asin((drum - spar) / (2 * apart))
 
 

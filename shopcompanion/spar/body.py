@@ -14,7 +14,7 @@ from typing import NamedTuple
 from ..errors import InputFault, Why
 from ..fields import OpaqueValue
 from .along import Joint, Region, Stretch, joint_fault, left_solid, region_fault, stretches
-from .cuts import Left, left
+from .cuts import Remaining, remaining_section
 from .fitting import Fitting, fitting_fault
 from .outline import Outline
 from .section import EIGHT, WITH_HOLE, Section
@@ -59,7 +59,7 @@ class Across(NamedTuple):
         return ends[0] + (ends[1] - ends[0]) * self.headward_share
 
     def each(self, of: Callable[[Section], float]) -> float:
-        """A length across it, between those of the two sections."""
+        """A length across it (a width, a girth), between those of the two sections."""
         heelward, headward = of(self.heelward), of(self.headward)
         return heelward + (headward - heelward) * self.part
 
@@ -169,7 +169,7 @@ class Body(OpaqueValue):
         """The stretch that a station lies in; at a break, the one towards the head."""
         return next((stretch for stretch in self.stretches if stretch.start <= at < stretch.end), self.stretches[-1])
 
-    def left_at(self, at: float) -> Left:
+    def left_at(self, at: float) -> Remaining:
         """What the fittings leave of the section at a station; in a run-out every figure changes as the area does."""
         return self._left(at, [fitting for fitting in self.fittings if self._off(fitting, at) <= fitting.reach])
 
@@ -209,7 +209,7 @@ class Body(OpaqueValue):
         return tuple(Part(start, end, heel, head) for (start, heel), (end, head) in pairwise(ends))
 
     def wall_fault(self) -> Why | None:
-        """Where a hollow is too thin for its wall, and is solid therefore."""
+        """Why a hollow is not hollow everywhere: the spar is too thin for its wall there, and stays solid."""
         for stretch in self.stretches:
             if not {*WITH_HOLE} & {stretch.heelward, stretch.headward}:
                 continue
@@ -245,7 +245,7 @@ class Body(OpaqueValue):
         return None
 
     def _meet(self, fitting: Fitting, other: Fitting, deep: float) -> Why | None:
-        """What is let in from opposite faces until nothing is left between; `deep` is the wood there."""
+        """The fault of two fittings let in from opposite faces until no wood is left; `deep` is the wood, mm."""
         if not any(_OPPOSITE[face] in other.faces for face in fitting.faces):
             return None
         apart = abs(fitting.middle(self.length) - other.middle(self.length))
@@ -322,17 +322,19 @@ class Body(OpaqueValue):
         size_at = self.depth_at if fitting.faces[0] in "AC" else self.width_at
         return (size_at(at) - size_at(fitting.middle(self.length))) / 2
 
-    def _left(self, at: float, fittings: Sequence[Fitting]) -> Left:
+    def _left(self, at: float, fittings: Sequence[Fitting]) -> Remaining:
         across = self.section_at(at)
         placed = [(fitting, self._off(fitting, at), self._higher(fitting, at)) for fitting in fittings]
 
-        def of(section: Section) -> Left:
-            return left(section, [cut for fitting, off, higher in placed for cut in fitting.cuts(section, off, higher)])
+        def of(section: Section) -> Remaining:
+            return remaining_section(
+                section, [cut for fitting, off, higher in placed for cut in fitting.cuts(section, off, higher)]
+            )
 
         heelward = of(across.heelward)
         if across.headward == across.heelward:
             return heelward
-        return Left(*(across.blend(part) for part in zip(heelward, of(across.headward), strict=True)))
+        return Remaining(*(across.blend(part) for part in zip(heelward, of(across.headward), strict=True)))
 
     def _area(self, fittings: Sequence[Fitting], at: float) -> float:
         return self._left(at, fittings).area if fittings else self.section_at(at).area
@@ -396,7 +398,7 @@ def gauss(of: Callable[[float], float], start: float, end: float, pieces: int = 
 
 
 def _turned(of: Callable[[float], float], start: float, end: float, pieces: int) -> float:
-    """The same by an angle, for what begins and ends as the edge of a hole does: smooth by the angle alone."""
+    """The integral of `of` in the angle of a circle, for what begins and ends as steeply as the edge of a hole does."""
     middle, half = (start + end) / 2, (end - start) / 2
     return gauss(lambda angle: of(middle + half * sin(angle)) * half * cos(angle), -pi / 2, pi / 2, pieces)
 

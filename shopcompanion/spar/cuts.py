@@ -22,7 +22,7 @@ class Cut(NamedTuple):
     top: float
 
 
-class Left(NamedTuple):
+class Remaining(NamedTuple):
     """What is left of a section; all 0 when nothing is.
 
     Area (mm²) and centroid; the second moments (mm⁴) about that centroid, for bending the way of the depth and the way
@@ -59,10 +59,11 @@ def _let_in(section: Section, depth: float, beside: float, face: str) -> Cut:
     return Cut(-beside, beside, low, high) if face in "AC" else Cut(low, high, -beside, beside)
 
 
-def left(section: Section, cuts: Sequence[Cut]) -> Left:
+def remaining_section(section: Section, cuts: Sequence[Cut]) -> Remaining:
     """What the cuts leave of a section.
 
-    >>> round(left(Section("round", 2, 2), [flat(Section("round", 2, 2), 0.5, "A")]).area, 5)  # less a segment of 120°
+    >>> pole = Section("round", 2, 2)
+    >>> round(remaining_section(pole, [flat(pole, 0.5, "A")]).area, 5)  # less a segment of 120°
     2.52741
     """
     area = x = y = xx = yy = 0.0
@@ -76,11 +77,11 @@ def left(section: Section, cuts: Sequence[Cut]) -> Left:
         yy += (upper[4] - under[4]) / 3
         rims += [(at, edge.at(at)) for at in (low, high) for edge in (bottom, top)]
     if area <= 0:
-        return Left(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+        return Remaining(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
     x, y = x / area, y / area
     deep, wide = yy - area * y * y, xx - area * x * x
     far_deep, far_wide = max(abs(rim[1] - y) for rim in rims), max(abs(rim[0] - x) for rim in rims)
-    return Left(area, x, y, deep, wide, deep / far_deep, wide / far_wide)
+    return Remaining(area, x, y, deep, wide, deep / far_deep, wide / far_wide)
 
 
 class _Edge(NamedTuple):
@@ -113,7 +114,7 @@ class _Edge(NamedTuple):
         return self.corners[-1][1]
 
     def meets(self, level: float) -> Iterator[float]:
-        """How far out it passes that height, either way up, while it slopes."""
+        """How far out from the middle a sloping edge passes that height, either way up."""
         for (near, above), (far, below) in pairwise(self.corners):
             if below < abs(level) < above:
                 yield near + (far - near) * (above - abs(level)) / (above - below)

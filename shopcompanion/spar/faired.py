@@ -96,7 +96,7 @@ def _natural(points: Points) -> list[float]:
 
 
 def _roots(a: float, b: float, c: float) -> list[float]:
-    """Where a·t² + b·t + c is nothing."""
+    """The real roots of a·t² + b·t + c."""
     if abs(a) < 1e-15:
         return [-c / b] if b else []
     under = b * b - 4 * a * c
@@ -112,7 +112,7 @@ def _chord(points: Points, k: int) -> float:
 
 
 def _end_slope(run: float, next_run: float, chord: float, next_chord: float) -> float:
-    """Of the parabola through three points, held back where it would leave the first two's range."""
+    """The slope at an end, of the parabola through three points, limited to keep the curve within the first two."""
     rise = ((2 * run + next_run) * chord - run * next_chord) / (run + next_run)
     if rise * chord <= 0:
         return 0.0

@@ -64,7 +64,7 @@ class Fitting(Record):
         return max(self.length, self.hole, self.slot_long, self.barrel) / 2
 
     def changes(self, bars: Iterable[float]) -> list[float]:
-        """How far from its middle it or one of its cuts ends, or its hole gets narrower than one of the bars there."""
+        """Distances from its middle where it or a cut of it ends, or its hole gets narrower than one of the `bars`."""
         offs = [size / 2 for size in (self.length, self.slot_long, self.barrel) if size]
         edges = [self.hole / 2, *(sqrt(self.hole**2 - bar**2) / 2 for bar in bars if 0 < bar < self.hole)]
         if self.hole:
@@ -107,7 +107,7 @@ class Fitting(Record):
 
 
 def fitting_fault(fitting: Fitting, length: float) -> Why | None:
-    """Why a fitting does not lie on a spar of that length, or what of its cuts is not said or cannot be."""
+    """Why a fitting does not lie on a spar of that length, or which size of its cuts is missing or cannot be."""
     at, name = fitting.at, f"the {fitting.kind} at {{}}"
     if at > length:
         return f"{name} lies past the head, which is at {{}}", (at, length)

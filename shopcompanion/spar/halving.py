@@ -1,4 +1,4 @@
-"""Where something turns, by halving: for what has no closed form and needs no speed."""
+"""Bisection: where a condition turns from true to false."""
 
 from collections.abc import Callable
 

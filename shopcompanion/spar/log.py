@@ -25,7 +25,7 @@ class MeasuredStation(NamedTuple):
 
     @property
     def to_come_off(self) -> float:
-        """Off the mean width, all round; less than nothing where it is under size."""
+        """Still to come off the mean width, all round; negative where it is under size."""
         return self.mean - self.meant
 
     def state(self, tolerance: float) -> State:
@@ -65,7 +65,7 @@ def measured_stations(
 
 
 def humps(stations: Sequence[MeasuredStation]) -> tuple[float | None, ...]:
-    """How far each station stands over the line that its neighbours' faults draw; under it is less than nothing.
+    """How far each station stands over the line that its neighbours' faults draw; negative under it.
 
     A fault is what the mean width is over the design. The hump is the second divided difference of the faults times
     the two runs beside it, with its sign turned, so a spar that is too thick by as much everywhere, or by a

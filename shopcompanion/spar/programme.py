@@ -12,7 +12,7 @@ _NOUGHT = 1e-11
 
 
 def largest(gain: Sequence[float], rows: Sequence[Row], most: Sequence[float]) -> list[float]:
-    """The x of the largest gain. The rows must bound it, and be of the size of 1."""
+    """The x ≥ 0 of the largest gain·x with rows·x ≤ most. The rows must bound it, and have numbers of about 1."""
     return simplex(gain, rows, most) if len(gain) <= SMALL else highs(gain, rows, most)
 
 

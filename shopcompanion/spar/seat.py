@@ -12,7 +12,7 @@ from typing import NamedTuple
 from ..errors import InputFault
 from .along import Stretch
 from .body import Across, Body
-from .cuts import Cut, left
+from .cuts import Cut, remaining_section
 from .section import EIGHT, Section
 
 SHAPES = ("round", "oval", "eight", "square")  # the outside of a section, that of a hollow is round
@@ -50,7 +50,7 @@ class Wood(NamedTuple):
     modulus_along: float
 
     def parts(self, whole: "Wood") -> tuple[float, ...]:
-        """Each as a part of the whole, in percent."""
+        """Each figure as a percentage of the whole section's."""
         return tuple(100 * amount / other for amount, other in zip(self, whole, strict=True))
 
 
@@ -118,7 +118,7 @@ def _across(spar: Body, here: Stretch, at: float, face: str) -> Across:
 
 
 def shape_at(spar: Body, at: float) -> str:
-    """Which of SHAPES the spar has there."""
+    """The shape of the spar at a station, one of SHAPES."""
     (place, *_) = places(spar, at, at, "A")
     return place.shape.solid
 
@@ -148,7 +148,7 @@ def middle(under: Sequence[Place]) -> Place:
     return min(under, key=lambda place: abs((place.at or 0.0) - ends / 2))
 
 
-def lowest(under: Sequence[Place], width: float) -> tuple[float, Place]:
+def highest_plane(under: Sequence[Place], width: float) -> tuple[float, Place]:
     """The highest plane that is `width` wide everywhere, as its height over the centre line; and where it is no wider.
 
     The width is at most that of the narrowest section.
@@ -157,6 +157,6 @@ def lowest(under: Sequence[Place], width: float) -> tuple[float, Place]:
 
 
 def wood(place: Place, cuts: Sequence[Cut] = ()) -> Wood:
-    """What is left there; where one section runs out into another, each has its part."""
-    heelward, headward = (left(section, cuts) for section in place.across[:2])
+    """The wood left at a place after the cuts; where one section runs out into another, each counts with its share."""
+    heelward, headward = (remaining_section(section, cuts) for section in place.across[:2])
     return Wood(*(place.across.blend((heelward[k], headward[k])) for k in (0, 3, 4, 5, 6)))

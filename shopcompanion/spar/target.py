@@ -31,7 +31,7 @@ _GOLDEN = (5**0.5 - 1) / 2
 
 
 class _Law(NamedTuple):
-    """How a spar's widths hang on the unknowns, and what keeps them fair: Σ row·y ≤ bound."""
+    """A spar's widths as sums of the unknowns y, and what keeps them fair: Σ row·y ≤ bound."""
 
     unknowns: int
     shares: Shares
@@ -107,7 +107,7 @@ def _made(design: Outline, widths: list[float]) -> Outline:
 
 
 def _shaved(raw: Outline, design: Outline, limits: Sequence[tuple[float, float]]) -> Outline:
-    """Scaled down by what it is over anywhere: the last digits, and for a faired line what fairing anew lifts."""
+    """An outline scaled down until it is nowhere over the limits: by last digits, or by what fairing lifted."""
     over = [raw.width_at(at) / width for at, width in limits]
     over += [raw.width_at(at) / design.width_at(at) for at in points(design)]
     if max(over) <= 1:

@@ -179,7 +179,7 @@ def _bits(mask: int) -> list[int]:
 
 
 def _short_courses(strips: Sequence[Strip], long: float, jointing: float) -> dict[int, tuple[float, tuple[int, ...]]]:
-    """By the short strips that are used: how wide they can be made, and in which courses."""
+    """By the set of short strips used, as bits: the greatest width of their courses, and those courses."""
     worth = {
         mask: width
         for mask in groups(strips, long)

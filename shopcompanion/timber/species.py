@@ -147,7 +147,7 @@ def full_name(name: str | None, own: Own | None = None) -> str | None:
 
 
 def _one_word(words: Sequence[str], known: Sequence[Species]) -> str:
-    """The names that have one of the words, or a word like it."""
+    """The names that have one of the words, or a word like it, as the end of a fault."""
     every = sorted({word for timber in known for word in _words(_folded(timber.name))})
     for word in words:
         names = [timber.name for timber in known if _has(timber, word)]

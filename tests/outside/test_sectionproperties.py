@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from sectionproperties.analysis import Section as Meshed
 from sectionproperties.pre import Geometry
 
-from shopcompanion.spar.cuts import Cut, bore, flat, groove, left
+from shopcompanion.spar.cuts import Cut, bore, flat, groove, remaining_section
 from shopcompanion.spar.section import SECTIONS, Section
 from shopcompanion.spar.staves import NUMBERS
 
@@ -92,7 +92,7 @@ def test_what_a_flat_two_bars_and_a_hole_leave(section: Section, faces: str) -> 
     x, y = sums[0] / area, sums[1] / area
     deep, wide = sums[2] - area * y * y, sums[3] - area * x * x
     moduli = (deep / max(extents[3] - y, y - extents[1]), wide / max(extents[2] - x, x - extents[0]))
-    remaining = left(section, cuts)
+    remaining = remaining_section(section, cuts)
     assert remaining.area == pytest.approx(area, rel=1e-3)
     assert (remaining.x, remaining.y) == pytest.approx((x, y), abs=1e-3 * section.width)
     assert (remaining.second_depth, remaining.second_width) == pytest.approx((deep, wide), rel=1e-3)
@@ -109,7 +109,7 @@ def test_the_moduli_of_a_section_with_a_flat_and_a_bar(kind: str) -> None:
     meshed = Meshed(geometry)
     meshed.calculate_geometric_properties()
     up, down, right, left_ = meshed.get_z()
-    remaining = left(section, cuts)
+    remaining = remaining_section(section, cuts)
     assert remaining.modulus_depth == pytest.approx(min(up, down), rel=1e-3)
     assert remaining.modulus_width == pytest.approx(min(right, left_), rel=1e-3)
 
@@ -134,7 +134,7 @@ def cases(draw: st.DrawFn) -> tuple[Section, list[Cut]]:
 def test_areas_of_cuts_that_lie_over_one_another_as_they_please(case: tuple[Section, list[Cut]]) -> None:
     section, cuts = case
     known = cut_away(shape(section, 2000), cuts).area
-    assert left(section, cuts).area == pytest.approx(known, abs=2e-6 * section.width * section.depth)
+    assert remaining_section(section, cuts).area == pytest.approx(known, abs=2e-6 * section.width * section.depth)
 
 
 @pytest.mark.parametrize("face", "ABCD")
@@ -147,4 +147,4 @@ def test_a_flat_on_a_round_is_the_segment_of_the_handbooks(face: str) -> None:
     for angle, height, area in ((60, 0.13397, 0.09059), (90, 0.29289, 0.28540), (120, 0.5, 0.61418)):
         exact = 1 - cos(radians(angle / 2))
         assert exact == pytest.approx(height, abs=5e-6)
-        assert pi - left(unit, [flat(unit, exact, face)]).area == pytest.approx(area, abs=5e-6)
+        assert pi - remaining_section(unit, [flat(unit, exact, face)]).area == pytest.approx(area, abs=5e-6)
