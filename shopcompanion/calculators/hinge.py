@@ -15,7 +15,8 @@ from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Ratio, Value
 from ..quantities import Percent
 from ..record import Record
-from ..spar.body import Across, Body
+from ..spar.across import Across
+from ..spar.body import Body
 from ..spar.cuts import Cut
 from ..spar.seat import ONE_FACE, Place, chord, highest_plane, places, turned
 from ..spar.section import WITH_HOLE, Section

@@ -14,8 +14,9 @@ from ..fields import Angle, Count, Length, Ratio, Share, Value
 from ..quantities import OZ_FT2, Area, Mass, SecondMoment, Spread
 from ..record import Record
 from ..spar.along import solid_places
-from ..spar.body import Body, gauss
+from ..spar.body import Body
 from ..spar.outline import Outline, named
+from ..spar.quadrature import gauss
 from ..spar.section import Section
 from ..spar.staves import NUMBERS, USUAL, Ring, staves_fault, thickness_for
 from ..spar.whole import Whole

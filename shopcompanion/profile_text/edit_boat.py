@@ -13,7 +13,7 @@ from ..profile.fields import check_field
 from ..profile.names import folded
 from ..profile.parse import read
 from ..profile.records import Head, Preset
-from .rewrite import Data, mend_first, past_mark
+from .intent import Data, mend_first, past_mark
 from .text_edit import Work
 
 

@@ -9,7 +9,7 @@ from ..fields import Value
 from ..lengths import Unit
 from ..profile.fields import declared
 from ..spar.fitting import Fitting
-from .rewrite import past_mark
+from .intent import past_mark
 from .row_texts import Change, Texts, fields_by_name, length_of, spelled_down, written
 from .text_edit import Work, spar_row
 

@@ -18,7 +18,7 @@ from ..profile.fields import Rows, Words, declared
 from ..profile.parse import read
 from ..profile.records import Spar, Station
 from ..spar.tables import PUBLISHED
-from .rewrite import mend_first, past_mark
+from .intent import mend_first, past_mark
 from .row_texts import SAME, Change, Texts, compared, length_of, shown, spelled_down, written
 from .text_edit import Work, rows_of, spar_row
 

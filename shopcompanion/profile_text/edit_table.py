@@ -12,7 +12,7 @@ from ..errors import InputFault, printable
 from ..lengths import Unit
 from ..profile.fields import Rows, declared
 from ..profile.names import folded
-from .rewrite import mend_first, past_mark
+from .intent import mend_first, past_mark
 from .row_texts import Change, Texts, compared, shown, written
 from .text_edit import Work, record_of, rows_of
 

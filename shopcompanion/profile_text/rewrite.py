@@ -1,82 +1,20 @@
-"""What every change to a profile's text is made of: a key, a list, a table put in or taken out, and all else as it is.
+"""What every change to a profile's text is made of: a key or a table put in or taken out, and all else as it is.
 
-A change works on the text, at the places that `layout` finds, and on the data that the text holds; `compare` reads the
-new text and holds it against that data. Nothing here knows what a spar or a preset is.
+A change works on the text, at the places that `scan` finds; `relist` changes lists in brackets, and `intent` holds the
+new text against the data that it must hold. Nothing here knows what a spar or a preset is.
 """
 
 import re
-from collections.abc import Callable, Iterable, Sequence
-from functools import wraps
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
-from typing import Any, Concatenate, NamedTuple, ParamSpec
+from typing import NamedTuple
 
-from ..errors import InputFault, printable
-from ..profile.records import FORMAT
-from ..profile.toml import Exact, parsed
-from .scan import Item, Pair, Section, items, pairs, sections
+from ..errors import InputFault
+from .intent import BY_HAND
+from .relist import Wanted, relisted
+from .scan import Pair, Section, items, pairs, sections
 
-Data = dict[str, Any]
-Wanted = Sequence[tuple[int | None, str]]  # of a list: which item it was, None for a new one, and its text
-BY_HAND = "the file is written in a way that cannot be changed from here: change it by hand"
-_LINE = 100  # characters that a list takes before it gets lines
-_SENTENCE = 30  # of a word that then has a line to itself, as a row has
-_Rest = ParamSpec("_Rest")
-_MARK = "\ufeff"  # of byte order, as some editors put it first
 _BLANK_LINE = re.compile(r"(?:^|(?<=\n))[ \t]*\r?\n\Z")
-
-
-def past_mark(change: Callable[Concatenate[str, _Rest], str]) -> Callable[Concatenate[str, _Rest], str]:
-    """Decorate a change of a text so that a byte order mark at its start stays."""
-
-    @wraps(change)
-    def changed(text: str, /, *args: _Rest.args, **named: _Rest.kwargs) -> str:
-        mark = _MARK if text.startswith(_MARK) else ""
-        return mark + change(text.removeprefix(_MARK), *args, **named)
-
-    return changed
-
-
-def mend_first(key: str, wanted: str, field: str | None = None) -> InputFault:
-    """The fault for a text that is not changed, because what stands at a key is not what a profile has there."""
-    return InputFault(f"'{key}' in the file is not {wanted}, mend it first", field)
-
-
-def data_of(text: str) -> Data:
-    """What `text` holds; its top level and lists may be changed, not what is in them.
-
-    InputFault when the text cannot be changed safely.
-    """
-    try:
-        raw = parsed(text)
-    except (ValueError, RecursionError) as error:
-        raise InputFault(f"the file is not valid TOML, mend it first: {printable(str(error), 200)}") from None
-    data = {key: list(value) if isinstance(value, list) else value for key, value in raw.items()}
-    made = data.get("format")
-    if isinstance(made, int) and made > FORMAT:
-        raise InputFault(f"written by a newer companion (format {made}): it is not changed here")
-    if not isinstance(data.get("boat", {}), dict):
-        raise mend_first("boat", "a table")
-    if not isinstance(data.get("preset", []), list):
-        raise mend_first("preset", "a list of tables")
-    return data
-
-
-def compare(changed: str, intent: Data) -> None:
-    """InputFault unless `changed` holds just what it should; an empty list or table is none."""
-    try:
-        data = parsed(changed)
-    except (ValueError, RecursionError):
-        raise InputFault(BY_HAND) from None
-    if data != intent and _filled(data) != _filled(intent):
-        raise InputFault(BY_HAND)
-
-
-def _filled(data: Any) -> Any:
-    if isinstance(data, dict):
-        return {key: _filled(value) for key, value in data.items() if value not in ([], {})}
-    if isinstance(data, list):
-        return [_filled(element) for element in data]
-    return repr(data) if isinstance(data, Exact) else data  # what is not a number equals nothing, itself neither
 
 
 def spliced(text: str, start: int, end: int, new: str) -> str:
@@ -326,65 +264,3 @@ def regrouped(text: str, rows: Sequence[tuple[int, int]], wanted: Wanted) -> str
         start = before.start()
     whole = out + remarks
     return spliced(text, start, end, whole if text[:end].endswith("\n") else whole.removesuffix("\n"))
-
-
-def relisted(text: str, wanted: Wanted, indent: str = "", braced: bool = False) -> str:
-    """The list `text` with the wanted items; an item keeps what surrounds it, and remarks on lines of their own stay.
-
-    `indent` is that of the list's key; within braces (`braced`) the list gets no lines.
-
-    >>> relisted('[ 1, # one\\n  2 # two\\n]', [(1, "2"), (None, "3")])
-    '[ 2, # two\\n  3\\n]'
-    """
-    opener, old, closer, comma = items(text, 0, len(text))
-    if not old:
-        return _new_list(text, wanted, indent, braced)
-    kept = {origin for origin, _ in wanted}
-    surroundings: dict[int, Item] = {}
-    remarks, last = "", None
-    for n, item in enumerate(old):
-        if n in kept:
-            surroundings[n] = item._replace(lead=remarks + item.lead)
-            remarks, last = "", n
-            continue
-        if "#" in item.lead:
-            remarks += item.lead[: item.lead.rfind("\n") + 1]
-        if last is not None and "\n" not in surroundings[last].tail:
-            surroundings[last] = surroundings[last]._replace(tail=surroundings[last].tail + item.tail)
-    out = opener
-    model = next((old[origin] for origin, _ in wanted if origin is not None), old[0])
-    before: int | None = -1
-    for n, (origin, body) in enumerate(wanted, 1):
-        here = _bare(model) if origin is None else surroundings[origin]
-        model = model if origin is None else old[origin]
-        lead = here.lead
-        if before is None or origin != before + 1:  # not where it was
-            blank = not lead.strip()
-            lead = old[0].lead if blank and n == 1 else " " if not lead and out[-1] != "\n" else lead
-        point = "," if n < len(wanted) or comma else ""
-        out += f"{lead}{body}{here.late}{point}{here.tail}"
-        before = origin
-    whole = out + remarks + closer
-    if not braced and None in (origin for origin, _ in wanted) and "\n" not in whole and len(whole) > _LINE:
-        return _new_list("[]", wanted, indent, braced)
-    return whole
-
-
-def _bare(item: Item) -> Item:
-    """What surrounds an item, without its remarks."""
-    return item._replace(
-        lead=item.lead[item.lead.rfind("\n") + 1 :],
-        late=item.late[item.late.rfind("\n") :] if "#" in item.late else item.late,
-        tail="\n" if "\n" in item.tail else "",
-    )
-
-
-def _new_list(text: str, wanted: Wanted, indent: str, braced: bool) -> str:
-    bodies = [body for _, body in wanted]
-    if "#" in text:
-        opener = text[:-1].rstrip(" \t")
-    elif not braced and len(bodies) > 1 and (bodies[0].startswith("{") or len(bodies[0]) > _SENTENCE):
-        opener = "[\n"
-    else:
-        return f"[{', '.join(bodies)}]"
-    return opener + "".join(f"{indent}    {body},\n" for body in bodies) + indent + "]"

@@ -11,17 +11,12 @@ from ..profile.fields import Rows, check_field, declared
 from ..profile.names import folded
 from ..profile.parse import ProfileFault, read
 from ..profile.records import ROWS, TABLES, Spar
+from .intent import BY_HAND, Data, compare, data_of, mend_first
+from .relist import Wanted, relisted
 from .rewrite import (
-    BY_HAND,
-    Data,
     Table,
-    Wanted,
-    compare,
-    data_of,
     indent_in,
-    mend_first,
     regrouped,
-    relisted,
     single,
     spliced,
     tables,

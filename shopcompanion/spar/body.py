@@ -8,68 +8,23 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache, partial
 from itertools import pairwise
-from math import cos, hypot, pi, sin, sqrt
+from math import hypot
 from typing import NamedTuple
 
 from ..errors import InputFault, Why
 from ..fields import OpaqueValue
+from .across import Across
 from .along import Joint, Region, Stretch, joint_fault, left_solid, region_fault, stretches
 from .cuts import Remaining, remaining_section
 from .fitting import Fitting, fitting_fault
 from .outline import Outline
+from .quadrature import by_angle, gauss
 from .section import EIGHT, WITH_HOLE, Section
 from .staves import TAIL, staves_fault
-
-# Gauss and Legendre's five places and weights, exact for polynomials of the ninth degree.
-_INNER, _OUTER = sqrt(5 - 2 * sqrt(10 / 7)) / 3, sqrt(5 + 2 * sqrt(10 / 7)) / 3
-_HEAVY, _LIGHT = (322 + 13 * sqrt(70)) / 900, (322 - 13 * sqrt(70)) / 900
-_GAUSS = ((0.0, 128 / 225), (-_INNER, _HEAVY), (_INNER, _HEAVY), (-_OUTER, _LIGHT), (_OUTER, _LIGHT))
 
 _OUT = 1e-6  # mm
 SLOPE = 2  # widths over which a bore rises to nothing (ours)
 _OPPOSITE = {"A": "C", "C": "A", "B": "D", "D": "B"}
-
-
-class Across(NamedTuple):
-    """The section at a station: `part` of the way from the one towards the heel to the one towards the head.
-
-    In a run-out lengths across it (lines, cuts, the way round) change evenly. What is off a corner changes evenly
-    both ways across, so the area that has gone is the square of that share of what goes in all; exact for every pair
-    of sections, which lie in one rectangle and touch its sides (mixed areas), and for the bore of a hollow, a cone.
-    """
-
-    heelward: Section
-    headward: Section
-    part: float
-
-    @property
-    def headward_share(self) -> float:
-        """What the section towards the head counts for in an area, the other having the rest.
-
-        The end of a plug between staves is a swallowtail, whose area changes evenly along it.
-        """
-        if "staves" in (self.heelward.kind, self.headward.kind):
-            return self.part
-        if self.heelward.area >= self.headward.area:
-            return self.part**2
-        return 1 - (1 - self.part) ** 2
-
-    def blend(self, ends: tuple[float, float]) -> float:
-        """An area, or what goes with the area, between those of the two sections."""
-        return ends[0] + (ends[1] - ends[0]) * self.headward_share
-
-    def each(self, of: Callable[[Section], float]) -> float:
-        """A length across it (a width, a girth), between those of the two sections."""
-        heelward, headward = of(self.heelward), of(self.headward)
-        return heelward + (headward - heelward) * self.part
-
-    @property
-    def area(self) -> float:
-        return self.blend((self.heelward.area, self.headward.area))
-
-    @property
-    def perimeter(self) -> float:
-        return self.each(lambda section: section.perimeter)
 
 
 class Part(NamedTuple):
@@ -348,7 +303,7 @@ class Body(OpaqueValue):
             steep = any(fitting.hole for fitting in here) or any(
                 self._runs_out(fitting, at) for fitting in here for at in (low, high)
             )
-            total += (_turned if steep else gauss)(
+            total += (by_angle if steep else gauss)(
                 partial(of, here), low, high, pieces=3 if steep else 2 if here else 1
             )
         return total
@@ -385,22 +340,6 @@ def _corners(bar: float, deep: float, wall: float) -> Iterator[float]:
 def _refuse(why: Why | None, field: str) -> None:
     if why is not None:
         raise InputFault(why[0], field, why[1])
-
-
-def gauss(of: Callable[[float], float], start: float, end: float, pieces: int = 1) -> float:
-    """The integral of `of` between two places, by Gauss and Legendre's five in each of so many pieces."""
-    step = (end - start) / pieces
-    total = 0.0
-    for k in range(pieces):
-        middle = start + (k + 0.5) * step
-        total += sum(weight * of(middle + place * step / 2) for place, weight in _GAUSS) * step / 2
-    return total
-
-
-def _turned(of: Callable[[float], float], start: float, end: float, pieces: int) -> float:
-    """The integral of `of` in the angle of a circle, for what begins and ends as steeply as the edge of a hole does."""
-    middle, half = (start + end) / 2, (end - start) / 2
-    return gauss(lambda angle: of(middle + half * sin(angle)) * half * cos(angle), -pi / 2, pi / 2, pieces)
 
 
 @lru_cache(maxsize=64)

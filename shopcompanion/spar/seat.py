@@ -10,8 +10,9 @@ from math import sqrt
 from typing import NamedTuple
 
 from ..errors import InputFault
+from .across import Across
 from .along import Stretch
-from .body import Across, Body
+from .body import Body
 from .cuts import Cut, remaining_section
 from .section import EIGHT, Section
 

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopcompanion.profile_text.rewrite import relisted, toml, with_key
+from shopcompanion.profile_text.relist import relisted
+from shopcompanion.profile_text.rewrite import toml, with_key
 from shopcompanion.profile_text.scan import items, pairs, sections
 
 from .test_edit_boat import STYLES, WRITTEN
