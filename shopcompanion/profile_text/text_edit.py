@@ -9,7 +9,8 @@ from typing import Any
 from ..errors import InputFault, nearest, printable
 from ..profile.fields import Rows, check_field, declared
 from ..profile.names import folded
-from ..profile.parse import ProfileFault, read
+from ..profile.parse import read
+from ..profile.read_table import ProfileFault
 from ..profile.records import ROWS, TABLES, Spar
 from .intent import BY_HAND, Data, compare, data_of, mend_first
 from .relist import Wanted, relisted

@@ -19,8 +19,9 @@ from ..form import Form
 from ..lengths import DEFAULT_RULES, RULES, Rule, Unit, show
 from ..profile.follow import follow, notice
 from ..profile.left_out import for_answer
-from ..profile.parse import ProfileFault, Reading, read
+from ..profile.parse import Reading, read
 from ..profile.preset import spell
+from ..profile.read_table import ProfileFault
 from ..profile.records import Boat
 from ..spar.along import JOINTS
 from .beside import WAIT, Beside
