@@ -208,7 +208,7 @@ class Companion(App[None], inherit_bindings=False):
         return Bounded
 
     def _handle_exception(self, error: Exception) -> None:
-        """A fault of the program itself: the work is put where it is found again, and the app ends with one line."""
+        """Handle an error in the program: keep the work where it is found again, and end with one line."""
         self._return_code = 1
         if self._exception is None:
             self._exception = error  # a test is told of it

@@ -1,4 +1,4 @@
-"""What a boat of one's own still wants, in the order in which it is entered: a pure look at the session."""
+"""What a new boat still needs, in the order in which it is entered."""
 
 from collections.abc import Mapping
 from typing import NamedTuple

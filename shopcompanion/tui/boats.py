@@ -91,7 +91,7 @@ class Boats:
     # --- the list -------------------------------------------------------------------------------------------------
 
     def do_boats(self) -> None:
-        """The boats there are, the one saved last on top, and the examples to start from."""
+        """List the boats, the one saved last on top, and then the examples, to be opened, copied and renamed."""
         listings = newest_first(store.listings(self.places))
         choices = [Choice(listing.name, "", listing, "example" if listing.is_example else "") for listing in listings]
         own = sum(not listing.is_example for listing in listings)
@@ -113,7 +113,7 @@ class Boats:
         self.screens.pick("Boats", choices, picked, extra=extra, describe=_about)
 
     def _leave_for(self, then: Callable[[], object]) -> None:
-        """Back at the bench, and nothing unsaved that the user has not decided on: then go on."""
+        """Go to the bench, settle what is unsaved with the user, then go on."""
         self.screens.home(lambda: self.saving.leaving(then))
 
     def _work_of_deleted(self, listings: Iterable[Listing]) -> list[Choice]:
@@ -145,7 +145,7 @@ class Boats:
     # --- making ---------------------------------------------------------------------------------------------------
 
     def do_new_boat(self) -> None:
-        """Three things make a boat: its name, its units, and whether it begins empty or like an example."""
+        """Ask the name, the units, and whether it begins empty or like an example; then make the boat."""
         ours, other = (("in", "inches"), ("mm", "millimetres"))[:: 1 if self.session.rule.unit == "in" else -1]
 
         def made(name: str, units: str, like: Listing | None) -> None:

@@ -66,7 +66,7 @@ def _strip(row: Row, width: int, theme: str) -> Strip:
 
 @lru_cache(maxsize=1024)
 def safe(row: Row) -> Row:
-    """The row with nothing in it that a terminal obeys: the one door of all rows to the screen."""
+    """The row without control characters: every row goes through here to the screen."""
     if words_of(row).isprintable():
         return row
     return tuple((plain(text), role) for text, role in row)
@@ -90,17 +90,17 @@ class Canvas(Widget):
         self._of: tuple[object, ...] = ()  # size and theme that the lines are of
 
     def paint(self) -> None:
-        """Take the rows as they are now, and have those painted that changed."""
+        """Take the rows as they are now, and repaint those that changed."""
         if self.size and (changed := self._take()):
             self.refresh(*(Region(0, y, self.size.width, 1) for y in changed))
 
     def paint_if_shown(self) -> None:
-        """The same, where the canvas stands on a screen already."""
+        """Do so if the canvas is on a screen already."""
         if self.is_mounted:
             self.paint()
 
     def _take(self) -> list[int]:
-        """Take the rows; which of them are others than before."""
+        """Take the rows as they are now; the numbers of those that changed."""
         width, height = self.size
         rows = [safe(row) for row in list(self.draw(width, height))[:height]]
         rows += [()] * (height - len(rows))

@@ -37,7 +37,7 @@ class Finder:
         self._steps: tuple[object, tuple[Step, ...]] = (None, ())  # with what they are of
 
     def do_find(self, typed: str = "") -> None:
-        """Everything that can be gone to or done, by its name or by a question; `typed` stands there already."""
+        """List everything that can be gone to or done, found by name or by a question; `typed` stands there already."""
         choices = [*self._calculators(), *self._spars(), *self._actions(), *self._themes()]
         title = "Find by a name, or ask: print the card"
         picker = self.screens.pick(
@@ -117,7 +117,7 @@ class Finder:
         return Choice(step.title, "", partial(self._open_step, step.id), "step of the job", after=2)
 
     def _open_step(self, step: str) -> None:
-        """The job, with the cursor on a step."""
+        """Open the job with the cursor on a step."""
         self.app.do("job")
         if self.screens.place == "job":
             job: Job = self.screens.top  # type: ignore[assignment]
@@ -125,7 +125,7 @@ class Finder:
 
 
 def _other_words(name: str) -> tuple[str, ...]:
-    """By what a calculator is found beside its name and question: what it asks and answers, and the trade's words."""
+    """The other words of a calculator: the trade's, and the labels of what it answers and asks."""
     of = load(name)
     labels = (field.kind.label for field in (*of.answer_fields, *of.input_fields))
     return (*other_words.CALCULATORS.get(name, ()), *labels)

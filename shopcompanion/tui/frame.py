@@ -12,7 +12,7 @@ BLANK: Row = (("", ""),)
 
 
 def bar_rows(keys: Iterable[tuple[str, str]], width: int, most: int) -> Rows:
-    """The bar at the foot: keys with what they do, in as many rows as it takes, up to `most`."""
+    """The bar of keys with what they do, in as many rows as it takes, up to `most`."""
     gap = 1 if width < NARROW else 2
     lines: list[list[tuple[str, str]]] = [[]]
     used = 0
@@ -30,7 +30,7 @@ def bar_rows(keys: Iterable[tuple[str, str]], width: int, most: int) -> Rows:
 
 
 class Message(NamedTuple):
-    """What is told for a while, at the foot of the screen, where it covers no answer."""
+    """A line told at the foot of the screen for a while, where it covers no answer."""
 
     words: str
     wrong: bool = False

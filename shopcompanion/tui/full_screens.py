@@ -23,11 +23,11 @@ class FullScreens:
         self.keys = keys
 
     def do_sheet(self) -> None:
-        """The spar's stations as a table: measured, to come off; and everything of the spar, to be changed."""
+        """Open the spar's sheet."""
         self._on_the_spar("sheet")
 
     def do_job(self) -> None:
-        """The steps of the spar in order, to be ticked off, and its card."""
+        """Open the spar's job."""
         self._on_the_spar("job")
 
     def _on_the_spar(self, place: str) -> None:
@@ -37,14 +37,14 @@ class FullScreens:
         self.screens.home(lambda: self.teller.attempt(lambda: self.open(place)))
 
     def do_shop(self) -> None:
-        """The shop, the timber, the yard, pieces and species of the boat, to be entered and changed."""
+        """Open the sheet of the boat's shop, timber, yard, pieces and species."""
         if self.session.opened is None:
             self.teller.tell(f"no boat is open; {first_key(self.keys, 'boats')} opens or makes one", wrong=True)
             return
         self.screens.home(lambda: self.open("shop"))
 
     def open(self, place: str) -> None:
-        """A screen over the bench; what was changed on it is on the bench afterwards."""
+        """Open a screen over the bench, which shows afterwards what was changed there."""
         from .job import Job
         from .sheet import Sheet
 
@@ -56,7 +56,7 @@ class FullScreens:
         self.screens.show(makes[place](), self.screens.bench.renew)
 
     def do_glance(self) -> None:
-        """The boat's first page."""
+        """Open the boat at a glance."""
         from .glance import Glance
 
         if self.session.opened is None:
@@ -66,7 +66,7 @@ class FullScreens:
     # --- to read --------------------------------------------------------------------------------------------------
 
     def do_legend(self) -> None:
-        """What lies on the spar, by its signs."""
+        """Show what lies on the spar, by its signs."""
         from .legend import legend
         from .reader import Reader
 
@@ -78,21 +78,21 @@ class FullScreens:
         self.screens.show(Reader("On the spar", words))
 
     def do_species(self) -> None:
-        """All timbers that are known, the boat's own first."""
+        """Show all known timbers, the boat's own first."""
         from .reader import Reader
         from .timbers import timbers_text
 
         self.screens.show(Reader("Timbers", timbers_text(self.session.boat.own, self.session.rule)))
 
     def do_faults(self) -> None:
-        """What is wrong in the boat's file."""
+        """Show what is wrong in the boat's file."""
         from .reader import Reader
 
         lines = [f"✗ {fault}" for fault in self.session.faults] or ["nothing: the file is sound"]
         self.screens.show(Reader("What is wrong in this boat's file", rows(lines)))
 
     def do_help(self) -> None:
-        """The keys in force, those of this screen first."""
+        """Show the keys in force, those of this screen first."""
         from .help import help_text
         from .reader import HELP, Reader
 

@@ -1,4 +1,4 @@
-"""What becomes of an error: a refusal is one line; a fault of the program is one line too, with the work kept first."""
+"""What an error becomes: a refusal is one line, an error in the program is one line once the work is kept."""
 
 import os
 import tempfile

@@ -1,4 +1,4 @@
-"""Screens that take a key when it comes, not when its own turn does; and those that fill the terminal with rows."""
+"""Screens that handle a key at once, and among them those that fill the terminal with rows."""
 
 from collections.abc import Callable
 from typing import TYPE_CHECKING, ClassVar
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 
 class Keyed:
-    """Keys and pasted text as one stream: what is typed before the screen is drawn is not lost."""
+    """Takes keys and pasted text as one stream, so that nothing typed before the screen is drawn is lost."""
 
     def _forward_event(self, event: events.Event) -> None:
         if isinstance(event, events.Key):
@@ -33,14 +33,14 @@ class Keyed:
         raise NotImplementedError
 
     def take_text(self, text: str) -> None:
-        """Nothing is written here, unless a screen says so."""
+        """Take pasted text; a screen that is not written in ignores it."""
 
 
 class FullScreen(Keyed, Screen[None]):
-    """A screen of rows alone: `rows` is asked for them at every change.
+    """A screen made of rows alone, which `rows` gives at every change.
 
     A key of the table of keys does what it says there for this `place`: the screen's own `do_…` of that name, else the
-    app's action. Other keys go to `take_other`. `moves` are what the bar says of those.
+    app's action. Other keys go to `take_other`. `moves` are the bar's words for those.
     """
 
     AUTO_FOCUS = ""
@@ -67,13 +67,13 @@ class FullScreen(Keyed, Screen[None]):
         self.draw()
 
     def take_other(self, event: events.Key) -> None:
-        """A key that is none of the table's."""
+        """Handle a key that is not in the table of keys."""
 
     def do_back(self) -> None:
         self.dismiss(None)
 
     def settle(self, then: Callable[[], object]) -> None:
-        """Go on when nothing is half done here, or when the user has said what is to become of it."""
+        """Call `then` when nothing is half done here, or once the user has decided what becomes of it."""
         then()
 
     # --- drawing --------------------------------------------------------------------------------------------------
@@ -82,7 +82,7 @@ class FullScreen(Keyed, Screen[None]):
         raise NotImplementedError
 
     def foot(self, width: int, most: int) -> Rows:
-        """The keys of this screen, or what there is to tell; above them what is notched, unless rows are few."""
+        """The rows at the foot: the keys or a message, above them the tally unless rows are few."""
         keys = on_bar(self.app.config.keys, self.place, self.moves, self.without)
         tally = tally_row(self.app.session, width) if self.size.height >= LOW else Rows()
         return stack(tally, foot_rows(self.app.teller.message, keys, width, most))

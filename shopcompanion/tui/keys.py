@@ -20,8 +20,10 @@ WRITTEN_IN = ("bench", "sheet")  # where a letter is text
 
 
 class Action(NamedTuple):
-    """`name` is the word in the config file, and without its number in brackets the `do_…` that does it: the screen's
-    own, where the screen has one, else that of the app's object `of`. `keys` are as Textual names them; `where` are the
+    """A row of the table of keys.
+
+    `name` is the word in the config file, and without its number in brackets the `do_…` that does it: the screen's own,
+    where the screen has one, else that of the app's object `of`. `keys` are as Textual names them; `where` are the
     screens on which they do it.
     """
 
@@ -119,7 +121,7 @@ _NAMES = {
 
 
 def show_key(key: str) -> str:
-    """A key as it stands on the bar.
+    """The name of a key as the bar shows it.
 
     >>> show_key("ctrl+f"), show_key("pagedown"), show_key("f1")
     ('^F', 'PgDn', 'F1')
@@ -131,12 +133,12 @@ def show_key(key: str) -> str:
 
 
 def first_key(keys: Mapping[str, str], name: str) -> str:
-    """The key of an action that is shown; "" when it has none."""
+    """The first key of an action as the bar shows it; "" when it has none."""
     return show_key(keys[name].split(",")[0]) if keys[name] else ""
 
 
 def bound(keys: Mapping[str, str], place: str) -> dict[str, str]:
-    """What every key does on a screen: the action's name by the key."""
+    """The name of the action by the key, for every key of a screen."""
     return {
         key: action.name for action in ACTIONS if place in action.where for key in keys[action.name].split(",") if key
     }
@@ -148,8 +150,8 @@ _ON_EVERY_BAR = ("find", "spars", "turn_page", "undo", "save", "help", "quit")
 def on_bar(
     keys: Mapping[str, str], place: str, moves: Iterable[tuple[str, str]], without: Collection[str]
 ) -> Iterator[tuple[str, str]]:
-    """Keys and words for the bar of a screen that is no bench: how to move there, its own keys, and the commonest;
-    not those of the actions that are to be left out.
+    """The keys and words for the bar of a screen other than the bench: how to move there, its own keys, then the
+    commonest; without the actions named in `without`.
     """
     yield from moves
     here = [
@@ -164,7 +166,7 @@ def on_bar(
 
 
 def keymap(wanted: Mapping[str, object]) -> tuple[dict[str, str], list[InputFault]]:
-    """The keys in force by action name: our own, with `wanted` put over them where it can be; and what cannot be.
+    """The keys in force by action name, our own changed by `wanted` where that is sound; and a fault for all else.
 
     A fault names its action: an action that is none of ours, a key no terminal sends or a field needs, a clash.
     """
@@ -197,7 +199,7 @@ def keymap(wanted: Mapping[str, object]) -> tuple[dict[str, str], list[InputFaul
 
 
 def _may_be(key: str, name: str, writes: bool) -> bool:
-    """Whether a key can be given to an action; where nothing is written letters can be as well."""
+    """Whether a key can be given to an action; letters only where nothing is written."""
     own = next(action.keys for action in ACTIONS if action.name == name).split(",")
     if key in own or (not writes and _LETTER.fullmatch(key)):
         return True

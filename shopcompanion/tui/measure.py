@@ -18,8 +18,10 @@ _GIRTH = "girth"
 
 
 class MeasurePage:
-    """Only `measured` can be written: two to four widths with `&` between them, one for all ways alike, or `girth` and
-    the tape's reading.
+    """The first page of the sheet.
+
+    Only `measured` can be written: two to four widths with `&` between them, one for all ways alike, or `girth` and the
+    tape's reading.
     """
 
     title = "measure"
@@ -164,8 +166,8 @@ class MeasurePage:
         session.edit(f"new target for {spar.name}", lambda text: edit_spar.retarget(text, spar.name, widths, depths))
         self.renew()
 
-    def summary(self) -> list[str]:
-        """What the log says of the whole spar."""
+    def summary(self, adopts: str) -> list[str]:
+        """What the log says of the whole spar; `adopts` is the key that adopts its new target."""
         if self.log is None:
             return []
         answers, rule = self.log.answers, self.session.rule
@@ -177,7 +179,7 @@ class MeasurePage:
         if answers.new_widths is not None:
             widths = ", ".join(show(width, rule, "down").split(",")[0] for _, width in answers.new_widths)
             lines.append(
-                f"Too thin by {show(answers.under, rule)} at {show(answers.under_at, rule)}. ^A adopts {widths}"
+                f"Too thin by {show(answers.under, rule)} at {show(answers.under_at, rule)}. {adopts} adopts {widths}"
             )
             kept = f"stiffness {answers.stiffness_tip:.0%}, at the worst section {answers.stiffness_worst:.0%}"
             lines.append(f"It keeps: {kept}, strength there {answers.strength_worst:.0%}. A guide, not an approval.")
@@ -192,7 +194,7 @@ def _place(text: str, unit: Unit) -> float | None:
 
 
 def bare(text: str, rule: Rule) -> str:
-    """`text` without the unit in force, which stands at the top; not where it also speaks of feet."""
+    """`text` without the unit in force, which stands at the top; as it is where it has feet."""
     return text if " ft" in text else text.replace(f" {rule.unit}", "")
 
 

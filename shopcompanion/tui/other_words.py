@@ -1,4 +1,4 @@
-"""Other words by which the trade knows what the finder finds: for its calculators, and for what is done by a key."""
+"""Other words of the trade for calculators, actions and themes, by which the finder finds them."""
 
 CALCULATORS = {
     "facets": ("octagon", "eight-siding", "eight sides", "sixteen-siding", "spar layout"),

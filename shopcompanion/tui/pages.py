@@ -78,7 +78,7 @@ def _said(field: Field, result: Result) -> str:
 
 
 def _matrix(result: Result, width: int) -> list[str]:
-    """Nothing when the answers would run into one another."""
+    """The answers of a row side by side under their columns; [] when they would run into one another."""
     held = [field for field in result.calculator.answer_fields if field.kind.row]
     if not held:
         return []

@@ -23,18 +23,18 @@ from .search import Choice, answers, meant, rank
 
 
 def _styled(text: str, style: str = "") -> Content:
-    """A row as it may go to the terminal; what is written in it is no markup."""
+    """A row as Content for the terminal; its text is never markup."""
     return Content.styled(plain(text), style)
 
 
 class Picker(Keyed, ModalScreen[Any]):
-    """Pick by arrows and enter, or by typing; dismissed with the value, or None.
+    """A list to pick from by arrows and enter, or by typing; dismissed with the value, or None.
 
     `extra` maps a key to (name, words): it dismisses with (name, value of the row under the cursor). `describe` says
     more of a value, and is asked only for rows that are on the screen. With `must` there is no way out but to pick.
     With `numbered` the first nine rows have a number: typed alone, it goes to its row, and enter picks that; whatever
     is typed behind it makes it text. With `asked`, what is typed may be a question where no row holds all of its words;
-    these rows answer it too, though the list has them not. `typed` is what stands there from the start.
+    these rows answer it too, without being listed. `typed` is what stands there from the start.
     """
 
     def __init__(
@@ -105,7 +105,7 @@ class Picker(Keyed, ModalScreen[Any]):
         self.draw()
 
     def add(self, choices: Iterable[Choice]) -> None:
-        """More to pick from, behind the others; what is typed and where the cursor is stay."""
+        """Add rows behind the others; what is typed and the cursor stay."""
         cursor = self.cursor
         self.choices = [*self.choices, *choices]
         self.search(self.typed)
@@ -148,7 +148,9 @@ class Picker(Keyed, ModalScreen[Any]):
 
 
 class Line(Keyed, ModalScreen[str | None]):
-    """Write one line. `check` raises InputFault when it will not do; the reason then stands under it."""
+    """A line to write; dismissed with its text, or None. `check` raises InputFault when it will not do, and the reason
+    then stands under it.
+    """
 
     def __init__(self, title: str, check: Callable[[str], object], text: str = "") -> None:
         super().__init__()

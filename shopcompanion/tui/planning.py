@@ -20,11 +20,11 @@ class Planning:
         self._cutting: tuple[str, Cutting] | None = None  # with the boat's text that it is of
 
     def known(self) -> "Cutting | None":
-        """The plan as far as it was found, if it was looked for while the boat was as it is now."""
+        """The plan so far, of the boat as it is now; None when none was begun."""
         return self._cutting[1] if self._cutting and self._cutting[0] == self.session.state.text else None
 
     def _begun(self) -> "Cutting":
-        """The plan that is known, or a first one."""
+        """The plan that is known, or a new first one."""
         from .stock import Cutting
 
         if (cutting := self.known()) is None:
@@ -33,7 +33,7 @@ class Planning:
         return cutting
 
     def do_stock(self) -> None:
-        """The cutting plan, which goes on being looked for."""
+        """Open the cutting plan, which goes on improving there."""
         from .stock import StockPage
 
         if self.session.opened is None:
@@ -42,7 +42,7 @@ class Planning:
         self.screens.home(lambda: self.screens.show(page, self.screens.bench.renew))
 
     def do_supplies(self) -> None:
-        """All that is to be bought, by the cutting plan as far as it was found."""
+        """Open the list of all that is to be bought, by the cutting plan so far."""
         from ..card.lines import Paper
         from ..card.supplies import planned, screen_lines, supplies
         from .reader import Reader

@@ -16,7 +16,7 @@ class Presets:
         self.session, self.teller, self.screens, self.changes = session, teller, screens, changes
 
     def do_presets(self) -> None:
-        """The presets of the open calculator, to be used, kept, renamed and dropped."""
+        """List the presets of the open calculator, to be used, kept, renamed and dropped."""
         session = self.session
         presets = session.presets()
         choices = [

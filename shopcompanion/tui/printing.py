@@ -28,7 +28,7 @@ SEARCH = 1.0  # seconds for a cutting plan that was not looked for yet
 
 
 class Stopped(CompanionError):
-    """The user has stopped it, or left."""
+    """Raised in the thread when the user has stopped it, or left."""
 
 
 class Printing:
@@ -50,7 +50,7 @@ class Printing:
         self._made: Worker[None] | None = None  # what is being made, or was last
 
     def card(self, of: Spar | None = None) -> None:
-        """The card of a spar, the one that is taken up unless another is given, set for print."""
+        """Write the card of a spar, by default the one in hand, as a PDF."""
         boat, spar, origin = self.session.boat, of or self.session.spar, self._origin()
         if spar is None:
             raise InputFault("no spar is chosen")
@@ -65,7 +65,7 @@ class Printing:
         self._set(f"{store.slug(spar.name)}-card", f"{printable(boat.name)}: {printable(spar.name)}", origin, make)
 
     def do_book(self) -> None:
-        """The boat's book, with the cutting plan as far as it was found."""
+        """Write the boat's book as a PDF, with the cutting plan so far."""
         boat, origin = self.session.boat, self._origin()
         known = self.planning.known()
 
@@ -124,9 +124,9 @@ class Printing:
         self._made = self.run(work, thread=True)
 
     def write(self, what: str, data: bytes, ending: str) -> None:
-        """Write pages to print beside the boats, named by the boat and `what` they are; where, is told.
+        """Write a file beside the boats, named by the boat and `what` it is, and tell where.
 
-        What stands there already is written over only when the user says so, and is kept under another name.
+        A file that is there already is written over only when the user says so, and kept under another name.
         """
         if self.session.opened is None:
             return

@@ -10,7 +10,7 @@ from .paint import Row, Rows, folded, row, stack, window
 
 
 class Reader(FullScreen):
-    """`text` are its rows, each folded where the screen is too narrow for it."""
+    """The screen of a page to read. `text` are its rows, each folded where the screen is too narrow for it."""
 
     place = "page"
     moves = (("↑↓", "scroll"),)

@@ -45,7 +45,7 @@ def column(field: Field, session: Session) -> Column:
 
 
 def as_kept(field: Field, text: str, session: Session) -> str:
-    """A text that was typed as it goes into the profile. InputFault when it does not read."""
+    """A typed text as the profile keeps it. InputFault when it does not read."""
     value = field.kind.read(text, session.rule)
     if isinstance(field.kind, Choice):
         return str(value)
@@ -212,7 +212,7 @@ class KeysPage:
 
 
 def spar_pages(session: Session) -> list[RowsPage | KeysPage]:
-    """Everything of the spar that is chosen, but its log."""
+    """The pages of the spar in hand: all of it but its log."""
     name = session.spar_name
 
     def page(field: Field, record: type) -> RowsPage:
@@ -237,7 +237,7 @@ def spar_pages(session: Session) -> list[RowsPage | KeysPage]:
 
 
 def boat_pages(session: Session) -> list[RowsPage | KeysPage]:
-    """The shop with its lists, the boat's timber, yard, pieces and species, and its own values."""
+    """The pages of the shop with its lists, of the boat's timber, yard, pieces and species, and of its own values."""
 
     def keys(table: str) -> KeysPage:
         def put(text: str, key: str, value: str | None, unit: Unit) -> str:

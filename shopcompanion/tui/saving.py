@@ -112,7 +112,7 @@ class Saving:
         self.screens.bench.renew()
 
     def do_versions(self) -> None:
-        """Earlier versions; the one that is picked becomes the document, unsaved, so it can be looked at first."""
+        """List earlier versions; the one that is picked becomes the document, unsaved, to be looked at first."""
         session = self.session
         if session.opened is None:
             self.teller.tell(f"no boat is open; {self.teller.key('boats')} opens or makes one", wrong=True)

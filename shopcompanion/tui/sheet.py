@@ -243,7 +243,7 @@ class Sheet(FullScreen):
             self.without = ("new_row", "drop_row")
         told = self.reason or self.page.pending_reason or self.page.shut
         said = [row((f"✗ {told}", "error"))] if told else []
-        said += map(row, self.page.summary() if isinstance(self.page, MeasurePage) else ())
+        said += map(row, self.page.summary(self._key("adopt")) if isinstance(self.page, MeasurePage) else ())
         foot = stack(_inset(folded(said, width - 2)), self.foot(width, max(1, height // 5)))
         head = stack(top, [fit(row(" ", *names), width)])
         if height - len(head) - len(foot) < 4:
@@ -290,7 +290,7 @@ class Sheet(FullScreen):
                 spans += [(_cell(_end(text, w) if marked else text, w), "reverse bold" if marked else ""), ("  ", "")]
             lines.append(tuple(spans))
         away = ", ".join(column.label for column in self._columns() if column not in columns)
-        foot = rows([f"wider: {away}"], "quiet italic") if away else Rows()
+        foot = rows([f"on a wider screen: {away}"], "quiet italic") if away else Rows()
         seen = window(lines, self.top, max(1, height - len(top) - len(foot)), self.row)
         self.top = seen.top
         return stack(top, seen.lines, foot) if height > len(top) + 1 else seen.lines

@@ -24,7 +24,7 @@ class Spars:
         self.full_screens = full_screens
 
     def do_spars(self) -> None:
-        """The spars of the boat, to choose from and to change."""
+        """List the spars of the boat, to choose from and to change."""
         session = self.session
         if session.opened is None:
             self.teller.tell(f"no boat is open; {self.teller.key('boats')} opens or makes one", wrong=True)
@@ -65,7 +65,7 @@ class Spars:
         self.screens.home(there)
 
     def _new(self) -> None:
-        """Name, length, heel and head make a spar; all else is set on its sheet."""
+        """Ask name, length, and widths at heel and head, and add the spar; all else is set on its sheet."""
         from ..profile_text import edit_spar
 
         session = self.session

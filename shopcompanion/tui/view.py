@@ -32,7 +32,7 @@ class Drawn(NamedTuple):
 
 
 class BenchView:
-    """What the bench shows of a session: its page, the field in hand, how far each page is scrolled."""
+    """What the bench shows of a session: its page, its form, and how far each page is scrolled."""
 
     def __init__(self, session: Session, keys: Mapping[str, str], ascii_only: bool) -> None:
         self.session, self.keys, self.ascii_only = session, keys, ascii_only
@@ -167,7 +167,7 @@ class BenchView:
         return (*fit(question, width - room), *fit(notched[0], room)) if notched else question
 
     def _unchanged(self, part: str, of: tuple[object, ...], draw: Callable[[], Rows]) -> Rows:
-        """A part as it was drawn last, as long as it is `of` the same."""
+        """A part as it was drawn last while `of` is the same, else drawn anew."""
         if part not in self._drawn or self._drawn[part][0] != of:
             self._drawn[part] = of, draw()
         return self._drawn[part][1]

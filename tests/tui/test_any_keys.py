@@ -36,6 +36,8 @@ PLACES = (
     "f5",
     "f6",
     "insert",
+    "exclamation_mark",
+    "vertical_line",
     "escape",
     "escape",
 )

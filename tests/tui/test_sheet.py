@@ -87,7 +87,7 @@ async def test_of_many_columns_the_one_that_is_written_and_the_rows_names_always
             _, *rows = (k for k, line in enumerate(it.lines) if "from the heel" in line or " ft" in line[:8])
             assert len(rows) >= 2
             assert rows == list(range(rows[0], rows[0] + len(rows)))  # none of them is folded
-            away = it.text[it.text.index("wider:") :]
+            away = it.text[it.text.index("on a wider screen:") :]
             assert column.label not in " ".join(away.split())
             await it.press("tab")
 
