@@ -27,7 +27,7 @@ def tree(tmp_path_factory: pytest.TempPathFactory) -> Path:
     shutil.copytree(ROOT / "profiles", tree / "profiles")
     (tree / "shopcompanion/calculators/rake.py").write_text(MODULE, encoding="utf-8")
     (tree / "test_rake.py").write_text(TEST, encoding="utf-8")
-    records = tree / "shopcompanion/profile/records.py"
+    records = tree / "shopcompanion/profile/shop.py"
     text = records.read_text(encoding="utf-8")
     assert text.count(SHOP) == 1
     text = text.replace(SHOP, f"{SHOP}\n    {SHOP_KEY}").replace('"kerf", "saw_depth"', '"jig", "kerf", "saw_depth"', 1)

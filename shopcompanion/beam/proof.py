@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 GRAVITY = 9.80665  # m/s², standard
-WEIGHS = ("along", "across", "no")
 PLANES = ("weaker", *sections.PLANES)
 _NEWTONS = 4.4482216152605  # in a pound-force, NIST SP 811
 _SAME = 1e-6  # mm: so near a node is at it

@@ -16,7 +16,8 @@ from ..spar.seat import shape_at
 from ..spar.whole import Fleet
 from ..timber.offers import Offer, Offers
 from ..timber.species import full_name
-from .records import LOADING, Boat, Shop, Spar
+from .records import LOADING, Boat, Spar
+from .shop import Shop
 from .timber_records import price_of, size_of
 
 

@@ -10,7 +10,8 @@ from .left_out import LEFT_OUT, LeftOut, gathered
 from .names import Table, folded
 from .parse_timber import stores
 from .read_table import ProfileFault, TableReader, shown
-from .records import FORMAT, LOADING, ROWS, TABLES, Boat, Head, Preset, Shop, Spar
+from .records import FORMAT, LOADING, ROWS, TABLES, Boat, Head, Preset, Spar
+from .shop import Shop
 from .toml import parsed
 from .validate import Unsound, on_spar, unsound, usable
 

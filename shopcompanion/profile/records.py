@@ -10,7 +10,7 @@ from .. import catalog
 from ..beam.lists import Loads, Pushes, Supports
 from ..beam.model import Load, Push, Support
 from ..errors import InputFault, nearest, printable
-from ..fields import Choice, Count, Length, Text, Turning
+from ..fields import Choice, Count, Length, Text
 from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
 from ..quantities import Mass, Moment, SailArea, Wind
 from ..record import Record
@@ -26,53 +26,10 @@ from ..timber.species import Own
 from .fields import Day, Divided, Rows, Sizes, Texts, Words
 from .left_out import LeftOut
 from .names import folded
-from .timber_records import Currency, OwnSpecies, Piece, Sold, Timber
+from .shop import Shop
+from .timber_records import OwnSpecies, Piece, Sold, Timber
 
 FORMAT = 1
-BITS = ("roundover", "cove", "chamfer", "straight")
-
-
-class Bit(Record):
-    """A router bit on the rack."""
-
-    LOOSE: ClassVar[tuple[str, ...]] = ()
-    kind: Annotated[str, Choice("Kind of bit", options=BITS)] = "roundover"
-    radius: Annotated[float, Length("Radius of the bit", above=0, at_most=200)]
-    pilot: Annotated[float | None, Length("Diameter of the pilot", above=0, at_most=200)] = None
-
-
-class Drum(Record):
-    """A drum that drives a sanding belt."""
-
-    LOOSE: ClassVar[tuple[str, ...]] = ("rpm",)
-    diameter: Annotated[float, Length("Drum diameter", above=0, at_most=2000)]
-    rpm: Annotated[float | None, Turning("Drum turns at", above=0, at_most=30000)] = None
-
-
-class Belt(Record):
-    """A sanding belt, its length measured inside."""
-
-    LOOSE: ClassVar[tuple[str, ...]] = ("width",)
-    length: Annotated[float, Length("Belt length, inside", above=0, at_most=20000)]
-    width: Annotated[float | None, Length("Belt width", above=0, at_most=2000)] = None
-
-
-class Shop(Record):
-    """What the shop has, in the order of preference: the first drum and the first belt are the ones at hand."""
-
-    LOOSE: ClassVar[tuple[str, ...]] = (
-        "kerf", "saw_depth", "saw_depth_tilted", "planing", "trim", "keep", "currency", "bits", "drums", "belts",
-    )  # fmt: skip
-    kerf: Annotated[float | None, Length("Kerf of the saw", above=0, at_most=50)] = None
-    saw_depth: Annotated[float | None, Length("Saw cuts, upright", above=0, at_most=1000)] = None
-    saw_depth_tilted: Annotated[float | None, Length("Saw cuts, tilted 45°", above=0, at_most=1000)] = None
-    planing: Annotated[float | None, Length("Planing allowance on each face", at_least=0, at_most=100)] = None
-    trim: Annotated[float | None, Length("Left on at each end of a blank", at_least=0, at_most=1000)] = None
-    keep: Annotated[float | None, Length("Narrowest offcut worth keeping", above=0, at_most=1000)] = None
-    currency: Annotated[str | None, Currency("Currency of the yard")] = None
-    bits: Annotated[tuple[Bit, ...], Rows("Router bits", of=Bit)] = ()
-    drums: Annotated[tuple[Drum, ...], Rows("Drums", of=Drum)] = ()
-    belts: Annotated[tuple[Belt, ...], Rows("Sanding belts", of=Belt)] = ()
 
 
 class Station(Record):
