@@ -17,11 +17,16 @@ class Planning:
 
     def __init__(self, session: Session, screens: Screens, ascii_only: bool) -> None:
         self.session, self.screens, self.ascii_only = session, screens, ascii_only
-        self._cutting: tuple[str, Cutting] | None = None  # with the boat's text that it is of
+        self._cutting: tuple[object, Cutting] | None = None  # with what it is of
 
     def known(self) -> "Cutting | None":
         """The plan so far, of the boat as it is now; None when none was begun."""
-        return self._cutting[1] if self._cutting and self._cutting[0] == self.session.state.text else None
+        return self._cutting[1] if self._cutting and self._cutting[0] == self._of() else None
+
+    def _of(self) -> object:
+        """What a plan is of: the boat and what is left out of it; a notch in its tally changes no plan."""
+        boat = self.session.boat
+        return boat._replace(tally=()), boat.left_out
 
     def _begun(self) -> "Cutting":
         """The plan that is known, or a new first one."""
@@ -29,7 +34,7 @@ class Planning:
 
         if (cutting := self.known()) is None:
             cutting = Cutting(self.session.boat)
-            self._cutting = (self.session.state.text, cutting)
+            self._cutting = (self._of(), cutting)
         return cutting
 
     def do_stock(self) -> None:

@@ -168,3 +168,17 @@ async def test_a_boat_without_timber_says_what_to_add(desk: Opener) -> None:
         await it.press("f6")
         assert it.app.screen is it.app.bench
         assert "enter what is on hand ([[timber]]) or what is sold ([[yard]])" in it.told[-1]
+
+
+async def test_a_notch_leaves_the_plan_as_it_is_and_another_change_does_not(desk: Opener) -> None:
+    async with desk() as it:
+        await it.press("f6")
+        await proved(it)
+        cutting = shown(it).cutting
+        await it.press("escape", "!", "f6")
+        assert it.session.tally
+        assert shown(it).cutting is cutting
+        await it.press("escape")
+        it.session.edit("another name", lambda text: text.replace("Saltmarsh yawl", "Redshank"))
+        await it.press("f6")
+        assert shown(it).cutting is not cutting
