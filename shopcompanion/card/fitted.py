@@ -45,8 +45,8 @@ def _mark(plan: Plan) -> Step:
     if plan.moved:
         ends = ", ".join(f"the {fitting.kind} at {plan.place(fitting.at)}" for fitting in plan.moved)
         says.append(
-            f"The profile has {ends}, where half the length would stick out past the end: here it is set level with "
-            "the end."
+            f"The profile has {ends}, where half the length would stick out past the end. Here the fitting is set "
+            "level with the end."
         )
     if why := jaws_fault(plan):
         says.append(f"No step makes the jaws: {why}.")

@@ -3,7 +3,9 @@
 from ..calculator import Column, Table
 from ..fields import Length, Value
 from ..spar.body import SLOPE
-from .joints import further, saws_of
+from ..stock.blanks import is_hollow as spar_is_hollow
+from ..stock.blanks import whole as blank_of
+from .joints import apart, further, saws_of
 from .plan import Plan
 from .sawing import many, ripped, ripping
 from .step import Step, questions
@@ -11,26 +13,27 @@ from .step import Step, questions
 
 def is_hollow(plan: Plan) -> bool:
     """Whether it is hollow anywhere."""
-    return any("hollow" in (stretch.heelward, stretch.headward) for stretch in plan.body.stretches)
+    return spar_is_hollow(plan.spar)
 
 
 def true_halves(plan: Plan) -> Step:
     """Straight before they are hollowed: what is planed off a hollowed half comes off its wall."""
     side, bow = plan.taper.say("blank_side"), []
+    sawn = blank_of(plan.job.boat, plan.spar, plan.rule)
+    room = "the bow and for waste" if plan.spar.bow else "waste"
+    several = " If they are made of several sticks, the cutting plan has the size of each." if apart(plan) else ""
     whole, half = plan.taper["blank_side"], plan.taper["blank_side"] / 2 + (plan.spar.bow or 0.0)
     rips = ripped(plan, (half, whole))
     if plan.spar.bow:
-        bow = [
-            f"They are bowed {plan.job.length(plan.spar.bow)}: saw each that much thicker, or the bow will not come "
-            "out."
-        ]
+        bow = [f"They are bowed {plan.job.length(plan.spar.bow)}, which is in that thickness already."]
     return Step(
         "true-halves",
         "True the two halves",
         (
             f"The blank is made of two halves that meet along the centre lines of A and C. Each is as wide as the "
-            f"blank, {side}, and half as thick, with the allowance on its outside only. Leave them longer than "
-            f"{plan.job.length(plan.spar.length)}.{many(plan)}",
+            f"blank, {side}, and half as thick, with the allowance on its outside only.",
+            f"Saw each {plan.job.length(sawn.thickness)} by {plan.job.length(sawn.width)} and "
+            f"{plan.job.length(sawn.length)} long: that leaves room for {room} at both ends.{several}{many(plan)}",
             *bow,
             "Take all the bow out now: what is planed off later comes off a wall, and a bent half pulls at the glue. "
             "Plane the hollow face straight: that is the face to be glued. Square one edge to it.",

@@ -108,8 +108,8 @@ def _cheeks(jaws: Answered, sides: Sequence[str], bored: bool) -> Step:
             f"the spar, {say('cheek_width')} wide across at the heel. Between the horns {say('opening')}, the throat a "
             f"half round of {say('throat_radius')}; each horn {say('horn_used')} wide and {say('horn_length')} from "
             "throat to tip.",
-            f"{sits}, one on {sides[0]} and one on {sides[1]}, and {'meet' if jaws['seat'] == 'flat' else 'meets'} its "
-            "hollowed heel in one curve.",
+            f"{sits}, one on {sides[0]} and one on {sides[1]}, and {'meet' if jaws['seat'] == 'flat' else 'meets'} "
+            "the spar's hollowed heel in one curve.",
             f"Set: the saw's table or a guide for the rasp to {say('throat_bevel')} for the throat, for a spar "
             f"{_lies(jaws)}."
             if bevelled

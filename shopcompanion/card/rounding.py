@@ -15,12 +15,16 @@ from .step import Step, questions
 RIGHT = 1e-6  # mm; nearer is nothing
 DOWNHILL = "Work downhill, from thick to thin, so that the grain holds."
 SAWN = 38.1  # mm; thinner sticks are planed (common practice, no source)
-DRAW = "Join the marks as you did for the taper."
 COUNT = "Count the strokes, as many on every corner: the eye sees an uneven facet before callipers do."
 LAST = "Take them down with a fine plane, and go round with a hollow plane, a hollow scraper or a spokeshave."
 TRACE = "Stop while a trace of every facet still shows: sanding takes that."
 TURNED = "Turn it slowly under the hand and under a low light: a facet that was missed shows at once."
 EDGES = "Edges and splinters cut: keep your hands behind the edge, and hold the spar at both ends."
+
+
+def _drawn(plan: Plan) -> str:
+    """How the marks are joined."""
+    return "Join the marks along a straight edge." if plan.untapered else "Join the marks as you did for the taper."
 
 
 def rounding(plan: Plan) -> Iterator[Step]:
@@ -142,19 +146,25 @@ def _mark_8(plan: Plan) -> Step:
             *kept(plan, 8),
             "With the gauge: slew it until both pins are hard against the wood, and draw both lines in one pull, on "
             f"all four faces{', but not in the run-outs' if has_length(plan, 8) else ''}.",
-            f"Without it, in from each edge, as the station table has it: {lines}. {DRAW}",
+            f"Without it, in from each edge, as the station table has it: {lines}. {_drawn(plan)}",
         ),
         (plan.of_stations("at", "mark_8", "mark_8_depth", ats=ats),),
         (
             f"Gauge: pins {gauge.say('pin')} thick, {gauge.say('pin_spacing')} from centre to centre, "
             f"{gauge.say('inside')} between them; each pencil {gauge.say('pencil_from_pin')} from its pin, "
             f"{gauge.say('pencil_gap')} from the other pencil.",
-            f"It {_errs(gauge, 'widest')}, and {_errs(gauge, 'narrowest')}.",
+            _exact(plan, gauge),
         ),
         stays,
         gauge.result.cautions,
         questions(gauge, *map(plan.facets, ats)),
     )
+
+
+def _exact(plan: Plan, gauge: Answered) -> str:
+    """Where the gauge marks right, and how far off it is elsewhere."""
+    ends = ("widest",) if plan.untapered and not plan.oval else ("widest", "narrowest")
+    return f"It {', and '.join(_errs(gauge, end) for end in ends)}."
 
 
 def _errs(gauge: Answered, end: str) -> str:
@@ -243,7 +253,7 @@ def _mark_16(plan: Plan) -> Step:
         )
     else:
         lines = _from_to(plan, 16, "mark_16")
-        says = f"On all eight facets, in from each edge, as the station table has it: {lines}. {DRAW}"
+        says = f"On all eight facets, in from each edge, as the station table has it: {lines}. {_drawn(plan)}"
         table = plan.of_stations("at", "mark_16", ats=ats)
     asked = questions(*map(plan.facets, ats))
     return Step("mark-16", "Line out the sixteen sides", (*kept(plan, 16), says), (table,), asked=asked)

@@ -201,7 +201,7 @@ def _jaws(work: Work) -> Iterator[Line]:
 
 def _in_parts(spar: Spar, plan: Plan | None) -> bool:
     """Whether the plan may make a spar of several sticks; without a plan it may."""
-    if plan is None or not any(cut.blank.name == spar.name for cut in _cuts(plan)):
+    if plan is None or not any(cut.blank.name in (spar.name, f"{spar.name}, half") for cut in _cuts(plan)):
         return True
     return any(cut.blank.name.startswith(f"{spar.name}, part ") for cut in _cuts(plan))
 
@@ -287,7 +287,8 @@ def _scarfs(spar: Spar, plan: Plan | None) -> int:
     if not joints:
         return 0
     pieces = [cut for cut in cuts if cut.blank.name.startswith(f"{spar.name}, part ")]
-    of_one = (len(pieces) - len({cut.need for cut in pieces})) // max(1, spar.count)
+    halves = 2 if any(cut.blank.name.endswith(", half") for cut in pieces) else 1  # both are scarfed
+    of_one = (len(pieces) // halves - len({cut.need for cut in pieces})) // max(1, spar.count)
     return min(joints, of_one)
 
 

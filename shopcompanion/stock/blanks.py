@@ -151,7 +151,7 @@ def _trimmed(length: float, trim: float) -> list[_Said]:
 def whole(boat: Boat, spar: Spar, rule: Rule) -> Blank:
     """The blank of a spar from one stick, as the plan has it and its card says it: sawn, its bow still in it.
 
-    Of a spar of staves, that of one stave.
+    Of a spar of staves, that of one stave; of a hollow one, that of one half.
     """
     if spar.section == "staves":
         return _stave(boat, spar, rule, 1, 0.0)[0]
@@ -234,7 +234,13 @@ def _ways(boat: Boat, spar: Spar, rule: Rule) -> Iterator[tuple[Blank, ...]]:
         yield tuple(
             _part(boat, spar, rule, _Part(start - before, end + after, before + after, number, sawn + to_saw))
             for number, ((start, before, sawn), (end, after, to_saw)) in enumerate(pairwise(ends), 1 if cuts else 0)
+            for _ in range(2 if is_hollow(spar) else 1)
         )
+
+
+def is_hollow(spar: Spar) -> bool:
+    """Whether a spar is hollow anywhere, and so made of two halves."""
+    return any("hollow" in (stretch.heelward, stretch.headward) for stretch in spar.body().stretches)
 
 
 class _Part(NamedTuple):
@@ -270,7 +276,9 @@ def _throat(boat: Boat, spar: Spar, rule: Rule) -> float:
 
 
 def _part(boat: Boat, spar: Spar, rule: Rule, part: _Part) -> Blank:
-    """The blank of a part of the spar. The bow is of an even curve, by the square of the length."""
+    """The blank of a part of a spar, of a hollow one of half a part. The bow is of an even curve, by the square of the
+    length.
+    """
     planing, trim, kerf = boat.shop.planing or 0.0, _trim(boat), _kerf(boat)
     given = spar.blank is not None
     over = spar.blank - spar.thickest if spar.blank is not None else 2 * planing
@@ -282,18 +290,22 @@ def _part(boat: Boat, spar: Spar, rule: Rule, part: _Part) -> Blank:
     length = part.end - part.start
     bow = (spar.bow or 0.0) * ((end - start) / spar.length) ** 2
     thickness, width = sorted(_up(size + over + bow, rule) for size in sizes)
+    half = ", half" if is_hollow(spar) else ""
+    if half:  # its bow comes out of the face to be glued
+        width = _up(max(sizes) + over, rule)
+        thickness = _up((max(sizes) + over) / 2 + bow, rule)
     joints = sum(1 for joint in spar.joints if part.start < joint.at < part.end and joint.kind in APART)
     heel = max(0.0, _throat(boat, spar, rule) - trim) if part.start == 0 else 0.0
     sawn = (joints + part.sawn_ends / 2) * kerf
     finished = list(dict.fromkeys(sizes))
-    why: list[_Said] = [(" by ".join(["{}"] * len(finished)) + " finished", *finished)]
+    why: list[_Said] = [((half and "half of ") + " by ".join(["{}"] * len(finished)) + " finished", *finished)]
     why += [(", {} on each face (blank set in the profile)", over / 2)] if given else _planed(planing)
     why += [(", {} for the bow", bow)] if bow else []
     why += _trimmed(length - part.scarf, trim)
     more = (("scarf", part.scarf), ("saw at the joint", sawn))
     why += [(f", {{}} for the {what}", mm) for what, mm in more if mm]
     why += [(", {} more at the heel for the throat", heel)] if heel else []
-    name = f"{spar.name}, part {part.number}" if part.number else spar.name
+    name = (f"{spar.name}, part {part.number}" if part.number else spar.name) + half
     return Blank(
         name, thickness, width, _up(length + 2 * trim + heel + sawn, rule), full_name(spar.species, boat.own),
         _phrase(why),

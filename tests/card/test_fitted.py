@@ -228,7 +228,7 @@ def test_a_fitting_is_named_by_the_station_that_it_is_marked_by(at: str, middle:
     step = next(step for name, step in steps.items() if name.startswith("fit-"))
     assert step.title == f"Let in the cleat (a), at {middle}"
     assert f"the middle at {middle}" in step.says[0]
-    assert ("here it is set level with the end" in words(steps["flats"])) == (middle != "2000 mm")
+    assert ("Here the fitting is set level with the end" in words(steps["flats"])) == (middle != "2000 mm")
 
 
 def test_jaws_at_the_other_end_are_told() -> None:

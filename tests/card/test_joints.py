@@ -191,7 +191,8 @@ joints = [{ at = "500 mm", kind = "hinge" }]
 fittings = [{ at = "500 mm", kind = "hinge", length = "160 mm", flat = "1 mm" }]
 """
     steps = of(one_spar(stick), MM_01)
-    why = "flat at joint: 1 mm is no flat from end to end; more than 2 mm would be"
+    why = "flat at joint: a flat 1 mm deep at the joint does not reach both ends of the leaves; "
+    why += "one of more than 2 mm does"
     assert f"The hinge at 500 mm cannot be worked out: {why}" in words(steps["dowel"])
     assert f"Where its holes may be cannot be worked out: {why}." in words(steps["fit-hinge-500"])
 

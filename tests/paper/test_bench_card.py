@@ -17,6 +17,7 @@ from tests.card.written import read_card
 from tests.paper.reading import Sheet, Word, bookmarks, fonts, out_of_place, sheets
 
 SOURCE, VERSION, DAY = "boat.toml", "9.9", "2026-05-02"
+_BESIDE = 44  # columns of the facts in text
 _OF_THE_DRAWING = {"at", "heel", "head", "there"}  # and the head over the notes
 _AGAIN = {"continued", "8", "16", "!"}  # in titles and heads that are put again, and in the sign of a caution
 
@@ -105,6 +106,8 @@ def says_every_word_of_its_head(name: str, of: str) -> None:
     """What comes before the steps: facts, legend, the log, what it is good for; and not less often than in text."""
     lines = [line for page in in_text(name, of).split("\f") for line in page.splitlines()[3:]]
     before = lines[: next(k for k, line in enumerate(lines) if re.match(r"\[[ x]\] ", line))]
+    facts = next(k for k, line in enumerate(before) if line.startswith("Rule ")) + 3  # the section is drawn beside them
+    before = [line[:_BESIDE] for line in before[:facts]] + before[facts:]
     drawn = [line for line in before if not re.search("[\u2800-\u28ff─]", line) and not line.endswith(", continued")]
     beside = [re.split(r"[\u2800-\u28ff]", line)[0] for line in before if re.search("[\u2800-\u28ff]", line)]
     scale = next(line for line in drawn if line.startswith("╵") or re.match(r" *[╵0]", line))

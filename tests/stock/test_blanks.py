@@ -243,3 +243,19 @@ def test_what_a_metric_shop_does_not_say_is_taken_at_whole_millimetres_that_can_
         "The kerf of the saw was never entered: 3 mm is assumed.",
         "What is left on at each end was never entered: 25 mm is assumed.",
     )
+
+
+def test_a_hollow_spar_is_made_of_two_halves_each_with_the_bow_of_its_own():
+    """A half is as wide as the trued blank and half as thick, and thicker by the whole bow, which each has."""
+    rest = 'section = "hollow"\nwall = "1/2 in"\nbow = "3/8 in"\njoints = [{at = "4 ft", kind = "butt"}]'
+    mast = need(boat(STICK + "\n" + rest), "stick")
+    solid = need(boat(STICK + '\nbow = "3/8 in"'), "stick")
+    ((long, wide, thick),) = {(blank.length, blank.width, blank.thickness) for blank in solid.ways[0]}
+    assert wide == thick
+    halves = mast.ways[0]
+    assert [blank.name for blank in halves] == ["stick, half"] * 2
+    for half in halves:
+        assert half.width == pytest.approx(wide - 3 / 8 * INCH)
+        assert half.thickness == pytest.approx((wide - 3 / 8 * INCH) / 2 + 3 / 8 * INCH)
+        assert half.length >= long
+    assert [blank.name for blank in mast.ways[1]] == ["stick, part 1, half"] * 2 + ["stick, part 2, half"] * 2
