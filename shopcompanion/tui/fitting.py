@@ -6,6 +6,7 @@ from functools import partial
 from ..catalog import load
 from ..lengths import read
 from .changes import Changes
+from .put_on import fittings_of, joint_wanted, places_of, put_on, put_on_with_joint
 from .screens import Screens
 from .session import Session
 from .teller import Teller
@@ -25,10 +26,10 @@ class Fitting:
 
             self._put(lambda: adopt(session))
             return
-        fittings = session.fittings()
+        fittings = fittings_of(session)
         kind = "fitting" if fittings[0]["kind"] == "other" else str(fittings[0]["kind"])
         kind = kind if len(fittings) == 1 else f"{len(fittings)} {kind}s"
-        if joint := session.joint_wanted(fittings):
+        if joint := joint_wanted(session.spar, fittings):
 
             def there(text: str) -> None:
                 session.go_to(float(read(text, session.rule.unit)))
@@ -36,8 +37,8 @@ class Fitting:
             self.screens.ask_line(
                 f"{session.spar_name} has no {joint} yet. Where is it, from the heel?",
                 there,
-                lambda text: self._put(partial(session.add_joint_with_fittings, joint, text)),
-                session.places_of(fittings),
+                lambda text: self._put(partial(put_on_with_joint, session, joint, text)),
+                places_of(fittings, session.rule),
             )
             return
 
@@ -46,9 +47,9 @@ class Fitting:
                 session.check_name(name)
 
         self.screens.ask_line(
-            f"{kind.capitalize()} at {session.places_of(fittings)}: what for? (optional)",
+            f"{kind.capitalize()} at {places_of(fittings, session.rule)}: what for? (optional)",
             check,
-            lambda name: self._put(partial(session.add_fittings, name)),
+            lambda name: self._put(partial(put_on, session, name)),
         )
 
     def _put(self, add: Callable[[], str]) -> None:

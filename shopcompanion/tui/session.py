@@ -5,10 +5,10 @@ the conflict check all speak of the same thing.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field, replace
 from functools import partial
-from typing import TYPE_CHECKING, Any, cast
+from typing import TYPE_CHECKING, Any
 
 from .. import form, lengths
 from ..calculator import Calculator, Result
@@ -23,7 +23,6 @@ from ..profile.parse import Reading, read
 from ..profile.preset import spell
 from ..profile.read_table import ProfileFault
 from ..profile.records import Boat
-from ..spar.along import JOINTS
 from .beside import WAIT, Beside
 
 if TYPE_CHECKING:
@@ -57,17 +56,6 @@ class Shown:
     @property
     def stale(self) -> bool:
         return bool(self.faults)
-
-
-def _there_already(spar: "Spar", fitting: Mapping[str, Value]) -> bool:
-    """Whether a fitting of the kind is in the place and the face, so that it would be cut twice over."""
-    faces = str(fitting.get("face") or "A").split(" and ")
-    return any(
-        there.kind == fitting["kind"]
-        and abs(there.at - cast(float, fitting["at"])) < 1
-        and any(face in there.face for face in faces)
-        for there in spar.fittings
-    )
 
 
 class Session:
@@ -369,86 +357,6 @@ class Session:
             self.edit("clearing notches", lambda text: drop_notches(text, notches))
         else:
             self._loose = tuple(notch for notch in self._loose if notch not in notches)
-
-    # --- a fitting ------------------------------------------------------------------------------------------------
-
-    def fittings(self) -> list[dict[str, Value]]:
-        """What the open calculator says can be put on the spar, and where: at its own place, or at the station.
-
-        InputFault when nothing can be, and why.
-        """
-        if load(self.calculator).fitting is None:
-            raise InputFault(f"{self.calculator} has nothing to put on a spar; hinge, lap and flat do")
-        if self.opened is None:
-            raise InputFault("no boat is open; open or make one first")
-        if self.spar is None:
-            raise InputFault("no spar is chosen; choose the one that it goes on first")
-        shown = self.shown()
-        for fault in shown.faults:
-            raise fault
-        fittings = shown.result.fittings() if shown.result else []
-        if not fittings:
-            raise InputFault("these answers give nothing to put on the spar")
-        for fitting in fittings:
-            fitting.setdefault("at", self.at)
-            if _there_already(self.spar, fitting):
-                where = self.places_of([fitting])
-                raise InputFault(f"{self.spar_name} already has this at {where} ({fitting['kind']}); see its sheet")
-        return fittings
-
-    def places_of(self, fittings: Sequence[Mapping[str, Value]]) -> str:
-        """Where fittings go, in words: each place of a few, the ends of a long row."""
-        places = [show(cast(float, fitting["at"]), self.rule) for fitting in fittings]
-        if len(places) > 4:
-            return f"{places[0]} to {places[-1]}"
-        return " and ".join(filter(None, (", ".join(places[:-1]), places[-1])))
-
-    def joint_wanted(self, fittings: Sequence[Mapping[str, Value]]) -> str:
-        """The kind of joint without which such a fitting holds nothing, where the spar has none there; else ""."""
-        kind, at = str(fittings[0]["kind"]), cast(float, fittings[0]["at"])
-        joints = self.spar.joints if self.spar else ()
-        if kind not in JOINTS or any(joint.kind == kind and abs(joint.at - at) < 1 for joint in joints):
-            return ""
-        return kind
-
-    def add_joint_with_fittings(self, kind: str, at: str) -> str:
-        """Make a joint at a station, typed, and put on it what the open calculator then says; all of it one change.
-        What was done where, in words.
-        """
-        from ..profile_text import edit_spar
-
-        spar, unit, before = self.spar_name, self.rule.unit, self.state
-        place = float(lengths.read(at, unit))
-        self.go_to(place)
-        rows = edit_spar.rows(self.state.text, spar, "joints")
-        joints = [*rows, {"at": lengths.spelled(at, unit), "kind": kind}]
-        self.edit(f"{kind} of {spar}", lambda text: edit_spar.set_rows(text, spar, "joints", joints, unit), run="joint")
-        try:
-            told = self.add_fittings(run="joint")
-        except (InputFault, InputFaults):
-            self.undo()
-            self.state = replace(before, run="")
-            raise
-        self.end_run()
-        return f"{kind} joint made, {told}"
-
-    def add_fittings(self, name: str = "", run: str = "") -> str:
-        """Put what the open calculator says on the spar; what was put where, in words."""
-        from ..profile_text.edit_fitting import add_fitting, as_texts
-
-        unit, spar = self.rule.unit, self.spar_name
-        fittings = self.fittings()
-        rows = [as_texts({**fitting, "name": name.strip()}, unit) for fitting in fittings]
-        kind = rows[0]["kind"] if len(rows) == 1 else f"{len(rows)} {rows[0]['kind']}s"
-        what = f"{kind} ({rows[0]['name']})" if "name" in rows[0] else kind
-
-        def added(text: str) -> str:
-            for row in rows:
-                text = add_fitting(text, spar, row, unit)
-            return text
-
-        self.edit(f"{what} on {spar}", added, run)
-        return f"{what} put on {spar} at {self.places_of(fittings)}"
 
     # --- changes --------------------------------------------------------------------------------------------------
 

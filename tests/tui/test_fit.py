@@ -6,6 +6,7 @@ from shopcompanion.errors import InputFault
 from shopcompanion.lengths import show
 from shopcompanion.spar.fitting import Fitting
 from shopcompanion.tui.picker import Line
+from shopcompanion.tui.put_on import put_on
 from shopcompanion.tui.session import Session
 
 from .conftest import INCH, NORMAL, SMALL, WIDE, Opener, own_copy, spar_of
@@ -58,7 +59,7 @@ def test_what_has_a_place_of_its_own_is_put_there_wherever_the_station_is(sessio
         for name, text in typed.items():
             session.type(name, text)
         before = spar_of(session).fittings
-        told = session.add_fittings("new")
+        told = put_on(session, "new")
         (new,) = (fitting for fitting in spar_of(session).fittings if fitting not in before)
         assert new.at == pytest.approx(at * INCH)
         assert told.endswith(f"put on {spar} at {show(new.at, session.rule)}")
@@ -123,7 +124,7 @@ def test_a_fitting_that_the_spar_cannot_take_changes_nothing(session: Session) -
     session.type("stock_thickness", "20")
     before = session.state
     with pytest.raises(InputFault, match="the lap at 5 ft"):
-        session.add_fittings("too long")
+        put_on(session, "too long")
     assert session.state is before
 
 
@@ -131,14 +132,14 @@ def test_a_boat_without_a_spar_is_told(session: Session) -> None:
     session.calculator = "lap"
     session.spar_name = ""
     with pytest.raises(InputFault, match="no spar is chosen"):
-        session.add_fittings()
+        put_on(session)
 
 
 def test_in_millimetres_it_is_written_in_millimetres(session: Session) -> None:
     session.calculator = "lap"
     session.next_unit()
     session.type("crossing_width", "60")
-    session.add_fittings("x")
+    put_on(session, "x")
     assert 'length = "60 mm"' in session.state.text
 
 
@@ -169,7 +170,7 @@ def test_it_goes_where_it_was_reckoned(
     for name, text in typed.items():
         session.type(name, text)
     before = spar_of(session).fittings
-    session.add_fittings("x")
+    put_on(session, "x")
     (new,) = (fitting for fitting in spar_of(session).fittings if fitting not in before)
     assert (new.kind, new.at) == (goes[0], pytest.approx(goes[1] * INCH))
 
@@ -213,19 +214,19 @@ def test_where_they_go_is_said_in_few_words(session: Session, positions: str, sa
     session.calculator = "lap"
     session.type("positions", positions)
     session.type("crossing_width", "1")
-    assert session.add_fittings().endswith(f"put on {BITT} at {said}")
+    assert put_on(session).endswith(f"put on {BITT} at {said}")
 
 
 def test_of_several_none_is_put_on_where_one_cannot_be(session: Session) -> None:
     session.choose_spar(BITT)
     session.calculator = "lap"
     session.type("positions", "14 in")
-    session.add_fittings()
+    put_on(session)
     before = session.state
     session.type("positions", "9 in; 14 in; 20 in")
     text = session.state.text
     with pytest.raises(InputFault, match="already has this at 14 in"):
-        session.add_fittings()
+        put_on(session)
     assert session.state.text == text == before.text
 
 
@@ -233,10 +234,10 @@ def test_what_is_there_already_is_not_put_on_twice(session: Session) -> None:
     session.choose_spar("mizzen mast")
     session.calculator = "hinge"
     with pytest.raises(InputFault, match="mizzen mast already has this at 5 ft"):
-        session.add_fittings()
+        put_on(session)
     assert not session.unsaved
     session.type("face", "C")
-    session.add_fittings()
+    put_on(session)
     assert session.unsaved
 
 
