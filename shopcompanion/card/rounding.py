@@ -16,9 +16,6 @@ RIGHT = 1e-6  # mm; nearer is nothing
 DOWNHILL = "Work downhill, from thick to thin, so that the grain holds."
 SAWN = 38.1  # mm; thinner sticks are planed (common practice, no source)
 COUNT = "Count the strokes, as many on every corner: the eye sees an uneven facet before callipers do."
-LAST = "Take them down with a fine plane, and go round with a hollow plane, a hollow scraper or a spokeshave."
-TRACE = "Stop while a trace of every facet still shows: sanding takes that."
-TURNED = "Turn it slowly under the hand and under a low light: a facet that was missed shows at once."
 EDGES = "Edges and splinters cut: keep your hands behind the edge, and hold the spar at both ends."
 
 
@@ -302,14 +299,20 @@ def _cut_32(plan: Plan, ranges: tuple[Range, ...]) -> Step:
 
 def _round(plan: Plan, sides: int) -> Step:
     wide, _ = _ends_of(plan, 16)
+    return rounded(wide, sides, f"ridge_{sides}", " Leave alone what keeps its corners." if plan.kept else "")
+
+
+def rounded(by: Answered, sides: int, ridge: str, also: str) -> Step:
+    """The last corners taken down; `ridge` names the answer that says how far they stick out."""
     return Step(
         "round",
         "Round it",
         (
-            f"The corners of the {sides} sides stick out by {wide.fine(f'ridge_{sides}')} at the widest place. {LAST}",
-            f"{TRACE}{' Leave alone what keeps its corners.' if plan.kept else ''}",
+            f"The corners of the {sides} sides stick out by {by.fine(ridge)} at the widest place. Take them down with "
+            "a fine plane, and go round with a hollow plane, a hollow scraper or a spokeshave.",
+            f"Stop while a trace of every facet still shows: sanding takes that.{also}",
         ),
-        checks=(TURNED,),
+        checks=("Turn it slowly under the hand and under a low light: a facet that was missed shows at once.",),
         cautions=(EDGES,),
-        asked=questions(wide),
+        asked=questions(by),
     )

@@ -7,7 +7,7 @@ from ..fields import Length
 from ..stock.blanks import whole
 from .joints import marked
 from .plan import Plan
-from .rounding import COUNT, DOWNHILL, EDGES, LAST, TRACE, TURNED
+from .rounding import COUNT, DOWNHILL, EDGES, rounded
 from .sawing import ripped, ripping
 from .squaring import SAW
 from .step import Step, questions
@@ -238,17 +238,7 @@ def _to_round(plan: Plan) -> Iterator[Step]:
             checks=(COUNT,),
             asked=questions(ring),
         )
-    yield Step(
-        "round",
-        "Round it",
-        (
-            f"The corners of the {sides} sides stick out by {ring.fine(ridge)} at the widest place. {LAST}",
-            f"{TRACE} The wall of the round is nowhere less than {ring.brief('wall_least')}.",
-        ),
-        checks=(TURNED,),
-        cautions=(EDGES,),
-        asked=questions(ring),
-    )
+    yield rounded(ring, sides, ridge, f" The wall of the round is nowhere less than {ring.brief('wall_least')}.")
 
 
 def _sides(count: int) -> str:

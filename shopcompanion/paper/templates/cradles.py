@@ -33,8 +33,8 @@ def cradles(plan: Plan) -> Iterator[Template]:
             (
                 f"{plan.spar.name}, at {plan.place(middle)}: {plan.job.length(across)} across, the V "
                 f"{bore.say('v_deep')} deep, its corner {bore.say('block_height')} above the table",
-                "Two boards alike under a spar of one size; where it tapers, cut each to the size above it, so that "
-                "the dashed axis stands at one height.",
+                "Make two alike for a spar of one size; where it tapers, cut each to the size of the spar above it, "
+                "so that the dashed axis stands at one height.",
             ),
             tuple(_board(across / 2, bore["block_height"], bore["v_deep"], bore["v_angle"])),
         )

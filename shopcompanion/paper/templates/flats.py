@@ -40,8 +40,8 @@ def _of(plan: Plan, letter: str, fitting: Fitting) -> Template:
         f"Cut for the {called} ({letter})",
         (
             f"{plan.spar.name}, middle at {plan.place(middle)}, on face {faces}: {', '.join(sizes)}",
-            "Cut out along the full line. Centre line on the spar's, arrow to the head; knife round it"
-            + (", then scribe the dashed lines." if any(inside) else "."),
+            "Cut it out along the full line. Lay its centre line on the spar's, the arrow to the head, and knife "
+            "round it" + (", then scribe the dashed lines." if any(inside) else "."),
         ),
         tuple(_marks(plan, fitting, middle)),
     )

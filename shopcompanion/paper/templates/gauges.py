@@ -41,8 +41,8 @@ def _of_station(plan: Plan, ats: list[float], sides: int, wide: float, deep: flo
     shape = {4: "square", 8: "eight sides", 16: "sixteen sides"}.get(sides, "oval" if plan.oval else "round")
     both = [("", wide, deep)] if not plan.oval else [("A", wide, deep), ("B", deep, wide)]
     for face, across, other in both:
-        held = f"Held on face {face}: " if face else "Held square across the spar: "
-        touches = "no light between, down to the middle" if sides in (4, ROUND) else "every facet touches"
+        held = f"Hold it on face {face}: " if face else "Hold it square across the spar: "
+        touches = "no light shows between, down to the middle" if sides in (4, ROUND) else "every facet touches"
         size = say(across) if not face else f"{say(across)} across, {say(other)} deep"
         yield Template(
             f"gauge-{ats[0]:.0f}-{'round' if sides == ROUND else sides}{f'-{face.lower()}' if face else ''}",

@@ -22,8 +22,8 @@ def laps(plan: Plan) -> Iterator[Template]:
                 (
                     f"{plan.spar.name}, middle at {plan.place(middle)}, cut in face {part.face[0]}: "
                     f"{say(part.length)} wide, {say(part.flat)} deep",
-                    "Fold along the long dashes over the edges of the face that is cut, its middle on the station; "
-                    "knife the dashed lines: both shoulders, and the floor on the faces beside it.",
+                    "Fold it along the long dashes over the edges of the face that is cut, its middle on the station. "
+                    "Knife the dashed lines: both shoulders, and the floor on the faces beside it.",
                 ),
                 tuple(_wrap(part.length, part.flat, size)),
             )

@@ -23,8 +23,8 @@ def scarfs(plan: Plan) -> Iterator[Template]:
             (
                 f"{plan.spar.name}, middle at {plan.place(joint.at)}: {scarf.say('scarf_length')} long on a stick of "
                 f"{scarf.say('thickness')}, {scarf.say('slope')} to 1",
-                "On the side of the stick, its long edge along one face, the square end on the line of the scarf; the "
-                "other stick the other way round.",
+                "Lay it on the side of the stick, its long edge along one face and its square end on the line of the "
+                "scarf; turn it round for the other stick.",
             ),
             tuple(_wedge(scarf["scarf_length"], scarf["thickness"] + 2 * scarf["planing"])),
         )

@@ -33,7 +33,7 @@ def _strip(plan: Plan, ats: list[float], faces: str, across: float, inset: objec
         f"{say(across / 2)} each side"
     ]
     says.append(
-        "Centre on the centre line, the lower edge on the station: prick the long lines for the taper"
+        "Lay its centre on the centre line and its lower edge on the station: prick the long lines for the taper"
         + (f", the dashed ones for eight sides, {lines} in." if lines else ".")
     )
     return Template(

@@ -31,8 +31,8 @@ def _gauge(plan: Plan, end: str, way: str, faces: str, tip: Answered) -> Templat
         (
             f"{plan.spar.name}, the {end}{faces}: {tip.say('diameter')} across, beginning {tip.say('tip_length')} "
             "from the end",
-            "Cut out along the full line and hold it over the end, along the spar; the dashed lines are the flats, "
-            "which are sawn or filed first.",
+            "Cut it out along the full line and hold it over the end, along the spar; the dashed lines are the flats, "
+            "which you saw or file first.",
         ),
         tuple(_card(tip["tip_length"], tip["diameter"] / 2, tip["chamfers"])),
     )
