@@ -113,7 +113,7 @@ ALL = [SHEET, UNITS, LIGHT]
 
 
 @pytest.mark.parametrize(
-    ("question", "found"),
+    ("question", "wanted"),
     [
         ("how do I measure the spar?", [SHEET, LIGHT]),  # the whole of it, then half of it
         ("a lighter mast", [LIGHT, SHEET]),  # a mast is a spar
@@ -125,8 +125,8 @@ ALL = [SHEET, UNITS, LIGHT]
         ("polish brass", []),
     ],
 )
-def test_answers(question: str, found: list[Choice]) -> None:
-    assert answers(ALL, question) == found
+def test_answers(question: str, wanted: list[Choice]) -> None:
+    assert answers(ALL, question) == wanted
 
 
 @given(st.text(st.sampled_from("abelmprst ?'-"), max_size=30))
