@@ -6,8 +6,8 @@ own face, and where the crown stands over the pin beyond the leaves the crowns o
 """
 
 from collections.abc import Mapping
-from math import atan, degrees, inf, sqrt
-from typing import Annotated, NamedTuple
+from math import atan, degrees, sqrt
+from typing import Annotated
 
 from ..calculator import Table, declared
 from ..drawing.shapes import Drawing
@@ -15,12 +15,11 @@ from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Ratio, Value
 from ..quantities import Percent
 from ..record import Record
-from ..spar.across import Across
 from ..spar.body import Body
 from ..spar.cuts import Cut
-from ..spar.seat import ONE_FACE, Place, chord, highest_plane, places, turned
-from ..spar.section import WITH_HOLE, Section
+from ..spar.seat import ONE_FACE, Place, chord
 from ..spar.whole import Whole
+from .hinge_bed import Bed, bedded, between, holes, plane, recess, rows_apart
 from .hinge_view import edges, hingeless, past_end, too_deep, views
 from .remains import EXACT, WORN, Spot, height_words, left_of, sizes_words, wood_tables
 
@@ -28,7 +27,6 @@ _PLANE = "one plane parallel to the centre line"
 _PRACTICE = "common practice, no source"
 _JOINT = "from the heel; the kerf lies on the joint"
 _LEAST = f"the less of both ways; {EXACT}"
-_PARTS = 20  # of the length under both leaves, in looking for the least of a hollow
 
 
 class Inputs(Record):
@@ -213,107 +211,6 @@ class Answers(Record):
     crown: Annotated[float, Length("Crown over centre line", formula="diameter/2", source="at the joint")]
 
 
-class Bed(NamedTuple):
-    """The places under the leaves, the one at the joint, and where the plane lies."""
-
-    places: tuple[Place, ...]
-    joint: Place
-    narrowest: Place  # where the widest leaf is decided
-    widest_leaf: float
-    leaf: float
-    floor: float
-    thinnest: Place
-
-
-def bedded(inputs: Inputs) -> Bed:
-    """Where the hinge and its flat lie. InputFault where they do not fit, with what would."""
-    under, joint = _under(inputs)
-    part = inputs.deepest / 100
-
-    def carries(place: Place) -> float:
-        return chord(place.shape, part * place.shape.depth)
-
-    narrowest = min(under, key=carries)
-    widest = carries(narrowest) - 2 * inputs.edge_room
-    most = min(place.shape.width for place in under) - 2 * inputs.edge_room
-    if inputs.flat_at_joint is not None:
-        return _on_flat(inputs, under, joint, narrowest, widest)
-    leaf = widest if inputs.leaf_width is None else inputs.leaf_width
-    if leaf <= 0:
-        raise InputFault("{} on either side leaves no leaf on a flat {} wide; less than {} will do", "edge_room",
-                         (inputs.edge_room, carries(narrowest), carries(narrowest) / 2))  # fmt: skip
-    if leaf > most + 1e-9:
-        reason = "a leaf of {} with wood beside it is wider than the spar, {}; the widest leaf that fits is {}"
-        raise InputFault(reason, "leaf_width", (leaf, min(place.shape.width for place in under), widest))
-    floor, thinnest = highest_plane(under, min(leaf, most) + 2 * inputs.edge_room)
-    return Bed(under, joint, narrowest, widest, leaf, floor, thinnest)
-
-
-def _on_flat(inputs: Inputs, under: tuple[Place, ...], joint: Place, narrowest: Place, widest: float) -> Bed:
-    """The bed on a flat whose depth at the joint is given: its leaf is as wide as it carries from end to end."""
-    deep = inputs.flat_at_joint or 0.0
-    if inputs.leaf_width is not None:
-        reason = "a flat {} deep at the joint settles the width of the leaf: give one of them, not both"
-        raise InputFault(reason, "leaf_width", (deep,))
-    floor = joint.crown - deep
-    lowest_crown = min(under, key=lambda place: place.crown)
-    if floor >= lowest_crown.crown:
-        reason = "a flat {} deep at the joint does not reach both ends of the leaves; one of more than {} does"
-        raise InputFault(reason, "flat_at_joint", (deep, joint.crown - lowest_crown.crown))
-    if floor <= 0:
-        raise InputFault("{} reaches the centre line; less than {} will do", "flat_at_joint",
-                         (deep, joint.crown))  # fmt: skip
-    thinnest = min(under, key=lambda place: chord(place.shape, place.crown - floor))
-    leaf = chord(thinnest.shape, thinnest.crown - floor) - 2 * inputs.edge_room
-    if leaf <= 0:
-        raise InputFault("{} on either side leaves no leaf on a flat {} wide; less than {} will do", "edge_room",
-                         (inputs.edge_room, leaf + 2 * inputs.edge_room, leaf / 2 + inputs.edge_room))  # fmt: skip
-    return Bed(under, joint, narrowest, widest, leaf, floor, thinnest)
-
-
-def _under(inputs: Inputs) -> tuple[tuple[Place, ...], Place]:
-    spar, at, long = inputs.body, inputs.joint_at, inputs.leaf_length
-    if inputs.diameter is not None:
-        section = turned(Section(inputs.shape, inputs.diameter, inputs.diameter), inputs.face)
-        alone = Place(None, Across(section, section, 0.0))
-        return (alone,), alone
-    if spar is None:
-        raise InputFault("the diameter where the parts meet is missing; type it, or choose a spar", "diameter")
-    if at is None:
-        raise InputFault(
-            "the spar has no hinge, so the place where the parts meet is missing; type it, as {}",
-            "joint_at",
-            (spar.length / 2,),
-        )
-    if at > spar.length:
-        raise InputFault("{} lies beyond the head, which is at {}", "joint_at", (at, spar.length))
-    sections = places(spar, max(0.0, at - long), min(spar.length, at + long), inputs.face, (at,))
-    return sections, next(place for place in sections if place.at == at)
-
-
-def plane(bed: Bed) -> Cut:
-    """What the flat takes off, as a cut."""
-    return Cut(-inf, inf, bed.floor, inf)
-
-
-def recess(inputs: Inputs, bed: Bed) -> Cut:
-    """What the barrel's recess takes out at the joint, as a cut right across."""
-    return Cut(-inf, inf, bed.floor - max(0.0, inputs.barrel / 2 - inputs.pin_above), inf)
-
-
-def holes(inputs: Inputs, bed: Bed) -> tuple[Cut, ...]:
-    """The holes of one row across, through and through or as deep as a screw."""
-    apart, half = rows_apart(inputs, bed), inputs.hole / 2
-    tip = bed.floor - (inputs.screw - inputs.leaf_thickness) if inputs.fasten == "screw" else -inf
-    return tuple(Cut(x - half, x + half, tip, inf) for x in ((-apart / 2, apart / 2) if apart else (0.0,)))
-
-
-def rows_apart(inputs: Inputs, bed: Bed) -> float:
-    """How far apart two rows of holes are; 0 where they would be less than three holes apart: then there is one row."""
-    apart = bed.leaf - 2 * inputs.edge_holes * inputs.hole
-    return apart if apart >= 3 * inputs.hole else 0.0
-
-
 def _refuse(inputs: Inputs, bed: Bed) -> None:
     if inputs.pin >= inputs.barrel:
         raise InputFault("a pin of {} does not go into a barrel of {}", "pin", (inputs.pin, inputs.barrel))
@@ -338,7 +235,7 @@ def work(inputs: Inputs) -> Answers:
     bed = bedded(inputs)
     _refuse(inputs, bed)
     heelward, headward, thinnest, joint = bed.places[0], bed.places[-1], bed.thinnest, bed.joint
-    every = (*bed.places, *_between(inputs, bed))
+    every = (*bed.places, *between(inputs, bed))
     recessed = max(0.0, inputs.barrel / 2 - inputs.pin_above)
     deep = [place.crown - bed.floor for place in (heelward, headward)]
     stops = [atan(max(0.0, deep_there - inputs.pin_above) / inputs.leaf_length) for deep_there in deep]
@@ -381,15 +278,6 @@ def work(inputs: Inputs) -> Answers:
 def _here(place: Place, joint: Place) -> bool:
     """Whether a place lies at the joint, to a millionth of a millimetre."""
     return place is joint or (place.at is not None and joint.at is not None and abs(place.at - joint.at) < 1e-6)
-
-
-def _between(inputs: Inputs, bed: Bed) -> tuple[Place, ...]:
-    """More places of a hollow: where its bore runs out past rows of holes, the least may lie between two changes."""
-    spar, start, end = inputs.body, bed.places[0].at, bed.places[-1].at
-    if inputs.diameter is not None or spar is None or spar.section not in WITH_HOLE or start is None or end is None:
-        return ()
-    ats = [start + (end - start) * k / _PARTS for k in range(1, _PARTS)]
-    return tuple(places(spar, at, at, inputs.face)[0] for at in ats)
 
 
 def _least_modulus(place: Place, *cuts: Cut) -> float:
