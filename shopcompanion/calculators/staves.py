@@ -394,7 +394,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     shapes.append(round_)
     (left, _), _, (right, top), *_ = ring.stave
     high = top + ring.proud + radius / 6
-    shapes.append(Dimension(left, high, right, high, answers.stave_width))
+    shapes.append(Dimension(left, high, right, high, answers.stave_width, of="stave_width"))
     return Drawing("the ring as it is glued, the round dotted, to scale", tuple(shapes))
 
 

@@ -241,7 +241,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
             *square(2 * rough, 2 * rough, "light"),
             *square(width, width),
             Dimension(-rough, half * 0.5, -half, half * 0.5, answers.off_each_face),
-            Dimension(-half, 0, half, 0, width),
+            Dimension(-half, 0, half, 0, width, of="width_at"),
             Shown(0, -half * 0.5, "at", "at {}"),
         ),
     )

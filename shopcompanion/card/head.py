@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
-from ..drawing.shapes import Drawing, Line
+from ..drawing.shapes import Dimension, Drawing, Label, Line, Shape
 from ..drawing.strip import Mark, strip
 from ..drawing.terminal import render
 from ..errors import CompanionError, printable
@@ -110,9 +110,15 @@ def _section(plan: Plan, paper: Paper) -> list[str]:
     """The section where it is widest: in its blank if it is square, else with its facets."""
     answer = plan.job.ask("staves" if plan.of_staves else "taper" if plan.sides == 4 else "facets", plan.widest_at)
     drawing = answer.result.drawing()
-    lines = render(drawing, *_SECTION, plan.rule, paper.ascii_only, filled=False) if drawing else []
+    shapes = [shape for shape in drawing.shapes if _on_card(shape)] if drawing else []
+    lines = render(Drawing("", tuple(shapes)), *_SECTION, plan.rule, paper.ascii_only, filled=False) if shapes else []
     where = f"at {plan.place(plan.widest_at)}, to scale"
     return [*lines, (where if len(where) <= _SECTION[0] else "to scale").center(_SECTION[0])]
+
+
+def _on_card(shape: Shape) -> bool:
+    """Whether a shape of the section stands on the card: its outline, and of the measures the width alone."""
+    return not isinstance(shape, Label | Dimension) or getattr(shape, "of", "") in ("width_at", "stave_width")
 
 
 def _sizes(plan: Plan) -> str:

@@ -98,7 +98,7 @@ def _worded(shape: Shape, say: Callable[[str], str]) -> Shape:
     if isinstance(shape, Shown):
         return Label(shape.x, shape.y, shape.words.replace("{}", say(shape.name)))
     if isinstance(shape, Dimension) and shape.of:
-        return shape._replace(of="", text=say(shape.of))
+        return shape._replace(text=say(shape.of))
     return shape
 
 

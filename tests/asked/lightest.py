@@ -42,7 +42,7 @@ def again(result: Result, *, then: bool) -> Any:
 
 def _same(name: str, of: str, *, then: bool) -> Any:
     def check(result: Result) -> None:
-        assert getattr(result.answers, name) == pytest.approx(getattr(again(result, then=then), of), rel=1e-9)
+        assert getattr(result.answers, name) == pytest.approx(getattr(again(result, then=then), of), rel=1e-8)
 
     return check
 
