@@ -66,11 +66,11 @@ def task(boat: Boat, rule: Rule) -> Task:
 def _notes(boat: Boat, problem: Problem) -> Iterator[Phrase]:
     shop = boat.shop
     if shop.kerf is None:
-        yield Phrase("The kerf of the saw was never entered: {} is assumed.", (_kerf(boat),))
+        yield Phrase("No saw kerf was entered: {} is assumed.", (_kerf(boat),))
     if shop.planing is None and any(spar.blank is None for spar in boat.spars):
         yield Phrase("No planing allowance was entered: blanks without a size of their own have nothing to plane off.")
     if shop.trim is None:
-        yield Phrase("What is left on at each end was never entered: {} is assumed.", (_trim(boat),))
+        yield Phrase("No waste at the ends was entered: {} at each end is assumed.", (_trim(boat),))
     rows: tuple[OnHand | YardRow, ...] = (*boat.timbers, *boat.yard)
     for row in rows:
         if row.nominal is not None:

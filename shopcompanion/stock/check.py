@@ -19,7 +19,7 @@ def faults(problem: Problem, plan: Plan) -> list[str]:
     """Everything that is wrong with the plan; nothing when it holds.
 
     Cuts inside timber and strip, a kerf between them, clear of knots, sizes and species, every need once by one whole
-    way, no piece twice, and cost, waste and offcuts as told. Nothing is said about whether it is the best.
+    way, no piece twice, and cost, waste and offcuts as the plan says. Nothing is said about whether it is the best.
     """
     wrong: list[str] = []
     taken = Counter((sawn.timber, sawn.piece) for sawn in plan.sawn)
@@ -54,7 +54,7 @@ def faults(problem: Problem, plan: Plan) -> list[str]:
     told = Counter((offcut.sawn, tuple(round(size * 10) for size in offcut[1:])) for offcut in plan.offcuts)
     real = Counter((sawn, tuple(offcut)) for sawn, many in enumerate(offcuts) for offcut in many)
     wrong += [f"{offcut} is no offcut" for offcut in told - real] + [
-        f"the offcut {offcut} is not told" for offcut in real - told
+        f"the offcut {offcut} is not listed" for offcut in real - told
     ]
     return wrong
 
@@ -107,13 +107,13 @@ def _size_faults(timber: Timber, strip_width: float, cut: Cut) -> list[str]:
 def _need_faults(problem: Problem, plan: Plan, made: dict[int, Counter[Blank]]) -> list[str]:
     wrong = [f"there is no need {need}" for need in made if not 0 <= need < len(problem.needs)]
     out = Counter(missing.need for missing in plan.missing)
-    wrong += [f"need {need} is told missing {times} times" for need, times in out.items() if times > 1]
+    wrong += [f"need {need} is listed as missing {times} times" for need, times in out.items() if times > 1]
     wrong += [f"there is no need {need} to miss" for need in out if not 0 <= need < len(problem.needs)]
     for place, need in enumerate(problem.needs):
         cut = made.get(place, Counter())
         whole = any(Counter(way) == cut for way in need.ways)
         if place in out and cut:
-            wrong.append(f"need {place} is told missing, and blanks are cut for it")
+            wrong.append(f"need {place} is listed as missing, and blanks are cut for it")
         elif place not in out and not whole:
             wrong.append(f"need {place} is not made by one of its ways")
     return wrong

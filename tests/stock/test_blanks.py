@@ -187,9 +187,9 @@ def test_what_the_shop_does_not_say_is_asked_for_in_a_line_each() -> None:
     )
     notes = notes_of(task(boat(STICK, shop="", rest=rest), RULES[1]))
     assert [note.split(":")[0] for note in notes[:3]] == [
-        "The kerf of the saw was never entered",
+        "No saw kerf was entered",
         "No planing allowance was entered",
-        "What is left on at each end was never entered",
+        "No waste at the ends was entered",
     ]
     assert "1/8 in is assumed" in notes[0]
     assert notes[3] == "lath is thinner than every blank, so it is of no use here."
@@ -227,7 +227,7 @@ def test_a_faulty_kerf_costs_itself_alone() -> None:
         assert [fault.key for fault in reading.faults] == ["kerf"]
         job = task(reading.boat, RULES[1])
         assert show(job.problem.kerf, RULES[1]) == "1/8 in"
-        assert "kerf of the saw was never entered" in notes_of(job)[0]
+        assert "No saw kerf was entered" in notes_of(job)[0]
 
 
 def test_what_a_metric_shop_does_not_say_is_taken_at_whole_millimetres_that_can_be_written() -> None:
@@ -240,8 +240,8 @@ def test_what_a_metric_shop_does_not_say_is_taken_at_whole_millimetres_that_can_
     assert (job.problem.kerf, job.problem.keep) == (3, 25)
     assert job.problem.needs[0].ways[0][0].length == 950
     assert tuple(notes_of(job)) == (
-        "The kerf of the saw was never entered: 3 mm is assumed.",
-        "What is left on at each end was never entered: 25 mm is assumed.",
+        "No saw kerf was entered: 3 mm is assumed.",
+        "No waste at the ends was entered: 25 mm at each end is assumed.",
     )
 
 

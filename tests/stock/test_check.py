@@ -46,11 +46,11 @@ def test_the_plan_before_the_damage_holds():
         (plan(Cut(0, PEG, 0)), "not made by one of its ways"),
         (plan(Cut(0, PEG, 0), Cut(0, PEG, 150), Cut(0, PEG, 210)), "not made by one of its ways"),
         (plan(Cut(0, PEG, 0), Cut(1, PEG, 200)), "there is no need 1"),
-        (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), missing=(Missing(0, "lost"),)), "told missing, and"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), missing=(Missing(0, "lost"),)), "listed as missing, and"),
         (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), missing=(Missing(1, "lost"),)), "no need 1 to miss"),
         (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), cost=0), "the cost is 400"),
         (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), waste=1.0), "the waste is"),
-        (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), offcuts=()), "is not told"),
+        (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), offcuts=()), "is not listed"),
         (plan(), "nothing is sawn"),
     ],
 )

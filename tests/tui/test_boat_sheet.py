@@ -115,7 +115,7 @@ async def test_timber_yard_pieces_and_species_make_a_plan(desk: Opener, pole: st
         assert read(it.session.state.text).faults == ()
         await it.press("f6")
         assert "Dabchick › timber" in it.text
-        assert "The kerf of the saw was never entered: 1/8 in is assumed." in it.text or "↓" in it.text
+        assert "No saw kerf was entered: 1/8 in is assumed." in it.text or "↓" in it.text
         await it.press("ctrl+z", "escape", "ctrl+s")
         assert not it.session.unsaved
 
