@@ -51,6 +51,7 @@ class TableReader:
         self.raw: dict[tuple[str, int], object] = {}
         self.told: list[Fault] = []
         self.lost: set[tuple[str, int, str]] = set()  # what is left out whole: table, row, and its part or ""
+        self.places: dict[tuple[Table, str], list[int]] = {}  # of the rows of a key that were read: their numbers there
 
     def fault(
         self, table: Table, key: str, value: object, reason: str, *, costs: bool = True, known: bool = True
@@ -77,7 +78,14 @@ class TableReader:
         say = partial(lengths.show, rule=self.rule)
         for fault in wrong:
             reason = InputFault(fault.reason, None, fault.lengths).with_lengths(say).reason
-            self.fault(table, fault.key, fault.value, reason)
+            self.fault(table, self._in_the_file(table, fault.key), fault.value, reason)
+
+    def _in_the_file(self, table: Table, key: str) -> str:
+        """A key of a row that was read, as `fittings 2`, with the number of that row in the file."""
+        row, comma, inside = key.partition(",")
+        name, _, number = row.rpartition(" ")
+        places = self.places.get((table, name), [])
+        return f"{name} {places[int(number) - 1]}{comma}{inside}" if places and number.isdigit() else key
 
     def record(self, of: type[_Record], raw: object, table: Table, key: str) -> _Record | None:
         """A record of that class, or None when a field that it cannot do without is at fault."""
@@ -123,11 +131,13 @@ class TableReader:
         """The value of one field; None, with the fault reported, when it does not read."""
         if isinstance(kind, Rows):
             rows: list[object] = []
+            places = self.places[table, key] = []
             for place, row in enumerate(self.rows(raw, table, key, _row(kind.of, self.rule.unit)), 1):
                 if (record := self.record(kind.of, row, table, f"{key} {place}")) is None:
                     self.lose(table, f"{key} {place}")
                 else:
                     rows.append(record)
+                    places.append(place)
             return tuple(rows)
         if isinstance(kind, Texts):
             return self.texts(raw, table, key)

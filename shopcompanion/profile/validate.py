@@ -148,7 +148,7 @@ def _kept(
     key: str, rows: tuple[_Row, ...], fault: Callable[[_Row], Why | None], faults: list[Unsound]
 ) -> tuple[_Row, ...]:
     wrong = [fault(row) for row in rows]
-    faults += [Unsound(key, None, *why) for why in wrong if why]
+    faults += [Unsound(f"{key} {place}", None, *why) for place, why in enumerate(wrong, 1) if why]
     return tuple(row for row, why in zip(rows, wrong, strict=True) if why is None)
 
 
@@ -191,7 +191,8 @@ def _regions(spar: Spar, faults: list[Unsound]) -> Spar:
     for region in sorted(spar.every_region(), key=lambda region: region.from_):
         if why := along.region_fault(region, before, spar.length, spar.wall or 0.0):
             wrong.append(region)
-            faults.append(Unsound("square_to" if region == spar.square else "regions", None, *why))
+            place = next((place for place, own in enumerate(spar.regions, 1) if own is region), 0)
+            faults.append(Unsound(f"regions {place}" if place else "square_to", None, *why))
         else:
             before = region
     return spar._replace(

@@ -252,7 +252,7 @@ def put_measure(
 
 
 def _column(key: str) -> str:
-    return re.sub(r"^log \d+, ", "", key)
+    return re.sub(r"^log \d+$", "log", re.sub(r"^log \d+, ", "", key))
 
 
 @past_mark

@@ -136,7 +136,7 @@ def test_a_spar_that_no_sum_can_be_built_on_is_left_out_and_listed(changed: dict
         ({"species": 3}, "species: 3 is not text; write it in quotes", {"species": None}),
         ({"square_to": "11 ft"}, "square_to: 11 ft lies past the head, which is at 10 ft", {"square_to": None}),
         ({"joints": [{"at": "12 ft", "kind": "hinge"}, {"at": "1 ft", "kind": "hinge"}]},
-         "joints: the hinge at 12 ft lies past the head", {}),
+         "joints 1: the hinge at 12 ft lies past the head", {}),
         ({"fittings": [{"at": "1 ft", "kind": "klete"}, {"at": "2 ft", "kind": "cleat"}]},
          "fittings 1, kind: 'klete' is none of", {}),
         ({"fittings": [{"at": "1 ft"}, {"at": "2 ft", "kind": "cleat"}]}, "fittings 1, kind: missing; for example", {}),

@@ -52,30 +52,30 @@ def test_what_leaves_no_spar(changed: dict[str, Any], expected: str) -> None:
         ({"push": "11 ft = 4 lbf"}, "push: the push at 11 ft lies off the spar", {"push": None}),
         ({"sail_to": "11 ft"}, "sail_to: 11 ft lies past the head, which is at 10 ft", {"sail_to": None}),
         ({"regions": [{**EIGHT, "to": "11 ft"}]},
-         "regions: the eight from 4 ft to 11 ft reaches past the head, which is at 10 ft", "regions"),
+         "regions 1: the eight from 4 ft to 11 ft reaches past the head, which is at 10 ft", "regions"),
         ({"regions": [{**EIGHT, "to": "3 ft"}]},
-         "regions: the eight that begins at 4 ft ends at 3 ft: it must end nearer the head", "regions"),
+         "regions 1: the eight that begins at 4 ft ends at 3 ft: it must end nearer the head", "regions"),
         ({"square_to": "4 ft 6 in", "regions": [EIGHT]},
-         "regions: the eight from 4 ft to 5 ft overlaps the square from 0 in to 4 ft 6 in", "regions"),
+         "regions 1: the eight from 4 ft to 5 ft overlaps the square from 0 in to 4 ft 6 in", "regions"),
         ({"regions": [SQUARE, {**EIGHT, "from": "13 in"}]},
-         "regions: the eight from 13 in to 5 ft leaves the square from 0 in to 12 in no room to run out", {}),
+         "regions 2: the eight from 13 in to 5 ft leaves the square from 0 in to 12 in no room to run out", {}),
         ({"regions": [{**SQUARE, "section": "hollow"}]},
-         "regions: the hollow from 0 in to 12 in is hollow, and the spar has no wall", "regions"),
+         "regions 1: the hollow from 0 in to 12 in is hollow, and the spar has no wall", "regions"),
         ({"regions": [{"to": "1 ft", "section": "square"}]}, "regions 1, from: missing; for example", "regions"),
         ({"section": "hollow", "wall": "1 in"},
          "wall: 1 in leaves no hollow at 9 ft 5-1/4 in, where the spar is 1-53/64 in bare", {"wall": 25.4}),
-        ({"joints": [{"at": "0", "kind": "hinge"}]}, "joints: the hinge at 0 in has nothing to join on one side",
+        ({"joints": [{"at": "0", "kind": "hinge"}]}, "joints 1: the hinge at 0 in has nothing to join on one side",
          "joints"),
-        ({"joints": [{"at": "12 ft", "kind": "hinge"}]}, "joints: the hinge at 12 ft lies past the head", "joints"),
+        ({"joints": [{"at": "12 ft", "kind": "hinge"}]}, "joints 1: the hinge at 12 ft lies past the head", "joints"),
         ({"fittings": [{"at": "1 ft", "kind": "cleat", "flat": "1/8 in"}]},
-         "fittings: the cleat at 12 in has a flat of 1/8 in and no length for it", "fittings"),
+         "fittings 1: the cleat at 12 in has a flat of 1/8 in and no length for it", "fittings"),
         ({"fittings": [{"at": "4 ft", "kind": "pin", "hole": "2-1/2 in"}]},
-         "fittings: the pin at 4 ft has a hole of 2-1/2 in, and the spar is 2-1/2 in there", "fittings"),
-        ({"fittings": [{"at": "11 ft", "kind": "eye"}]}, "fittings: the eye at 11 ft lies past the head", "fittings"),
-        ({"log": [{"at": "11 ft", "girth": "6 in"}]}, "log: what was measured at 11 ft lies past the head", "log"),
-        ({"log": [{"at": "1 ft"}]}, "log: what was measured at 12 in has neither widths nor a girth", "log"),
+         "fittings 1: the pin at 4 ft has a hole of 2-1/2 in, and the spar is 2-1/2 in there", "fittings"),
+        ({"fittings": [{"at": "11 ft", "kind": "eye"}]}, "fittings 1: the eye at 11 ft lies past the head", "fittings"),
+        ({"log": [{"at": "11 ft", "girth": "6 in"}]}, "log 1: what was measured at 11 ft lies past the head", "log"),
+        ({"log": [{"at": "1 ft"}]}, "log 1: what was measured at 12 in has neither widths nor a girth", "log"),
         ({"log": [{"at": "1 ft", "girth": "6 in", "widths": [2, 2]}]},
-         "log: what was measured at 12 in has both widths and a girth", "log"),
+         "log 1: what was measured at 12 in has both widths and a girth", "log"),
         ({"log": [{"at": "1 ft", "widths": [2]}]}, "log 1, widths: needs 2 to 4 lengths", "log"),
         ({"log": [{"at": "1 ft", "widths": "2 in"}]}, "log 1, widths: '2 in' is not a list", "log"),
         ({"log": [{"at": "1 ft", "widths": [2, "x"]}]}, "log 1, widths: ", "log"),
@@ -92,6 +92,19 @@ def test_what_costs_only_itself(changed: dict[str, Any], expected: str, kept: di
     left = {kept: ()} if isinstance(kept, str) else kept  # a list by its name is left with nothing
     assert {key: getattr(boom, key) for key in left} == left
     assert boom.body().length == pytest.approx(10 * FOOT)
+
+
+def test_a_row_that_lies_off_the_spar_is_told_by_its_number_and_name_in_the_file() -> None:
+    """Also behind a row that does not read."""
+    text = spar(
+        fittings=[{"at": "1 ft", "kind": "kleat"}, {"at": "2 ft", "kind": "eye"}, {"at": "11 ft", "kind": "eye"}]
+    )
+    assert [line.partition(": ")[0] for line in told(text)] == [
+        "spar 1 'boom', fittings 1, kind", "spar 1 'boom', fittings 3"
+    ]  # fmt: skip
+    boat = read(text).boat
+    assert {lack.name for lack in boat.left_out} == {"kleat at 1 ft", "eye at 11 ft"}
+    assert [fitting.kind for fitting in boat.spar("boom").fittings] == ["eye"]
 
 
 def test_a_day_that_is_none_costs_only_itself() -> None:
