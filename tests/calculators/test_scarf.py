@@ -52,6 +52,13 @@ def test_two_sticks_laid_slope_on_slope_make_one(values) -> None:
     assert joined.bounds[2] == pytest.approx(2 * each - in_json.extra_length)
 
 
+def test_the_table_has_the_same_stick_at_every_slope_of_known_worth() -> None:
+    """Three inches and an eighth off each face: 3-1/4 in is cut."""
+    (table,) = typed("scarf", thickness="3", width="2-1/2", slope="8", planing="1/8").tables
+    lengths = {slope: length for slope, length, _ in table.rows}
+    assert lengths == pytest.approx({slope: slope * 3.25 * 25.4 for slope in (12, 10, 8, 5)})
+
+
 @pytest.mark.parametrize(
     ("slope", "worth"),
     [(20, 85), (12, 85), (11.99, 80), (10, 80), (9, 75), (8, 75), (7, 60), (5, 60), (4.99, None), (1, None)],
