@@ -1,6 +1,6 @@
 """Lift: levers by hand, a line's triangle, a gin pole, and what cannot lift."""
 
-from math import hypot
+from math import cos, hypot, radians, sin
 
 import pytest
 
@@ -25,6 +25,22 @@ def test_by_hand_it_is_a_lever() -> None:
     assert heavy.answers.people == 3
     assert heavy.answers.hand_for_one == pytest.approx(500 + 50 * 2000 / 23)
     assert "More than one person" in heavy.cautions[0]
+
+
+def test_from_where_it_lies_to_upright_every_pull_counts() -> None:
+    """Begun at 60°: the pull falls as the cosine does; the hinge bears the rest of the weight, and the push."""
+    weight, lever, hand = 20 * G, 2000.0, 5000.0
+    turns = [radians(60 + k / 2) for k in range(60)]
+    pulls = [weight * lever * cos(turn) / hand for turn in turns]
+    borne = [hypot(pull * sin(turn), weight - pull * cos(turn)) for pull, turn in zip(pulls, turns, strict=True)]
+    result = ask("lift", **MAST, start_angle=60.0, hand_at=5500.0)
+    assert (result.answers.worst_angle, result.answers.worst_pull) == (60.0, pytest.approx(pulls[0]))
+    assert result.answers.hinge_reaction == pytest.approx(max(borne), rel=1e-4)
+    (table,) = result.tables
+    for angle, pull, _, hinge in table.rows:
+        turn = radians(angle)
+        assert pull == pytest.approx(weight * lever * cos(turn) / hand)
+        assert hinge == pytest.approx(hypot(pull * sin(turn), weight - pull * cos(turn)))
 
 
 def test_by_a_line_it_is_a_triangle() -> None:
