@@ -51,6 +51,13 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
     assert values == pytest.approx(wanted, rel=1e-9)
 
 
+def test_a_flat_of_any_depth_short_of_the_middle_is_as_wide_as_its_chord() -> None:
+    """Flats 1 mm and 29 mm deep on a round of 60 mm: √(1·59) to either side."""
+    for deep in (1.0, 29.0):
+        answers = ask("jaws", **YAWL, flat=deep).answers
+        assert answers.seat_half == pytest.approx(sqrt(deep * (60 - deep)))
+
+
 def test_level_jaws_hold_a_round_mast() -> None:
     answers = ask("jaws", **YAWL, peak_angle=0.0, lowered_angle=0.0, leather=0.0).answers
     assert (answers.long_axis, answers.mast_middle, answers.gap_lowered, answers.bevel_off) == (90, 45, 0, 0)
@@ -74,6 +81,8 @@ def test_lowered_below_level_the_horns_may_need_more_than_peaked() -> None:
         ("coves", "each cove rocks on a gaff of 60 mm; one of 30 mm", {"seat": "cove", "coves": (40.0, 31.0)}),
         ("gaff_width", "300 mm is wider than the jaws outside; 154 mm", {"gaff_width": 300.0}),
         ("bead_spacing", "leaves no room for a bead", {"bead_spacing": 150.0}),
+        ("flat", "30 mm on both sides leaves nothing of a gaff of 60 mm; less than 30 mm", {"flat": 30.0}),
+        ("flat", "these sit on a cove: leave it out", {"flat": 5.0, "seat": "cove", "coves": (30.0,)}),
     ],
 )
 def test_what_cannot_be_is_refused_and_says_what_fits(field: str, words: str, values: dict[str, float]) -> None:
