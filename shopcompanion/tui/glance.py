@@ -226,5 +226,6 @@ def _to_buy(boat: Boat) -> str:
         plan = first_plan(job.problem)
     except CompanionError:
         return ""
-    missing = f", {len(plan.missing)} not placed" if plan.missing else ""
-    return f"about {money(plan.cost, job)}{missing}"
+    if plan.missing:  # a better plan may place more of it, and cost more
+        return f"about {money(plan.cost, job)}, {len(plan.missing)} not placed"
+    return f"at most {money(plan.cost, job)}"
