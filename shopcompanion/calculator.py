@@ -149,7 +149,7 @@ class Target(NamedTuple):
     copy_as: str = ""
 
 
-class Step(NamedTuple):
+class WorkingStep(NamedTuple):
     """One line of working: the sum in stable names, in the fields' labels, and with the numbers put in; its result."""
 
     name: str
@@ -322,7 +322,7 @@ class Result:
         there = tuple(fields[name] for name in names if getattr(self.answers, name) is not None)
         return there or (fields[of.headline],)
 
-    def working(self) -> tuple[Step, ...]:
+    def working(self) -> tuple[WorkingStep, ...]:
         """The sum behind every answer that has one, in the units of the rule: with its numbers it gives the result."""
         calculator, rule = self.calculator, self.rule
         values, figures, called = {}, {}, {}
@@ -341,7 +341,7 @@ class Result:
                 continue
             result = field.kind.show(values[field.name], rule)
             words, put_in = _put_in(formula, called), _put_in(formula, figures)
-            steps.append(Step(field.name, field.kind.label, formula, words, put_in, result, field.kind.source))
+            steps.append(WorkingStep(field.name, field.kind.label, formula, words, put_in, result, field.kind.source))
         return tuple(steps)
 
     def drawing(self) -> "Drawing | None":

@@ -369,7 +369,7 @@ class _Reader:
         return self.integer(above, start) / self.integer(below, match.end() - len(below))
 
 
-class Reading(NamedTuple):
+class RuleReading(NamedTuple):
     """A length as it stands on a rule: sign, feet, whole units, fraction, and how the true length lies to that mark."""
 
     negative: bool
@@ -398,7 +398,7 @@ class Reading(NamedTuple):
         )
 
 
-def on_rule(mm: float | Fraction, rule: Rule, rounding: Rounding = "nearest") -> Reading:
+def on_rule(mm: float | Fraction, rule: Rule, rounding: Rounding = "nearest") -> RuleReading:
     """Where `mm` falls on `rule`: the nearest mark, or the next one up or down; rounding is by size, not by sign."""
     divisions = abs(Fraction(mm)) / rule.step
     near = floor(divisions + Fraction(1, 2))
@@ -413,7 +413,7 @@ def on_rule(mm: float | Fraction, rule: Rule, rounding: Rounding = "nearest") ->
     total = count * rule.division
     feet = int(total // 12) if rule.unit == "in" and total >= rule.feet_from else 0
     total -= 12 * feet
-    return Reading(mm < 0 and count > 0, feet, int(total), total % 1, rule.unit, lean)
+    return RuleReading(mm < 0 and count > 0, feet, int(total), total % 1, rule.unit, lean)
 
 
 def show(mm: float | Fraction, rule: Rule, rounding: Rounding = "nearest") -> str:

@@ -6,16 +6,16 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from shopcompanion.timber.courses import MOST_IN_ONE, Strip, groups, layout
+from shopcompanion.timber.courses import MOST_IN_ONE, CourseStrip, groups, layout
 
 from .examples import share
 
 LONG = 1000.0
-SHORT = st.builds(Strip, st.integers(30, 60).map(float), st.integers(260, 900).map(float), st.just(""))
+SHORT = st.builds(CourseStrip, st.integers(30, 60).map(float), st.integers(260, 900).map(float), st.just(""))
 
 
 @given(st.lists(SHORT, min_size=2, max_size=7))
-def test_a_group_is_long_enough_and_has_no_strip_too_many(strips: list[Strip]) -> None:
+def test_a_group_is_long_enough_and_has_no_strip_too_many(strips: list[CourseStrip]) -> None:
     masks = set(groups(strips, LONG))
     for mask in range(1, 1 << len(strips)):
         sizes = [strip.length for n, strip in enumerate(strips) if mask >> n & 1]
@@ -31,7 +31,7 @@ def _butts(sizes: tuple[float, ...], off: float) -> list[float]:
 @settings(max_examples=share(60))
 def test_butts_of_neighbours_lie_as_far_apart_as_turning_and_sawing_brings_them(pairs: list[tuple[int, int]]) -> None:
     """Courses of two strips each, of widths of their own so that they stand in that order; every way is tried here."""
-    strips = [Strip(60.0 - n, float(size)) for n, pair in enumerate(pairs) for size in pair]
+    strips = [CourseStrip(60.0 - n, float(size)) for n, pair in enumerate(pairs) for size in pair]
     wide = sum(60.0 - n for n in range(len(pairs)))
     laid = layout(strips, LONG, wide, 0.0, 1e9)
     assume(all(len(course.strips) == 2 and course.strips[0] // 2 == course.strips[1] // 2 for course in laid.courses))
@@ -47,8 +47,8 @@ def test_butts_of_neighbours_lie_as_far_apart_as_turning_and_sawing_brings_them(
 
 
 @given(st.lists(SHORT, max_size=6), st.floats(50, 200))
-def test_what_is_asked_for_staggered_is_staggered_or_the_least_wood(strips: list[Strip], apart: float) -> None:
-    whole = [Strip(40.0, 1100.0)] * 3
+def test_what_is_asked_for_staggered_is_staggered_or_the_least_wood(strips: list[CourseStrip], apart: float) -> None:
+    whole = [CourseStrip(40.0, 1100.0)] * 3
     eager, calm = (layout([*strips, *whole], LONG, 110.0, 1.5, stagger) for stagger in (apart, 0.0))
 
     def wood(courses: object) -> float:

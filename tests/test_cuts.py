@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from shopcompanion.spar.cuts import Cut, bore, flat, groove, remaining_section
+from shopcompanion.spar.cuts import Recess, bore, flat, groove, remaining_section
 from shopcompanion.spar.section import SECTIONS, WITH_HOLE, Section
 from shopcompanion.spar.staves import NUMBERS
 
@@ -25,7 +25,7 @@ def sections(draw: st.DrawFn) -> Section:
 
 
 @st.composite
-def cuts(draw: st.DrawFn, section: Section) -> list[Cut]:
+def cuts(draw: st.DrawFn, section: Section) -> list[Recess]:
     cuts = []
     for face in draw(st.lists(FACE, max_size=4)):
         deep, across = (section.depth, section.width) if face in "AC" else (section.width, section.depth)
@@ -53,7 +53,7 @@ def test_nothing_cut_leaves_the_whole(section: Section) -> None:
 @given(sections(), FACE)
 def test_everything_cut_leaves_nothing(section: Section, face: str) -> None:
     deep, across = (section.depth, section.width) if face in "AC" else (section.width, section.depth)
-    for cut in (flat(section, deep, face), bore(section, across, face), Cut(-inf, inf, -inf, inf)):
+    for cut in (flat(section, deep, face), bore(section, across, face), Recess(-inf, inf, -inf, inf)):
         assert remaining_section(section, [cut]) == (0, 0, 0, 0, 0, 0, 0)
 
 
@@ -118,7 +118,7 @@ def test_more_cut_leaves_less_and_nothing_goes_twice(data: st.DataObject, sectio
 def test_turned_a_quarter_the_two_ways_change_over(data: st.DataObject, section: Section) -> None:
     assume(section.kind != "staves" or section.staves % 4 == 0)  # another number of sides is no way the same
     here = data.draw(cuts(section))
-    turned = [Cut(cut.bottom, cut.top, cut.left, cut.right) for cut in here]
+    turned = [Recess(cut.bottom, cut.top, cut.left, cut.right) for cut in here]
     straight = remaining_section(section, here)
     other = remaining_section(section._replace(width=section.depth, depth=section.width), turned)
     if straight.area < 1e-6 * section.area:

@@ -14,7 +14,7 @@ import pytest
 from hypothesis import Phase, find, given, settings
 from hypothesis import strategies as st
 
-from shopcompanion.calculator import Field, Result, Step
+from shopcompanion.calculator import Field, Result, WorkingStep
 from shopcompanion.catalog import NAMES
 from shopcompanion.fields import Angle, Slope
 from shopcompanion.lengths import RULES, Rule
@@ -64,7 +64,7 @@ def unrounded(result: Result) -> dict[str, float]:
     return numbers
 
 
-def is_sum(step: Step, result: Result) -> bool:
+def is_sum(step: WorkingStep, result: Result) -> bool:
     """Whether a step can be worked out: it has figures and functions only, and more than its own name."""
     names = unrounded(result)
     try:
@@ -85,7 +85,7 @@ def without_sum(result: Result) -> list[str]:
 # --- unrounded ----------------------------------------------------------------------------------------------------
 
 
-def gives_the_answer_unrounded(step: Step, result: Result) -> None:
+def gives_the_answer_unrounded(step: WorkingStep, result: Result) -> None:
     names = unrounded(result)
     summed = worth(step.formula, names)
     if isinstance(summed, bool):
@@ -143,7 +143,7 @@ def printed_length(text: str, rule: Rule) -> tuple[float, float]:
     return ends[0] / base, ends[1] / base
 
 
-def printed(step: Step, field: Field, rule: Rule) -> tuple[float, float]:
+def printed(step: WorkingStep, field: Field, rule: Rule) -> tuple[float, float]:
     """From where to where the result may lie that is printed so, in the unit it is printed with."""
     if re.search(rf"\b{rule.unit}\b|\bft\b", step.result) and field.kind.unit in ("mm", "1"):
         if re.fullmatch(r"-?\d+\.\d+ (in|mm)", step.result) and (
@@ -168,7 +168,7 @@ def printed(step: Step, field: Field, rule: Rule) -> tuple[float, float]:
     return low, high
 
 
-def gives_the_result_as_printed(step: Step, result: Result) -> None:
+def gives_the_result_as_printed(step: WorkingStep, result: Result) -> None:
     """With the figures as they stand, wrong by half of their sixth at most, which costs less than the result shows."""
     field, rule = fields(result)[step.name], result.rule
     assert step.result == field.kind.show(getattr(result.answers, step.name), rule)
@@ -191,7 +191,7 @@ def gives_the_result_as_printed(step: Step, result: Result) -> None:
         assert lost <= max(high - low, mark, 2e-5 * abs(summed)), (step, rule)  # six figures give five
 
 
-def names_are_labels(step: Step, result: Result) -> None:
+def names_are_labels(step: WorkingStep, result: Result) -> None:
     """Every one of its own, and none that could be taken for a part of the sum."""
     known = fields(result)
     called = {name: known[name].kind.called or known[name].kind.label for name in tokens(step.formula) if name in known}

@@ -15,7 +15,7 @@ from ..record import Record
 from ..spar.along import APART
 from ..spar.body import Body
 from ..spar.section import SECTIONS, WITH_HOLE
-from ..spar.whole import AllSpars, Fleet, SparRecord, Whole
+from ..spar.whole import AllSpars, Fleet, SparRecord, WholeSpar
 from .sized import body, is_whole
 
 MEMORY = "common practice, from memory: the tin's own figures come first"
@@ -29,7 +29,7 @@ _ALIKE = 1.02  # tins that hold so little more are as good: the fewest of them
 _BULK = 4  # of the largest tin; what is wanted over that comes out of largest tins
 
 
-class Kept(NamedTuple):
+class CoatingFigures(NamedTuple):
     """What a coating is like: m²/L, hours between coats, coats, and thinner in the first one, % of what is thinned."""
 
     coverage: float
@@ -39,18 +39,18 @@ class Kept(NamedTuple):
 
 
 KINDS = {
-    "varnish": Kept(12.0, 24.0, 6, 25.0),
-    "quick varnish": Kept(12.0, 6.0, 6, 10.0),  # thinned with water
-    "oil": Kept(15.0, 24.0, 4, 50.0),
-    "paint": Kept(11.0, 24.0, 3, 10.0),
-    "primer": Kept(10.0, 24.0, 1, 10.0),
+    "varnish": CoatingFigures(12.0, 24.0, 6, 25.0),
+    "quick varnish": CoatingFigures(12.0, 6.0, 6, 10.0),  # thinned with water
+    "oil": CoatingFigures(15.0, 24.0, 4, 50.0),
+    "paint": CoatingFigures(11.0, 24.0, 3, 10.0),
+    "primer": CoatingFigures(10.0, 24.0, 1, 10.0),
 }
 
 
 class Inputs(Record):
     kind: Annotated[str, Choice("Coating", options=tuple(KINDS))] = "varnish"
     spars: Annotated[str, Text("Spars, or all", called="spars", longest=1000)] = _THIS
-    whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    whole: Annotated[Body | None, WholeSpar("The spar", follows="spar.body")] = None
     fleet: Annotated[Fleet | None, AllSpars("The boat's spars", follows="boat.spars")] = None
     count: Annotated[int, Count("How many alike", at_least=1, at_most=1000, follows="spar.count")] = 1
     length: Annotated[float | None, Length("Length", above=0, follows="spar.length")] = None
@@ -148,7 +148,7 @@ def coated(inputs: Inputs) -> tuple[Coated, ...]:
     return (outside(_THIS, inputs.count, body(_sizes(inputs))),)
 
 
-class Sizes(NamedTuple):
+class OutsideSizes(NamedTuple):
     """A spar by its sizes, of which only the outside counts."""
 
     whole: Body | None
@@ -160,12 +160,12 @@ class Sizes(NamedTuple):
     wall: None = None
 
 
-def _sizes(inputs: Inputs) -> Sizes:
+def _sizes(inputs: Inputs) -> OutsideSizes:
     if inputs.length is None or inputs.butt is None or inputs.head is None:
         name = next(key for key in ("length", "butt", "head") if getattr(inputs, key) is None)
         more = "; or name a spar of the boat, or write all in spars" if inputs.fleet else "; or a boat and its spar"
         raise InputFault(f"length, butt and head of the spar are needed{more}", name)
-    sizes = Sizes(inputs.whole, inputs.length, inputs.butt, inputs.head, inputs.section, inputs.depth)
+    sizes = OutsideSizes(inputs.whole, inputs.length, inputs.butt, inputs.head, inputs.section, inputs.depth)
     return sizes._replace(section="round") if sizes.section in WITH_HOLE and not is_whole(sizes) else sizes
 
 

@@ -15,7 +15,7 @@ from ..spar.body import Body
 from ..timber.offers import Offers, Yard
 from ..timber.species import Named
 from . import lightest, proved_spar, proving, swap
-from .proved_spar import Timber
+from .proved_spar import TimberFigures
 from .proving import LoadInputs
 
 _TABLE = "the table of variants"
@@ -76,7 +76,7 @@ def variants(inputs: Inputs) -> tuple[Variant, ...]:
     return (first, *_others(inputs, drawn, body, timber))
 
 
-def _others(inputs: Inputs, drawn: Inputs, body: Body, timber: Timber) -> Iterator[Variant]:
+def _others(inputs: Inputs, drawn: Inputs, body: Body, timber: TimberFigures) -> Iterator[Variant]:
     def tried(name: str, make: Callable[[], Variant]) -> Variant:
         try:
             return make()
@@ -92,7 +92,7 @@ def _others(inputs: Inputs, drawn: Inputs, body: Body, timber: Timber) -> Iterat
     yield tried("lightest that does", lambda: _lightest(drawn, timber))
 
 
-def _standing(inputs: Inputs, name: str, body: Body, timber: Timber) -> Variant:
+def _standing(inputs: Inputs, name: str, body: Body, timber: TimberFigures) -> Variant:
     asked = proving.asked_of(inputs, body, timber)
     proof = prove(asked.case)
     factor = (timber.rupture or 0.0) / proof.worst_stress
@@ -120,7 +120,7 @@ def _in_other(inputs: Inputs, drawn: Inputs, body: Body) -> Variant:
     return _standing(other, f"in {then.name}", made, proved_spar.timber_of(other))
 
 
-def _hollow(inputs: Inputs, drawn: Inputs, body: Body, timber: Timber) -> Variant:
+def _hollow(inputs: Inputs, drawn: Inputs, body: Body, timber: TimberFigures) -> Variant:
     if body.section != "round":
         raise InputFault("only a round spar is worked out hollow here", "section")
     ring = 1 - 2 * inputs.wall_ratio
@@ -132,7 +132,7 @@ def _hollow(inputs: Inputs, drawn: Inputs, body: Body, timber: Timber) -> Varian
     return _standing(drawn, "hollow, as stiff", made, timber)
 
 
-def _lightest(drawn: Inputs, timber: Timber) -> Variant:
+def _lightest(drawn: Inputs, timber: TimberFigures) -> Variant:
     shared = {field.name: getattr(drawn, field.name) for field in fields(LoadInputs)}
     _, _, _, _, made = lightest.lightest(lightest.Inputs(**shared))
     return _standing(drawn, "lightest that does", made, timber)

@@ -17,16 +17,16 @@ from ..fields import Choice, Length, Value
 from ..quantities import Percent
 from ..record import Record
 from ..spar.body import Body
-from ..spar.cuts import Cut
+from ..spar.cuts import Recess
 from ..spar.seat import ONE_FACE, Place, chord, highest_plane, middle, under
 from ..spar.section import WITH_HOLE, Section
-from ..spar.whole import Whole
+from ..spar.whole import WholeSpar
 from .remains import (
     WORN,
     CentredAt,
     Diameter,
     OvalDepth,
-    Remaining,
+    RemainingAnswers,
     ShapeThere,
     Spot,
     end_names,
@@ -50,12 +50,12 @@ class Inputs(Record):
     depth: OvalDepth = None
     shape: ShapeThere = "round"
     face: Annotated[str, Choice("Face it is cut in", options=ONE_FACE)] = "A"
-    body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    body: Annotated[Body | None, WholeSpar("The spar", follows="spar.body")] = None
     at: CentredAt = None
     deepest: Annotated[float, Percent("Warn when deeper than", above=0, at_most=50)] = 15.0
 
 
-class Answers(Remaining):
+class Answers(RemainingAnswers):
     cut_depth: Annotated[
         float,
         Length("Flat's depth", source=_CHORD,
@@ -100,7 +100,7 @@ class Answers(Remaining):
     ]
 
 
-class Bed(NamedTuple):
+class FlatBed(NamedTuple):
     """The places under the fitting, heel to head, the plane's height above the centre line, and the thinnest place."""
 
     places: tuple[Place, ...]
@@ -108,11 +108,11 @@ class Bed(NamedTuple):
     thinnest: Place
 
     @property
-    def cuts(self) -> tuple[Cut, ...]:
-        return (Cut(-inf, inf, self.floor, inf),)
+    def cuts(self) -> tuple[Recess, ...]:
+        return (Recess(-inf, inf, self.floor, inf),)
 
 
-def bedded(inputs: Inputs) -> Bed:
+def bedded(inputs: Inputs) -> FlatBed:
     """Where the flat lies. InputFault where it does not fit, with what would."""
     size = Section(inputs.shape, inputs.diameter, inputs.diameter if inputs.depth is None else inputs.depth)
     places = under(inputs.body, inputs.at, size, inputs.face, fitting_length=inputs.fitting_length)
@@ -125,12 +125,12 @@ def bedded(inputs: Inputs) -> Bed:
         if width > narrowest:
             raise InputFault("{} is wider than the spar; the widest flat that it can carry is {}", "flat_width",
                              (width, narrowest))  # fmt: skip
-        return Bed(places, *highest_plane(places, width))
+        return FlatBed(places, *highest_plane(places, width))
     thinnest = min(places, key=lambda place: (place.crown, chord(place.shape, min(depth, place.crown))))
     if depth > thinnest.crown:
         raise InputFault("{} reaches past the centre line; a flat {} deep is as wide as the spar, {}", "flat_depth",
                          (depth, thinnest.crown, narrowest))  # fmt: skip
-    return Bed(places, thinnest.crown - depth, thinnest)
+    return FlatBed(places, thinnest.crown - depth, thinnest)
 
 
 def work(inputs: Inputs) -> Answers:

@@ -128,7 +128,7 @@ def along(inputs: Inputs) -> tuple[Outline, Outline | None] | None:
     return widths, named("depths", inputs.depths, inputs.law) if inputs.depths else None
 
 
-class Setting(NamedTuple):
+class GaugeSetting(NamedTuple):
     """A gauge as it is set: pins and pencils, all from centre to centre."""
 
     pin: float
@@ -148,13 +148,13 @@ class Setting(NamedTuple):
         return self.marks(width) - RIGHT * width
 
 
-def _set(inputs: Inputs, widest: float, narrowest: float) -> Setting:
+def _set(inputs: Inputs, widest: float, narrowest: float) -> GaugeSetting:
     spacing = widest + inputs.pin + inputs.clearance
     if inputs.ratio in RATIOS:
         part, whole = RATIOS[inputs.ratio]
-        return Setting(inputs.pin, spacing, inputs.pin / 2 + (spacing - inputs.pin) * part / whole)
+        return GaugeSetting(inputs.pin, spacing, inputs.pin / 2 + (spacing - inputs.pin) * part / whole)
     right = {"widest": widest, "middle": (widest + narrowest) / 2, "narrowest": narrowest}[inputs.exact_at]
-    return Setting(inputs.pin, spacing, (RIGHT * right + inputs.pin / 2) * spacing / (right + inputs.pin))
+    return GaugeSetting(inputs.pin, spacing, (RIGHT * right + inputs.pin / 2) * spacing / (right + inputs.pin))
 
 
 def work(inputs: Inputs) -> Answers:
@@ -201,7 +201,7 @@ def _worst_end(at_widest: float, at_narrowest: float) -> int:
     return 0 if abs(at_widest) > abs(at_narrowest) - 1e-9 else 1
 
 
-def _right_width(gauge: Setting) -> float | None:
+def _right_width(gauge: GaugeSetting) -> float | None:
     """The width at which it marks right; None when it marks too near the edge of any."""
     beyond = gauge.pencil - RIGHT * gauge.spacing
     return gauge.pin * (0.5 - RIGHT) * gauge.spacing / beyond - gauge.pin if beyond > 0 else None
@@ -236,8 +236,8 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
     return sums
 
 
-def _gauge(inputs: Inputs, answers: Answers) -> Setting:
-    return Setting(inputs.pin, answers.pin_spacing, answers.pencil_from_pin)
+def _gauge(inputs: Inputs, answers: Answers) -> GaugeSetting:
+    return GaugeSetting(inputs.pin, answers.pin_spacing, answers.pencil_from_pin)
 
 
 def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:

@@ -12,7 +12,7 @@ from ..fields import Count, Length, Text, Value
 from ..lengths import LONGEST
 from ..quantities import OZ_FT2, Area, Mass, Percent, Spread
 from ..record import Record
-from ..timber.courses import MOST_SHORT, NOISE, Layout, Strip, Strips, layout
+from ..timber.courses import MOST_SHORT, NOISE, CourseStrip, Layout, Strips, layout
 
 _PRACTICE = "common practice, no source"
 _EDGES = "what is planed off both edges is added"
@@ -20,7 +20,7 @@ _BOUGHT = "one more whole course, with its edges jointed"
 
 
 class Inputs(Record):
-    strips: Annotated[tuple[Strip, ...] | None, Strips("Strips, width = length")] = None
+    strips: Annotated[tuple[CourseStrip, ...] | None, Strips("Strips, width = length")] = None
     needed_width: Annotated[float, Length("Plank's width", above=0, at_most=2000, follows="spar.blank")]
     needed_length: Annotated[float, Length("Plank's length", above=0, at_most=LONGEST, follows="spar.length")]
     thickness: Annotated[float, Length("Plank's thickness", above=0, at_most=500, follows="needed_width")]

@@ -16,10 +16,10 @@ from ..fields import Angle, Choice, Length, Ratio, Value
 from ..quantities import Percent
 from ..record import Record
 from ..spar.body import Body
-from ..spar.cuts import Cut
+from ..spar.cuts import Recess
 from ..spar.seat import ONE_FACE, Place, chord
-from ..spar.whole import Whole
-from .hinge_bed import Bed, bedded, between, holes, plane, recess, rows_apart
+from ..spar.whole import WholeSpar
+from .hinge_bed import LeafBed, bedded, between, holes, plane, recess, rows_apart
 from .hinge_view import edges, hingeless, past_end, too_deep, views
 from .remains import EXACT, WORN, Spot, height_words, left_of, sizes_words, wood_tables
 
@@ -56,7 +56,7 @@ class Inputs(Record):
     screw: Annotated[float, Length("Screw's length", above=0, at_most=500, metric=30.0)] = 31.75
     edge_holes: Annotated[float, Ratio("Edge distance, in holes", called="edge in holes", at_least=1, at_most=10)] = 2.0
     kerf: Annotated[float, Length("Kerf of the saw", above=0, at_most=50, follows="shop.kerf", metric=3.0)] = 3.175
-    body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    body: Annotated[Body | None, WholeSpar("The spar", follows="spar.body")] = None
 
 
 class Answers(Record):
@@ -211,7 +211,7 @@ class Answers(Record):
     crown: Annotated[float, Length("Crown over centre line", formula="diameter/2", source="at the joint")]
 
 
-def _refuse(inputs: Inputs, bed: Bed) -> None:
+def _refuse(inputs: Inputs, bed: LeafBed) -> None:
     if inputs.pin >= inputs.barrel:
         raise InputFault("a pin of {} does not go into a barrel of {}", "pin", (inputs.pin, inputs.barrel))
     below = bed.floor + bed.joint.crown
@@ -280,7 +280,7 @@ def _here(place: Place, joint: Place) -> bool:
     return place is joint or (place.at is not None and joint.at is not None and abs(place.at - joint.at) < 1e-6)
 
 
-def _least_modulus(place: Place, *cuts: Cut) -> float:
+def _least_modulus(place: Place, *cuts: Recess) -> float:
     _, parts = left_of(place, cuts)
     return min(parts[3:])
 
@@ -330,7 +330,7 @@ def tables(inputs: Inputs, answers: Answers) -> tuple[Table, ...]:
     return wood_tables(spots)
 
 
-def _named(bed: Bed, place: Place) -> str:
+def _named(bed: LeafBed, place: Place) -> str:
     names = ((bed.joint, "joint"), (bed.places[0], "heelward end"), (bed.places[-1], "headward end"))
     return next((name for shown, name in names if shown is place), "between")
 

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..errors import InputFault
 from ..spar.across import Across
-from ..spar.cuts import Cut
+from ..spar.cuts import Recess
 from ..spar.seat import Place, chord, highest_plane, places, turned
 from ..spar.section import WITH_HOLE, Section
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 _PARTS = 20  # of the length under both leaves, in looking for the least of a hollow
 
 
-class Bed(NamedTuple):
+class LeafBed(NamedTuple):
     """The places under the leaves, the one at the joint, and where the plane lies."""
 
     places: tuple[Place, ...]
@@ -27,7 +27,7 @@ class Bed(NamedTuple):
     thinnest: Place
 
 
-def bedded(inputs: "Inputs") -> Bed:
+def bedded(inputs: "Inputs") -> LeafBed:
     """Where the hinge and its flat lie. InputFault where they do not fit, with what would."""
     under, joint = _under(inputs)
     part = inputs.deepest / 100
@@ -48,10 +48,10 @@ def bedded(inputs: "Inputs") -> Bed:
         reason = "a leaf of {} with wood beside it is wider than the spar, {}; the widest leaf that fits is {}"
         raise InputFault(reason, "leaf_width", (leaf, min(place.shape.width for place in under), widest))
     floor, thinnest = highest_plane(under, min(leaf, most) + 2 * inputs.edge_room)
-    return Bed(under, joint, narrowest, widest, leaf, floor, thinnest)
+    return LeafBed(under, joint, narrowest, widest, leaf, floor, thinnest)
 
 
-def _on_flat(inputs: "Inputs", under: tuple[Place, ...], joint: Place, narrowest: Place, widest: float) -> Bed:
+def _on_flat(inputs: "Inputs", under: tuple[Place, ...], joint: Place, narrowest: Place, widest: float) -> LeafBed:
     """The bed on a flat whose depth at the joint is given: its leaf is as wide as it carries from end to end."""
     deep = inputs.flat_at_joint or 0.0
     if inputs.leaf_width is not None:
@@ -70,7 +70,7 @@ def _on_flat(inputs: "Inputs", under: tuple[Place, ...], joint: Place, narrowest
     if leaf <= 0:
         raise InputFault("{} on either side leaves no leaf on a flat {} wide; less than {} will do", "edge_room",
                          (inputs.edge_room, leaf + 2 * inputs.edge_room, leaf / 2 + inputs.edge_room))  # fmt: skip
-    return Bed(under, joint, narrowest, widest, leaf, floor, thinnest)
+    return LeafBed(under, joint, narrowest, widest, leaf, floor, thinnest)
 
 
 def _under(inputs: "Inputs") -> tuple[tuple[Place, ...], Place]:
@@ -93,30 +93,30 @@ def _under(inputs: "Inputs") -> tuple[tuple[Place, ...], Place]:
     return sections, next(place for place in sections if place.at == at)
 
 
-def plane(bed: Bed) -> Cut:
+def plane(bed: LeafBed) -> Recess:
     """What the flat takes off, as a cut."""
-    return Cut(-inf, inf, bed.floor, inf)
+    return Recess(-inf, inf, bed.floor, inf)
 
 
-def recess(inputs: "Inputs", bed: Bed) -> Cut:
+def recess(inputs: "Inputs", bed: LeafBed) -> Recess:
     """What the barrel's recess takes out at the joint, as a cut right across."""
-    return Cut(-inf, inf, bed.floor - max(0.0, inputs.barrel / 2 - inputs.pin_above), inf)
+    return Recess(-inf, inf, bed.floor - max(0.0, inputs.barrel / 2 - inputs.pin_above), inf)
 
 
-def holes(inputs: "Inputs", bed: Bed) -> tuple[Cut, ...]:
+def holes(inputs: "Inputs", bed: LeafBed) -> tuple[Recess, ...]:
     """The holes of one row across, through and through or as deep as a screw."""
     apart, half = rows_apart(inputs, bed), inputs.hole / 2
     tip = bed.floor - (inputs.screw - inputs.leaf_thickness) if inputs.fasten == "screw" else -inf
-    return tuple(Cut(x - half, x + half, tip, inf) for x in ((-apart / 2, apart / 2) if apart else (0.0,)))
+    return tuple(Recess(x - half, x + half, tip, inf) for x in ((-apart / 2, apart / 2) if apart else (0.0,)))
 
 
-def rows_apart(inputs: "Inputs", bed: Bed) -> float:
+def rows_apart(inputs: "Inputs", bed: LeafBed) -> float:
     """How far apart two rows of holes are; 0 where they would be less than three holes apart: then there is one row."""
     apart = bed.leaf - 2 * inputs.edge_holes * inputs.hole
     return apart if apart >= 3 * inputs.hole else 0.0
 
 
-def between(inputs: "Inputs", bed: Bed) -> tuple[Place, ...]:
+def between(inputs: "Inputs", bed: LeafBed) -> tuple[Place, ...]:
     """More places of a hollow: where its bore runs out past rows of holes, the least may lie between two changes."""
     spar, start, end = inputs.body, bed.places[0].at, bed.places[-1].at
     if inputs.diameter is not None or spar is None or spar.section not in WITH_HOLE or start is None or end is None:

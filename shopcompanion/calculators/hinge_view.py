@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from ..calculator import Said
 from ..drawing.section import box, rim
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Label, Line, Shape, Shown, corners
-from ..spar.cuts import Cut
+from ..spar.cuts import Recess
 from ..spar.seat import Place
 
 if TYPE_CHECKING:
@@ -46,7 +46,7 @@ def edges(inputs: "Inputs", answers: "Answers") -> str | None:
 
 
 def views(
-    inputs: "Inputs", answers: "Answers", ends: tuple[Place, Place], thinnest: Place, holes: Sequence[Cut]
+    inputs: "Inputs", answers: "Answers", ends: tuple[Place, Place], thinnest: Place, holes: Sequence[Recess]
 ) -> Drawing:
     """The section at its thinnest seen from the heel, and beside it the spar at the joint, its heel to the left.
 

@@ -15,16 +15,16 @@ from ..errors import InputFault
 from ..fields import Choice, Length, Value
 from ..record import Record
 from ..spar.body import Body
-from ..spar.cuts import Cut, groove
+from ..spar.cuts import Recess, groove
 from ..spar.seat import ONE_FACE, Place, chord, depth_for, middle, under
 from ..spar.section import Section
-from ..spar.whole import Whole
+from ..spar.whole import WholeSpar
 from .remains import (
     WORN,
     CentredAt,
     Diameter,
     OvalDepth,
-    Remaining,
+    RemainingAnswers,
     ShapeThere,
     Spot,
     end_names,
@@ -54,11 +54,11 @@ class Inputs(Record):
     depth: OvalDepth = None
     shape: ShapeThere = "round"
     face: Annotated[str, Choice("Face it is let into", options=ONE_FACE)] = "A"
-    body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    body: Annotated[Body | None, WholeSpar("The spar", follows="spar.body")] = None
     at: CentredAt = None
 
 
-class Answers(Remaining):
+class Answers(RemainingAnswers):
     floor_below_crown: Annotated[float, Length("Floor below the crown", formula="sagitta + bar_thickness", source=_SIT)]
     edge_depth: Annotated[
         float,
@@ -128,17 +128,17 @@ def _least(inputs: Inputs, places: tuple[Place, ...]) -> Place:
     return min(places, key=lambda place: place.shape.depth - _bars(inputs) * floor_at(inputs, place.shape))
 
 
-def cuts_at(inputs: Inputs, place: Place, hole: bool) -> tuple[Cut, ...]:
+def cuts_at(inputs: Inputs, place: Place, hole: bool) -> tuple[Recess, ...]:
     """What the grooves take out there, and with `hole` the bolt or screw in each."""
     shape, floor = place.shape, floor_at(inputs, place.shape)
     faces = "AC" if inputs.both == "yes" else "A"
     cuts_there = [groove(shape, inputs.bar_width, floor, face) for face in faces]
     half = inputs.hole / 2
     if hole and inputs.fasten == "bolt":
-        cuts_there.append(Cut(-half, half, -inf, inf))
+        cuts_there.append(Recess(-half, half, -inf, inf))
     elif hole:
         tip = place.crown - floor - (inputs.screw - inputs.bar_thickness)
-        cuts_there += [Cut(-half, half, tip, inf), Cut(-half, half, -inf, -tip)][: len(faces)]
+        cuts_there += [Recess(-half, half, tip, inf), Recess(-half, half, -inf, -tip)][: len(faces)]
     return tuple(cuts_there)
 
 
@@ -253,7 +253,7 @@ def drawing(inputs: Inputs, answers: Answers) -> Drawing:
     corner = place.crown - answers.sagitta
     two = inputs.both == "yes"
     bars = [box(-half, floor, half, floor + inputs.bar_thickness)]
-    holes = [Cut(*cut) for cut in cuts_at(inputs, place, hole=True)[2 if two else 1 :]]
+    holes = [Recess(*cut) for cut in cuts_at(inputs, place, hole=True)[2 if two else 1 :]]
     if two:
         bars.append(box(-half, -floor - inputs.bar_thickness, half, -floor))
     low, high = (-floor if two else -place.crown), floor

@@ -11,7 +11,7 @@ from ..fields import Angle, Choice, Count, Length, Text, Value
 from ..quantities import Force, Mass
 from ..record import Record
 from ..spar.body import Body
-from ..spar.whole import Whole
+from ..spar.whole import WholeSpar
 from ..timber.moisture import density
 from ..timber.species import Named, Own, Timbers
 from . import proved_spar, proving
@@ -25,7 +25,7 @@ WAYS = ("by hand", "by a line", "over a gin pole")
 
 
 class Inputs(Record):
-    whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    whole: Annotated[Body | None, WholeSpar("The spar", follows="spar.body")] = None
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     species: Annotated[str | None, Named("Timber", follows="spar.species")] = None
     mass: Annotated[float | None, Mass("Weight lifted", above=0)] = None
@@ -80,7 +80,7 @@ class Mast(NamedTuple):
     timber: str | None
 
 
-class Pull(NamedTuple):
+class LinePull(NamedTuple):
     """At an angle above level, degrees: the pull and what the hinge bears, N, and the line's angle to the mast."""
 
     angle: float
@@ -142,7 +142,7 @@ def hands(inputs: Inputs, mast: Mast) -> float:
     return at
 
 
-def pull_at(inputs: Inputs, mast: Mast, way: str, angle: float) -> Pull:
+def pull_at(inputs: Inputs, mast: Mast, way: str, angle: float) -> LinePull:
     """Statics at one angle above level; the mast lies aft of its hinge, the lead is ahead. InputFault for no lever."""
     turn = radians(angle)
     along, weight = (-cos(turn), sin(turn)), mast.mass * GRAVITY
@@ -150,7 +150,7 @@ def pull_at(inputs: Inputs, mast: Mast, way: str, angle: float) -> Pull:
     if way == WAYS[0]:
         force = needed / hands(inputs, mast)
         across = (sin(turn), cos(turn))  # square to the mast, the way it goes up
-        return Pull(angle, force, hypot(force * across[0], force * across[1] - weight), None)
+        return LinePull(angle, force, hypot(force * across[0], force * across[1] - weight), None)
     lead = (inputs.lead_ahead or 0.0, inputs.lead_height)
     if way == WAYS[1]:
         fast = (inputs.line_at or 0.0) - mast.hinge
@@ -171,10 +171,10 @@ def pull_at(inputs: Inputs, mast: Mast, way: str, angle: float) -> Pull:
     force = needed / arm
     pulls = (force * line[0] / long, force * line[1] / long)
     between = abs(degrees(atan2(along[0] * line[1] - along[1] * line[0], -(along[0] * line[0] + along[1] * line[1]))))
-    return Pull(angle, force, hypot(pulls[0], pulls[1] - weight), between if way == WAYS[1] else None)
+    return LinePull(angle, force, hypot(pulls[0], pulls[1] - weight), between if way == WAYS[1] else None)
 
 
-def pulls(inputs: Inputs, mast: Mast, way: str) -> list[Pull]:
+def pulls(inputs: Inputs, mast: Mast, way: str) -> list[LinePull]:
     """The pull at every angle, from where the mast lies to nearly upright."""
     count = ceil((89.5 - inputs.start_angle) / _STEP)
     return [pull_at(inputs, mast, way, inputs.start_angle + _STEP * k) for k in range(count + 1)]

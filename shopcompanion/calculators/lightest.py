@@ -18,7 +18,7 @@ from ..spar.tables import PUBLISHED
 from . import proved_spar, proving
 from .along_spar import Rows
 from .proved_spar import between
-from .proving import Asked, LoadInputs
+from .proving import LoadInputs, SparCase
 
 _FOUND = "found by a search (SLSQP, scipy), and held against a second run of strength: not proved to be the least"
 _COARSE = 40  # pieces, while it searches
@@ -58,7 +58,7 @@ class Answers(Record):
     load_factor_then: Annotated[float | None, Ratio("Factor against buckling then", source="strength, run again")]
 
 
-class Standing(NamedTuple):
+class UnderLoad(NamedTuple):
     """How a spar stands under its load: its mass (kg), how far it moves at most (mm), and the two factors."""
 
     mass: float
@@ -76,7 +76,7 @@ class Limits(NamedTuple):
 
 
 @lru_cache(maxsize=8)
-def lightest(inputs: Inputs) -> tuple[Standing, Standing, Limits, Body, Body]:
+def lightest(inputs: Inputs) -> tuple[UnderLoad, UnderLoad, Limits, Body, Body]:
     """How the spar stands now and made lightest, the limits, and both spars. InputFault where no spar keeps them."""
     asked = proving.asked(inputs)
     if asked.timber.density is None:
@@ -91,12 +91,12 @@ def lightest(inputs: Inputs) -> tuple[Standing, Standing, Limits, Body, Body]:
     return now, standing(inputs, body), limits, asked.case.body, body
 
 
-def standing(inputs: LoadInputs, body: Body, pieces: int | None = None) -> Standing:
+def standing(inputs: LoadInputs, body: Body, pieces: int | None = None) -> UnderLoad:
     """A spar under the load that the inputs ask about. InputFault where it buckles."""
     asked = proving.asked_of(inputs, body, proved_spar.timber_of(inputs))
     proof = prove(asked.case if pieces is None else replace(asked.case, pieces=pieces))
     coarse = None if pieces is None else (asked.timber.density or 0.0) * proof.volume() * 1e-9
-    return Standing(
+    return UnderLoad(
         proving.mass_of(asked) or 0.0 if coarse is None else coarse,
         abs(proof.farthest[1]),
         _factor(asked, proof),
@@ -104,7 +104,7 @@ def standing(inputs: LoadInputs, body: Body, pieces: int | None = None) -> Stand
     )
 
 
-def _factor(asked: Asked, proof: Proof) -> float:
+def _factor(asked: SparCase, proof: Proof) -> float:
     return (asked.timber.rupture or 0.0) / proof.worst_stress
 
 
@@ -170,12 +170,12 @@ class _Shape:
         return Outline(tuple((at, width * between(knots, at)) for at, width in outline.stations), outline.law)
 
 
-def _search(inputs: Inputs, shape: _Shape, limits: Limits, now: Standing) -> Body:
+def _search(inputs: Inputs, shape: _Shape, limits: Limits, now: UnderLoad) -> Body:
     from scipy.optimize import minimize  # type: ignore[import-untyped]
 
-    seen: dict[tuple[float, ...], Standing | None] = {}
+    seen: dict[tuple[float, ...], UnderLoad | None] = {}
 
-    def stands(parts: "list[float]") -> Standing | None:
+    def stands(parts: "list[float]") -> UnderLoad | None:
         key = tuple(round(float(part), 9) for part in parts)
         if key not in seen:
             try:
@@ -184,7 +184,7 @@ def _search(inputs: Inputs, shape: _Shape, limits: Limits, now: Standing) -> Bod
                 seen[key] = None
         return seen[key]
 
-    def margin(of: Callable[[Standing], float]) -> Callable[["list[float]"], float]:
+    def margin(of: Callable[[UnderLoad], float]) -> Callable[["list[float]"], float]:
         def reached(parts: "list[float]") -> float:
             standing = stands(parts)
             return -1.0 if standing is None else of(standing) + _NOISE
@@ -233,7 +233,7 @@ def _held(inputs: Inputs, shape: _Shape, limits: Limits, parts: list[float]) -> 
     return None
 
 
-def _within(stands: Standing, limits: Limits) -> bool:
+def _within(stands: UnderLoad, limits: Limits) -> bool:
     buckling = limits.load_factor is None or (stands.load_factor or 0.0) >= limits.load_factor * (1 - 1e-6)
     bending = limits.deflection is None or stands.deflection <= limits.deflection * (1 + 1e-6)
     return bending and buckling and stands.factor >= limits.factor * (1 - 1e-6)
@@ -261,7 +261,7 @@ def work(inputs: Inputs) -> Answers:
     )
 
 
-def governs(inputs: Inputs, then: Standing, limits: Limits, body: Body) -> str:
+def governs(inputs: Inputs, then: UnderLoad, limits: Limits, body: Body) -> str:
     """The limits that the found spar is at, in words."""
     at = []
     if limits.deflection is not None and then.deflection >= limits.deflection * (1 - 5 * _SLACK):

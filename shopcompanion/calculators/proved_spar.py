@@ -14,7 +14,7 @@ from ..spar.measures import Measure, Measures
 from ..spar.outline import LAWS, Outline, named
 from ..spar.section import SECTIONS
 from ..spar.tables import PUBLISHED
-from ..spar.whole import Whole
+from ..spar.whole import WholeSpar
 from ..timber.moisture import density
 from ..timber.species import Named, Own, Timbers
 from .along_spar import Rows
@@ -28,7 +28,7 @@ _SAME = 1e-6
 class SparInputs(Record):
     """A spar and its timber: one of a boat, or typed."""
 
-    whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    whole: Annotated[Body | None, WholeSpar("The spar", follows="spar.body")] = None
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     species: Annotated[str | None, Named("Timber", follows="spar.species")] = None
     thinner: Annotated[float, Length("Thinner at widest", at_least=-500, at_most=500)] = 0.0
@@ -62,7 +62,7 @@ class SparInputs(Record):
     rupture: Annotated[float | None, Stress("Modulus of rupture", above=0, asked="seldom")] = None
 
 
-class Timber(NamedTuple):
+class TimberFigures(NamedTuple):
     """What a timber's figures are, MPa and kg/m³ at 12 %; None where they are not known."""
 
     name: str
@@ -73,12 +73,12 @@ class Timber(NamedTuple):
     mark: str
 
 
-def timber_of(inputs: SparInputs) -> Timber:
+def timber_of(inputs: SparInputs) -> TimberFigures:
     """The timber's figures, those typed in place of its own. InputFault where one is missing."""
     if inputs.species is None:
         if inputs.modulus is None:
             raise InputFault("no timber is named: name one, or type modulus and rupture", "species")
-        return Timber("as typed", inputs.modulus, inputs.rupture, None, "typed", "")
+        return TimberFigures("as typed", inputs.modulus, inputs.rupture, None, "typed", "")
     known = timber_asked(inputs.species, inputs.own)
     modulus = inputs.modulus if inputs.modulus is not None else known.modulus
     if modulus is None:
@@ -86,7 +86,7 @@ def timber_of(inputs: SparInputs) -> Timber:
     rupture = inputs.rupture if inputs.rupture is not None else known.rupture
     if rupture is None:
         raise InputFault(f"{known.name} has no modulus of rupture: type rupture, or name another timber", "rupture")
-    return Timber(known.name, modulus, rupture, density(known.sg12, MC), known.source, known.mark)
+    return TimberFigures(known.name, modulus, rupture, density(known.sg12, MC), known.source, known.mark)
 
 
 def spar_of(inputs: SparInputs) -> Body:

@@ -12,7 +12,7 @@ from ..fields import Angle, Choice, Length, Lengths, Ratio
 from ..quantities import KNOT, Mass, Moment, SailArea, Wind
 from ..spar.body import Body
 from ..spar.kinds import MASTS, SPARS
-from .proved_spar import SparInputs, Timber, spar_of, timber_of
+from .proved_spar import SparInputs, TimberFigures, spar_of, timber_of
 
 GUIDANCE = (
     "Guidance, not a design approval: the loads are estimates and timber varies; class rules, local codes and a "
@@ -75,7 +75,7 @@ class LoadInputs(SparInputs):
     )
 
 
-class Force(NamedTuple):
+class SailForce(NamedTuple):
     """What a sail does across the spar, N: the smaller of what the wind makes and what the boat carries upright."""
 
     force: float
@@ -93,14 +93,14 @@ class Stays(NamedTuple):
     angle: float
 
 
-class Asked(NamedTuple):
+class SparCase(NamedTuple):
     """A spar's case, with what it was made of. `force` is None where loads were typed; `halyard` is what a mast's
     halyard presses it by, N.
     """
 
     case: Case
-    timber: Timber
-    force: Force | None
+    timber: TimberFigures
+    force: SailForce | None
     halyard: float | None = None
     stays: Stays | None = None
 
@@ -114,7 +114,7 @@ def share_of(inputs: LoadInputs) -> float:
     return inputs.share if inputs.share is not None else usual.SHARE.get(inputs.kind, 1.0)
 
 
-def force_of(inputs: LoadInputs) -> Force:
+def force_of(inputs: LoadInputs) -> SailForce:
     """The force of the sail across the spar. InputFault where no load is known."""
     area, share = inputs.sail_area, share_of(inputs)
     by_wind = None if area is None else pressure_of(inputs) * area * share
@@ -132,15 +132,15 @@ def force_of(inputs: LoadInputs) -> Force:
             "sail_area",
         )
     force, source = min(known)
-    return Force(force, by_wind, upright, righting, source)
+    return SailForce(force, by_wind, upright, righting, source)
 
 
-def asked(inputs: LoadInputs) -> Asked:
+def asked(inputs: LoadInputs) -> SparCase:
     """The case that the inputs put. InputFault, naming a field, where something is missing or cannot be."""
     return asked_of(inputs, spar_of(inputs), timber_of(inputs))
 
 
-def asked_of(inputs: LoadInputs, body: Body, timber: Timber) -> Asked:
+def asked_of(inputs: LoadInputs, body: Body, timber: TimberFigures) -> SparCase:
     """The case of the inputs for another body or timber than their own."""
     supports = inputs.supports
     if supports is None:
@@ -173,7 +173,7 @@ def asked_of(inputs: LoadInputs, body: Body, timber: Timber) -> Asked:
     if not any(load.size or load.last for load in loads) and not any(push.force for push in pushes) and weighs == "no":
         raise InputFault("nothing bends or presses the spar: type a load of more than 0", "loads")
     stays = None if force is None else _stays(inputs, case)
-    return Asked(case if stays is None else replace(case, pushes=(*pushes, *stays[0])), timber, force, halyard,
+    return SparCase(case if stays is None else replace(case, pushes=(*pushes, *stays[0])), timber, force, halyard,
                  stays and stays[1])  # fmt: skip
 
 
@@ -194,7 +194,7 @@ def _stays(inputs: LoadInputs, case: Case) -> tuple[tuple[Push, ...], Stays] | N
     return pushes, Stays(sum(pulls.values()), sum(push.force for push in pushes), angle)
 
 
-def _weighs(inputs: LoadInputs, timber: Timber, *, counts: bool) -> str:
+def _weighs(inputs: LoadInputs, timber: TimberFigures, *, counts: bool) -> str:
     if inputs.own_weight == "no":
         return "no"
     if timber.density is None:
@@ -218,13 +218,13 @@ def _sail(inputs: LoadInputs, body: Body) -> usual.Sail:
     return usual.Sail(start, min(end, body.length))
 
 
-def mass_of(asked: Asked) -> float | None:
+def mass_of(asked: SparCase) -> float | None:
     """The mass of the spar, kg; None where its timber has no name."""
     heavy = asked.timber.density
     return None if heavy is None else heavy * asked.case.body.volume() * 1e-9
 
 
-def place_words(asked: Asked, at: float) -> str:
+def place_words(asked: SparCase, at: float) -> str:
     """Where on the spar a station is, in words: at a fitting, joint, support or end, else by share of the length."""
     body, reach = asked.case.body, asked.case.body.length / 60
     near = [(abs(fitting.middle(body.length) - at), f"at the {fitting.kind}") for fitting in body.fittings]

@@ -7,7 +7,7 @@ from ..calculator import Column, Table
 from ..fields import Choice, Length, Text, Value
 from ..quantities import Area, Modulus, Percent, SecondMoment
 from ..record import Record
-from ..spar.cuts import Cut
+from ..spar.cuts import Recess
 from ..spar.seat import SHAPES, Place, Wood, wood
 
 Diameter = Annotated[
@@ -44,7 +44,7 @@ _LEFT_OF = "of the whole section, where the spar is thinnest under the fitting; 
 _UNDER = "of the sections under it"
 
 
-class Remaining(Record):
+class RemainingAnswers(Record):
     """The answers about what is left of a section; they stand after a calculator's own."""
 
     area_left: Annotated[float, Area("Area left", source=EXACT)]
@@ -61,7 +61,7 @@ class Remaining(Record):
     through_least: Annotated[float, Length("Depth at the thinnest place", formula="diameter", source=_UNDER)]
 
 
-def remaining(place: Place, cuts: Sequence[Cut]) -> dict[str, Any]:
+def remaining(place: Place, cuts: Sequence[Recess]) -> dict[str, Any]:
     """The answers of `Remaining` for what the cuts leave at the thinnest place."""
     rest, parts = left_of(place, cuts)
     names = ("area_left", *Wood._fields[1:])
@@ -99,7 +99,7 @@ class Spot(NamedTuple):
     place: Place
     depth: float
     width: float
-    cuts: Sequence[Cut]
+    cuts: Sequence[Recess]
 
 
 def wood_tables(spots: Sequence[Spot]) -> tuple[Table, ...]:
@@ -118,7 +118,7 @@ def wood_tables(spots: Sequence[Spot]) -> tuple[Table, ...]:
     )
 
 
-def left_of(place: Place, cuts: Sequence[Cut]) -> tuple[Wood, tuple[float, ...]]:
+def left_of(place: Place, cuts: Sequence[Recess]) -> tuple[Wood, tuple[float, ...]]:
     """What the cuts leave there, and each as a part of the whole in percent."""
     rest = wood(place, cuts)
     return rest, rest.parts(wood(place))

@@ -10,7 +10,7 @@ from ..lengths import LONGEST
 from ..quantities import OZ_FT2, Area, Mass, Percent, Spread
 from ..record import Record
 from ..spar.body import Body
-from ..spar.whole import Whole
+from ..spar.whole import WholeSpar
 
 # Slope, and the part of the strength of unjointed wood in percent. Two sets are remembered; this is the lower one.
 WORTH = ((12.0, 85.0), (10.0, 80.0), (8.0, 75.0), (5.0, 60.0))
@@ -33,7 +33,7 @@ class Inputs(Record):
     at: Annotated[
         float | None, Length("Centred at", called="centre of the scarf", at_least=0, at_most=LONGEST, follows="spar.at")
     ] = None
-    body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    body: Annotated[Body | None, WholeSpar("The spar", follows="spar.body")] = None
 
 
 class Answers(Record):

@@ -19,7 +19,7 @@ from ..spar.outline import Outline, named
 from ..spar.quadrature import gauss
 from ..spar.section import Section
 from ..spar.staves import NUMBERS, USUAL, Ring, staves_fault, thickness_for
-from ..spar.whole import Whole
+from ..spar.whole import WholeSpar
 from ..timber.moisture import density
 from ..timber.species import Named, Own, Timbers
 from .along_spar import EVERY, Law, RowEvery, Widths
@@ -36,7 +36,7 @@ _COS, _SIN = "cos(2·π/staves)", "sin(2·π/staves)"
 
 
 class Inputs(Record):
-    whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    whole: Annotated[Body | None, WholeSpar("The spar", follows="spar.body")] = None
     staves: Annotated[int, Count("Staves", at_least=3, at_most=100, follows="spar.ring")] = 8
     diameter: Annotated[float | None, Length("Finished diameter", above=0, at_most=2000, follows="spar.width_at")] = (
         None
@@ -203,7 +203,7 @@ class Answers(Record):
     diameter_used: Annotated[float, Length("Diameter used", source="as given, or else the widest")]
 
 
-class Case(NamedTuple):
+class RingCase(NamedTuple):
     """The ring asked for, its thickness everywhere, the outline where there is one, and the spar made of both."""
 
     ring: Ring
@@ -212,7 +212,7 @@ class Case(NamedTuple):
 
 
 @lru_cache(maxsize=16)  # answers, tables, drawing and cautions ask the same
-def case(inputs: Inputs) -> Case:
+def case(inputs: Inputs) -> RingCase:
     """The ring and the spar. InputFault, naming the input, for what makes none."""
     outline = None if inputs.outline is None else named("outline", inputs.outline, inputs.law)
     if inputs.diameter is None and outline is None:
@@ -234,7 +234,7 @@ def case(inputs: Inputs) -> Case:
         if why := staves_fault(inputs.staves, thickness, size):
             raise InputFault(why[0], given, why[1])
     body = None if outline is None else _body(inputs, outline, thickness)
-    return Case(Ring(inputs.staves, diameter, thickness), outline, body)
+    return RingCase(Ring(inputs.staves, diameter, thickness), outline, body)
 
 
 def _body(inputs: Inputs, outline: Outline, thickness: float) -> Body:
@@ -264,7 +264,7 @@ def _alike(second: float) -> float:
     return sqrt(sqrt(64 * second / pi))
 
 
-def _masses(inputs: Inputs, layout: Case) -> tuple[float | None, float | None, float | None]:
+def _masses(inputs: Inputs, layout: RingCase) -> tuple[float | None, float | None, float | None]:
     """Mass of the spar of staves, of a solid one of the same outside, and of a solid one as stiff, kg."""
     if layout.body is None or layout.outline is None or inputs.species is None:
         return None, None, None

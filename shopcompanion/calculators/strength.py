@@ -16,7 +16,7 @@ from ..quantities import Force, Mass, Moment, Pressure, Stress
 from ..record import Record
 from ..spar.outline import STEPS_LIMIT
 from . import proving
-from .proving import Asked, LoadInputs
+from .proving import LoadInputs, SparCase
 
 _SOLVED = "Euler–Bernoulli beam in pieces with cubic shapes, EI summed inside each, second order in the push"
 _ALONG = 64  # parts in which its bend is drawn
@@ -117,7 +117,7 @@ class Answers(Record):
 
 
 @lru_cache(maxsize=16)
-def solved(inputs: LoadInputs) -> tuple[Asked, Proof, Proof | None]:
+def solved(inputs: LoadInputs) -> tuple[SparCase, Proof, Proof | None]:
     """The case, its proof, and that of the spar without what is let in, where something is. InputFault."""
     asked = proving.asked(inputs)
     proof = prove(asked.case)
@@ -140,7 +140,7 @@ def drawn(inputs: Inputs) -> tuple[float | None, float | None, float | None]:
     return factor_of(asked, proof), abs(proof.tip), proving.mass_of(asked)
 
 
-def factor_of(asked: Asked, proof: Proof) -> float | None:
+def factor_of(asked: SparCase, proof: Proof) -> float | None:
     rupture = asked.timber.rupture
     return None if rupture is None else rupture / proof.worst_stress
 
@@ -193,7 +193,7 @@ def work(inputs: Inputs) -> Answers:
     )
 
 
-def governs(asked: Asked, proof: Proof) -> str:
+def governs(asked: SparCase, proof: Proof) -> str:
     """What gives first and where, in words."""
     factor = factor_of(asked, proof)
     if proof.gives and (factor is None or proof.gives.times < factor):
@@ -201,7 +201,7 @@ def governs(asked: Asked, proof: Proof) -> str:
     return f"bending, {proving.place_words(asked, proof.worst_at)}"
 
 
-def assumed(inputs: LoadInputs, asked: Asked) -> str:
+def assumed(inputs: LoadInputs, asked: SparCase) -> str:
     """What is taken for granted of its load, in words."""
     if asked.force is None:
         return "its loads and supports are as typed"

@@ -9,7 +9,7 @@ from ..fields import Length, Ratio, Text, Value
 from ..quantities import Mass, Stress
 from ..record import Record
 from ..spar.body import Body
-from ..spar.whole import Whole
+from ..spar.whole import WholeSpar
 from ..timber.moisture import density
 from ..timber.species import Named, Own, Species, Timbers, published
 from . import proved_spar, proving
@@ -20,7 +20,7 @@ _STRONG = "the same MOR·modulus of section, which goes with its width to the th
 
 
 class Inputs(Record):
-    whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    whole: Annotated[Body | None, WholeSpar("The spar", follows="spar.body")] = None
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     species: Annotated[str, Named("Timber drawn for", follows="spar.species")]
     other: Annotated[str | None, Named("Other timber")] = None

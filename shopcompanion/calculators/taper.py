@@ -14,7 +14,7 @@ from ..spar.faired import batten
 from ..spar.outline import Outline
 from ..spar.polygon import mark
 from ..spar.tables import PUBLISHED
-from ..spar.whole import Whole
+from ..spar.whole import WholeSpar
 from .along_spar import EVERY, Law, RowEvery
 
 _STATIONS = "the stations on either side"
@@ -47,7 +47,7 @@ class Inputs(Record):
         Pairs("Widths in between", above=0, at_most=2000, columns=("station", "width"), follows="spar.between"),
     ] = None
     blank: Annotated[float | None, Length("Side of the blank", above=0, at_most=2000, follows="spar.blank")] = None
-    body: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    body: Annotated[Body | None, WholeSpar("The spar", follows="spar.body")] = None
     station_step: RowEvery = EVERY
 
 

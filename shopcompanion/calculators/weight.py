@@ -10,7 +10,7 @@ from ..quantities import Density, Mass, Percent, Volume
 from ..record import Record
 from ..spar.body import Body
 from ..spar.section import SECTIONS
-from ..spar.whole import Whole
+from ..spar.whole import WholeSpar
 from ..timber.moisture import density, gravity
 from ..timber.species import Named, Own, Timbers
 from .sized import body, is_whole
@@ -32,7 +32,7 @@ def _volume(share: str) -> str:
 
 
 class Inputs(Record):
-    whole: Annotated[Body | None, Whole("The spar", follows="spar.body")] = None
+    whole: Annotated[Body | None, WholeSpar("The spar", follows="spar.body")] = None
     species: Annotated[str, Named("Timber", follows="spar.species")]
     own: Annotated[Own | None, Timbers("The boat's own timbers", follows="boat.species")] = None
     mc: Annotated[float, Percent("Moisture", at_least=0, at_most=200)] = 12.0

@@ -85,7 +85,7 @@ class Answered:
 
 
 @dataclass(frozen=True, slots=True)
-class Job:
+class SparJob:
     """A spar of a boat on the bench, with the rule in hand."""
 
     boat: Boat

@@ -7,7 +7,7 @@ from ..errors import CompanionError
 from ..fields import Length, Text, Value
 from ..spar.fitting import Fitting
 from .ask import Answered, spelled
-from .plan import Plan
+from .plan import CardPlan
 from .step import HELD, Step, questions, unique
 
 
@@ -21,7 +21,7 @@ class _Bored(NamedTuple):
     way: str
 
 
-def bores(plan: Plan, jaws: Answered | None) -> list[_Bored]:
+def bores(plan: CardPlan, jaws: Answered | None) -> list[_Bored]:
     """Every hole from the heel; those for the rods of jaws go through their cheeks as well."""
     bored = []
     for letter, part in plan.lettered:
@@ -35,7 +35,7 @@ def bores(plan: Plan, jaws: Answered | None) -> list[_Bored]:
     return bored
 
 
-def _through(plan: Plan, fitting: Fitting, at: float) -> float:
+def _through(plan: CardPlan, fitting: Fitting, at: float) -> float:
     return (plan.depth(at) if plan.oval and fitting.face[0] in "AC" else plan.size(at)).across
 
 
@@ -43,7 +43,7 @@ def _way(fitting: Fitting) -> str:
     return f"{'B to D' if fitting.face[0] in 'BD' else 'A to C'}, {fitting.kind}"
 
 
-def _reached(plan: Plan, bored: _Bored) -> Answered | None:
+def _reached(plan: CardPlan, bored: _Bored) -> Answered | None:
     """None where it is wider than an oval is thin: cut rather than bored."""
     try:
         return plan.job.ask("bore", bored.at, thickness=spelled(bored.through), hole=spelled(bored.wide))
@@ -51,7 +51,7 @@ def _reached(plan: Plan, bored: _Bored) -> Answered | None:
         return None
 
 
-def holes(plan: Plan, bored: list[_Bored]) -> Step:
+def holes(plan: CardPlan, bored: list[_Bored]) -> Step:
     """The holes, each from both sides."""
     columns = (
         Column("letter", Text("")), Column("at", Length("Station")), Column("hole", Length("Hole")),
@@ -80,7 +80,7 @@ def holes(plan: Plan, bored: list[_Bored]) -> Step:
     )
 
 
-def slots(plan: Plan) -> Step:
+def slots(plan: CardPlan) -> Step:
     """The slots, as of sheaves: bored at both ends from both faces, and cleared between."""
     columns = (
         Column("letter", Text("")), Column("at", Length("Middle")), Column("slot", Length("Wide")),

@@ -12,7 +12,7 @@ from .ask import Answered, spelled
 from .fitted import fitted
 from .jaws import jaws_of
 from .joints import apart, further, part, saws_of
-from .plan import Plan
+from .plan import CardPlan
 from .run_outs import run_outs
 from .step import Step, questions, unique
 
@@ -29,7 +29,7 @@ PAPER = (
 DUST = "Wear a dust mask and use extraction, with cedar above all."
 
 
-def finishing(plan: Plan) -> Iterator[Step]:
+def finishing(plan: CardPlan) -> Iterator[Step]:
     if plan.run_outs:
         yield run_outs(plan)
     yield _unsanded(plan)
@@ -41,7 +41,7 @@ def finishing(plan: Plan) -> Iterator[Step]:
     yield _measure(plan)
 
 
-def _unsanded(plan: Plan) -> Step:
+def _unsanded(plan: CardPlan) -> Step:
     """The sizes looked at while there is still wood to take off where it is wanted."""
     sizes = "width and depth" if plan.oval else "the width"
     return Step(
@@ -58,7 +58,7 @@ def _unsanded(plan: Plan) -> Step:
     )
 
 
-def _sand(plan: Plan) -> Step:
+def _sand(plan: CardPlan) -> Step:
     if plan.sides < ROUND:
         return Step("sand", "Sand it", (f"Use a flat block, so that the faces stay flat. {PAPER}",), cautions=(DUST,))
     by_hand = "Sand by hand, with a strip of belt pulled to and fro round the spar"
@@ -85,14 +85,14 @@ def _sand(plan: Plan) -> Step:
     )
 
 
-def _drum(plan: Plan) -> Answered:
+def _drum(plan: CardPlan) -> Answered:
     """An oval is as wide to a belt as it is deep."""
     if plan.depths is None:
         return plan.job.ask("drum")
     return plan.job.ask("drum", widest=spelled(max(plan.depths.widest, plan.outline.widest)))
 
 
-def _drives(plan: Plan, drum: Answered) -> str:
+def _drives(plan: CardPlan, drum: Answered) -> str:
     if drum["grips"] == "yes":
         return "The belt drives all along."
     wanted = f" A drum over {drum.brief('smallest_drum')} would drive everywhere." if drum["smallest_drum"] else ""
@@ -104,7 +104,7 @@ def _drives(plan: Plan, drum: Answered) -> str:
     return f"The belt slips {slips}: sand that by hand.{wanted}"
 
 
-def _ends(plan: Plan) -> Step:
+def _ends(plan: CardPlan) -> Step:
     """Both ends to length, and rounded where nothing bears on them."""
     tips = {end: tip for end in ("heel", "head") if (tip := tip_of(plan, end))}
     length = plan.job.length(plan.spar.length)
@@ -141,7 +141,7 @@ def _ends(plan: Plan) -> Step:
     )
 
 
-def _rounded_into(plan: Plan, tips: Mapping[str, tuple[Answered, Answered | None]]) -> list[str]:
+def _rounded_into(plan: CardPlan, tips: Mapping[str, tuple[Answered, Answered | None]]) -> list[str]:
     """What is cut into the spar so near to an end that the rounding reaches it."""
     cautions = []
     for end, (across, _) in tips.items():
@@ -156,7 +156,7 @@ def _rounded_into(plan: Plan, tips: Mapping[str, tuple[Answered, Answered | None
     return cautions
 
 
-def tip_of(plan: Plan, end: str) -> tuple[Answered, Answered | None] | None:
+def tip_of(plan: CardPlan, end: str) -> tuple[Answered, Answered | None] | None:
     """The rounding of an end, and of an oval's the other way, as long; None for an end that stays flat."""
     at = 0.0 if end == "heel" else plan.spar.length
     close = [
@@ -190,7 +190,7 @@ def _chamfers(end: str, across: Answered, deep: Answered | None) -> Table:
     return Table(end, tuple(columns), tuple(rows))
 
 
-def _measure(plan: Plan) -> Step:
+def _measure(plan: CardPlan) -> Step:
     """What callipers and tape should read; there is room to write beside it."""
     tape = plan.sides == ROUND
     columns = [Column("at", Length("Station")), Column("width", Length("Width"))]

@@ -12,14 +12,14 @@ from .ask import Answered, spelled
 from .bored import bores, holes, slots
 from .jaws import jaws_fault, jaws_of, jaws_steps
 from .joints import hinge_of
-from .plan import Plan
+from .plan import CardPlan
 from .step import HELD, Step, questions, unique
 
 _BARELY = 1e-4  # mm: as thin as a flat may be where it runs out
 _PLACES = ("place", "at", "depth", "width")  # columns of the places under a flat or a bar
 
 
-def fitted(plan: Plan) -> Iterator[Step]:
+def fitted(plan: CardPlan) -> Iterator[Step]:
     """The steps of the fittings, from the heel; those that cut nothing are only marked."""
     if not plan.spar.fittings:
         return
@@ -37,7 +37,7 @@ def fitted(plan: Plan) -> Iterator[Step]:
         yield slots(plan)
 
 
-def _mark(plan: Plan) -> Step:
+def _mark(plan: CardPlan) -> Step:
     says = [
         "Strike the centre lines of the faces again, from the marks on both ends. Mark all fittings from the heel with "
         "one tape before the first is cut: the middle of each, and where it has a length, half of that to each side."
@@ -59,7 +59,7 @@ def _mark(plan: Plan) -> Step:
     )
 
 
-def _places(plan: Plan) -> Table:
+def _places(plan: CardPlan) -> Table:
     """The fittings from the heel, the width of the spar in the middle of each, and what each takes away."""
     extra = [("length", "Long"), ("flat", "Flat deep"), ("hole", "Hole"), ("slot", "Slot")]
     fittings = plan.spar.fittings
@@ -90,7 +90,7 @@ class _Said(NamedTuple):
     cautions: tuple[str, ...] = ()
 
 
-def _seat(plan: Plan, letter: str, fitting: Fitting, taken: set[str]) -> Step:
+def _seat(plan: CardPlan, letter: str, fitting: Fitting, taken: set[str]) -> Step:
     """One fitting that is let in."""
     middle = plan.middle(fitting)
     start, end = middle - fitting.length / 2, middle + fitting.length / 2
@@ -146,7 +146,7 @@ class _Plane(NamedTuple):
     least: float
 
 
-def _plane(plan: Plan, fitting: Fitting, middle: float) -> _Plane:
+def _plane(plan: CardPlan, fitting: Fitting, middle: float) -> _Plane:
     """The flat as the profile has it: so deep in the fitting's middle, and running out where the spar is too thin."""
     size, half, deep = plan.through(fitting.face[0]), fitting.length / 2, fitting.flat
     floor = size.width_at(middle) / 2 - deep
@@ -163,7 +163,7 @@ def _short(fitting: Fitting, plane: _Plane) -> bool:
     return plane.end - plane.start < fitting.length - 2 * _BARELY
 
 
-def _bears(plan: Plan, fitting: Fitting, middle: float) -> str:
+def _bears(plan: CardPlan, fitting: Fitting, middle: float) -> str:
     """What it must do, tried in its place."""
     if not fitting.length:
         return "Try it dry: it bears and does not rock."
@@ -172,7 +172,7 @@ def _bears(plan: Plan, fitting: Fitting, middle: float) -> str:
     return f"Try it dry: it bears along all of {plan.job.length(fitting.length)} and does not rock."
 
 
-def _flat(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
+def _flat(plan: CardPlan, fitting: Fitting, middle: float) -> _Said | None:
     """The flat: one plane, as deep in its middle as the profile has it, so less where the spar is thinner."""
     if not fitting.flat:
         return None
@@ -210,7 +210,7 @@ def _flat(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
     )
 
 
-def _sawn(plan: Plan, plane: _Plane) -> str:
+def _sawn(plan: CardPlan, plane: _Plane) -> str:
     """Where the flat ends in wood that stands above it, there sawn first."""
     size = plan.through(plane.face)
     walls = [
@@ -221,7 +221,7 @@ def _sawn(plan: Plan, plane: _Plane) -> str:
     return f"saw at {' and '.join(walls)} not quite to the depth, then " if walls else ""
 
 
-def _runs_out(plan: Plan, fitting: Fitting, middle: float, plane: _Plane) -> str:
+def _runs_out(plan: CardPlan, fitting: Fitting, middle: float, plane: _Plane) -> str:
     """Where a flat is too shallow for the taper under it, and what would carry the fitting from end to end."""
     half, size = fitting.length / 2, plan.through(fitting.face[0])
     ends = ((middle - half, plane.start), (middle + half, plane.end))
@@ -234,7 +234,7 @@ def _runs_out(plan: Plan, fitting: Fitting, middle: float, plane: _Plane) -> str
     )
 
 
-def _bar(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
+def _bar(plan: CardPlan, fitting: Fitting, middle: float) -> _Said | None:
     """The groove of a bar, with its floor where the profile has it."""
     if not fitting.bar or not fitting.bar_deep:
         return None
@@ -260,7 +260,7 @@ def _bar(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
     )
 
 
-def _barrel(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
+def _barrel(plan: CardPlan, fitting: Fitting, middle: float) -> _Said | None:
     if not fitting.barrel or not fitting.barrel_deep:
         return None
     job = plan.job
@@ -272,7 +272,7 @@ def _barrel(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
     )
 
 
-def _bolts(plan: Plan, fitting: Fitting, middle: float) -> _Said | None:
+def _bolts(plan: CardPlan, fitting: Fitting, middle: float) -> _Said | None:
     """The holes of a hinge's leaves, which no profile has: where they may be, from the joint."""
     if fitting.kind != "hinge":
         return None

@@ -8,7 +8,7 @@ from ..lengths import Rule
 from ..profile.records import Boat, Spar
 from ..spar.kinds import MASTS
 from ..spar.outline import Outline
-from .plan import Plan
+from .plan import CardPlan
 from .step import progress
 from .steps import of_plan
 
@@ -45,7 +45,7 @@ class Aloft(NamedTuple):
 
 def lying(boat: Boat, spar: Spar, rule: Rule) -> Lying:
     """A spar as it stands."""
-    plan, fault, done, of, ahead = Plan(boat, spar, rule), "", 0, 0, ""
+    plan, fault, done, of, ahead = CardPlan(boat, spar, rule), "", 0, 0, ""
     mass = balance = None
     try:
         weight = plan.job.ask("weight")

@@ -4,13 +4,13 @@ from ..calculators.proving import GUIDANCE
 from ..errors import CompanionError
 from .ask import Answered
 from .lines import Paper
-from .pages import Block
-from .plan import Plan
+from .pages import PageBlock
+from .plan import CardPlan
 
 TITLE = "What it is good for"
 
 
-def good_for(plan: Plan, paper: Paper) -> Block | None:
+def good_for(plan: CardPlan, paper: Paper) -> PageBlock | None:
     """The answer of `strength` with nothing typed; None where the profile does not say what loads the spar."""
     rows = good_for_rows(plan)
     if not rows:
@@ -18,10 +18,10 @@ def good_for(plan: Plan, paper: Paper) -> Block | None:
     lines = [TITLE, paper.line]
     for label, text in rows:
         lines += paper.folded(text, f"{label:<10}")
-    return Block(((*lines, "", *paper.folded(GUIDANCE)),))
+    return PageBlock(((*lines, "", *paper.folded(GUIDANCE)),))
 
 
-def good_for_rows(plan: Plan) -> list[tuple[str, str]]:
+def good_for_rows(plan: CardPlan) -> list[tuple[str, str]]:
     """The same as labels and texts; none where there is no answer."""
     try:
         strength = plan.job.ask("strength")
@@ -30,7 +30,7 @@ def good_for_rows(plan: Plan) -> list[tuple[str, str]]:
     return _rows(plan, strength)
 
 
-def _rows(plan: Plan, strength: Answered) -> list[tuple[str, str]]:
+def _rows(plan: CardPlan, strength: Answered) -> list[tuple[str, str]]:
     say, at = strength.say, plan.place
     source = {"as typed": "as the profile says", "stability": "what the boat bears upright"}
     by = source.get(strength["load_from"], f"wind of {say('wind')}")

@@ -11,8 +11,8 @@ from ..profile.records import Boat
 from ..spar.along import Joint, Stretch
 from ..spar.tables import PUBLISHED
 from .lines import Paper
-from .pages import WIDE, Block, gridded, shortened
-from .plan import Plan
+from .pages import WIDE, PageBlock, gridded, shortened
+from .plan import CardPlan
 from .step import progress
 from .steps import of_plan
 
@@ -24,18 +24,18 @@ _MANY = 8  # sizes, to be named in a line
 _PIECES = 2 * WIDE  # straight pieces of its edges
 
 
-def cover(boat: Boat, paper: Paper) -> Block:
+def cover(boat: Boat, paper: Paper) -> PageBlock:
     """All spars of the boat, each with its size and how far the work is."""
     heads, lines = gridded(COVER, list_of_spars(boat, paper))
     title = f"Job cards of the {printable(boat.name)}" if boat.name else "Job cards"
-    return Block(((title, "", *heads, paper.line), *lines), title, (*heads, paper.line), 1, len(lines) + 1)
+    return PageBlock(((title, "", *heads, paper.line), *lines), title, (*heads, paper.line), 1, len(lines) + 1)
 
 
 def list_of_spars(boat: Boat, paper: Paper) -> list[list[str]]:
     """The cells of every spar under the heads of `COVER`."""
     rows = []
     for spar in boat.spars:
-        plan = Plan(boat, spar, paper.rule)
+        plan = CardPlan(boat, spar, paper.rule)
         stage = progress(of_plan(plan), spar.done)
         rows.append([
             shortened(printable(spar.name) + (f" × {spar.count}" if spar.count > 1 else ""), 24),
@@ -47,13 +47,13 @@ def list_of_spars(boat: Boat, paper: Paper) -> list[list[str]]:
     return rows
 
 
-def head(plan: Plan, paper: Paper) -> Iterator[Block]:
+def head(plan: CardPlan, paper: Paper) -> Iterator[PageBlock]:
     """The spar in words and drawn."""
-    yield Block((tuple(_facts(plan, paper)),))
-    yield Block((tuple(_drawn(plan, paper)),))
+    yield PageBlock((tuple(_facts(plan, paper)),))
+    yield PageBlock((tuple(_drawn(plan, paper)),))
 
 
-def _facts(plan: Plan, paper: Paper) -> list[str]:
+def _facts(plan: CardPlan, paper: Paper) -> list[str]:
     """The spar in words, with its section drawn beside them."""
     words = [printable(plan.spar.name).upper(), ""]
     room = WIDE - _SECTION[0] - 2
@@ -67,7 +67,7 @@ def _facts(plan: Plan, paper: Paper) -> list[str]:
     return [f"{a:<{room + 2}}{b}".rstrip() for a, b in zip(words, drawn, strict=True)]
 
 
-def facts(plan: Plan) -> list[tuple[str, str]]:
+def facts(plan: CardPlan) -> list[tuple[str, str]]:
     """The spar in words, a label and a text for each thing to know of it."""
     spar, say = plan.spar, plan.job.length
     rows = [
@@ -89,14 +89,14 @@ def facts(plan: Plan) -> list[tuple[str, str]]:
     return rows
 
 
-def _section_words(plan: Plan) -> str:
+def _section_words(plan: CardPlan) -> str:
     spar = plan.spar
     if spar.section == "staves":
         return f"{spar.staves} staves, {plan.job.length(plan.body.wall)} thick"
     return spar.section + (f", wall {plan.job.length(spar.wall)}" if spar.section == "hollow" and spar.wall else "")
 
 
-def _weight(plan: Plan) -> list[tuple[str, str]]:
+def _weight(plan: CardPlan) -> list[tuple[str, str]]:
     """What it will weigh, of a timber that is known."""
     try:
         weight = plan.job.ask("weight")
@@ -106,7 +106,7 @@ def _weight(plan: Plan) -> list[tuple[str, str]]:
     return [("Weight", f"about {weight.say('mass')} of wood at {weight.say('mc')}, balancing {balance} from the heel")]
 
 
-def _section(plan: Plan, paper: Paper) -> list[str]:
+def _section(plan: CardPlan, paper: Paper) -> list[str]:
     """The section where it is widest: in its blank if it is square, else with its facets."""
     answer = plan.job.ask("staves" if plan.of_staves else "taper" if plan.sides == 4 else "facets", plan.widest_at)
     drawing = answer.result.drawing()
@@ -121,7 +121,7 @@ def _on_card(shape: Shape) -> bool:
     return not isinstance(shape, Label | Dimension) or getattr(shape, "of", "") in ("width_at", "stave_width")
 
 
-def _sizes(plan: Plan) -> str:
+def _sizes(plan: CardPlan) -> str:
     """The sizes that the plan gives, as it gives them; many of them are left to the table."""
     say, count = plan.job.length, len(plan.spar.stations)
     if count > _MANY:
@@ -132,7 +132,7 @@ def _sizes(plan: Plan) -> str:
     )
 
 
-def _drawn(plan: Plan, paper: Paper) -> list[str]:
+def _drawn(plan: CardPlan, paper: Paper) -> list[str]:
     """The spar from the side, heel at the left, its thickness drawn too big; letters at joints and fittings."""
     marks = [Mark(plan.middle(part), letter, "") for letter, part in plan.lettered]
     flat = strip(plan.outline, 0.0, plan.rule, WIDE, marks=marks)
@@ -160,7 +160,7 @@ def _drawn(plan: Plan, paper: Paper) -> list[str]:
     ]
 
 
-def legend(plan: Plan) -> list[str]:
+def legend(plan: CardPlan) -> list[str]:
     """What the letters in the drawing stand for, and which stretches have a section of their own."""
     lettered = [
         f"{letter} {part.kind}{' joint' if isinstance(part, Joint) else ''} {plan.there(plan.middle(part))}"
@@ -169,7 +169,7 @@ def legend(plan: Plan) -> list[str]:
     return lettered + [_kept(plan, stretch) for stretch in plan.others]
 
 
-def _slots(plan: Plan, taller: float) -> list[Line]:
+def _slots(plan: CardPlan, taller: float) -> list[Line]:
     """Slots as they are seen from A: an outline where it goes through A and C, else its two ends, as far as hidden."""
     lines = []
     for fitting in (fitting for fitting in plan.spar.fittings if fitting.slot):
@@ -183,5 +183,5 @@ def _slots(plan: Plan, taller: float) -> list[Line]:
     return lines
 
 
-def _kept(plan: Plan, stretch: Stretch) -> str:
+def _kept(plan: CardPlan, stretch: Stretch) -> str:
     return f"{stretch.heelward} from {plan.place(stretch.start)} to {plan.place(stretch.end)}"

@@ -6,17 +6,17 @@ from ..spar.body import SLOPE
 from ..stock.blanks import is_hollow as spar_is_hollow
 from ..stock.blanks import whole as blank_of
 from .joints import apart, further, saws_of
-from .plan import Plan
+from .plan import CardPlan
 from .sawing import many, ripped, ripping
 from .step import Step, questions
 
 
-def is_hollow(plan: Plan) -> bool:
+def is_hollow(plan: CardPlan) -> bool:
     """Whether it is hollow anywhere."""
     return spar_is_hollow(plan.spar)
 
 
-def true_halves(plan: Plan) -> Step:
+def true_halves(plan: CardPlan) -> Step:
     """Straight before they are hollowed: what is planed off a hollowed half comes off its wall."""
     side, bow = plan.taper.say("blank_side"), []
     sawn = blank_of(plan.job.boat, plan.spar, plan.rule)
@@ -47,7 +47,7 @@ def true_halves(plan: Plan) -> Step:
     )
 
 
-def hollow(plan: Plan) -> Step:
+def hollow(plan: CardPlan) -> Step:
     """The bore at every station where there is one, and where it stays solid."""
     rows: list[tuple[Value, ...]] = []
     sizes = []
@@ -84,7 +84,7 @@ def hollow(plan: Plan) -> Step:
     )
 
 
-def _stations(plan: Plan) -> list[float]:
+def _stations(plan: CardPlan) -> list[float]:
     """The stations of the table where it is hollow, and both ends of every bore of full size."""
     bored = [stretch for stretch in plan.body.stretches if stretch.heelward == stretch.headward == "hollow"]
     ends = {round(end, 6) for stretch in bored for end in (stretch.start, stretch.end)}
@@ -92,7 +92,7 @@ def _stations(plan: Plan) -> list[float]:
     return sorted(ends | inside)
 
 
-def _solid(plan: Plan) -> list[tuple[float, float]]:
+def _solid(plan: CardPlan) -> list[tuple[float, float]]:
     """Where there is no hollow at all, from the heel."""
     solid: list[tuple[float, float]] = []
     for stretch in plan.body.stretches:

@@ -6,11 +6,11 @@ from ..errors import CompanionError
 from ..profile.asking import jaws_texts
 from ..spar.kinds import MASTS
 from .ask import Answered, reason_of
-from .plan import Plan
+from .plan import CardPlan
 from .step import Step, questions
 
 
-def jaws_of(plan: Plan) -> Answered | None:
+def jaws_of(plan: CardPlan) -> Answered | None:
     """The jaws at the heel, for the boat's mast: flats, length on the spar and rods as the profile has them.
 
     None where the spar has none or the boat no mast, or no jaws as they are by default fit it.
@@ -24,7 +24,7 @@ def jaws_of(plan: Plan) -> Answered | None:
         return None
 
 
-def jaws_fault(plan: Plan) -> str | None:
+def jaws_fault(plan: CardPlan) -> str | None:
     """Why no step makes the jaws that the spar has; None where there are steps, or no jaws."""
     fitting = next((fitting for fitting in plan.spar.fittings if fitting.kind == "jaws"), None)
     if fitting is None or jaws_of(plan) is not None:
@@ -40,7 +40,7 @@ def jaws_fault(plan: Plan) -> str | None:
     )
 
 
-def jaws_steps(plan: Plan, jaws: Answered) -> tuple[Step, Step]:
+def jaws_steps(plan: CardPlan, jaws: Answered) -> tuple[Step, Step]:
     """The heel cut to the throat, and the jaws made and put on it; the holes for their rods come next."""
     fitting = next(fitting for fitting in plan.spar.fittings if fitting.kind == "jaws")
     sides = fitting.faces if len(fitting.faces) > 1 else ["B", "D"]

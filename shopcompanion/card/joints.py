@@ -15,18 +15,18 @@ from ..spar.along import APART, Joint
 from ..spar.fitting import Fitting
 from ..stock.blanks import largest_between
 from .ask import Answered, reason_of, spelled
-from .plan import Plan
+from .plan import CardPlan
 from .step import Step, questions, unique
 
 _NEAR = 1e-3  # mm; a hinge no farther from a joint lies on it
 
 
-def apart(plan: Plan) -> list[Joint]:
+def apart(plan: CardPlan) -> list[Joint]:
     """The joints that are sawn, from the heel."""
     return sorted((joint for joint in plan.spar.joints if joint.kind in APART), key=lambda joint: joint.at)
 
 
-def hinge_on(plan: Plan, joint: Joint) -> Fitting | None:
+def hinge_on(plan: CardPlan, joint: Joint) -> Fitting | None:
     """The hinge that lies over a joint, where the profile has one."""
     return next(
         (
@@ -38,7 +38,7 @@ def hinge_on(plan: Plan, joint: Joint) -> Fitting | None:
     )
 
 
-def hinge_of(plan: Plan, at: float, fitting: Fitting | None) -> Answered | str:
+def hinge_of(plan: CardPlan, at: float, fitting: Fitting | None) -> Answered | str:
     """The hinge at a joint as the profile has it, or as wide as the spar carries where it has none.
 
     Where no hinge can be there as it is given, why.
@@ -56,30 +56,30 @@ def hinge_of(plan: Plan, at: float, fitting: Fitting | None) -> Answered | str:
         return reason_of(fault, plan.rule)
 
 
-def saw_at(plan: Plan, joint: Joint) -> Answered:
+def saw_at(plan: CardPlan, joint: Joint) -> Answered:
     """Where the saw goes at a joint, and how much longer the stick is for it; the dowels there are another question."""
     thin = plan.outline.width_at(joint.at) / 10
     return plan.job.ask("dowels", joint.at, dowel=spelled(thin), count="1", in_each="100 mm")
 
 
-def saws_of(plan: Plan) -> tuple[Answered, ...]:
+def saws_of(plan: CardPlan) -> tuple[Answered, ...]:
     """The same for every joint that is sawn, from the heel."""
     return tuple(saw_at(plan, joint) for joint in apart(plan))
 
 
-def further(plan: Plan) -> str:
+def further(plan: CardPlan) -> str:
     """How much further on than in the table the stations lie while the parts are one stick, behind what says so."""
     beyond = [f"{saw.say('beyond_by')} further on beyond {plan.place(saw.asked.at)}" for saw in saws_of(plan)]
     return f", for the saw {' and '.join(beyond)}" if beyond else ""
 
 
-def dowels_at(plan: Plan, joint: Joint) -> Answered | None:
+def dowels_at(plan: CardPlan, joint: Joint) -> Answered | None:
     """The dowels that hold the parts at a joint while they are shaped as one; None where none fit."""
     hinge = hinge_of(plan, joint.at, hinge_on(plan, joint)) if joint.kind == "hinge" else None
     return _dowels_at(plan, joint, hinge)
 
 
-def _dowels_at(plan: Plan, joint: Joint, hinge: Answered | str | None) -> Answered | None:
+def _dowels_at(plan: CardPlan, joint: Joint, hinge: Answered | str | None) -> Answered | None:
     """The dowels at a joint, clear of its hinge: outside the rows of holes or between them, whichever takes the
     thicker ones; where neither takes any, short of the first hole.
 
@@ -98,14 +98,14 @@ def _dowels_at(plan: Plan, joint: Joint, hinge: Answered | str | None) -> Answer
     return _asked(plan, joint, {**cut, "in_each": spelled(hinge["dowel_free"])})
 
 
-def _asked(plan: Plan, joint: Joint, way: dict[str, str]) -> Answered | None:
+def _asked(plan: CardPlan, joint: Joint, way: dict[str, str]) -> Answered | None:
     try:
         return plan.job.ask("dowels", joint.at, **way, **_density(plan))
     except CompanionError:
         return None
 
 
-def _density(plan: Plan) -> dict[str, str]:
+def _density(plan: CardPlan) -> dict[str, str]:
     """How heavy the spar's timber is, where it is known."""
     try:
         return {"density": f"{plan.job.ask('weight')['density']:.6g} kg/m^3"}
@@ -113,7 +113,7 @@ def _density(plan: Plan) -> dict[str, str]:
         return {}
 
 
-def joined(plan: Plan) -> Step:
+def joined(plan: CardPlan) -> Step:
     """The parts held end to end while they are shaped as one, from one stick or from several."""
     joints = apart(plan)
     saws = saws_of(plan)
@@ -152,7 +152,7 @@ def joined(plan: Plan) -> Step:
     )
 
 
-def _has_a_thinner_part(plan: Plan) -> bool:
+def _has_a_thinner_part(plan: CardPlan) -> bool:
     """Whether a part between two joints is everywhere thinner than the widest place of the spar."""
     ends = [0.0, *(joint.at for joint in apart(plan)), plan.spar.length]
     return any(
@@ -161,7 +161,7 @@ def _has_a_thinner_part(plan: Plan) -> bool:
     )
 
 
-def _cautions(plan: Plan, dowels: Sequence[Answered]) -> tuple[str, ...]:
+def _cautions(plan: CardPlan, dowels: Sequence[Answered]) -> tuple[str, ...]:
     """What all the joints' dowels warn of; what only some of them do, with the joint that it is said of."""
     said = [dowel.result.cautions for dowel in dowels]
     everywhere = [line for line in unique(*said) if all(line in own for own in said)]
@@ -174,7 +174,7 @@ def _cautions(plan: Plan, dowels: Sequence[Answered]) -> tuple[str, ...]:
     return (*of_one, *everywhere)
 
 
-def _said_of(plan: Plan, joint: Joint, hinge: Answered | str | None, dowels: Answered | None) -> list[str]:
+def _said_of(plan: CardPlan, joint: Joint, hinge: Answered | str | None, dowels: Answered | None) -> list[str]:
     """What is to be said of one joint's dowels: where they keep clear of its hinge, or that none fit."""
     where = plan.place(joint.at)
     says = []
@@ -225,7 +225,7 @@ def _dowel_table(dowels: Sequence[Answered]) -> Table:
     return Table("dowels", columns, rows)
 
 
-def marked(plan: Plan) -> tuple[tuple[str, ...], str, tuple[Answered, ...]]:
+def marked(plan: CardPlan) -> tuple[tuple[str, ...], str, tuple[Answered, ...]]:
     """How the joints are set off along one stick: paragraphs, the check of its length, and what was asked."""
     saws = saws_of(plan)
     length = plan.job.length(plan.spar.length)
@@ -242,12 +242,12 @@ def marked(plan: Plan) -> tuple[tuple[str, ...], str, tuple[Answered, ...]]:
     return says, check, saws
 
 
-def _kerf(plan: Plan, saw: Answered) -> str:
+def _kerf(plan: CardPlan, saw: Answered) -> str:
     """The kerf in words; that it is assumed, where nobody entered the saw's."""
     return saw.say("kerf") + (" (assumed, none was entered)" if plan.job.boat.shop.kerf is None else "")
 
 
-def part(plan: Plan) -> Step:
+def part(plan: CardPlan) -> Step:
     """The parts sawn apart and laid end to end again, before anything is let in across a joint."""
     joints = apart(plan)
     saws = saws_of(plan)

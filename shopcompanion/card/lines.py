@@ -8,7 +8,7 @@ from ..errors import printable
 from ..fields import Length, Value
 from ..lengths import Rule, on_rule
 from .origin import Origin
-from .pages import WIDE, Block, folded, gridded
+from .pages import WIDE, PageBlock, folded, gridded
 from .step import Step
 
 BODY = " " * 8
@@ -77,7 +77,7 @@ class Paper(NamedTuple):
         made, day, first = Origin(self.rule, source, version, date, paper).sentences
         return (self.line, *self.folded(made), day, *self.folded(first))
 
-    def step(self, step: Step, number: int, done: bool) -> Block:
+    def step(self, step: Step, number: int, done: bool) -> PageBlock:
         """A step: its box, what to do, set-up, its numbers, checks, cautions, and which calculator gave the numbers.
 
         Tables that are part of the station table are not repeated.
@@ -106,19 +106,19 @@ class Paper(NamedTuple):
             parts += [self.folded(line, BODY) for line in self.roundings(table)]
         parts += [self.folded(line, "  check ") for line in step.checks]
         parts += [self.folded(line, "   CARE ") for line in step.cautions]
-        return Block(tuple(parts), f"    {title}", again, start, stop)
+        return PageBlock(tuple(parts), f"    {title}", again, start, stop)
 
-    def left_out(self, lines: Sequence[str]) -> Block:
+    def left_out(self, lines: Sequence[str]) -> PageBlock:
         """What is not on the paper because the profile has a fault there; for the top of it."""
-        return Block((self.folded(LEFT_OUT), *(self.folded(line, "  ! ") for line in lines)))
+        return PageBlock((self.folded(LEFT_OUT), *(self.folded(line, "  ! ") for line in lines)))
 
-    def table(self, table: Table, title: str) -> Block:
+    def table(self, table: Table, title: str) -> PageBlock:
         """A table that stands by itself."""
         heads, rows = self.grid(table)
         again = (*heads, self.line)
         parts = ((title, "", *again), *rows)
         said = tuple(map(self.folded, self.roundings(table)))
-        return Block((*parts, *said), title, again, 1, len(parts))
+        return PageBlock((*parts, *said), title, again, 1, len(parts))
 
     def grid(self, table: Table, indent: str = "") -> tuple[list[str], list[tuple[str, ...]]]:
         """The lines of the heads, and those of every row; what is to be measured has room to write at its end.

@@ -6,33 +6,33 @@ from ..calculator import Table
 from ..errors import CompanionError
 from .ask import Answered, reason_of
 from .lines import Paper
-from .pages import Block
-from .plan import Plan
+from .pages import PageBlock
+from .plan import CardPlan
 
 TITLE = "As measured"
 _TABLES = ("stations", "target")  # of the log's
 
 
-class Measured(NamedTuple):
+class LogInWords(NamedTuple):
     """The log in words, and its tables: station by station, and where it is too thin the widths that it can have."""
 
     says: tuple[str, ...]
     tables: tuple[Table, ...] = ()
 
 
-def as_measured(plan: Plan) -> Measured | None:
+def as_measured(plan: CardPlan) -> LogInWords | None:
     """The spar's log against its sizes; None where nothing was measured."""
     if not plan.spar.log:
         return None
     try:
         log = plan.job.ask("log")
     except CompanionError as fault:
-        return Measured((f"What the log has cannot be held against the spar: {reason_of(fault, plan.rule)}.",))
+        return LogInWords((f"What the log has cannot be held against the spar: {reason_of(fault, plan.rule)}.",))
     tables = {table.name: table for table in log.result.tables}
-    return Measured(_says(plan, log), tuple(tables[name] for name in _TABLES if name in tables))
+    return LogInWords(_says(plan, log), tuple(tables[name] for name in _TABLES if name in tables))
 
 
-def measured_block(plan: Plan, paper: Paper) -> Block | None:
+def measured_block(plan: CardPlan, paper: Paper) -> PageBlock | None:
     """The same as it stands behind the station table."""
     log = as_measured(plan)
     if log is None:
@@ -42,10 +42,10 @@ def measured_block(plan: Plan, paper: Paper) -> Block | None:
         heads, rows = paper.grid(table)
         said = map(paper.folded, paper.roundings(table))
         parts += [("", *heads), *rows, *said]
-    return Block(tuple(parts), TITLE)
+    return PageBlock(tuple(parts), TITLE)
 
 
-def _says(plan: Plan, log: Answered) -> tuple[str, ...]:
+def _says(plan: CardPlan, log: Answered) -> tuple[str, ...]:
     days = sorted({entry.when for entry in plan.spar.log if entry.when})
     last = f", the last on {days[-1]}" if days else ""
     many = len(plan.spar.log)
@@ -64,7 +64,7 @@ def _says(plan: Plan, log: Answered) -> tuple[str, ...]:
     return tuple(says)
 
 
-def _comes_off(plan: Plan, log: Answered) -> str:
+def _comes_off(plan: CardPlan, log: Answered) -> str:
     if log["to_come_off_at"] is None:
         return "Nothing more has to come off."
     off, face = log.say("to_come_off"), log.say("each_face")

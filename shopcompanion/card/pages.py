@@ -19,7 +19,7 @@ TIES = re.compile(
 TIED = "\u2060"
 
 
-class Block(NamedTuple):
+class PageBlock(NamedTuple):
     """Lines that stay on one page if they fit there. `parts` are what is never torn: a row, a paragraph.
 
     `title` is put again where the block goes on on another page, with `again` (a table's heads) below it; the parts
@@ -37,7 +37,7 @@ class Block(NamedTuple):
         return sum(map(len, self.parts))
 
 
-def pages(name: str, blocks: Iterable[Block], line: str) -> list[str]:
+def pages(name: str, blocks: Iterable[PageBlock], line: str) -> list[str]:
     """The pages, each of `HIGH` lines at most, under a running head: `name`, the number of the page, and `line`."""
     made: list[list[str]] = [[]]
     for block in blocks:
@@ -56,7 +56,7 @@ def pages(name: str, blocks: Iterable[Block], line: str) -> list[str]:
     ]
 
 
-def _parts(block: Block) -> Iterator[tuple[int, tuple[str, ...]]]:
+def _parts(block: PageBlock) -> Iterator[tuple[int, tuple[str, ...]]]:
     """The parts with their places; one that is longer than any page comes in as many as it takes."""
     room = HIGH - _HEAD - 1 - len(block.again)
     for place, part in enumerate(block.parts):

@@ -16,14 +16,14 @@ from ..spar.fitting import Fitting
 from ..spar.outline import Outline
 from ..spar.section import ROUND, SIDES
 from ..spar.tables import PUBLISHED
-from .ask import Answered, Job, spelled
+from .ask import Answered, SparJob, spelled
 
 Row = dict[str, Value]
 _SAME = 1e-6  # mm
 _BESIDE = 1e-3  # mm; shorter than any stretch
 
 
-class Size(NamedTuple):
+class StationSize(NamedTuple):
     """How big the spar is one way at a station: across, each side of the centre line, off each face of the blank."""
 
     across: float
@@ -32,11 +32,11 @@ class Size(NamedTuple):
     by: Answered
 
 
-class Plan:
+class CardPlan:
     """What the order of work is made from. Everything is asked once, when it is first wanted."""
 
     def __init__(self, boat: Boat, spar: Spar, rule: Rule) -> None:
-        self.job = Job(boat, spar, rule)
+        self.job = SparJob(boat, spar, rule)
         self.spar, self.rule = spar, rule
         self.outline = spar.outline()
         self.depths = spar.depth_outline()
@@ -172,18 +172,18 @@ class Plan:
         place = self.place(at)
         return f"at {place}" if place.startswith("the ") else place
 
-    def size(self, at: float) -> Size:
+    def size(self, at: float) -> StationSize:
         """The width at a station: out of the table of `taper` if it has that row, else asked for."""
         return _size(self._rows, at, self.taper) or _asked(self.job.ask("taper", at, **self._blank(self.outline)))
 
-    def depth(self, at: float) -> Size:
+    def depth(self, at: float) -> StationSize:
         """An oval's depth at a station. InputFault for a spar that is none."""
         if self.depths is None or self.taper_of_depth is None:
             raise InputFault("only an oval has a depth as well")
         size = _size(self._rows_of_depth, at, self.taper_of_depth)
         return size or _asked(self.job.ask("taper", at, **outline_texts(self.depths), **self._blank(self.depths)))
 
-    def sizes(self, at: float) -> tuple[Size, ...]:
+    def sizes(self, at: float) -> tuple[StationSize, ...]:
         """The width at a station, and of an oval the depth."""
         return (self.size(at), self.depth(at)) if self.oval else (self.size(at),)
 
@@ -290,13 +290,13 @@ def _by_station(taper: Answered) -> dict[float, Row]:
     return {round(row["at"], 6): row for row in taper.rows("stations") if isinstance(row["at"], float)}
 
 
-def _size(rows: dict[float, Row], at: float, by: Answered) -> Size | None:
+def _size(rows: dict[float, Row], at: float, by: Answered) -> StationSize | None:
     row = rows.get(round(at, 6))
-    return Size(row["width"], row["half"], row["off_each_face"], by) if row else None  # type: ignore[arg-type]  # floats
+    return StationSize(row["width"], row["half"], row["off_each_face"], by) if row else None  # type: ignore[arg-type]  # floats
 
 
-def _asked(taper: Answered) -> Size:
-    return Size(taper["width_at"], taper["half_at"], taper["off_each_face"], taper)
+def _asked(taper: Answered) -> StationSize:
+    return StationSize(taper["width_at"], taper["half_at"], taper["off_each_face"], taper)
 
 
 def outline_texts(outline: Outline) -> dict[str, str]:

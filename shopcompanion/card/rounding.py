@@ -8,7 +8,7 @@ from ..fields import Angle, Kind, Length
 from ..spar.ridges import Range, too_proud
 from ..spar.section import ROUND
 from .ask import Answered
-from .plan import Plan
+from .plan import CardPlan
 from .run_outs import has_length, kept
 from .step import Step, questions
 
@@ -19,12 +19,12 @@ COUNT = "Count the strokes, as many on every corner: the eye sees an uneven face
 EDGES = "Edges and splinters cut: keep your hands behind the edge, and hold the spar at both ends."
 
 
-def _drawn(plan: Plan) -> str:
+def _drawn(plan: CardPlan) -> str:
     """How the marks are joined."""
     return "Join the marks along a straight edge." if plan.untapered else "Join the marks as you did for the taper."
 
 
-def rounding(plan: Plan) -> Iterator[Step]:
+def rounding(plan: CardPlan) -> Iterator[Step]:
     if plan.sides == 4:
         yield _edges()
         return
@@ -46,7 +46,7 @@ def rounding(plan: Plan) -> Iterator[Step]:
     yield _round(plan, sides)
 
 
-def _proud(plan: Plan, sides: int) -> tuple[Range, ...]:
+def _proud(plan: CardPlan, sides: int) -> tuple[Range, ...]:
     """Where so many sides leave more than sanding takes."""
     ridge_ok: float = _ends_of(plan, 16)[0]["ridge_ok"]
     return too_proud(plan.body, sides, ridge_ok)
@@ -61,7 +61,7 @@ def _edges() -> Step:
     )
 
 
-def _routed(plan: Plan) -> Step | None:
+def _routed(plan: CardPlan) -> Step | None:
     """The round by one bit, where the spar has one size and the rack has the bit for it."""
     if not plan.untapered or plan.oval or plan.sides < ROUND:
         return None
@@ -92,13 +92,13 @@ def _routed(plan: Plan) -> Step | None:
     )
 
 
-def _ends_of(plan: Plan, sides: int) -> tuple[Answered, Answered]:
+def _ends_of(plan: CardPlan, sides: int) -> tuple[Answered, Answered]:
     """The facets at the widest and the narrowest station where corners are cut all of the way to `sides`."""
     sizes = [(plan.outline.width_at(at), at) for at in plan.full(sides)]
     return plan.facets(max(sizes)[1]), plan.facets(min(sizes)[1])
 
 
-def _from_to(plan: Plan, sides: int, name: str) -> str:
+def _from_to(plan: CardPlan, sides: int, name: str) -> str:
     """An answer of `facets` at the widest and at the narrowest, in words."""
     wide, thin = _ends_of(plan, sides)
     if plan.untapered:
@@ -106,13 +106,13 @@ def _from_to(plan: Plan, sides: int, name: str) -> str:
     return f"{wide.fine(name)} at {plan.place(wide.asked.at)}, {thin.fine(name)} at {plan.place(thin.asked.at)}"
 
 
-def _table(plan: Plan, name: str, sides: int, *columns: tuple[str, str]) -> Table:
+def _table(plan: CardPlan, name: str, sides: int, *columns: tuple[str, str]) -> Table:
     """Answers of `facets` at every station where corners come off in going to `sides`: (answer, label)."""
     rows = tuple((at, *(plan.facets(at)[answer] for answer, _ in columns)) for at in plan.cornered(sides))
     return Table(name, _columns(*((answer, Length(label)) for answer, label in columns)), rows)
 
 
-def _of_facets(plan: Plan, name: str, sides: int, *columns: tuple[str, Kind, int, str]) -> Table:
+def _of_facets(plan: CardPlan, name: str, sides: int, *columns: tuple[str, Kind, int, str]) -> Table:
     """Columns of an oval's facets: (name, kind, which facet from the width's face, column of the facets' table)."""
     rows = []
     for at in plan.cornered(sides):
@@ -125,7 +125,7 @@ def _columns(*named: tuple[str, Kind]) -> tuple[Column, ...]:
     return (Column("at", Length("Station")), *(Column(name, kind) for name, kind in named))
 
 
-def _mark_8(plan: Plan) -> Step:
+def _mark_8(plan: CardPlan) -> Step:
     ats = plan.cornered(8)
     gauge = plan.job.ask("gauge")
     lines = _from_to(plan, 8, "mark_8")
@@ -158,7 +158,7 @@ def _mark_8(plan: Plan) -> Step:
     )
 
 
-def _exact(plan: Plan, gauge: Answered) -> str:
+def _exact(plan: CardPlan, gauge: Answered) -> str:
     """Where the gauge marks right, and how far off it is elsewhere."""
     ends = ("widest",) if plan.untapered and not plan.oval else ("widest", "narrowest")
     return f"It {', and '.join(_errs(gauge, end) for end in ends)}."
@@ -171,7 +171,7 @@ def _errs(gauge: Answered, end: str) -> str:
     return f"{does} where the face is {gauge.say(f'{end}_face')}"
 
 
-def _cut_8(plan: Plan) -> Step:
+def _cut_8(plan: CardPlan) -> Step:
     wide, thin = _ends_of(plan, 8)
     sawn = wide["across"] >= SAWN
     setup: tuple[str, ...]
@@ -213,7 +213,7 @@ def _ats(table: Table) -> list[float]:
     return [at for at, *_ in table.rows if isinstance(at, float)]
 
 
-def _how(plan: Plan, wide: Answered, thin: Answered) -> str:
+def _how(plan: CardPlan, wide: Answered, thin: Answered) -> str:
     """Saw or plane: what is thinner than SAWN has no face left to lie on at a tilted blade."""
     least = plan.job.length(SAWN)
     if wide["across"] < SAWN:
@@ -226,7 +226,7 @@ def _how(plan: Plan, wide: Answered, thin: Answered) -> str:
     return f"Saw a little outside the lines, or rough it with a drawknife, and plane down to them.{also}"
 
 
-def _in_run_outs(plan: Plan, sides: int) -> tuple[str, ...]:
+def _in_run_outs(plan: CardPlan, sides: int) -> tuple[str, ...]:
     """How the facets end where the corners run out."""
     if not has_length(plan, sides):
         return ()
@@ -236,7 +236,7 @@ def _in_run_outs(plan: Plan, sides: int) -> tuple[str, ...]:
     )
 
 
-def _mark_16(plan: Plan) -> Step:
+def _mark_16(plan: CardPlan) -> Step:
     ats = plan.cornered(16)
     if plan.oval:
         says = "Set off the lines of the table, in from each edge of each facet: an oval has facets of three widths."
@@ -256,7 +256,7 @@ def _mark_16(plan: Plan) -> Step:
     return Step("mark-16", "Line out the sixteen sides", (*kept(plan, 16), says), (table,), asked=asked)
 
 
-def _cut_16(plan: Plan) -> Step:
+def _cut_16(plan: CardPlan) -> Step:
     if plan.oval:
         table = _of_facets(
             plan,
@@ -279,7 +279,7 @@ def _cut_16(plan: Plan) -> Step:
     )
 
 
-def _cut_32(plan: Plan, ranges: tuple[Range, ...]) -> Step:
+def _cut_32(plan: CardPlan, ranges: tuple[Range, ...]) -> Step:
     wide, _ = _ends_of(plan, 16)
     everywhere = ranges == ((0.0, plan.spar.length),)
     said = "; ".join(f"from {plan.place(start)} to {plan.place(end)}" for start, end in ranges)
@@ -297,7 +297,7 @@ def _cut_32(plan: Plan, ranges: tuple[Range, ...]) -> Step:
     )
 
 
-def _round(plan: Plan, sides: int) -> Step:
+def _round(plan: CardPlan, sides: int) -> Step:
     wide, _ = _ends_of(plan, 16)
     return rounded(wide, sides, f"ridge_{sides}", " Leave alone what keeps its corners." if plan.kept else "")
 

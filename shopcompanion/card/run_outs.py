@@ -5,13 +5,13 @@ from ..fields import Length
 from ..spar.along import Stretch
 from ..spar.section import ROUND
 from .ask import Answered, spelled
-from .plan import Plan
+from .plan import CardPlan
 from .step import Step, questions
 
 _QUARTERS = 4  # of a run-out, in its table
 
 
-def kept(plan: Plan, sides: int) -> tuple[str, ...]:
+def kept(plan: CardPlan, sides: int) -> tuple[str, ...]:
     """In words, where corners stay on that come off elsewhere in making that many sides, and where they run out."""
     stays = [stretch for stretch in plan.kept if sides // 2 == stretch.sides[0]]
     lines = []
@@ -39,12 +39,12 @@ def _in_making(stretch: Stretch, sides: int) -> bool:
     return fewer < sides <= more
 
 
-def has_length(plan: Plan, sides: int) -> bool:
+def has_length(plan: CardPlan, sides: int) -> bool:
     """Whether any corner runs out over a length in making that many sides."""
     return any(_in_making(stretch, sides) and stretch.start < stretch.end for stretch in plan.run_outs)
 
 
-def run_outs(plan: Plan) -> Step:
+def run_outs(plan: CardPlan) -> Step:
     """How deep the corners are there, and how they run out."""
     says: list[str] = []
     tables: list[Table] = []
@@ -95,7 +95,7 @@ def _quarters(stretch: Stretch) -> list[float]:
     return [stretch.whole_at + k * step for k in range(_QUARTERS)] + [stretch.full_at]
 
 
-def _slope(plan: Plan, stretch: Stretch, long: float) -> Answered | None:
+def _slope(plan: CardPlan, stretch: Stretch, long: float) -> Answered | None:
     """How steep the corner's run-out is; None for an oval, whose corners lean each their own way."""
     if plan.oval:
         return None

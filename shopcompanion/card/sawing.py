@@ -5,21 +5,21 @@ from collections.abc import Sequence
 from ..errors import CompanionError
 from ..stock.blanks import whole
 from .ask import Answered, spelled
-from .plan import Plan
+from .plan import CardPlan
 
 
-def sawn_sides(plan: Plan) -> tuple[float, ...]:
+def sawn_sides(plan: CardPlan) -> tuple[float, ...]:
     """The sides of the blank as it is sawn from one stick, mm, bow and planing with them: one where it is square."""
     blank = whole(plan.job.boat, plan.spar, plan.rule)
     return tuple(dict.fromkeys((blank.thickness, blank.width)))
 
 
-def many(plan: Plan) -> str:
+def many(plan: CardPlan) -> str:
     """How many are made, where it is more than the one."""
     return f" Make {plan.spar.count}, all alike." if plan.spar.count > 1 else ""
 
 
-def ripped(plan: Plan, through: Sequence[float]) -> tuple[Answered, ...]:
+def ripped(plan: CardPlan, through: Sequence[float]) -> tuple[Answered, ...]:
     """How it is ripped through each of these thicknesses; nothing where no saw of the shop is known to do it."""
     try:
         return tuple(plan.job.ask("rip", thickness=spelled(size)) for size in through)

@@ -7,7 +7,7 @@ from ..stock.blanks import whole
 from .ask import Answered, less_than, spelled
 from .hollow import hollow, is_hollow, true_halves
 from .joints import apart, joined, marked
-from .plan import Plan
+from .plan import CardPlan
 from .sawing import many, ripped, ripping, sawn_sides
 from .step import Step, questions, unique
 
@@ -15,7 +15,7 @@ MANY = 6  # places, to be named in a line
 SAW = "Use the guard, a push block and feather boards. Support the stick beyond the blade."
 
 
-def squaring(plan: Plan) -> Iterator[Step]:
+def squaring(plan: CardPlan) -> Iterator[Step]:
     joints = plan.spar.joints
     if scarfs := [joint.at for joint in joints if joint.kind == "scarf"]:
         yield _scarf(plan, scarfs)
@@ -32,22 +32,22 @@ def squaring(plan: Plan) -> Iterator[Step]:
         yield _second(plan)
 
 
-def _comes_off(plan: Plan) -> bool:
+def _comes_off(plan: CardPlan) -> bool:
     """Whether any wood comes off the faces of the blank."""
     pair = (plan.taper, plan.taper_of_depth)
     return not plan.untapered or any(taper["off_each_face"] > 0 for taper in pair if taper)
 
 
-def _places(plan: Plan, ats: Sequence[float]) -> str:
+def _places(plan: CardPlan, ats: Sequence[float]) -> str:
     return " and ".join(map(plan.job.length, ats))
 
 
-def _middle_of_scarfs(plan: Plan, ats: list[float]) -> str:
+def _middle_of_scarfs(plan: CardPlan, ats: list[float]) -> str:
     middle = "The middle of the scarf lies" if len(ats) == 1 else "The middles of the scarfs lie"
     return f"{middle} {_places(plan, ats)}"
 
 
-def _scarf(plan: Plan, ats: list[float]) -> Step:
+def _scarf(plan: CardPlan, ats: list[float]) -> Step:
     job = plan.job
     thick = spelled(plan.spar.stick(job.boat.shop.planing or 0.0))
     answers = [job.ask("scarf", at, thickness=thick) for at in ats]
@@ -69,7 +69,7 @@ def _scarf(plan: Plan, ats: list[float]) -> Step:
     )
 
 
-def _true(plan: Plan) -> Step:
+def _true(plan: CardPlan) -> Step:
     job, spar, planing = plan.job, plan.spar, plan.job.boat.shop.planing
     rips = () if is_hollow(plan) else ripped(plan, sawn_sides(plan))
     made_of = ""
@@ -113,7 +113,7 @@ def _true(plan: Plan) -> Step:
     )
 
 
-def _sawn(plan: Plan) -> tuple[str, ...]:
+def _sawn(plan: CardPlan) -> tuple[str, ...]:
     """The blank as it comes, of one stick; halves of a hollow spar have a step of their own."""
     if is_hollow(plan):
         return ()
@@ -126,7 +126,7 @@ def _sawn(plan: Plan) -> tuple[str, ...]:
     return (f"Saw the stick {size} and {long} long: that leaves room for {room} at both ends.{several}{many(plan)}",)
 
 
-def _face(plan: Plan) -> str:
+def _face(plan: CardPlan) -> str:
     """How the first face comes about, and the edge beside it."""
     beside = "Plane the edge beside it straight and square to A: that is B. Mark both."
     if is_hollow(plan):
@@ -140,7 +140,7 @@ def _face(plan: Plan) -> str:
     )
 
 
-def _centre(plan: Plan) -> Step:
+def _centre(plan: CardPlan) -> Step:
     says, check, saws = marked(plan)
     return Step(
         "mark-centre",
@@ -157,7 +157,7 @@ def _centre(plan: Plan) -> Step:
     )
 
 
-def _middle(plan: Plan) -> str:
+def _middle(plan: CardPlan) -> str:
     """How the centre line is found."""
     if is_hollow(plan):
         return "On A and on C the glue line is the centre line, from end to end: darken it."
@@ -168,7 +168,7 @@ def _middle(plan: Plan) -> str:
     )
 
 
-def _halves(plan: Plan, scarf: Answered) -> str:
+def _halves(plan: CardPlan, scarf: Answered) -> str:
     """How far the lines lie from the centre line, in words; the whole is in the table."""
     if plan.untapered:
         return f"{scarf.say('half_at')} all along"
@@ -176,7 +176,7 @@ def _halves(plan: Plan, scarf: Answered) -> str:
     return f"{scarf.say('half_at')} at {plan.place(scarf.asked.at)}, the {most} place, and so on by the table"
 
 
-def _batten(plan: Plan, taper: Answered) -> str:
+def _batten(plan: CardPlan, taper: Answered) -> str:
     """How far a natural batten would leave the curve of a faired spar if it went by the plan's own stations alone."""
     if taper["batten_off"] is None:
         return ""
@@ -188,7 +188,7 @@ def _batten(plan: Plan, taper: Answered) -> str:
     return f" {alone} {by} {way} at {plan.place(taper['batten_at'])}: use every mark."
 
 
-def _joined(plan: Plan, answer: Answered) -> str:
+def _joined(plan: CardPlan, answer: Answered) -> str:
     """How the marks are joined to a line."""
     if not plan.untapered and plan.spar.law != "straight":
         return f"Bend a batten fair through the marks and draw along it.{_batten(plan, answer)}"
@@ -198,17 +198,17 @@ def _joined(plan: Plan, answer: Answered) -> str:
     return f"Draw along a straight edge{corner}."
 
 
-def _worked(plan: Plan, which: str, faces: str) -> str:
+def _worked(plan: CardPlan, which: str, faces: str) -> str:
     both = f"the {which} two faces, {faces}"
     return f"Plane {both}, to size" if plan.untapered else f"Taper {both}"
 
 
-def _to_lines(plan: Plan, on: str = "") -> str:
+def _to_lines(plan: CardPlan, on: str = "") -> str:
     """How the wood outside the lines comes off: what is left on for planing alone is planed."""
     return "Plane down to the lines" if plan.untapered else f"Saw a little outside the lines{on} and plane to them"
 
 
-def _first(plan: Plan) -> Step:
+def _first(plan: CardPlan) -> Step:
     keep = () if plan.untapered else ("Keep both offcuts: the stick will lie on one of them for the second pair.",)
     return Step(
         "first-faces",
@@ -226,7 +226,7 @@ def _first(plan: Plan) -> Step:
     )
 
 
-def _again(plan: Plan) -> Step:
+def _again(plan: CardPlan) -> Step:
     what = "half the depth" if plan.oval else "the same halves"
     bearers = (
         "Turn B up. "
@@ -246,7 +246,7 @@ def _again(plan: Plan) -> Step:
     )
 
 
-def _second(plan: Plan) -> Step:
+def _second(plan: CardPlan) -> Step:
     on = ", with the offcut underneath,"
     side = plan.taper_of_depth or plan.taper
     what, names, size = ("width", ("width", "half", "off_each_face"), plan.size)

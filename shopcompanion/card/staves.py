@@ -6,7 +6,7 @@ from ..calculator import Column, Table
 from ..fields import Length
 from ..stock.blanks import whole
 from .joints import marked
-from .plan import Plan
+from .plan import CardPlan
 from .rounding import COUNT, DOWNHILL, EDGES, rounded
 from .sawing import ripped, ripping
 from .squaring import SAW
@@ -15,7 +15,7 @@ from .step import Step, questions
 _LIPS = "The lips of the notch are sharp, and break easily: carry staves by the plain edge. Wear no gloves at the saw."
 
 
-def of_staves(plan: Plan) -> Iterator[Step]:
+def of_staves(plan: CardPlan) -> Iterator[Step]:
     yield _rip(plan)
     yield _notch(plan)
     if not plan.untapered:
@@ -28,7 +28,7 @@ def of_staves(plan: Plan) -> Iterator[Step]:
     yield from _to_round(plan)
 
 
-def _rip(plan: Plan) -> Step:
+def _rip(plan: CardPlan) -> Step:
     ring, blank = plan.staves(), whole(plan.job.boat, plan.spar, plan.rule)
     rips = ripped(plan, (blank.thickness,))
     count, many = plan.spar.staves, plan.spar.count
@@ -54,7 +54,7 @@ def _rip(plan: Plan) -> Step:
     )
 
 
-def _notch(plan: Plan) -> Step:
+def _notch(plan: CardPlan) -> Step:
     ring = plan.staves()
     tilted = "upright" if ring["router_tilt"] < 0.05 else f"tilted {ring.say('router_tilt')} on a wedge"
     face = "inner" if plan.spar.staves < 8 else "outer"
@@ -86,7 +86,7 @@ def _notch(plan: Plan) -> Step:
     )
 
 
-def _taper(plan: Plan) -> Step:
+def _taper(plan: CardPlan) -> Step:
     rows = plan.of_stations("at", "stave", "off_plain")
     return Step(
         "taper-staves",
@@ -104,7 +104,7 @@ def _taper(plan: Plan) -> Step:
     )
 
 
-def _plugs(plan: Plan) -> Step:
+def _plugs(plan: CardPlan) -> Step:
     ring = plan.staves()
     columns = (
         Column("plug_start", Length("Whole from")),
@@ -133,7 +133,7 @@ def _plugs(plan: Plan) -> Step:
     )
 
 
-def _dry(plan: Plan) -> Step:
+def _dry(plan: CardPlan) -> Step:
     ring = plan.staves()
     return Step(
         "dry-run",
@@ -149,7 +149,7 @@ def _dry(plan: Plan) -> Step:
     )
 
 
-def _glue(plan: Plan) -> Step:
+def _glue(plan: CardPlan) -> Step:
     ring = plan.staves()
     return Step(
         "glue-staves",
@@ -170,7 +170,7 @@ def _glue(plan: Plan) -> Step:
     )
 
 
-def _mark(plan: Plan) -> Step:
+def _mark(plan: CardPlan) -> Step:
     says, check, saws = marked(plan)
     return Step(
         "mark-ring",
@@ -188,7 +188,7 @@ def _mark(plan: Plan) -> Step:
     )
 
 
-def _flush(plan: Plan) -> Step:
+def _flush(plan: CardPlan) -> Step:
     ring, thin = plan.staves(), plan.staves(min(plan.ats, key=plan.outline.width_at))
     return Step(
         "flush",
@@ -207,7 +207,7 @@ def _flush(plan: Plan) -> Step:
     )
 
 
-def _to_round(plan: Plan) -> Iterator[Step]:
+def _to_round(plan: CardPlan) -> Iterator[Step]:
     ring, sides = plan.staves(), 2 * plan.spar.staves
     ats = plan.ats
     columns = (Column("at", Length("Station")), Column("edge_line", Length("In from each edge")),

@@ -11,7 +11,7 @@ from ..profile.names import folded
 from ..profile.records import Boat, Preset, Spar
 from .ask import reason_of
 from .finishing import finishing
-from .plan import Plan
+from .plan import CardPlan
 from .rounding import rounding
 from .squaring import squaring
 from .staves import of_staves
@@ -39,10 +39,10 @@ def steps(boat: Boat, spar: Spar, rule: Rule) -> tuple[Step, ...]:
 
     InputFault, which names the spar and the step, when its entries leave a calculator without an answer.
     """
-    return of_plan(Plan(boat, spar, rule))
+    return of_plan(CardPlan(boat, spar, rule))
 
 
-def of_plan(plan: Plan) -> tuple[Step, ...]:
+def of_plan(plan: CardPlan) -> tuple[Step, ...]:
     """The same from a plan that is there already."""
     made: list[Step] = []
     with naming(plan, made):
@@ -52,7 +52,7 @@ def of_plan(plan: Plan) -> tuple[Step, ...]:
 
 
 @contextmanager
-def naming(plan: Plan, made: Sequence[Step] | None = None) -> Iterator[None]:
+def naming(plan: CardPlan, made: Sequence[Step] | None = None) -> Iterator[None]:
     """A fault within becomes one line that names the spar, the step after those `made`, and what works."""
     try:
         yield
@@ -66,7 +66,7 @@ class NoCard(InputFault):
     """A spar whose order of work cannot be worked out: which, where, why and what works."""
 
 
-def _in_order(plan: Plan) -> Iterator[Step]:
+def _in_order(plan: CardPlan) -> Iterator[Step]:
     if plan.of_staves:
         yield from of_staves(plan)
     else:
@@ -75,7 +75,7 @@ def _in_order(plan: Plan) -> Iterator[Step]:
     yield from finishing(plan)
 
 
-def _told(plan: Plan, made: Sequence[Step] | None, error: CompanionError) -> NoCard:
+def _told(plan: CardPlan, made: Sequence[Step] | None, error: CompanionError) -> NoCard:
     spar = printable(plan.spar.name)
     where = "its head" if made is None else f"the step after '{made[-1].title}'" if made else "the first step"
     reason = reason_of(error, plan.rule)
@@ -88,7 +88,7 @@ def _told(plan: Plan, made: Sequence[Step] | None, error: CompanionError) -> NoC
     return NoCard(f"no card of the {spar}: {where} needs {asked.words(plan.rule)}: {reason}; {works}")
 
 
-def lacking(plan: Plan) -> tuple[LeftOut, ...]:
+def lacking(plan: CardPlan) -> tuple[LeftOut, ...]:
     """What the card of a spar lacks when its steps are made: what the profile has a fault in, and the presets for the
     spar that have no answer.
     """
@@ -96,13 +96,13 @@ def lacking(plan: Plan) -> tuple[LeftOut, ...]:
     return (*for_card(plan.job.boat, plan.spar), *aside)
 
 
-def _without(plan: Plan, preset: Preset, fault: CompanionError) -> LeftOut:
+def _without(plan: CardPlan, preset: Preset, fault: CompanionError) -> LeftOut:
     name = f"preset '{printable(preset.name)}' of {preset.calculator}"
     reason = f"{reason_of(fault, plan.rule)}; worked out without it"
     return LeftOut("preset", preset.name, "", name, reason, spar=plan.spar.name, calculator=preset.calculator)
 
 
-def _with_left_out(made: list[Step], plan: Plan) -> tuple[Step, ...]:
+def _with_left_out(made: list[Step], plan: CardPlan) -> tuple[Step, ...]:
     """The steps, each with what is left out of the spar that would have been in it."""
     ids = {step.id: place for place, step in reversed(list(enumerate(made)))}
     told: dict[int, list[LeftOut]] = {}

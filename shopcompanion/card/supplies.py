@@ -24,8 +24,8 @@ from ..stock.purchase import bought
 from .jaws import jaws_of
 from .joints import apart, dowels_at
 from .lines import Paper
-from .pages import FEED, Block, pages
-from .plan import Plan as Work
+from .pages import FEED, PageBlock, pages
+from .plan import CardPlan as Work
 from .yard import figures, size
 
 YARD, CHANDLER, IRONMONGER, PAINT, MADE = "Timber yard", "Chandler", "Ironmonger", "Paint and glue", "Made here"
@@ -39,7 +39,7 @@ _SPREAD = 250.0  # g/m², of glue (common practice, no source)
 _GRITS = "coarse and fine"
 
 
-class Line(NamedTuple):
+class SupplyLine(NamedTuple):
     """One thing to buy: its group of GROUPS; how much as text, "" to be filled in; what of; prices in hundredths of the
     currency, of each and of all; the spars and pieces it is used on; and where its number comes from.
     """
@@ -56,7 +56,7 @@ class Line(NamedTuple):
 class Supplies(NamedTuple):
     """The list, its currency, what of it has a price in all, and what of the profile it lacks."""
 
-    lines: tuple[Line, ...]
+    lines: tuple[SupplyLine, ...]
     currency: str
     total: int
     left_out: tuple[LeftOut, ...]
@@ -93,9 +93,9 @@ def _unplanned(boat: Boat) -> str:
     return "No timber on hand and no yard is in the profile: what the spars are made of is listed without a price."
 
 
-def _merged(lines: Iterable[Line]) -> list[Line]:
+def _merged(lines: Iterable[SupplyLine]) -> list[SupplyLine]:
     """Lines of the same thing as one, with all that it is used on; counts are added up."""
-    merged: dict[tuple[str, str], Line] = {}
+    merged: dict[tuple[str, str], SupplyLine] = {}
     for line in lines:
         key = (line.group, line.what)
         old = merged.get(key)
@@ -116,12 +116,12 @@ def _of(spar: Spar) -> str:
 # --- timber -------------------------------------------------------------------------------------------------------
 
 
-def _timber(boat: Boat, job: Task | None, plan: Plan | None, rule: Rule) -> Iterator[Line]:
+def _timber(boat: Boat, job: Task | None, plan: Plan | None, rule: Rule) -> Iterator[SupplyLine]:
     if job is None or plan is None:
         made: list[Spar | Piece] = [*boat.spars, *boat.pieces]
         for row in made:
             what = f"{row.species or 'timber'} for the {row.name}, {show(row.length, rule)} finished"
-            yield Line(YARD, "", what, (row.name,), "no timber and no yard in the profile")
+            yield SupplyLine(YARD, "", what, (row.name,), "no timber and no yard in the profile")
         return
     paper, needs = Paper(rule), job.problem.needs
     for purchase in bought(job.problem, plan):
@@ -131,12 +131,12 @@ def _timber(boat: Boat, job: Task | None, plan: Plan | None, rule: Rule) -> Iter
         used = tuple(dict.fromkeys(_owner(boat, needs[cut.need].name) for cut in cuts))
         what = f"{timber.name}: {size(paper, timber.thickness, timber.width, timber.length)}"
         how = f"cutting plan, {len(cuts)} blank{'s' if len(cuts) > 1 else ''}"
-        yield Line(YARD, str(purchase.times), what, used, how, timber.price, purchase.price)
+        yield SupplyLine(YARD, str(purchase.times), what, used, how, timber.price, purchase.price)
     for missing in plan.missing:
         blank = needs[missing.need].ways[0][0]
         sides = size(paper, blank.thickness, blank.width, blank.length)
         what = f"{blank.species or 'timber'}: {sides} or more"
-        yield Line(YARD, "1", what, (_owner(boat, needs[missing.need].name),), "the plan found no place for it")
+        yield SupplyLine(YARD, "1", what, (_owner(boat, needs[missing.need].name),), "the plan found no place for it")
 
 
 def _owner(boat: Boat, need: str) -> str:
@@ -148,7 +148,7 @@ def _owner(boat: Boat, need: str) -> str:
 # --- fittings and joints ------------------------------------------------------------------------------------------
 
 
-def _fitting(work: Work, fitting: Fitting) -> Iterator[Line]:
+def _fitting(work: Work, fitting: Fitting) -> Iterator[SupplyLine]:
     spar, kind = work.spar, fitting.kind
     count = spar.count
     place = work.there(work.middle(fitting))
@@ -159,44 +159,44 @@ def _fitting(work: Work, fitting: Fitting) -> Iterator[Line]:
     named = f"{kind} ({fitting.name})" if fitting.name else kind
     what = ", ".join([named, *sizes])
     if kind == "jaws":
-        yield Line(MADE, str(count), what, used, "cheeks out of the plan's timber")
+        yield SupplyLine(MADE, str(count), what, used, "cheeks out of the plan's timber")
         yield from _jaws(work)
         return
     if kind == "leather":
         wide = work.outline.width_at(min(work.middle(fitting), spar.length))
         girth = show(wide * 3.141592653589793, work.rule)
         what = f"leather, {girth} round by {show(fitting.length, work.rule) if fitting.length else BLANK} along"
-        yield Line(CHANDLER, str(count), what + (f" ({fitting.name})" if fitting.name else ""), used, _PROFILE)
+        yield SupplyLine(CHANDLER, str(count), what + (f" ({fitting.name})" if fitting.name else ""), used, _PROFILE)
         return
     group = IRONMONGER if kind in _IRON else MADE if kind in _WOOD else CHANDLER
-    yield Line(group, str(count), what, used, _PROFILE)
+    yield SupplyLine(group, str(count), what, used, _PROFILE)
     if kind in ("hinge", "cleat", "gooseneck", "block", "collar") and not fitting.hole:
-        yield Line(
+        yield SupplyLine(
             IRONMONGER, "", "screws or bolts", (f"{kind} of the {_of(spar)}",), "to suit the holes of the fitting"
         )
 
 
-def _jaws(work: Work) -> Iterator[Line]:
+def _jaws(work: Work) -> Iterator[SupplyLine]:
     """Rods with nuts and washers, leather, parrel and its beads, as the calculator has them."""
     jaws, spar = jaws_of(work), work.spar
     used, count = (_of(spar),), spar.count
     if jaws is None:
-        yield Line(
+        yield SupplyLine(
             IRONMONGER, "", f"rods, nuts and washers for the jaws of the {spar.name}", used, "no mast to fit yet"
         )
         return
     rods = jaws["rods_used"] * count
     how = "worked out by jaws"
-    yield Line(IRONMONGER, str(rods), f"rod {jaws.brief('rod')}, threaded at both ends, {jaws.brief('rod_length')}",
-               used, how)  # fmt: skip
-    yield Line(IRONMONGER, str(2 * rods), f"nut and washer for a {jaws.brief('rod')} rod", used, how)
+    threaded = f"rod {jaws.brief('rod')}, threaded at both ends, {jaws.brief('rod_length')}"
+    yield SupplyLine(IRONMONGER, str(rods), threaded, used, how)
+    yield SupplyLine(IRONMONGER, str(2 * rods), f"nut and washer for a {jaws.brief('rod')} rod", used, how)
     leather = f"leather {jaws.say('leather')} thick, {jaws.brief('leather_length')} by {jaws.brief('leather_width')}"
-    yield Line(CHANDLER, str(count), leather, used, how)
-    yield Line(
+    yield SupplyLine(CHANDLER, str(count), leather, used, how)
+    yield SupplyLine(
         CHANDLER, str(count), f"line for the parrel, {jaws.brief('parrel_length')} and more for its knots", used, how
     )
     beads = f"parrel bead, {jaws.say('bead_diameter')}"
-    yield Line(CHANDLER, str(jaws["bead_count"] * count), beads, used, how)
+    yield SupplyLine(CHANDLER, str(jaws["bead_count"] * count), beads, used, how)
 
 
 def _in_parts(spar: Spar, plan: Plan | None) -> bool:
@@ -210,20 +210,20 @@ def _cuts(plan: Plan) -> list[Cut]:
     return [cut for sawn in plan.sawn for strip in sawn.strips for cut in strip.cuts]
 
 
-def _joints(work: Work, plan: Plan | None) -> Iterator[Line]:
+def _joints(work: Work, plan: Plan | None) -> Iterator[SupplyLine]:
     spar = work.spar
     count = spar.count
     for joint in apart(work):
         used = (f"{_of(spar)} at {work.place(joint.at)}",)
         wide = show(work.outline.width_at(joint.at), work.rule)
         if joint.kind == "ferrule":
-            yield Line(IRONMONGER, str(count), f"ferrule for a spar of {wide}", used, _PROFILE)
+            yield SupplyLine(IRONMONGER, str(count), f"ferrule for a spar of {wide}", used, _PROFILE)
         if joint.kind == "hinge" and not any(fitting.kind == "hinge" for fitting in spar.fittings):
-            yield Line(IRONMONGER, str(count), f"hinge for a spar of {wide}", used, "none is in the profile yet")
+            yield SupplyLine(IRONMONGER, str(count), f"hinge for a spar of {wide}", used, "none is in the profile yet")
         dowels = dowels_at(work, joint) if not work.of_staves and _in_parts(spar, plan) else None
         if dowels is not None:
             what = f"dowel {dowels.brief('dowel_used')} thick, {dowels.brief('dowel_length')}"
-            yield Line(
+            yield SupplyLine(
                 IRONMONGER, str(dowels["count"] * count), what, used, "to join its parts, where they are of two sticks"
             )
 
@@ -231,12 +231,12 @@ def _joints(work: Work, plan: Plan | None) -> Iterator[Line]:
 # --- glue, coats, paper -------------------------------------------------------------------------------------------
 
 
-def _finish(boat: Boat, plan: Plan | None, rule: Rule) -> Iterator[Line]:
+def _finish(boat: Boat, plan: Plan | None, rule: Rule) -> Iterator[SupplyLine]:
     glued = [glue for spar in boat.spars if (glue := _glue(boat, spar, plan, rule))]
     if glued:
         mass = sum(part for _, part, _ in glued)
         how = "; ".join(f"{name}: {said}" for name, _, said in glued)
-        yield Line(PAINT, f"{Mass('').show(mass, rule)}", "glue", tuple(name for name, _, _ in glued), how)
+        yield SupplyLine(PAINT, f"{Mass('').show(mass, rule)}", "glue", tuple(name for name, _, _ in glued), how)
     yield from _coats(boat, rule)
     round_ = tuple(_of(spar) for spar in boat.spars if spar.section != "square")
     round_ = (_ALL,) if len(round_) == len(boat.spars) > 1 else round_
@@ -244,9 +244,9 @@ def _finish(boat: Boat, plan: Plan | None, rule: Rule) -> Iterator[Line]:
         what = f"sanding belt, {show(belt.length, rule)} inside" + (
             f" by {show(belt.width, rule)}" if belt.width else ""
         )
-        yield Line(PAINT, "", f"{what}, {_GRITS}", round_, "the shop's first belt")
+        yield SupplyLine(PAINT, "", f"{what}, {_GRITS}", round_, "the shop's first belt")
     if boat.spars:
-        yield Line(PAINT, "", f"sandpaper, {_GRITS}, and fine between coats", (_ALL,), "by hand")
+        yield SupplyLine(PAINT, "", f"sandpaper, {_GRITS}, and fine between coats", (_ALL,), "by hand")
 
 
 def _glue(boat: Boat, spar: Spar, plan: Plan | None, rule: Rule) -> tuple[str, float, str] | None:
@@ -296,7 +296,7 @@ def _ask(boat: Boat, spar: Spar, calculator: str, rule: Rule, **texts: str) -> A
     return answered(boat, spar, calculator, at=None, texts=texts, rule=rule).result.answers
 
 
-def _coats(boat: Boat, rule: Rule) -> Iterator[Line]:
+def _coats(boat: Boat, rule: Rule) -> Iterator[SupplyLine]:
     """The coats that presets of `coating` say; without any, all spars by default."""
     if not boat.spars:
         return
@@ -310,7 +310,7 @@ def _coats(boat: Boat, rule: Rule) -> Iterator[Line]:
         try:
             result = form.solve(load("coating"), texts, follow(boat, spar or boat.spars[0], None), rule)
         except CompanionError as fault:
-            yield Line(
+            yield SupplyLine(
                 PAINT, "", "coating", (spar.name if spar else "all spars",), f"{how}: {printable(str(fault), 200)}"
             )
             continue
@@ -321,27 +321,29 @@ def _coats(boat: Boat, rule: Rule) -> Iterator[Line]:
         said = Liquid("")
         tins = next(table.rows for table in result.tables if table.name == "tins")
         packed = ", ".join(f"{number} of {said.show(tin, rule)}" for tin, number in tins)
-        yield Line(
+        yield SupplyLine(
             PAINT, packed, given.kind, used, f"{answers.coats_used} coats, {said.show(answers.volume, rule)}; {how}"
         )
         if answers.thinner:
-            yield Line(PAINT, said.show(answers.thinner, rule), f"thinner for the {given.kind}", used, "first coat")
+            yield SupplyLine(
+                PAINT, said.show(answers.thinner, rule), f"thinner for the {given.kind}", used, "first coat"
+            )
 
 
 # --- the page, JSON and CSV ---------------------------------------------------------------------------------------
 
 
-def blocks(made: Supplies, paper: Paper) -> Iterator[Block]:
+def blocks(made: Supplies, paper: Paper) -> Iterator[PageBlock]:
     """The list in words, a block for each group."""
     if made.left_out:
         yield paper.left_out([lost.words for lost in made.left_out])
     for group in GROUPS:
         lines = [line for line in made.lines if line.group == group]
         if lines:
-            yield Block(((group,), *(_said(line, paper) for line in lines)), group)
+            yield PageBlock(((group,), *(_said(line, paper) for line in lines)), group)
     said = summary(made)
     notes = tuple(paper.folded(printable(note, 400), "Note  ") for note in made.notes)
-    yield Block((paper.folded(said) if said else (), *notes))
+    yield PageBlock((paper.folded(said) if said else (), *notes))
 
 
 def summary(made: Supplies) -> str:
@@ -358,7 +360,7 @@ def summary(made: Supplies) -> str:
     return " ".join(said)
 
 
-def _said(line: Line, paper: Paper) -> tuple[str, ...]:
+def _said(line: SupplyLine, paper: Paper) -> tuple[str, ...]:
     amount = f"{line.amount or BLANK} "
     price = figures(line.price) if line.price is not None else "" if line.group == MADE else BLANK
     first, *more = paper.folded(printable(line.what, 200), f"{amount:<5}", paper.wide - 11)
@@ -366,7 +368,7 @@ def _said(line: Line, paper: Paper) -> tuple[str, ...]:
     return (f"{first:<{paper.wide - 10}}{price:>10}".rstrip(), *more, *used)
 
 
-def where_used(line: Line) -> str:
+def where_used(line: SupplyLine) -> str:
     """What a line is for, and where its number comes from."""
     how = "" if line.how == _PROFILE else f" ({printable(line.how, 400)})"
     return f"for {printable(', '.join(line.used), 300)}{how}"
@@ -374,7 +376,7 @@ def where_used(line: Line) -> str:
 
 def page(made: Supplies, name: str, paper: Paper, foot: tuple[str, ...]) -> str:
     """The page, or pages parted by form feeds."""
-    return FEED.join(pages(paper.plain(f"{name} · to buy"), (*blocks(made, paper), Block((foot,))), paper.line))
+    return FEED.join(pages(paper.plain(f"{name} · to buy"), (*blocks(made, paper), PageBlock((foot,))), paper.line))
 
 
 def screen_lines(made: Supplies, paper: Paper) -> list[str]:

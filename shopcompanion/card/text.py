@@ -16,8 +16,8 @@ from .good_for import good_for
 from .head import cover, head
 from .lines import Paper
 from .measured import measured_block
-from .pages import FEED, Block, pages
-from .plan import Plan
+from .pages import FEED, PageBlock, pages
+from .plan import CardPlan
 from .step import Step
 from .steps import lacking, naming, of_plan
 
@@ -62,7 +62,7 @@ def card(
 
 def worked_out(
     boat: Boat, spar: Spar | None, rule: Rule
-) -> tuple[list[tuple[Plan, tuple[Step, ...]]], tuple[LeftOut, ...]]:
+) -> tuple[list[tuple[CardPlan, tuple[Step, ...]]], tuple[LeftOut, ...]]:
     """What the cards of a spar, or with None of all, are made from: each plan with its steps, and what is left out.
 
     InputFault when the boat has no spar; what steps() raises.
@@ -70,20 +70,20 @@ def worked_out(
     wanted = (spar,) if spar else boat.spars
     if not wanted:
         raise InputFault(f"the boat has no spar, so there is no card to make{because(for_card(boat, None))}")
-    plans = [Plan(boat, wanted_spar, rule) for wanted_spar in wanted]
+    plans = [CardPlan(boat, wanted_spar, rule) for wanted_spar in wanted]
     worked = [(plan, of_plan(plan)) for plan in plans]
     lost = dict.fromkeys((*for_card(boat, spar), *(lost for plan in plans for lost in lacking(plan))))
     return worked, tuple(lost)
 
 
-def _on_cover(boat: Boat, left_out: Sequence[LeftOut], paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
+def _on_cover(boat: Boat, left_out: Sequence[LeftOut], paper: Paper, foot: tuple[str, ...]) -> Iterator[PageBlock]:
     if left_out:
         yield paper.left_out([lost.words for lost in left_out])
     yield cover(boat, paper)
-    yield Block((foot,))
+    yield PageBlock((foot,))
 
 
-def _blocks(plan: Plan, steps: Sequence[Step], paper: Paper, foot: tuple[str, ...]) -> Iterator[Block]:
+def _blocks(plan: CardPlan, steps: Sequence[Step], paper: Paper, foot: tuple[str, ...]) -> Iterator[PageBlock]:
     spar = plan.spar
     if left_out := lacking(plan):
         yield paper.left_out([lost.words for lost in left_out])
@@ -101,7 +101,7 @@ def _blocks(plan: Plan, steps: Sequence[Step], paper: Paper, foot: tuple[str, ..
     yield final._replace(parts=(*final.parts, ("", *foot)))
 
 
-def station_tables(plan: Plan) -> list[tuple[Table, str]]:
+def station_tables(plan: CardPlan) -> list[tuple[Table, str]]:
     """The table that hangs beside the work with its title; of an oval one for the widths and one for the depths."""
     if plan.oval:
         return [

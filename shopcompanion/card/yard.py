@@ -16,7 +16,7 @@ from ..stock.pieces import Cure, Plan, Sawn
 from ..stock.purchase import bought, volumes
 from ..timber.sizes import least
 from .lines import Paper
-from .pages import FEED, Block, gridded, pages
+from .pages import FEED, PageBlock, gridded, pages
 
 _STOCK = {"in": 2 * 304.8, "mm": 300.0}  # lengths that timber is sold in go by this step
 _TENTH = 0.1  # mm, which sizes of the plan were rounded up to
@@ -59,10 +59,12 @@ def page(
     paper = Paper(rule, ascii_only)
     name = printable(boat.name) or "a boat"
     foot = paper.foot(source, version, date, "page")
-    return FEED.join(pages(paper.plain(f"{name} · timber"), (*blocks(job, plan, paper), Block((foot,))), paper.line))
+    return FEED.join(
+        pages(paper.plain(f"{name} · timber"), (*blocks(job, plan, paper), PageBlock((foot,))), paper.line)
+    )
 
 
-def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
+def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[PageBlock]:
     """Everything there is to say of a plan, in the order in which it is wanted."""
     if job.left_out:
         yield paper.left_out([lost.words for lost in job.left_out])
@@ -78,7 +80,7 @@ def blocks(job: Task, plan: Plan, paper: Paper) -> Iterator[Block]:
         yield _wanted(job, plan, paper)
     said = [paper.folded(printable(note.on(paper.rule), 400), "Note  ") for note in job.notes]
     order = paper.folded(in_order(job, paper.rule))
-    yield Block((*said, order, *(paper.folded(caution, "CARE  ") for caution in CAUTIONS)))
+    yield PageBlock((*said, order, *(paper.folded(caution, "CARE  ") for caution in CAUTIONS)))
 
 
 def in_order(job: Task, rule: Rule) -> str:
@@ -162,13 +164,13 @@ def _grid(heads: list[str], rows: list[list[str]], paper: Paper) -> tuple[list[s
     return [], [paper.folded(text, "- ") for text in said]
 
 
-def _shopping(job: Task, plan: Plan, paper: Paper) -> Block:
+def _shopping(job: Task, plan: Plan, paper: Paper) -> PageBlock:
     to_buy = shopping(job, plan, paper)
     if not to_buy.rows:
-        return Block(((to_buy.said,),))
+        return PageBlock(((to_buy.said,),))
     heads, lines = _grid(to_buy.heads, to_buy.rows, paper)
     again = (*heads, paper.line)
-    return Block(((TO_BUY, *again), *lines, paper.folded(to_buy.said)), TO_BUY, again, 1, len(lines) + 1)
+    return PageBlock(((TO_BUY, *again), *lines, paper.folded(to_buy.said)), TO_BUY, again, 1, len(lines) + 1)
 
 
 def shopping(job: Task, plan: Plan, paper: Paper) -> Listed:
@@ -193,9 +195,9 @@ def shopping(job: Task, plan: Plan, paper: Paper) -> Listed:
     return Listed(heads, rows, f"Total {money(plan.cost, job)}, {feet:.1f} board feet, {cubic:.3f} cubic metres.")
 
 
-def _missing(job: Task, plan: Plan, paper: Paper) -> Block:
+def _missing(job: Task, plan: Plan, paper: Paper) -> PageBlock:
     parts = [(NO_PLACE,), *(paper.folded(line, "- ") for line in without_place(job, plan, paper.rule))]
-    return Block(tuple(parts), NO_PLACE)
+    return PageBlock(tuple(parts), NO_PLACE)
 
 
 def without_place(job: Task, plan: Plan, rule: Rule) -> list[str]:
@@ -233,12 +235,12 @@ def as_sold(thickness: float, width: float, length: float, rule: Rule) -> str:
     return f"one {sold.name}, {dressed}, {long} long{memory}"
 
 
-def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> Block:
+def _sawn(job: Task, plan: Plan, place: int, paper: Paper) -> PageBlock:
     """One timber: its head, its drawing, and its cuts in the order of the saw."""
     title, how, rows = sawing(job, plan, place, paper)
     drawn = picture(job.problem, plan, place, paper.wide, paper.ascii_only)
     _, lines = _grid([""] * 5, rows, paper)
-    return Block((paper.folded(f"{title}{how}"), tuple(drawn), *lines), title)
+    return PageBlock((paper.folded(f"{title}{how}"), tuple(drawn), *lines), title)
 
 
 def sawing(job: Task, plan: Plan, place: int, paper: Paper) -> tuple[str, str, list[list[str]]]:
@@ -274,12 +276,12 @@ def _rips(sawn: Sawn, paper: Paper) -> str:
     return f"Rip {first} {strips} at {', '.join([wide, *(f'{count} at {width}' for count, width in more)])}."
 
 
-def _left(job: Task, plan: Plan, paper: Paper) -> Block:
+def _left(job: Task, plan: Plan, paper: Paper) -> PageBlock:
     over = left_over(job, plan, paper)
     heads, lines = _grid(over.heads, over.rows, paper) if over.rows else ([], [])
     head = (LEFT_OVER, "", *heads)
     said = (*([""] if over.rows else []), *paper.folded(over.said))
-    return Block((head, *lines, said), LEFT_OVER, tuple(heads), 1, len(lines) + 1)
+    return PageBlock((head, *lines, said), LEFT_OVER, tuple(heads), 1, len(lines) + 1)
 
 
 def left_over(job: Task, plan: Plan, paper: Paper) -> Listed:
@@ -302,10 +304,10 @@ def left_over(job: Task, plan: Plan, paper: Paper) -> Listed:
     )
 
 
-def _wanted(job: Task, plan: Plan, paper: Paper) -> Block:
+def _wanted(job: Task, plan: Plan, paper: Paper) -> PageBlock:
     listed = blanks_of(plan, paper)
     heads, lines = _grid(listed.heads, listed.rows, paper)
-    return Block(((BLANKS, "", *heads), *lines), BLANKS, tuple(heads), 1, len(lines) + 1)
+    return PageBlock(((BLANKS, "", *heads), *lines), BLANKS, tuple(heads), 1, len(lines) + 1)
 
 
 def blanks_of(plan: Plan, paper: Paper) -> Listed:

@@ -3,7 +3,7 @@
 from .. import version
 from ..card.origin import Origin
 from ..errors import InputFault, printable
-from ..paper.book import Timber, book
+from ..paper.book import BookTimber, book
 from ..profile.left_out import INCOMPLETE
 from ..profile.records import Boat
 from ..stock.blanks import task
@@ -38,10 +38,10 @@ def made(given: Given) -> int:
     return INCOMPLETE if pages.left_out else 0
 
 
-def _timber(boat: Boat, seconds: float) -> Timber:
+def _timber(boat: Boat, seconds: float) -> BookTimber:
     """The best cutting plan that is found in that time; without timber in the profile the book has none."""
     try:
         job = task(boat, boat.rule)
     except InputFault as fault:
-        return Timber(None, None, fault.reason)
-    return Timber(job, best(job, seconds))
+        return BookTimber(None, None, fault.reason)
+    return BookTimber(job, best(job, seconds))

@@ -58,14 +58,14 @@ def _drawn(given: Given, boat: Boat, spar: Spar | None, rule: Rule) -> int:
     """The drawings of the card, or of every card of the boat, in a folder."""
     from pathlib import Path
 
-    from ..card.plan import Plan
+    from ..card.plan import CardPlan
     from ..card.steps import lacking, of_plan
     from ..paper.card_drawings import card_drawings
 
     files: dict[str, str] = {}
     left_out: list[LeftOut] = []
     for each in (spar,) if spar else boat.spars:
-        plan = Plan(boat, each, rule)
+        plan = CardPlan(boat, each, rule)
         of_plan(plan)
         left_out += lacking(plan)
         files |= {f"{slug(each.name)}-{name}.svg": text for name, text in card_drawings(plan).items()}

@@ -6,7 +6,7 @@ from typing import Any
 from ..calculator import Field
 from ..errors import printable
 from ..lengths import Rule
-from ..profile.fields import Rows, Texts, declared, value_of
+from ..profile.fields import TableRows, Texts, declared, value_of
 from ..profile.records import Boat, Spar
 from .words import aligned
 
@@ -41,7 +41,7 @@ def record_in_words(record: object, rule: Rule) -> list[str]:
     lines = _indented([row for row in single if row[1] != "—"])
     for field in _declared(record):
         rows = value_of(record, field.name)
-        if isinstance(field.kind, Rows) and rows:
+        if isinstance(field.kind, TableRows) and rows:
             lines += ["", f"  {field.kind.label}", *(f"  {line}" for line in _table(rows, rule))]
     return lines
 
@@ -66,7 +66,7 @@ def record_as_json(record: object, rule: Rule) -> dict[str, Any]:
     values: dict[str, Any] = {}
     for field in _declared(record):
         value = value_of(record, field.name)
-        if isinstance(field.kind, Rows):
+        if isinstance(field.kind, TableRows):
             values[field.name] = [record_as_json(row, rule) for row in value]
         elif isinstance(field.kind, Texts):
             values[field.name] = dict(value)
@@ -85,7 +85,7 @@ def _declared(record: object) -> tuple[Field, ...]:
 
 
 def _single(record: object) -> list[Field]:
-    return [field for field in _declared(record) if not isinstance(field.kind, Rows)]
+    return [field for field in _declared(record) if not isinstance(field.kind, TableRows)]
 
 
 def _shown(field: Field, record: object, rule: Rule) -> str:

@@ -12,12 +12,12 @@ from .output import say
 
 if TYPE_CHECKING:
     from ..paper.marks import Page
-    from ..paper.sheets import Sheet
+    from ..paper.sheets import PaperSheet
 
 _PDF = b"%PDF-"
 
 
-def sheet_for(given: Given, rule: Rule) -> "Sheet":
+def sheet_for(given: Given, rule: Rule) -> "PaperSheet":
     """The sheet that is asked for, or the one usual where the rule is. InputFault when it is none."""
     from ..paper.sheets import SHEETS, usual
 

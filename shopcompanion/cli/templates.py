@@ -5,7 +5,7 @@ from pathlib import Path
 
 from .. import version
 from ..card.origin import Origin
-from ..card.plan import Plan
+from ..card.plan import CardPlan
 from ..errors import InputFault, nearest, printable
 from ..paper.full_size import TRUE, correction, drawing, sheets_of
 from ..paper.templates.every import KINDS, Templates, templates
@@ -39,7 +39,7 @@ def made(given: Given) -> int:
     boat = opened.reading.boat
     rule = given_rule(given) or boat.rule
     by = correction(given["measured"], rule.unit) if "measured" in given else TRUE
-    drawn = templates(Plan(boat, boat.spar(given["spar"]), rule), only)
+    drawn = templates(CardPlan(boat, boat.spar(given["spar"]), rule), only)
     name = f"{printable(boat.name) or 'a boat'} · {printable(drawn.spar)} · templates"
     origin = Origin(rule, opened.listing.path.name, version(), date)
     if to == ["pdf"]:

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from ..fields import significant
 from ..lengths import Rule
 from ..spar.outline import Outline
-from .strip import Mark, Role, Run, Strip, column_of, in_ascii, marks_line, scale_line
+from .strip import Mark, Role, Run, SparStrip, column_of, in_ascii, marks_line, scale_line
 from .terminal import BITS, add_to
 
 HARDEST = "×"
@@ -40,7 +40,7 @@ def bent_strip(
     marks: Sequence[Mark] = (),
     low: bool = False,
     ascii_only: bool = False,
-) -> Strip:
+) -> SparStrip:
     """The lines of `strip`, the spar bent in them; where it goes farthest it hangs down. The scale says how many
     times its own size the bend is drawn.
     """
@@ -78,7 +78,7 @@ def bent_strip(
     scale = scale_line(length, rule, columns, here, note=said, sign=(worst, HARDEST) if low else None)
     top_line = [] if low else [marks_line(length, columns, (hardest, *marks))]
     drawn = [*top_line, *lines, scale]
-    return Strip([in_ascii(line) for line in drawn] if ascii_only else drawn, times)
+    return SparStrip([in_ascii(line) for line in drawn] if ascii_only else drawn, times)
 
 
 class _Dots:

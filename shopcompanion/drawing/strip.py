@@ -23,7 +23,7 @@ class Mark(NamedTuple):
     name: str
 
 
-class Strip(NamedTuple):
+class SparStrip(NamedTuple):
     """Lines of runs, and how many times the thickness is drawn too big against the length."""
 
     lines: list[list[Run]]
@@ -41,7 +41,7 @@ def strip(
     slots: Sequence[tuple[float, float]] = (),
     low: bool = False,
     ascii_only: bool = False,
-) -> Strip:
+) -> SparStrip:
     """Five lines (marks, three of wood, scale), or with `low` two (wood, scale), each of `columns` characters.
 
     `slots` are cut right through, from a station to another; with `low` there is no room to show them.
@@ -68,7 +68,7 @@ def strip(
     scale = scale_line(length, rule, columns, here)
     lines = [*wood, scale] if low else [marks_line(length, columns, marks), *wood, scale]
     lines = [in_ascii(line) for line in lines] if ascii_only else lines
-    return Strip(lines, rows * 2 * length / columns / widest)
+    return SparStrip(lines, rows * 2 * length / columns / widest)
 
 
 def in_ascii(line: list[Run]) -> list[Run]:

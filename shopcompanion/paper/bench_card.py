@@ -10,9 +10,9 @@ from ..card.good_for import good_for_rows
 from ..card.head import COVER, MARKS, facts, legend, list_of_spars
 from ..card.lines import LEFT_OUT, WRITE, Paper, whose
 from ..card.measured import TITLE as MEASURED
-from ..card.measured import Measured, as_measured
+from ..card.measured import LogInWords, as_measured
 from ..card.origin import Origin
-from ..card.plan import Plan
+from ..card.plan import CardPlan
 from ..card.step import Step
 from ..card.steps import lacking, naming
 from ..card.text import station_tables, worked_out
@@ -20,14 +20,14 @@ from ..errors import printable
 from ..profile.left_out import LeftOut
 from ..profile.records import Boat, Spar
 from .faces import CAPITAL, POINT, width
-from .marks import Mark, Page, Words, line, loop, moved, rectangle
-from .sheets import Sheet
+from .marks import Mark, Page, TextMark, line, loop, moved, rectangle
+from .sheets import PaperSheet
 from .typeset import (
     SMALL,
     TEXT,
     Block,
     Flow,
-    Part,
+    TypesetPart,
     banked,
     columns_of,
     headed,
@@ -59,7 +59,7 @@ class Cards(NamedTuple):
     left_out: tuple[LeftOut, ...]
 
 
-def cards(boat: Boat, spar: Spar | None, sheet: Sheet, origin: Origin) -> Cards:
+def cards(boat: Boat, spar: Spar | None, sheet: PaperSheet, origin: Origin) -> Cards:
     """The cards of a spar, or with None of all behind a list of them. What `card.text.card` raises."""
     worked, left_out = worked_out(boat, spar, origin.rule)
     pages = [] if spar else cover(boat, left_out, sheet, origin)
@@ -68,7 +68,7 @@ def cards(boat: Boat, spar: Spar | None, sheet: Sheet, origin: Origin) -> Cards:
     return Cards(pages, left_out)
 
 
-def cover(boat: Boat, left_out: Sequence[LeftOut], sheet: Sheet, origin: Origin) -> list[Page]:
+def cover(boat: Boat, left_out: Sequence[LeftOut], sheet: PaperSheet, origin: Origin) -> list[Page]:
     """The list of a boat's cards."""
     name = printable(boat.name) or "a boat"
     flow = Flow(sheet, f"{name} · job cards", origin.words)
@@ -81,7 +81,7 @@ def cover(boat: Boat, left_out: Sequence[LeftOut], sheet: Sheet, origin: Origin)
     return flow.finished()
 
 
-def card(plan: Plan, steps: Sequence[Step], sheet: Sheet, origin: Origin) -> list[Page]:
+def card(plan: CardPlan, steps: Sequence[Step], sheet: PaperSheet, origin: Origin) -> list[Page]:
     """The pages of one spar's card."""
     spar = plan.spar
     with naming(plan):
@@ -105,13 +105,13 @@ def card(plan: Plan, steps: Sequence[Step], sheet: Sheet, origin: Origin) -> lis
 
 def told_left_out(lines: Sequence[str], room: float) -> Block:
     """What is not on the paper because the profile has a fault there, in a frame."""
-    parts = [Part(1.5), *inset(paragraph(LEFT_OUT, room - 6, 11, bold=True), 3)]
+    parts = [TypesetPart(1.5), *inset(paragraph(LEFT_OUT, room - 6, 11, bold=True), 3)]
     for text in lines:
         parts += inset(paragraph(text, room - 6, 10, label="!", indent=4), 3)
     return framed(parts, room)
 
 
-def framed(parts: Sequence[Part], room: float) -> Block:
+def framed(parts: Sequence[TypesetPart], room: float) -> Block:
     """Parts within a frame, which is drawn part by part, so that it holds over a page's end."""
     made = []
     for number, part in enumerate(parts):
@@ -120,22 +120,22 @@ def framed(parts: Sequence[Part], room: float) -> Block:
         sides: list[Mark] = [line(0, 0, 0, high, "heavy"), line(room, 0, room, high, "heavy")]
         sides += [line(0, 0, room, 0, "heavy")] if not number else []
         sides += [line(0, high, room, high, "heavy")] if last else []
-        made.append(Part(high, (*sides, *part.marks)))
+        made.append(TypesetPart(high, (*sides, *part.marks)))
     return Block(tuple(made))
 
 
 # --- the first page ---------------------------------------------------------------------------------------------------
 
 
-def _head(flow: Flow, plan: Plan, origin: Origin) -> None:
+def _head(flow: Flow, plan: CardPlan, origin: Origin) -> None:
     """The spar in words with its section beside them, and seen from two sides."""
     drawn_wide = 66.0
     room = flow.room - drawn_wide - 5
     parts = paragraph(printable(plan.spar.name).upper(), room, _TITLE, bold=True)
-    parts.append(Part(2.0))
+    parts.append(TypesetPart(2.0))
     for label, text in facts(plan):
         parts += paragraph(text, room, 10, label=label, indent=18)
-    parts.append(Part(1.5))
+    parts.append(TypesetPart(1.5))
     parts += paragraph(f"Rule {origin.rule}. {MARKS}", room, TEXT)
     drawn = section(plan, drawn_wide, 62.0)
     left = flow.room - drawn_wide
@@ -151,15 +151,15 @@ def _head(flow: Flow, plan: Plan, origin: Origin) -> None:
     for part in parts:
         marks += moved(part.marks, 0, y)
         y += part.high
-    flow.full(Block((Part(max(high, below), (*marks, *beside)),)))
+    flow.full(Block((TypesetPart(max(high, below), (*marks, *beside)),)))
     both = views(plan, flow.room)
     scaled = f"Heel at the left; seen on face A and on face B, thickness exaggerated {both.taller:.1f} times."
     said = "; ".join(legend(plan))
     words = paragraph(f"{said}. {scaled}" if said else scaled, flow.room, TEXT)
-    flow.full(Block((Part(both.high, both.marks), *words)), 4)
+    flow.full(Block((TypesetPart(both.high, both.marks), *words)), 4)
 
 
-def _good_for(plan: Plan, room: float) -> Block | None:
+def _good_for(plan: CardPlan, room: float) -> Block | None:
     rows = good_for_rows(plan)
     if not rows:
         return None
@@ -169,19 +169,19 @@ def _good_for(plan: Plan, room: float) -> Block | None:
     return Block((*parts, *paragraph(GUIDANCE, room, SMALL)), whole=True)
 
 
-def _measured(log: Measured, paper: Paper, room: float) -> Block:
+def _measured(log: LogInWords, paper: Paper, room: float) -> Block:
     """What was measured, against the sizes meant."""
     parts = titled(MEASURED, room)
     for said in log.says:
         parts += paragraph(said, room)
     for measured in log.tables:
-        parts += [Part(1.0), *table(*paper.cells(measured), room, TEXT, ruled=True)]
+        parts += [TypesetPart(1.0), *table(*paper.cells(measured), room, TEXT, ruled=True)]
         parts += [part for said in paper.roundings(measured) for part in paragraph(said, room, SMALL)]
     return Block((joined(parts[:3]), *parts[3:]), tuple(paragraph(f"{MEASURED}, continued", room, 10, bold=True)))
 
 
-def titled(title: str, room: float, size: float = 13.0) -> list[Part]:
-    return [*paragraph(title, room, size, bold=True), Part(1.4, (line(0, 0.4, room, 0.4, "thin"),))]
+def titled(title: str, room: float, size: float = 13.0) -> list[TypesetPart]:
+    return [*paragraph(title, room, size, bold=True), TypesetPart(1.4, (line(0, 0.4, room, 0.4, "thin"),))]
 
 
 # --- the station table ------------------------------------------------------------------------------------------------
@@ -242,7 +242,7 @@ def _row(size: float) -> float:
 
 def _large(
     heads: Sequence[str], rows: Sequence[Sequence[str]], notes: Sequence[str], room: float, size: float
-) -> list[Part]:
+) -> list[TypesetPart]:
     """Rows spread over the room, with the heads over the first, a hair line under each, and a note in small type."""
     small = _HEADS * size
     widths = columns_of(heads, rows, size, small, True)
@@ -254,15 +254,19 @@ def _large(
     for number, row in enumerate(rows):
         high, base = _row(size), size * POINT * 0.98
         marks: list[Mark] = [
-            Words(left, base, cell, size, k == 0) for k, (left, cell) in enumerate(zip(lefts, row, strict=True)) if cell
+            TextMark(left, base, cell, size, k == 0)
+            for k, (left, cell) in enumerate(zip(lefts, row, strict=True))
+            if cell
         ]
         if notes and notes[number]:
             folds = wrapped(notes[number], _NOTES - 2, SMALL)
             first = base - (len(folds) - 1) * leading(SMALL)
-            marks += [Words(room - _NOTES + 2, first + k * leading(SMALL), said, SMALL) for k, said in enumerate(folds)]
+            marks += [
+                TextMark(room - _NOTES + 2, first + k * leading(SMALL), said, SMALL) for k, said in enumerate(folds)
+            ]
             high = max(high, len(folds) * leading(SMALL) + 0.6)
         marks.append(line(0, high - 0.2, room, high - 0.2, "light"))
-        made.append(Part(high, tuple(marks), tuple(tops)))
+        made.append(TypesetPart(high, tuple(marks), tuple(tops)))
     return [joined([*tops, made[0]]), *made[1:]]
 
 
@@ -272,34 +276,34 @@ def _large(
 def _step(step: Step, number: int, done: bool, room: float, origin: Origin) -> Block:
     """A step: its box, what to do, how the tools are set, its numbers, checks, and the cautions framed beside them."""
     paper, inner = Paper(origin.rule), room - _LABEL
-    title = [Part(1.6, (line(0, 0, room, 0, "thin"),)), *_step_title(step, number, done, room)]
+    title = [TypesetPart(1.6, (line(0, 0, room, 0, "thin"),)), *_step_title(step, number, done, room)]
     if step.asked:
         title += inset(paragraph(f"({whose(step, origin.rule)})", inner, 7, grey=0.3), _LABEL)
-    parts: list[Part] = []
+    parts: list[TypesetPart] = []
     for said in step.left_out:
         parts += paragraph(
             f"LEFT OUT for a fault in the profile: {said}", room, TEXT, bold=True, label="!", indent=_LABEL
         )
     for said in step.says:
-        parts += [*inset(paragraph(said, inner), _LABEL), Part(0.6)]
+        parts += [*inset(paragraph(said, inner), _LABEL), TypesetPart(0.6)]
     for said in step.setup:
-        parts += [*paragraph(said, room, label="set", indent=_LABEL), Part(0.6)]
+        parts += [*paragraph(said, room, label="set", indent=_LABEL), TypesetPart(0.6)]
     own = [table for table in step.tables if table.name != "stations"]
     for numbers in own:
         if len(own) > 1:
             parts += inset(paragraph(f"{numbers.name}:", inner, SMALL, bold=True), _LABEL)
-        parts += [*_numbers(*paper.cells(numbers), room), Part(0.6)]
+        parts += [*_numbers(*paper.cells(numbers), room), TypesetPart(0.6)]
         for said in paper.roundings(numbers):
-            parts += [*inset(paragraph(said, inner, SMALL), _LABEL), Part(0.6)]
+            parts += [*inset(paragraph(said, inner, SMALL), _LABEL), TypesetPart(0.6)]
     for said in step.checks:
-        parts += [*paragraph(said, room, label="check", indent=_LABEL), Part(0.6)]
+        parts += [*paragraph(said, room, label="check", indent=_LABEL), TypesetPart(0.6)]
     for said in step.cautions:
         parts += care(said, room)
     again = paragraph(f"{number}  {step.title}, continued", room, TEXT, bold=True)
-    return Block((joined([*title, *parts[:2]]), *parts[2:]), (*again, Part(1.0)))
+    return Block((joined([*title, *parts[:2]]), *parts[2:]), (*again, TypesetPart(1.0)))
 
 
-def _numbers(heads: list[str], rows: list[list[str]], room: float) -> list[Part]:
+def _numbers(heads: list[str], rows: list[list[str]], room: float) -> list[TypesetPart]:
     """A table of a step: in two banks where it is long and narrow, from the edge where it is wide."""
     wide = sum(columns_of(heads, rows, TEXT, SMALL)) + 2.0 * (len(heads) - 1)
     bank = (room - 4.0) / 2
@@ -309,18 +313,18 @@ def _numbers(heads: list[str], rows: list[list[str]], room: float) -> list[Part]
     return inset(table(heads, rows, room - left, TEXT, beside=2.0, ruled=True), left)
 
 
-def _step_title(step: Step, number: int, done: bool, room: float) -> Iterator[Part]:
+def _step_title(step: Step, number: int, done: bool, room: float) -> Iterator[TypesetPart]:
     box: list[Mark] = [rectangle((0, 0.6, _BOX, 0.6 + _BOX), "heavy")]
     if done:
         box += [line(0.7, 1.3, _BOX - 0.7, _BOX - 0.1, "heavy"), line(0.7, _BOX - 0.1, _BOX - 0.7, 1.3, "heavy")]
     for k, said in enumerate(wrapped(step.title, room - _LABEL, _STEP, True)):
-        marks: list[Mark] = [Words(_LABEL, _STEP * POINT, said, _STEP, True)]
+        marks: list[Mark] = [TextMark(_LABEL, _STEP * POINT, said, _STEP, True)]
         if not k:
-            marks = [*box, Words(_LABEL - 1.6, _STEP * POINT, str(number), _STEP, True, "right"), *marks]
-        yield Part(leading(_STEP), tuple(marks))
+            marks = [*box, TextMark(_LABEL - 1.6, _STEP * POINT, str(number), _STEP, True, "right"), *marks]
+        yield TypesetPart(leading(_STEP), tuple(marks))
 
 
-def care(said: str, room: float) -> list[Part]:
+def care(said: str, room: float) -> list[TypesetPart]:
     """A caution: a triangle and the word, a bar at its side, on grey."""
     size, left = TEXT, 5.5
     word = width("CARE", size, True) + 2.0
@@ -338,9 +342,9 @@ def care(said: str, room: float) -> list[Part]:
         if k == 0:
             marks += [
                 loop(((1.6, base), (4.6, base), (3.1, base - 2.7)), "thin"),
-                Words(3.1, base - 0.35, "!", 6, True, "centre"),
-                Words(left, base, "CARE", size, True),
+                TextMark(3.1, base - 0.35, "!", 6, True, "centre"),
+                TextMark(left, base, "CARE", size, True),
             ]
-        marks.append(Words(left + (word if k == 0 else 0.0), base, text, size))
-        parts.append(Part(high, tuple(marks)))
-    return [*parts, Part(0.9)]
+        marks.append(TextMark(left + (word if k == 0 else 0.0), base, text, size))
+        parts.append(TypesetPart(high, tuple(marks)))
+    return [*parts, TypesetPart(0.9)]

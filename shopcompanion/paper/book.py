@@ -6,7 +6,7 @@ from typing import NamedTuple
 from ..card.glance import Lying, aloft
 from ..card.lines import Paper
 from ..card.origin import Origin
-from ..card.plan import Plan
+from ..card.plan import CardPlan
 from ..card.step import Step, progress
 from ..card.supplies import supplies
 from ..card.text import worked_out
@@ -20,11 +20,11 @@ from ..stock.pieces import Plan as StockPlan
 from .bench_card import card, told_left_out
 from .faces import POINT
 from .full_size import TRUE, Correction, sheets_of
-from .marks import Mark, Page, Words, line, loop
-from .sheets import MARGIN, Sheet
+from .marks import Mark, Page, TextMark, line, loop
+from .sheets import MARGIN, PaperSheet
 from .supplies_page import supplies_page
 from .templates.every import templates
-from .typeset import HEAD, TEXT, Block, Flow, Part, paragraph, table
+from .typeset import HEAD, TEXT, Block, Flow, TypesetPart, paragraph, table
 from .yard_page import yard_page
 
 Tell = Callable[[int, int, str], None]  # how many parts are made, of how many, and which is next
@@ -33,7 +33,7 @@ _SPAR = 18.0  # mm of a spar on the cover
 _THICK = 7.0  # mm that the thickest place of all spars is drawn
 
 
-class Timber(NamedTuple):
+class BookTimber(NamedTuple):
     """The boat's timber: what was asked, and the plan that was found; or why there is no plan."""
 
     job: Task | None
@@ -64,7 +64,7 @@ class _Chapter(NamedTuple):
 
 
 def book(
-    boat: Boat, timber: Timber, sheet: Sheet, origin: Origin, *, by: Correction = TRUE,
+    boat: Boat, timber: BookTimber, sheet: PaperSheet, origin: Origin, *, by: Correction = TRUE,
     tell: Tell = lambda done, of, what: None,
 ) -> Book:  # fmt: skip
     """The book of a boat. `tell` hears of every part before it is made, and may raise to stop.
@@ -91,7 +91,7 @@ def book(
     return Book(list(_numbered([_Chapter("The boat", front), *chapters])), lost)
 
 
-def _templates(boat: Boat, plan: Plan, sheet: Sheet, origin: Origin, by: Correction) -> list[Page]:
+def _templates(boat: Boat, plan: CardPlan, sheet: PaperSheet, origin: Origin, by: Correction) -> list[Page]:
     name = f"{printable(boat.name) or 'a boat'} · {printable(plan.spar.name)} · templates"
     try:
         return sheets_of(templates(plan), sheet, name, origin, by)
@@ -106,27 +106,27 @@ def _numbered(chapters: Sequence[_Chapter]) -> Iterator[Page]:
     for chapter in chapters:
         for page in chapter.pages:
             number += 1
-            place = Words(page.width / 2, MARGIN + HEAD, f"book {number} of {count}", TEXT, align="centre")
+            place = TextMark(page.width / 2, MARGIN + HEAD, f"book {number} of {count}", TEXT, align="centre")
             named = tuple((level + chapter.depth, words) for level, words in page.named)
             yield page._replace(marks=(*page.marks, place), named=named)
 
 
 # --- the cover --------------------------------------------------------------------------------------------------------
 
-Worked = Sequence[tuple[Plan, tuple[Step, ...]]]
+Worked = Sequence[tuple[CardPlan, tuple[Step, ...]]]
 
 
 class _Front(NamedTuple):
     """What the cover is made from."""
 
     boat: Boat
-    timber: Timber
+    timber: BookTimber
     worked: Worked
     left_out: Sequence[LeftOut]
     origin: Origin
 
 
-def _cover(front: _Front, sheet: Sheet, chapters: Sequence[_Chapter]) -> list[Page]:
+def _cover(front: _Front, sheet: PaperSheet, chapters: Sequence[_Chapter]) -> list[Page]:
     """The boat at a glance: its spars to one scale on their trestles, how far each is, what the timber costs; and what
     is on which page.
     """
@@ -146,7 +146,7 @@ def _contents(chapters: Sequence[_Chapter], cover: int) -> list[list[str]]:
     return rows
 
 
-def _pages(front: _Front, sheet: Sheet, contents: Sequence[Sequence[str]]) -> list[Page]:
+def _pages(front: _Front, sheet: PaperSheet, contents: Sequence[Sequence[str]]) -> list[Page]:
     boat, timber, worked, left_out, origin = front
     name = printable(boat.name) or "a boat"
     flow = Flow(sheet, f"{name} · the book of its spars", origin.words)
@@ -163,7 +163,7 @@ def _pages(front: _Front, sheet: Sheet, contents: Sequence[Sequence[str]]) -> li
     return flow.finished()
 
 
-def _glance(worked: Worked, origin: Origin, room: float) -> Iterator[Part]:
+def _glance(worked: Worked, origin: Origin, room: float) -> Iterator[TypesetPart]:
     """A row for every spar: drawn on two trestles, heel at the left, all to one scale; its sizes and how far it is."""
     longest = max(plan.spar.length for plan, _ in worked)
     widest = max(plan.outline.widest for plan, _ in worked)
@@ -186,9 +186,9 @@ def _glance(worked: Worked, origin: Origin, room: float) -> Iterator[Part]:
         sizes = [plan.job.length(spar.length), plan.job.length(plan.outline.widest), *_weight(plan)]
         state = f"{far.done} of {far.of} steps" + (f", next: {far.next.title}" if far.next else "")
         title = printable(spar.name) + (f" × {spar.count}" if spar.count > 1 else "")
-        marks.append(Words(0, 4.0, paper.plain(title), 11, True))
-        marks.append(Words(room, 4.0, f"{' · '.join(sizes)} · {state}", TEXT, align="right"))
-        yield Part(_SPAR + TEXT * POINT * 0.4, tuple(marks))
+        marks.append(TextMark(0, 4.0, paper.plain(title), 11, True))
+        marks.append(TextMark(room, 4.0, f"{' · '.join(sizes)} · {state}", TEXT, align="right"))
+        yield TypesetPart(_SPAR + TEXT * POINT * 0.4, tuple(marks))
 
 
 def _aloft(worked: Worked) -> str:
@@ -209,7 +209,7 @@ def _aloft(worked: Worked) -> str:
     return f"Spars aloft, of bare wood: about {Mass('').show(spars_aloft.mass, rule)}{known}."
 
 
-def _weight(plan: Plan) -> list[str]:
+def _weight(plan: CardPlan) -> list[str]:
     """How heavy it will be, where the timber is known."""
     try:
         return [plan.job.ask("weight").say("mass")]

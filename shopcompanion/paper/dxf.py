@@ -5,7 +5,7 @@ from math import isclose
 
 from ..errors import CompanionError
 from .faces import CAPITAL, POINT
-from .marks import Arc, Pen, Words
+from .marks import ArcMark, Pen, TextMark
 from .templates.template import Template
 
 LAYERS: dict[Pen, str] = {"cut": "CUT", "scribe": "SCRIBE", "centre": "CENTRE"}  # what else is drawn is a note
@@ -25,14 +25,14 @@ def dxf(template: Template) -> str:
         made.layers.add(name, linetype=kind)
     space = made.modelspace()
     for mark in template.marks:
-        if isinstance(mark, Words):
+        if isinstance(mark, TextMark):
             where = {"layer": NOTES, "height": mark.size * POINT * CAPITAL, "rotation": mark.turn}
             align = {"left": "LEFT", "centre": "CENTER", "right": "RIGHT"}[mark.align]
             text = space.add_text(mark.text, dxfattribs=where)
             text.set_placement((mark.x, mark.y), align=ezdxf.enums.TextEntityAlignment[align])
             continue
         layer = {"layer": LAYERS.get(mark.pen, NOTES)}
-        if not isinstance(mark, Arc):
+        if not isinstance(mark, ArcMark):
             space.add_lwpolyline(mark.points, close=mark.closed, dxfattribs=layer)
         elif not isclose(mark.radius_x, mark.radius_y, rel_tol=1e-12):
             _ellipse(space, mark, layer)
@@ -51,7 +51,7 @@ def dxf(template: Template) -> str:
     return kept.getvalue()
 
 
-def _ellipse(space: "ezdxf.layouts.Modelspace", arc: Arc, layer: dict[str, str]) -> None:  # type: ignore[name-defined]  # noqa: F821
+def _ellipse(space: "ezdxf.layouts.Modelspace", arc: ArcMark, layer: dict[str, str]) -> None:  # type: ignore[name-defined]  # noqa: F821
     """An upright ellipse by its longer half axis, from which its parameters count."""
     from math import radians
 

@@ -9,8 +9,8 @@ from ..card.origin import Origin
 from ..errors import InputFault, printable
 from ..lengths import read
 from .faces import POINT, width
-from .marks import Box, Mark, Page, Pen, Point, Words, flipped, line, moved, turned, within
-from .sheets import Sheet
+from .marks import Box, Mark, Page, Pen, Point, TextMark, flipped, line, moved, turned, within
+from .sheets import PaperSheet
 from .svg import svg
 from .templates.every import Templates
 from .templates.template import SMALL_WORDS, Template
@@ -74,7 +74,7 @@ class _Placed(NamedTuple):
 class Sheets:
     """The sheets as they fill: templates in rows from the top down."""
 
-    def __init__(self, sheet: Sheet, name: str, origin: Origin, by: Correction) -> None:
+    def __init__(self, sheet: PaperSheet, name: str, origin: Origin, by: Correction) -> None:
         self.flow = Flow(sheet, name, origin.words)
         self.rule, self.by = origin.rule, by
         self.left, self.right = self.flow.left + _LEFT, self.flow.right
@@ -151,7 +151,7 @@ class Sheets:
                 self._draw(moved(marks, self.left - x, self.top + head - y))
                 self._draw(_standing(words, self.left, self.top))
                 said = f"Sheet {_letter(number)} of {across * down}: lay the crosses of one letter on one another"
-                self._draw([Words(self.left, self.top + head - 3.0, said, _WORDS, True)])
+                self._draw([TextMark(self.left, self.top + head - 3.0, said, _WORDS, True)])
         self._next_sheet()
 
     def finished(self) -> list[Page]:
@@ -174,11 +174,11 @@ class Sheets:
         room = self.right - x - BAR * self.by.across - 6.0
         beside = x + BAR * self.by.across + 5.0
         for k, told in enumerate(wrapped(said, room, SMALL_WORDS)):
-            yield Words(beside, y - 4.0 + k * leading(SMALL_WORDS), told, SMALL_WORDS)
+            yield TextMark(beside, y - 4.0 + k * leading(SMALL_WORDS), told, SMALL_WORDS)
         pens: tuple[tuple[Pen, str], ...] = (("cut", "cut"), ("scribe", "scribe"), ("centre", "middle or fold"))
         for pen, word in pens:
             yield line(beside, y + 4.4, beside + 12.0, y + 4.4, pen)
-            yield Words(beside + 13.0, y + 5.2, word, SMALL_WORDS)
+            yield TextMark(beside + 13.0, y + 5.2, word, SMALL_WORDS)
             beside += 15.0 + width(word, SMALL_WORDS)
         yield from _bar((self.flow.left + 4.0, self.bottom), (0.0, self.by.along))
 
@@ -207,7 +207,7 @@ def _bar(start: Point, by: Point) -> Iterator[Mark]:
     for mm, word, way in ((50.0, "measure this: 100 mm", -1), (25.4, "1", 1), (50.8, "2", 1), (76.2, "3 in", 1)):
         a, b = at(mm)
         off = 3.6 if way < 0 else 5.2
-        yield Words(a + side[0] * way * off, b + side[1] * way * off, word, 6.5, align="centre", turn=turn)
+        yield TextMark(a + side[0] * way * off, b + side[1] * way * off, word, 6.5, align="centre", turn=turn)
 
 
 def _count(size: float, room: float) -> int:
@@ -242,7 +242,7 @@ def _register(tile: Box, column: int, row: int, count: tuple[int, int], room: Po
 def _cross(x: float, y: float, word: str, before: bool) -> Iterator[Mark]:
     yield line(x - 4.0, y, x + 4.0, y, "thin")
     yield line(x, y - 4.0, x, y + 4.0, "thin")
-    yield Words(x - 1.0 if before else x + 1.0, y - 1.0, word, SMALL_WORDS, True, "right" if before else "left")
+    yield TextMark(x - 1.0 if before else x + 1.0, y - 1.0, word, SMALL_WORDS, True, "right" if before else "left")
 
 
 def _placed(template: Template, by: Correction, most: float) -> _Placed:
@@ -255,18 +255,18 @@ def _placed(template: Template, by: Correction, most: float) -> _Placed:
     return _Placed(template, (*figure, *below), across, tall + 1.5 + sum(step for step, _ in words))
 
 
-def _words(template: Template, room: float) -> list[tuple[float, Words]]:
+def _words(template: Template, room: float) -> list[tuple[float, TextMark]]:
     """The lines of a template's words: how far each goes down, and the line at 0, 0."""
-    words = [(leading(_TITLE), Words(0, _TITLE * POINT, template.title, _TITLE, True))]
+    words = [(leading(_TITLE), TextMark(0, _TITLE * POINT, template.title, _TITLE, True))]
     for said in template.says:
         words += [
-            (leading(_WORDS), Words(0, _WORDS * POINT, told, _WORDS))
+            (leading(_WORDS), TextMark(0, _WORDS * POINT, told, _WORDS))
             for told in wrapped(printable(said, 400), room, _WORDS)
         ]
     return words
 
 
-def _standing(words: Sequence[tuple[float, Words]], left: float, top: float) -> tuple[Mark, ...]:
+def _standing(words: Sequence[tuple[float, TextMark]], left: float, top: float) -> tuple[Mark, ...]:
     placed: list[Mark] = []
     for high, said in words:
         placed += moved([said], left, top)
@@ -275,7 +275,7 @@ def _standing(words: Sequence[tuple[float, Words]], left: float, top: float) -> 
 
 
 def sheets_of(
-    templates: Templates, sheet: Sheet, name: str, origin: Origin, by: Correction = TRUE
+    templates: Templates, sheet: PaperSheet, name: str, origin: Origin, by: Correction = TRUE
 ) -> list[Page]:  # fmt: skip
     """The templates at full size on sheets, with what is missing on the first. InputFault when a sheet is too small."""
     pages = Sheets(sheet, name, origin, by)

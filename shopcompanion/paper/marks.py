@@ -42,7 +42,7 @@ class Stroke(NamedTuple):
     fill: float | None = None
 
 
-class Arc(NamedTuple):
+class ArcMark(NamedTuple):
     """Part of a circle or an upright ellipse, from `start` to `end` in degrees, counter-clockwise with y upwards."""
 
     x: float
@@ -54,7 +54,7 @@ class Arc(NamedTuple):
     pen: Pen = "thin"
 
 
-class Words(NamedTuple):
+class TextMark(NamedTuple):
     """A line of text: its baseline begins, is centred or ends at the point. `size` is in points, `turn` in degrees
     counter-clockwise as it is seen.
     """
@@ -69,7 +69,7 @@ class Words(NamedTuple):
     grey: float = 0.0
 
 
-Mark = Stroke | Arc | Words
+Mark = Stroke | ArcMark | TextMark
 Box = tuple[float, float, float, float]  # least x, least y, greatest x, greatest y
 
 
@@ -95,7 +95,7 @@ def rectangle(box: Box, pen: Pen = "thin", fill: float | None = None) -> Stroke:
     return loop(((left, low), (right, low), (right, high), (left, high)), pen, fill)
 
 
-def along(arc: Arc) -> tuple[Point, ...]:
+def along(arc: ArcMark) -> tuple[Point, ...]:
     """Points of an arc, chords that leave it by no more than a few thousandths of a millimetre."""
     radius = max(arc.radius_x, arc.radius_y, 10 * _CHORD)
     turn = radians(arc.end - arc.start)
@@ -108,9 +108,9 @@ def bounds(marks: Iterable[Mark]) -> Box:
     """The box of everything but the words; of nothing drawn, an empty one at the middle."""
     xs, ys = [], []
     for mark in marks:
-        if isinstance(mark, Words):
+        if isinstance(mark, TextMark):
             continue
-        for x, y in along(mark) if isinstance(mark, Arc) else mark.points:
+        for x, y in along(mark) if isinstance(mark, ArcMark) else mark.points:
             xs.append(x)
             ys.append(y)
     return (min(xs), min(ys), max(xs), max(ys)) if xs else (0.0, 0.0, 0.0, 0.0)
@@ -133,10 +133,12 @@ def turned(marks: Iterable[Mark]) -> tuple[Mark, ...]:
     for mark in marks:
         if isinstance(mark, Stroke):
             made.append(mark._replace(points=tuple((-y, x) for x, y in mark.points)))
-        elif isinstance(mark, Words):
+        elif isinstance(mark, TextMark):
             made.append(mark._replace(x=-mark.y, y=mark.x, turn=mark.turn + 90))
         else:
-            made.append(Arc(-mark.y, mark.x, mark.radius_y, mark.radius_x, mark.start + 90, mark.end + 90, mark.pen))
+            made.append(
+                ArcMark(-mark.y, mark.x, mark.radius_y, mark.radius_x, mark.start + 90, mark.end + 90, mark.pen)
+            )
     return tuple(made)
 
 
@@ -147,12 +149,12 @@ def flipped(marks: Iterable[Mark], left: float, top: float, by: Point = (1.0, 1.
     across, down = by
     made: list[Mark] = []
     for mark in marks:
-        if isinstance(mark, Words):
+        if isinstance(mark, TextMark):
             made.append(mark._replace(x=left + mark.x * across, y=top - mark.y * down))
             continue
-        points = along(mark) if isinstance(mark, Arc) else mark.points
+        points = along(mark) if isinstance(mark, ArcMark) else mark.points
         placed = tuple((left + x * across, top - y * down) for x, y in points)
-        made.append(Stroke(placed, mark.pen) if isinstance(mark, Arc) else mark._replace(points=placed))
+        made.append(Stroke(placed, mark.pen) if isinstance(mark, ArcMark) else mark._replace(points=placed))
     return tuple(made)
 
 
@@ -163,11 +165,11 @@ def within(marks: Iterable[Mark], box: Box) -> tuple[Mark, ...]:
     left, low, right, high = box
     made: list[Mark] = []
     for mark in marks:
-        if isinstance(mark, Words):
+        if isinstance(mark, TextMark):
             if left <= mark.x < right and low <= mark.y < high:
                 made.append(mark)
             continue
-        points = along(mark) if isinstance(mark, Arc) else mark.points
+        points = along(mark) if isinstance(mark, ArcMark) else mark.points
         if all(left <= x <= right and low <= y <= high for x, y in points):
             made.append(mark)
             continue

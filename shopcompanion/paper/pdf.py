@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 
 from .. import version
 from .faces import face, width, written
-from .marks import STYLES, Arc, Mark, Page, Pen, Stroke, Words, along
+from .marks import STYLES, ArcMark, Mark, Page, Pen, Stroke, TextMark, along
 
 _FAMILY = "card"
 
@@ -45,10 +45,10 @@ class _Ink:
 
     def draw(self, marks: Sequence[Mark]) -> None:
         for mark in marks:
-            if isinstance(mark, Words):
+            if isinstance(mark, TextMark):
                 self._words(mark)
             else:
-                self._stroke(Stroke(along(mark), mark.pen) if isinstance(mark, Arc) else mark)
+                self._stroke(Stroke(along(mark), mark.pen) if isinstance(mark, ArcMark) else mark)
 
     def _stroke(self, stroke: Stroke) -> None:
         made = self.made
@@ -63,7 +63,7 @@ class _Ink:
         style_of = "D" if stroke.fill is None else "F" if stroke.pen == "none" else "DF"
         made.polyline(list(stroke.points), polygon=stroke.closed, style=style_of)
 
-    def _words(self, words: Words) -> None:
+    def _words(self, words: TextMark) -> None:
         made, text = self.made, written(words.text)
         if (words.bold, words.size) != self.font:
             made.set_font(_FAMILY, "B" if words.bold else "", words.size)

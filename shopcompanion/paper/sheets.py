@@ -7,7 +7,7 @@ from ..lengths import Rule
 MARGIN = 10.0  # mm; more than any common printer needs
 
 
-class Sheet(NamedTuple):
+class PaperSheet(NamedTuple):
     """A sheet upright, in mm."""
 
     name: str
@@ -16,9 +16,9 @@ class Sheet(NamedTuple):
 
 
 # ISO 216 A4; ANSI/ASME Y14.1 size A, letter: 8-1/2 by 11 in.
-SHEETS = {"a4": Sheet("A4", 210.0, 297.0), "letter": Sheet("Letter", 215.9, 279.4)}
+SHEETS = {"a4": PaperSheet("A4", 210.0, 297.0), "letter": PaperSheet("Letter", 215.9, 279.4)}
 
 
-def usual(rule: Rule) -> Sheet:
+def usual(rule: Rule) -> PaperSheet:
     """The sheet that is at hand where the rule is."""
     return SHEETS["letter" if rule.unit == "in" else "a4"]

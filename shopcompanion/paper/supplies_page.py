@@ -2,22 +2,22 @@
 
 from ..card.lines import Paper
 from ..card.origin import Origin
-from ..card.supplies import BLANK, GROUPS, MADE, Line, Supplies, summary, where_used
+from ..card.supplies import BLANK, GROUPS, MADE, Supplies, SupplyLine, summary, where_used
 from ..card.yard import figures
 from ..errors import printable
 from ..profile.records import Boat
 from .bench_card import titled, told_left_out
 from .faces import POINT, width
-from .marks import Mark, Page, Words, line, rectangle
-from .sheets import Sheet
-from .typeset import SMALL, TEXT, Block, Flow, Part, joined, leading, paragraph, wrapped
+from .marks import Mark, Page, TextMark, line, rectangle
+from .sheets import PaperSheet
+from .typeset import SMALL, TEXT, Block, Flow, TypesetPart, joined, leading, paragraph, wrapped
 
 _SIZE = 10.0  # points of a line
 _BOX, _PRICE = 6.0, 22.0  # mm of their columns
 _AMOUNT = 26.0  # mm at most
 
 
-def supplies_page(boat: Boat, made: Supplies, sheet: Sheet, origin: Origin) -> list[Page]:
+def supplies_page(boat: Boat, made: Supplies, sheet: PaperSheet, origin: Origin) -> list[Page]:
     """The pages of the list."""
     flow = Flow(sheet, f"{printable(boat.name) or 'a boat'} · to buy", origin.words)
     flow.bookmark(0, "To buy")
@@ -38,7 +38,7 @@ def supplies_page(boat: Boat, made: Supplies, sheet: Sheet, origin: Origin) -> l
     return flow.finished()
 
 
-def _row(bought: Line, paper: Paper, room: float) -> Part:
+def _row(bought: SupplyLine, paper: Paper, room: float) -> TypesetPart:
     """A line: its box, how much, what, and its price or a place for it; below, what it is for and why so much."""
     amount = wrapped(bought.amount or BLANK, _AMOUNT, _SIZE)
     left = _BOX + max(12.0, max(width(said, _SIZE) for said in amount) + 3.0)
@@ -46,14 +46,14 @@ def _row(bought: Line, paper: Paper, room: float) -> Part:
     used = wrapped(where_used(bought), room - left - _PRICE, SMALL)
     base, step = _SIZE * POINT, leading(_SIZE)
     marks: list[Mark] = [rectangle((0.3, base - 3.2, 3.9, base + 0.4), "heavy")]
-    marks += [Words(_BOX, base + k * step, said, _SIZE) for k, said in enumerate(amount)]
-    marks += [Words(left, base + k * step, said, _SIZE) for k, said in enumerate(what)]
+    marks += [TextMark(_BOX, base + k * step, said, _SIZE) for k, said in enumerate(amount)]
+    marks += [TextMark(left, base + k * step, said, _SIZE) for k, said in enumerate(what)]
     if bought.price is not None:
-        marks.append(Words(room, base, figures(bought.price), _SIZE, align="right"))
+        marks.append(TextMark(room, base, figures(bought.price), _SIZE, align="right"))
     elif bought.group != MADE:
         marks.append(line(room - _PRICE + 4.0, base + 0.6, room, base + 0.6))
     under = step * len(what)
-    marks += [Words(left, under + TEXT * POINT + k * leading(SMALL), said, SMALL) for k, said in enumerate(used)]
+    marks += [TextMark(left, under + TEXT * POINT + k * leading(SMALL), said, SMALL) for k, said in enumerate(used)]
     high = max(under + leading(SMALL) * len(used), step * len(amount)) + 1.6
     marks.append(line(0, high - 0.3, room, high - 0.3, "light"))
-    return Part(high, tuple(marks))
+    return TypesetPart(high, tuple(marks))

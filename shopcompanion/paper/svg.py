@@ -5,7 +5,7 @@ from math import cos, radians, sin
 from xml.sax.saxutils import escape, quoteattr
 
 from .faces import POINT
-from .marks import STYLES, Arc, Mark, Stroke, Words
+from .marks import STYLES, ArcMark, Mark, Stroke, TextMark
 
 _ANCHORS = {"left": "start", "centre": "middle", "right": "end"}
 
@@ -17,7 +17,7 @@ def svg(marks: Sequence[Mark], width: float, height: float, title: str) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(width)}mm" height="{_n(height)}mm" '
         f'viewBox="0 0 {_n(width)} {_n(height)}" font-family="Source Sans Pro, sans-serif">',
         f"<title>{escape(title)}</title>",
-        *(_words(mark) if isinstance(mark, Words) else _path(mark) for mark in marks),
+        *(_words(mark) if isinstance(mark, TextMark) else _path(mark) for mark in marks),
         "</svg>",
     ]
     return "\n".join(lines) + "\n"
@@ -37,20 +37,20 @@ def _grey(grey: float) -> str:
     return f"#{round(255 * grey):02x}" + f"{round(255 * grey):02x}" * 2
 
 
-def _path(mark: Stroke | Arc) -> str:
+def _path(mark: Stroke | ArcMark) -> str:
     style = STYLES[mark.pen]
     dash = f' stroke-dasharray="{_n(style.dash[0])} {_n(style.dash[1])}"' if style.dash else ""
     fill = _grey(mark.fill) if isinstance(mark, Stroke) and mark.fill is not None else "none"
     stroke = "none" if mark.pen == "none" else _grey(style.grey)
     how = f'class="{mark.pen}" fill="{fill}" stroke="{stroke}" stroke-width="{_n(style.width)}"{dash}'
-    if isinstance(mark, Arc):
+    if isinstance(mark, ArcMark):
         return f"<path {how} d={quoteattr(_arc(mark))}/>"
     (x, y), *rest = mark.points
     path = f"M{_n(x)} {_n(y)}" + "".join(f"L{_n(x)} {_n(y)}" for x, y in rest) + ("Z" if mark.closed else "")
     return f"<path {how} d={quoteattr(path)}/>"
 
 
-def _arc(arc: Arc) -> str:
+def _arc(arc: ArcMark) -> str:
     """Part of an ellipse, in two halves, so that a whole one is drawn as well; its angles run against y downwards."""
     middle = (arc.start + arc.end) / 2
     points = [
@@ -65,7 +65,7 @@ def _arc(arc: Arc) -> str:
     return path
 
 
-def _words(words: Words) -> str:
+def _words(words: TextMark) -> str:
     turn = f' transform="rotate({_n(-words.turn)} {_n(words.x)} {_n(words.y)})"' if words.turn else ""
     weight = ' font-weight="600"' if words.bold else ""
     return (

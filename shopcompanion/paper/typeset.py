@@ -6,8 +6,8 @@ from typing import NamedTuple
 from ..card.lines import WRITE
 from ..card.pages import TIED, TIES
 from .faces import POINT, width
-from .marks import Mark, Page, Pen, Words, line, moved
-from .sheets import MARGIN, Sheet
+from .marks import Mark, Page, Pen, TextMark, line, moved
+from .sheets import MARGIN, PaperSheet
 
 TEXT = 8.5  # points
 SMALL = 7.0
@@ -21,7 +21,7 @@ _FOOTER = 7.0
 _LONE = 34.0  # mm at the foot of a column in which no block is begun that fits whole into the next
 
 
-class Part(NamedTuple):
+class TypesetPart(NamedTuple):
     """What is never torn: a line, a row. Its marks stand from 0, 0 down to `high`.
 
     `over` are the heads of its table, which are put over it again where it begins another column.
@@ -29,14 +29,14 @@ class Part(NamedTuple):
 
     high: float
     marks: tuple[Mark, ...] = ()
-    over: tuple["Part", ...] = ()
+    over: tuple["TypesetPart", ...] = ()
 
 
 class Block(NamedTuple):
     """Parts that stay together where they fit; where they do not, `again` stands over the rest."""
 
-    parts: tuple[Part, ...]
-    again: tuple[Part, ...] = ()
+    parts: tuple[TypesetPart, ...]
+    again: tuple[TypesetPart, ...] = ()
     whole: bool = False  # never parted where a page holds it
 
     @property
@@ -44,17 +44,17 @@ class Block(NamedTuple):
         return sum(part.high for part in self.parts)
 
 
-def joined(parts: Sequence[Part]) -> Part:
+def joined(parts: Sequence[TypesetPart]) -> TypesetPart:
     """Parts as one that is never torn."""
     marks: list[Mark] = []
     y = 0.0
     for part in parts:
         marks += moved(part.marks, 0, y)
         y += part.high
-    return Part(y, tuple(marks))
+    return TypesetPart(y, tuple(marks))
 
 
-def inset(parts: Iterable[Part], by: float) -> list[Part]:
+def inset(parts: Iterable[TypesetPart], by: float) -> list[TypesetPart]:
     """The same parts further to the right."""
     return [part._replace(marks=moved(part.marks, by, 0), over=tuple(inset(part.over, by))) for part in parts]
 
@@ -89,13 +89,13 @@ def wrapped(text: str, room: float, size: float = TEXT, bold: bool = False) -> l
 def paragraph(
     text: str, room: float, size: float = TEXT, *, bold: bool = False, label: str = "", indent: float = 0.0,
     grey: float = 0.0,
-) -> list[Part]:  # fmt: skip
+) -> list[TypesetPart]:  # fmt: skip
     """The lines of a paragraph; the label stands in bold in the indent of the first."""
     parts = []
     for number, said in enumerate(wrapped(text, room - indent, size, bold)):
-        marks: list[Mark] = [Words(0, size * POINT, label, size, True, grey=grey)] if label and not number else []
-        marks.append(Words(indent, size * POINT, said, size, bold, grey=grey))
-        parts.append(Part(leading(size), tuple(marks)))
+        marks: list[Mark] = [TextMark(0, size * POINT, label, size, True, grey=grey)] if label and not number else []
+        marks.append(TextMark(indent, size * POINT, said, size, bold, grey=grey))
+        parts.append(TypesetPart(leading(size), tuple(marks)))
     return parts
 
 
@@ -112,7 +112,9 @@ def columns_of(
     return [max(pair) for pair in zip(cells, tops, strict=True)]
 
 
-def headed(heads: Sequence[str], lefts: Sequence[float], room: float, size: float, pen: Pen = "thin") -> list[Part]:
+def headed(
+    heads: Sequence[str], lefts: Sequence[float], room: float, size: float, pen: Pen = "thin"
+) -> list[TypesetPart]:
     """The heads of a table over a line, their last lines on one level; nothing where all of them are empty."""
     if not any(heads):
         return []
@@ -124,15 +126,15 @@ def headed(heads: Sequence[str], lefts: Sequence[float], room: float, size: floa
             pieces = head.split("\n")
             place = level - (deep - len(pieces))
             if place >= 0 and pieces[place]:
-                marks.append(Words(left, size * POINT, pieces[place], size, True))
-        parts.append(Part(leading(size), tuple(marks)))
-    return [*parts, Part(1.4, (line(0, 0.7, room, 0.7, pen),))]
+                marks.append(TextMark(left, size * POINT, pieces[place], size, True))
+        parts.append(TypesetPart(leading(size), tuple(marks)))
+    return [*parts, TypesetPart(1.4, (line(0, 0.7, room, 0.7, pen),))]
 
 
 def table(
     heads: Sequence[str], rows: Sequence[Sequence[str]], room: float, size: float = TEXT, *, head_size: float = SMALL,
     beside: float = _BESIDE, ruled: bool = False,
-) -> list[Part]:  # fmt: skip
+) -> list[TypesetPart]:  # fmt: skip
     """The rows, with the heads over the first; the last column is folded where the room is too narrow.
 
     Where even that is too wide everything is set smaller, so that nothing sticks out.
@@ -153,15 +155,17 @@ def table(
     return [joined([*tops, made[0]]), *made[1:]] if made else tops
 
 
-def banked(rows: Sequence[Part], across: float) -> Part:
+def banked(rows: Sequence[TypesetPart], across: float) -> TypesetPart:
     """The rows of a table in two banks side by side, the second `across` mm to the right; its heads over both."""
     half = (len(rows) + 1) // 2
     second = [joined([*rows[half].over, rows[half]]), *rows[half + 1 :]]
     left, right = joined(rows[:half]), joined(inset(second, across))
-    return Part(max(left.high, right.high), (*left.marks, *right.marks))
+    return TypesetPart(max(left.high, right.high), (*left.marks, *right.marks))
 
 
-def _row(row: Sequence[str], lefts: Sequence[float], *, last: float, size: float, ruled: bool, room: float) -> Part:
+def _row(
+    row: Sequence[str], lefts: Sequence[float], *, last: float, size: float, ruled: bool, room: float
+) -> TypesetPart:
     base, step = size * POINT, leading(size)
     folds = [""] if row[-1] == WRITE else wrapped(row[-1], last, size)
     marks: list[Mark] = []
@@ -169,18 +173,18 @@ def _row(row: Sequence[str], lefts: Sequence[float], *, last: float, size: float
         if cell == WRITE:
             marks.append(line(left, base + 0.5, left + _TO_WRITE, base + 0.5))
         elif cell and left != lefts[-1]:
-            marks.append(Words(left, base, cell, size))
-    marks += [Words(lefts[-1], base + k * step, said, size) for k, said in enumerate(folds) if said]
+            marks.append(TextMark(left, base, cell, size))
+    marks += [TextMark(lefts[-1], base + k * step, said, size) for k, said in enumerate(folds) if said]
     high = step * len(folds) + (0.3 if ruled else 0.0)
     if ruled:
         marks.append(line(0, high - 0.4, room, high - 0.4, "light"))
-    return Part(high, tuple(marks))
+    return TypesetPart(high, tuple(marks))
 
 
 class Flow:
     """Pages as they fill. `name` stands at the head of every page and `foot`, in small type, at the foot."""
 
-    def __init__(self, sheet: Sheet, name: str, foot: str) -> None:
+    def __init__(self, sheet: PaperSheet, name: str, foot: str) -> None:
         self.sheet, self.name, self.foot = sheet, name, foot
         self.left, self.right = MARGIN, sheet.width - MARGIN
         self.top, self.bottom = MARGIN + _HEADER, sheet.height - MARGIN - _FOOTER
@@ -226,7 +230,7 @@ class Flow:
     def _lone(self, block: Block) -> bool:
         return self.left_over < _LONE and block.high < self.bottom - self.top
 
-    def _put(self, parts: Iterable[Part], left: float) -> None:
+    def _put(self, parts: Iterable[TypesetPart], left: float) -> None:
         for part in parts:
             self.pages[-1] += moved(part.marks, left, self.y)
             self.y += part.high
@@ -297,8 +301,8 @@ def _running(flow: Flow, place: str) -> tuple[Mark, ...]:
     while width(name, 10, True) > flow.room - 30 and len(name) > 8:
         name = name[:-2].rstrip("…") + "…"
     return (
-        Words(flow.left, y, name, 10, True),
-        Words(flow.right, y, place, TEXT, align="right"),
+        TextMark(flow.left, y, name, 10, True),
+        TextMark(flow.right, y, place, TEXT, align="right"),
         line(flow.left, y + 1.8, flow.right, y + 1.8, "thin"),
     )
 
@@ -308,5 +312,5 @@ def _foot(flow: Flow) -> tuple[Mark, ...]:
     said = wrapped(flow.foot, flow.room, SMALL)
     step = leading(SMALL)
     marks: list[Mark] = [line(flow.left, y - step * len(said) - 1.0, flow.right, y - step * len(said) - 1.0, "light")]
-    marks += [Words(flow.left, y - step * (len(said) - 1 - k), words, SMALL) for k, words in enumerate(said)]
+    marks += [TextMark(flow.left, y - step * (len(said) - 1 - k), words, SMALL) for k, words in enumerate(said)]
     return tuple(marks)

@@ -5,12 +5,12 @@ from math import cos, sin
 from typing import NamedTuple
 
 from ..calculators.staves import case
-from ..card.plan import Plan
+from ..card.plan import CardPlan
 from ..spar.fitting import Fitting
 from ..spar.seat import chord
 from ..spar.section import EIGHT, Section
 from .faces import POINT
-from .marks import Arc, Mark, Point, Stroke, Words, along, flipped, hatched, line, loop, rectangle
+from .marks import ArcMark, Mark, Point, Stroke, TextMark, along, flipped, hatched, line, loop, rectangle
 from .typeset import SMALL
 
 _PIECES = 240  # of an edge
@@ -29,7 +29,7 @@ def outline_points(kind: str, width: float, depth: float) -> tuple[Point, ...]:
         return tuple(
             (x * i, y * j) for i, j in ((1, f), (f, 1), (-f, 1), (-1, f), (-1, -f), (-f, -1), (f, -1), (1, -f))
         )
-    return along(Arc(0, 0, x, y))[:-1]
+    return along(ArcMark(0, 0, x, y))[:-1]
 
 
 class SectionDrawn(NamedTuple):
@@ -40,7 +40,7 @@ class SectionDrawn(NamedTuple):
     caption: str
 
 
-def section(plan: Plan, room: float, most: float) -> SectionDrawn:
+def section(plan: CardPlan, room: float, most: float) -> SectionDrawn:
     """The section where it is largest, to scale within its blank, at most `room` wide and `most` high."""
     if plan.of_staves:
         return _ring(plan, room, most)
@@ -67,7 +67,7 @@ def section(plan: Plan, room: float, most: float) -> SectionDrawn:
         ("C", 0, -half_deep - 6.4),
         ("D", -cross - 2, -1),
     ):
-        grown.append(Words(x, y, letter, SMALL, True, "centre"))
+        grown.append(TextMark(x, y, letter, SMALL, True, "centre"))
     say = plan.job.length
     size = say(wide) if not plan.oval else f"{say(wide)} by {say(deep)}"
     ratio = f"1 to {1 / scale:.3g}" if scale < 1 else f"{scale:.3g} to 1"
@@ -76,7 +76,7 @@ def section(plan: Plan, room: float, most: float) -> SectionDrawn:
     return SectionDrawn(flipped(grown, room / 2, half_deep + margin), 2 * (half_deep + margin), caption)
 
 
-def _ring(plan: Plan, room: float, most: float) -> SectionDrawn:
+def _ring(plan: CardPlan, room: float, most: float) -> SectionDrawn:
     """The ring of staves as it is glued, and the round that is made of it."""
     ring = case(plan.staves(plan.widest_at).result.inputs).ring
     margin, half = 7.0, ring.diameter / 2 + ring.proud
@@ -100,14 +100,14 @@ def _times(points: tuple[Point, ...], scale: float) -> tuple[Point, ...]:
 def _scaled(mark: Mark, scale: float) -> Mark:
     if isinstance(mark, Stroke):
         return mark._replace(points=_times(mark.points, scale))
-    if isinstance(mark, Arc):
+    if isinstance(mark, ArcMark):
         return mark._replace(
             x=mark.x * scale, y=mark.y * scale, radius_x=mark.radius_x * scale, radius_y=mark.radius_y * scale
         )
     return mark._replace(x=mark.x * scale, y=mark.y * scale)
 
 
-def _sawn(plan: Plan, at: float, wide: float, deep: float) -> Iterator[Mark]:
+def _sawn(plan: CardPlan, at: float, wide: float, deep: float) -> Iterator[Mark]:
     """The square that is lined out, and its eight sides, within the blank."""
     if plan.sides == 4:
         return
@@ -116,10 +116,10 @@ def _sawn(plan: Plan, at: float, wide: float, deep: float) -> Iterator[Mark]:
         yield loop(outline_points("eight", wide, deep), "scribe")
 
 
-def _bore(plan: Plan, at: float) -> Iterator[Mark]:
+def _bore(plan: CardPlan, at: float) -> Iterator[Mark]:
     inside = plan.body.section_at(at).headward.inside
     if inside is not None:
-        yield Arc(0, 0, inside.width / 2, inside.depth / 2, pen="heavy")
+        yield ArcMark(0, 0, inside.width / 2, inside.depth / 2, pen="heavy")
 
 
 class Views(NamedTuple):
@@ -130,7 +130,7 @@ class Views(NamedTuple):
     taller: float
 
 
-def views(plan: Plan, room: float) -> Views:
+def views(plan: CardPlan, room: float) -> Views:
     """The spar seen on face A and on face B, heel at the left, with what is let in."""
     length, inset = plan.spar.length, 5.0
     across = (room - inset) / length
@@ -139,10 +139,10 @@ def views(plan: Plan, room: float) -> Views:
     marks: list[Mark] = []
     y = 4.5
     for letter, x in _letters(plan, across, inset):
-        marks.append(Words(x, y - 0.8, letter, SMALL, True, "centre"))
+        marks.append(TextMark(x, y - 0.8, letter, SMALL, True, "centre"))
     for face, half, other in (("A", _half(plan, "A"), _half(plan, "B")), ("B", _half(plan, "B"), _half(plan, "A"))):
         middle = y + _VIEW / 2
-        marks.append(Words(0, middle + 1.0, face, SMALL, True))
+        marks.append(TextMark(0, middle + 1.0, face, SMALL, True))
         marks += [_placed(mark, inset, middle, across, up) for mark in _view(plan, face, half, other)]
         y += _VIEW + 3.0
     marks += _scale(plan, across, inset, y - 2.0)
@@ -154,7 +154,7 @@ def _placed(mark: Mark, left: float, middle: float, across: float, up: float) ->
     return placed[0]
 
 
-def _letters(plan: Plan, across: float, inset: float) -> Iterator[tuple[str, float]]:
+def _letters(plan: CardPlan, across: float, inset: float) -> Iterator[tuple[str, float]]:
     """The letters of joints and fittings over their places; two that would lie on one another move apart."""
     last = -10.0
     for letter, part in plan.lettered:
@@ -163,13 +163,13 @@ def _letters(plan: Plan, across: float, inset: float) -> Iterator[tuple[str, flo
         yield letter, last
 
 
-def _half(plan: Plan, face: str) -> Callable[[float], float]:
+def _half(plan: CardPlan, face: str) -> Callable[[float], float]:
     """Half of what is seen across on a face: A shows the width, B the depth."""
     size = plan.outline if face == "A" or plan.depths is None else plan.depths
     return lambda at: size.width_at(at) / 2
 
 
-def _view(plan: Plan, face: str, half: Callable[[float], float], other: Callable[[float], float]) -> list[Mark]:
+def _view(plan: CardPlan, face: str, half: Callable[[float], float], other: Callable[[float], float]) -> list[Mark]:
     """The outline seen on a face, notched where something is let in from its sides; what is let into itself on it."""
     opposite = {"A": "C", "B": "D"}[face]
     upper, lower = ("B", "D") if face == "A" else ("A", "C")
@@ -199,7 +199,7 @@ def _view(plan: Plan, face: str, half: Callable[[float], float], other: Callable
     return marks
 
 
-def _ats(plan: Plan, fittings: list[Fitting]) -> list[float]:
+def _ats(plan: CardPlan, fittings: list[Fitting]) -> list[float]:
     """Where the edges are taken: evenly, and just within and without every cut."""
     length = plan.spar.length
     ats = set(plan.outline.evenly(_PIECES))
@@ -242,7 +242,7 @@ def _bored(fitting: Fitting, length: float, half: Callable[[float], float]) -> I
     middle = fitting.middle(length)
     if fitting.hole:
         for off in fitting.bored_at:
-            yield Arc(middle + off, 0, fitting.hole / 2, fitting.hole / 2, pen="thin")
+            yield ArcMark(middle + off, 0, fitting.hole / 2, fitting.hole / 2, pen="thin")
     if fitting.slot:
         yield rectangle(
             (middle - fitting.slot_long / 2, -fitting.slot / 2, middle + fitting.slot_long / 2, fitting.slot / 2),
@@ -250,7 +250,7 @@ def _bored(fitting: Fitting, length: float, half: Callable[[float], float]) -> I
         )
 
 
-def _scale(plan: Plan, across: float, inset: float, y: float) -> Iterator[Mark]:
+def _scale(plan: CardPlan, across: float, inset: float, y: float) -> Iterator[Mark]:
     """Feet or metres below the drawing."""
     length = plan.spar.length
     step = next((s for s in _STEPS[plan.rule.unit] if s * across >= _APART), _STEPS[plan.rule.unit][-1])
@@ -260,8 +260,8 @@ def _scale(plan: Plan, across: float, inset: float, y: float) -> Iterator[Mark]:
         word = "heel" if not k else f"{at / 304.8:.0f} ft" if plan.rule.unit == "in" else f"{at / 1000:g} m"
         yield line(x, y, x, y + 1.5)
         if k == 0 or (length - at) * across > 8 or k < int(length / step):
-            yield Words(x, y + 1.5 + SMALL * POINT, word, SMALL, align="left" if not k else "centre")
+            yield TextMark(x, y + 1.5 + SMALL * POINT, word, SMALL, align="left" if not k else "centre")
     yield line(inset, y, inset + length * across, y)
     last = int(length / step + 1e-9) * step
     if (length - last) * across > 9:
-        yield Words(inset + length * across, y + 1.5 + SMALL * POINT, "head", SMALL, align="right")
+        yield TextMark(inset + length * across, y + 1.5 + SMALL * POINT, "head", SMALL, align="right")

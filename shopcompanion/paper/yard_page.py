@@ -25,9 +25,9 @@ from ..stock.picture import letters
 from ..stock.pieces import Plan
 from .bench_card import care, framed, titled, told_left_out
 from .faces import POINT, width
-from .marks import Mark, Page, Point, Words, hatched, line, moved, rectangle
-from .sheets import Sheet
-from .typeset import SMALL, TEXT, Block, Flow, Part, inset, joined, paragraph, table
+from .marks import Mark, Page, Point, TextMark, hatched, line, moved, rectangle
+from .sheets import PaperSheet
+from .typeset import SMALL, TEXT, Block, Flow, TypesetPart, inset, joined, paragraph, table
 
 _YARD = 11.0  # points of what is read at the yard
 _WIDER = 3.0  # the width of a timber against its length
@@ -38,7 +38,7 @@ _KEY = (
 _NARROWEST = 3.5  # mm of a strip that has words in it
 
 
-def yard_page(boat: Boat, job: Task, plan: Plan, sheet: Sheet, origin: Origin) -> list[Page]:
+def yard_page(boat: Boat, job: Task, plan: Plan, sheet: PaperSheet, origin: Origin) -> list[Page]:
     """The pages for the yard and the saw."""
     paper = Paper(origin.rule)
     flow = Flow(sheet, f"{printable(boat.name) or 'a boat'} · timber", origin._replace(paper="page").words)
@@ -49,7 +49,7 @@ def yard_page(boat: Boat, job: Task, plan: Plan, sheet: Sheet, origin: Origin) -
     flow.bookmark(1, TO_BUY)
     flow.full(_shopping(job, plan, paper, room))
     if plan.missing:
-        lost = [Part(1.5), *inset(paragraph(NO_PLACE, room - 6, 11, bold=True), 3)]
+        lost = [TypesetPart(1.5), *inset(paragraph(NO_PLACE, room - 6, 11, bold=True), 3)]
         for told in without_place(job, plan, origin.rule):
             lost += inset(paragraph(told, room - 6, 10, label="!", indent=4), 3)
         flow.full(framed(lost, room))
@@ -73,7 +73,7 @@ def yard_page(boat: Boat, job: Task, plan: Plan, sheet: Sheet, origin: Origin) -
         for note in job.notes
         for part in paragraph(printable(note.on(origin.rule), 400), room, label="Note", indent=10)
     ]
-    parts += [*paragraph(in_order(job, origin.rule), room), Part(1.5)]
+    parts += [*paragraph(in_order(job, origin.rule), room), TypesetPart(1.5)]
     for caution in CAUTIONS:
         parts += care(caution, room)
     flow.full(Block(tuple(parts)))
@@ -92,17 +92,17 @@ def _shopping(job: Task, plan: Plan, paper: Paper, room: float) -> Block:
             for part in table(to_buy.heads, to_buy.rows, room - 6.0, _YARD, head_size=SMALL + 1, ruled=True)
         ]
         parts += boxed
-    parts += [Part(1.0), *paragraph(to_buy.said, room, _YARD, bold=True)]
+    parts += [TypesetPart(1.0), *paragraph(to_buy.said, room, _YARD, bold=True)]
     return Block((*parts, *paragraph(proof(job, plan), room, TEXT)))
 
 
 def _timber(job: Task, plan: Plan, place: int, *, paper: Paper, room: float, scale: float) -> Block:
     """A timber: its name, how it is ripped, its drawing, and its cuts."""
     title, how, rows = sawing(job, plan, place, paper)
-    parts = [*paragraph(title, room, 10.5, bold=True), *paragraph(how.removeprefix(", "), room), Part(1.5)]
+    parts = [*paragraph(title, room, 10.5, bold=True), *paragraph(how.removeprefix(", "), room), TypesetPart(1.5)]
     marks = tuple(_drawn(job, plan, place, scale))
     high = job.problem.timbers[plan.sawn[place].timber].width * scale * _WIDER
-    parts.append(Part(high + 2.5, marks))
+    parts.append(TypesetPart(high + 2.5, marks))
     cuts = table([""] * 5, rows, room, TEXT, beside=4.0)
     return Block((joined(parts), *cuts), whole=True)
 
@@ -134,7 +134,7 @@ def _drawn(job: Task, plan: Plan, place: int, scale: float) -> Iterator[Mark]:
             said = f"{letter}  {printable(cut.blank.name)}"
             fits = width(said, size, True) < inside[2] - inside[0] - 2.0
             base = (inside[1] + inside[3]) / 2 + size * POINT * 0.33
-            yield Words((inside[0] + inside[2]) / 2, base, said if fits else letter, size, True, "centre")
+            yield TextMark((inside[0] + inside[2]) / 2, base, said if fits else letter, size, True, "centre")
     for start, end in timber.knots:
         left, _, right, low = box(start, 0.0, end - start, timber.width)
         yield rectangle((left, 0.0, right, low), "thin", 1.0)

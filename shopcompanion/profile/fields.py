@@ -47,7 +47,7 @@ def value_of(record: object, key: str) -> Any:
 
 
 @dataclass(eq=False, repr=False)
-class Rows(Kind):
+class TableRows(Kind):
     """An array of tables, each read as a record `of`; its value is a tuple of them. Never typed in a form."""
 
     _: KW_ONLY

@@ -8,7 +8,7 @@ def folded(name: str) -> str:
     return " ".join(name.split()).casefold()
 
 
-class Table(NamedTuple):
+class TableName(NamedTuple):
     """A table of a profile: its kind, "" for the file itself, and of a list the number of the row and its name."""
 
     kind: str = ""

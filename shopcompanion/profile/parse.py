@@ -7,7 +7,7 @@ from ..errors import InputFault, nearest, printable
 from ..lengths import DEFAULT_RULES, Rule, Unit
 from ..timber.species import Own, find
 from .left_out import LEFT_OUT, LeftOut, gathered
-from .names import Table, folded
+from .names import TableName, folded
 from .parse_timber import stores
 from .read_table import ProfileFault, TableReader, shown
 from .records import FORMAT, LOADING, ROWS, TABLES, Boat, Head, Preset, Spar
@@ -68,10 +68,10 @@ class Reader(TableReader):
         self.sound: dict[int, tuple[object, Unit | None, Rule, Spar]] = {}  # spars without a fault, by their table
 
     def boat(self, raw: dict[str, Any]) -> Reading:
-        self.unknown(raw, ["format", *TABLES, *ROWS], Table(), "")
+        self.unknown(raw, ["format", *TABLES, *ROWS], TableName(), "")
         self.format(raw.get("format"))
         head = self.head(raw.get("boat"))
-        shop, _ = self.fields(Shop, raw.get("shop", {}), Table("shop"), "")
+        shop, _ = self.fields(Shop, raw.get("shop", {}), TableName("shop"), "")
         wood = stores(self, raw, shop.get("currency"))
         spars = self.spars(raw.get("spar", []), Own(tuple(timber.species for timber in wood["species"])))
         presets = self.presets(raw.get("preset", []), raw.get("spar", []))
@@ -89,36 +89,36 @@ class Reader(TableReader):
 
     def format(self, version: object) -> None:
         if version is None:
-            self.fault(Table(), "format", None, f"missing; write format = {FORMAT} at the top")
+            self.fault(TableName(), "format", None, f"missing; write format = {FORMAT} at the top")
         elif isinstance(version, bool) or not isinstance(version, int) or version < 1:
-            self.fault(Table(), "format", version, f"{shown(version)} is not a format; write format = {FORMAT}")
+            self.fault(TableName(), "format", version, f"{shown(version)} is not a format; write format = {FORMAT}")
         elif version > FORMAT:
             reason = (
                 f"written by a newer companion (format {shown(version)}): this one knows format {FORMAT}, "
                 "and leaves out what is new"
             )
-            self.fault(Table(), "format", version, reason)
+            self.fault(TableName(), "format", version, reason)
 
     def head(self, raw: object) -> dict[str, Any]:
         """The `[boat]` table; sets units and rule for all that follows."""
         if raw is None:
-            self.fault(Table("boat"), "", None, "missing; a profile has a table [boat] with name and units")
+            self.fault(TableName("boat"), "", None, "missing; a profile has a table [boat] with name and units")
             return {}
-        values, _ = self.fields(Head, raw, Table("boat"), "")
+        values, _ = self.fields(Head, raw, TableName("boat"), "")
         self.units = cast("Unit | None", values.get("units"))
         self.rule = DEFAULT_RULES[self.units or "in"]
         rule: Rule | None = values.get("rule")
         if rule is not None and rule.unit != self.rule.unit:
             units = f"the rule is in {_UNITS[rule.unit]}, the boat in {_UNITS[self.rule.unit]}"
             reason = f"{units}: write {self.rule}, for example"
-            self.fault(Table("boat"), "rule", str(rule), reason)
+            self.fault(TableName("boat"), "rule", str(rule), reason)
         elif rule is not None:
             self.rule = rule
         return values
 
     def spars(self, raw: object, own: Own) -> tuple[Spar, ...]:
         kept: dict[str, Spar] = {}
-        for place, row in enumerate(self.rows(raw, Table("spar"), ""), 1):
+        for place, row in enumerate(self.rows(raw, TableName("spar"), ""), 1):
             table = self.table_of("spar", place, row)
             read_spar = self.known_spar(row)
             if read_spar and folded(read_spar.name) not in kept:
@@ -140,7 +140,7 @@ class Reader(TableReader):
         self.sound[id(raw)] = known
         return known[3]
 
-    def spar(self, raw: object, table: Table, kept: dict[str, Spar]) -> Spar | None:
+    def spar(self, raw: object, table: TableName, kept: dict[str, Spar]) -> Spar | None:
         """Read a spar, and put it among those kept if sums can be built on it. None when it does not read at all."""
         before = len(self.faults)
         spar = self.record(Spar, raw, table, "")
@@ -157,7 +157,7 @@ class Reader(TableReader):
             self.sound[id(raw)] = (raw, self.units, self.rule, kept[folded(spar.name)])
         return spar
 
-    def timber(self, species: str | None, own: Own, table: Table) -> None:
+    def timber(self, species: str | None, own: Own, table: TableName) -> None:
         """Report a timber that nobody knows. Its name stays: only sums that need its figures are lost."""
         if species is None:
             return
@@ -172,7 +172,7 @@ class Reader(TableReader):
         for row in spars if isinstance(spars, list) else []:
             if isinstance(row, dict) and isinstance(name := row.get("name"), str):
                 names.setdefault(folded(name), name.strip())
-        for place, row in enumerate(self.rows(raw, Table("preset"), ""), 1):
+        for place, row in enumerate(self.rows(raw, TableName("preset"), ""), 1):
             table = self.table_of("preset", place, row)
             preset = self.record(Preset, row, table, "")
             if preset is None:

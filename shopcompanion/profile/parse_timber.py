@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ..errors import printable
 from ..timber.species import Own, Species, published
-from .names import Table
+from .names import TableName
 from .timber_records import OwnSpecies, Piece, Sold, Timber, Unfit, priced, sized, with_knots
 from .validate import Unsound
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 class _Row(NamedTuple):
     """A row as it was read, and how a fault names it."""
 
-    table: "Table"
+    table: "TableName"
     record: Any
 
 
@@ -36,7 +36,7 @@ def stores(reader: "Reader", raw: dict[str, Any], currency: str | None) -> dict[
 
 def _rows(reader: "Reader", raw: dict[str, Any], key: str, of: type) -> list[_Row]:
     read: list[_Row] = []
-    for place, raw_row in enumerate(reader.rows(raw.get(key, []), Table(key), ""), 1):
+    for place, raw_row in enumerate(reader.rows(raw.get(key, []), TableName(key), ""), 1):
         table = reader.table_of(key, place, raw_row)
         if (row := reader.record(of, raw_row, table, "")) is None:
             reader.lose(table)
@@ -86,7 +86,7 @@ def _yard(reader: "Reader", rows: list[_Row], currency: str | None) -> list[Sold
     return kept
 
 
-def _told(reader: "Reader", table: "Table", wrong: list[Unfit]) -> bool:
+def _told(reader: "Reader", table: "TableName", wrong: list[Unfit]) -> bool:
     """Report the faults of a row. True when it can be used all the same."""
     reader.tell(table, [Unsound(fault.key, None, fault.reason, fault.lengths) for fault in wrong])
     if whole := any(fault.left_out for fault in wrong):

@@ -15,9 +15,9 @@ from ..fields import ABSURD, Choice, Count, Kind, Length, Text, Value
 from ..lengths import DEFAULT_RULES, LONGEST, Unit
 from ..quantities import Quantity
 from ..record import Record
-from .fields import MOST_ROWS, Day, Divided, Rows, Sizes, Texts, Words, declared, made
+from .fields import MOST_ROWS, Day, Divided, Sizes, TableRows, Texts, Words, declared, made
 from .left_out import Fault
-from .names import Table
+from .names import TableName
 from .timber_records import Price
 from .validate import Unsound
 
@@ -51,10 +51,12 @@ class TableReader:
         self.raw: dict[tuple[str, int], object] = {}
         self.told: list[Fault] = []
         self.lost: set[tuple[str, int, str]] = set()  # what is left out whole: table, row, and its part or ""
-        self.places: dict[tuple[Table, str], list[int]] = {}  # of the rows of a key that were read: their numbers there
+        self.places: dict[
+            tuple[TableName, str], list[int]
+        ] = {}  # of the rows of a key that were read: their numbers there
 
     def fault(
-        self, table: Table, key: str, value: object, reason: str, *, costs: bool = True, known: bool = True
+        self, table: TableName, key: str, value: object, reason: str, *, costs: bool = True, known: bool = True
     ) -> None:
         self.costly += costs
         if len(self.faults) < MOST_FAULTS:
@@ -64,35 +66,35 @@ class TableReader:
             self.faults.append(ProfileFault("", "", None, f"more than {MOST_FAULTS} faults: the others are not listed"))
             self.told.append(Fault("", 0, "", self.faults[-1].reason, True))
 
-    def lose(self, table: Table, part: str = "") -> None:
+    def lose(self, table: TableName, part: str = "") -> None:
         """Note that a row, or a part of it such as `fittings 2`, is left out whole."""
         self.lost.add((table.kind, table.number, part))
 
-    def table_of(self, kind: str, place: int, raw: object) -> Table:
+    def table_of(self, kind: str, place: int, raw: object) -> TableName:
         """How a fault names the row at `place`, from 1, of a list of tables."""
         self.raw[kind, place] = raw
         name = raw.get("name") if isinstance(raw, dict) else None
-        return Table(kind, place, printable(name) if isinstance(name, str) else None)
+        return TableName(kind, place, printable(name) if isinstance(name, str) else None)
 
-    def tell(self, table: Table, wrong: list[Unsound]) -> None:
+    def tell(self, table: TableName, wrong: list[Unsound]) -> None:
         say = partial(lengths.show, rule=self.rule)
         for fault in wrong:
             reason = InputFault(fault.reason, None, fault.lengths).with_lengths(say).reason
             self.fault(table, self._in_the_file(table, fault.key), fault.value, reason)
 
-    def _in_the_file(self, table: Table, key: str) -> str:
+    def _in_the_file(self, table: TableName, key: str) -> str:
         """A key of a row that was read, as `fittings 2`, with the number of that row in the file."""
         row, comma, inside = key.partition(",")
         name, _, number = row.rpartition(" ")
         places = self.places.get((table, name), [])
         return f"{name} {places[int(number) - 1]}{comma}{inside}" if places and number.isdigit() else key
 
-    def record(self, of: type[_Record], raw: object, table: Table, key: str) -> _Record | None:
+    def record(self, of: type[_Record], raw: object, table: TableName, key: str) -> _Record | None:
         """A record of that class, or None when a field that it cannot do without is at fault."""
         values, lost = self.fields(of, raw, table, key)
         return None if lost else made(of, values)
 
-    def fields(self, of: type, raw: object, table: Table, key: str) -> tuple[dict[str, Any], bool]:
+    def fields(self, of: type, raw: object, table: TableName, key: str) -> tuple[dict[str, Any], bool]:
         """The sound values of a record by key, and whether one is lost that it cannot do without."""
         if not isinstance(raw, dict):
             rows = table.number or key
@@ -114,12 +116,12 @@ class TableReader:
                 lost = True
         return values, lost
 
-    def missing(self, field: Field, table: Table, key: str) -> None:
+    def missing(self, field: Field, table: TableName, key: str) -> None:
         example = _example(field.kind, self.rule.unit)
         way = f"for example {field.name} = {example!r}" if example else "give one"
         self.fault(table, _joined(key, field.name), None, f"missing; {way}")
 
-    def unknown(self, raw: dict[str, Any], known: list[str], table: Table, key: str) -> None:
+    def unknown(self, raw: dict[str, Any], known: list[str], table: TableName, key: str) -> None:
         for name in raw:
             if name not in known:
                 hint = nearest(name, known) if len(self.faults) < MOST_FAULTS else ""
@@ -127,9 +129,9 @@ class TableReader:
                 reason = f"unknown key{hint or '; what it says is not used'}"
                 self.fault(table, place, None, reason, costs=False, known=False)
 
-    def value(self, kind: Kind, raw: object, table: Table, key: str) -> Value:
+    def value(self, kind: Kind, raw: object, table: TableName, key: str) -> Value:
         """The value of one field; None, with the fault reported, when it does not read."""
-        if isinstance(kind, Rows):
+        if isinstance(kind, TableRows):
             rows: list[object] = []
             places = self.places[table, key] = []
             for place, row in enumerate(self.rows(raw, table, key, _row(kind.of, self.rule.unit)), 1):
@@ -147,7 +149,7 @@ class TableReader:
             self.fault(table, key, raw, fault.reason)
             return None
 
-    def rows(self, raw: object, table: Table, key: str, row: str = "") -> list[Any]:
+    def rows(self, raw: object, table: TableName, key: str, row: str = "") -> list[Any]:
         """An array of at most MOST_ROWS; nothing, with the fault told, when it is something else. `row` is how one of
         them is written; without it each has a header of its own.
         """
@@ -160,7 +162,7 @@ class TableReader:
             return []
         return raw
 
-    def texts(self, raw: object, table: Table, key: str) -> Value:
+    def texts(self, raw: object, table: TableName, key: str) -> Value:
         if not isinstance(raw, dict):
             self.fault(table, key, raw, f"{shown(raw)} is not a table of inputs; write it as {{ drum = '4 in' }}")
             return ()

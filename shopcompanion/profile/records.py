@@ -23,7 +23,7 @@ from ..spar.section import SECTIONS
 from ..spar.staves import NUMBERS
 from ..spar.tables import PUBLISHED
 from ..timber.species import Own
-from .fields import Day, Divided, Rows, Sizes, Texts, Words
+from .fields import Day, Divided, Sizes, TableRows, Texts, Words
 from .left_out import LeftOut
 from .names import folded
 from .shop import Shop
@@ -84,17 +84,17 @@ class Spar(_Kept, Record):
     section: Annotated[str, Choice("Section", options=SECTIONS)] = "round"
     wall: Annotated[float | None, Length("Wall where it is hollow; thickness of staves", above=0, at_most=1000)] = None
     staves: Annotated[int, Count("Staves, if it is made of them", at_least=NUMBERS[0], at_most=NUMBERS[-1])] = 8
-    solid: Annotated[tuple[Solid, ...], Rows("Solid there as well: blocks or plugs", of=Solid)] = ()
+    solid: Annotated[tuple[Solid, ...], TableRows("Solid there as well: blocks or plugs", of=Solid)] = ()
     law: Annotated[str, Choice("Law of the taper", options=LAWS)] = "straight"
-    stations: Annotated[tuple[Station, ...], Rows("Stations, heel to head", of=Station)]
+    stations: Annotated[tuple[Station, ...], TableRows("Stations, heel to head", of=Station)]
     square_to: Annotated[float | None, Length("Stays square from the heel to", at_least=0, at_most=LONGEST)] = None
     square_run_out: Annotated[float, Length("The square runs out over", at_least=0, at_most=LONGEST)] = 0.0
-    regions: Annotated[tuple[Region, ...], Rows("Stretches of another section", of=Region)] = ()
+    regions: Annotated[tuple[Region, ...], TableRows("Stretches of another section", of=Region)] = ()
     blank: Annotated[float | None, Length("Side of the blank", above=0, at_most=2000)] = None
     bow: Annotated[float | None, Length("Bow of the blank", at_least=0, at_most=500)] = None
-    joints: Annotated[tuple[Joint, ...], Rows("Joints", of=Joint)] = ()
-    fittings: Annotated[tuple[Fitting, ...], Rows("Fittings", of=Fitting)] = ()
-    log: Annotated[tuple[Measured, ...], Rows("What was measured", of=Measured)] = ()
+    joints: Annotated[tuple[Joint, ...], TableRows("Joints", of=Joint)] = ()
+    fittings: Annotated[tuple[Fitting, ...], TableRows("Fittings", of=Fitting)] = ()
+    log: Annotated[tuple[Measured, ...], TableRows("What was measured", of=Measured)] = ()
     done: Annotated[tuple[str, ...], Words("Steps that are done")] = ()
     supports: Annotated[tuple[Support, ...] | None, Supports("Held at")] = None
     loads: Annotated[tuple[Load, ...] | None, Loads("Loads across it")] = None

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from .fields import MOST_ROWS, Rows, declared
+from .fields import MOST_ROWS, TableRows, declared
 from .records import FORMAT, ROWS, TABLES
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
@@ -26,7 +26,7 @@ def schema() -> dict[str, Any]:
 def _record(of: type) -> dict[str, Any]:
     properties: dict[str, Any] = {}
     for field in declared(of):
-        if isinstance(field.kind, Rows):
+        if isinstance(field.kind, TableRows):
             properties[field.name] = {"title": field.kind.label, "type": "array", "maxItems": MOST_ROWS}
             properties[field.name]["items"] = _record(field.kind.of)
         else:

@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar
 
 from ..fields import Choice, Length, Turning
 from ..record import Record
-from .fields import Rows
+from .fields import TableRows
 from .timber_records import Currency
 
 BITS = ("roundover", "cove", "chamfer", "straight")
@@ -48,6 +48,6 @@ class Shop(Record):
     trim: Annotated[float | None, Length("Left on at each end of a blank", at_least=0, at_most=1000)] = None
     keep: Annotated[float | None, Length("Narrowest offcut worth keeping", above=0, at_most=1000)] = None
     currency: Annotated[str | None, Currency("Currency of the yard")] = None
-    bits: Annotated[tuple[Bit, ...], Rows("Router bits", of=Bit)] = ()
-    drums: Annotated[tuple[Drum, ...], Rows("Drums", of=Drum)] = ()
-    belts: Annotated[tuple[Belt, ...], Rows("Sanding belts", of=Belt)] = ()
+    bits: Annotated[tuple[Bit, ...], TableRows("Router bits", of=Bit)] = ()
+    drums: Annotated[tuple[Drum, ...], TableRows("Drums", of=Drum)] = ()
+    belts: Annotated[tuple[Belt, ...], TableRows("Sanding belts", of=Belt)] = ()

@@ -14,14 +14,14 @@ from ..lengths import LONGEST, Rule
 from ..quantities import Density, Percent, Stress
 from ..record import Record
 from ..timber import moisture, sizes, species
-from .fields import Rows, Sizes
+from .fields import Sizes, TableRows
 
 PER = ("piece", "foot", "metre", "board foot", "cubic metre")
 _CURRENCY = re.compile("[A-Z]{3}")
 _TIMBER = TypeVar("_TIMBER", "Timber", "Sold")
 
 
-class Money(NamedTuple):
+class YardPrice(NamedTuple):
     """An amount and its currency by ISO 4217; an empty one is the shop's."""
 
     amount: Fraction
@@ -48,7 +48,7 @@ class Currency(Text):
 class Price(Kind):
     """An amount of money, with or without its currency."""
 
-    python = (Money,)
+    python = (YardPrice,)
     example = "12.50 EUR"
 
     def _parse(self, text: str, rule: Rule) -> Value:
@@ -58,17 +58,17 @@ class Price(Kind):
         if len(named) > 1 or not figures or set(figures) - set("0123456789.,"):
             raise InputFault(f"{printable(text) or 'nothing'} is not a price, try {self.example}")
         value = Number(self.label).read(figures, rule)
-        return Money(Fraction(str(value)), named[0].upper() if named else "")
+        return YardPrice(Fraction(str(value)), named[0].upper() if named else "")
 
     def check(self, value: Value, rule: Rule) -> None:
-        if not isinstance(value, Money):
+        if not isinstance(value, YardPrice):
             raise InputFault("not a price")
         if not 0 <= value.amount < 10**9:
             raise InputFault(f"{value} will not do as a price")
 
     def to_json(self, value: Value) -> Any:
         """Amount and currency, as text."""
-        return str(value) if isinstance(value, Money) else None
+        return str(value) if isinstance(value, YardPrice) else None
 
     def _say(self, value: Any, rule: Rule) -> str:
         return str(value)
@@ -122,7 +122,7 @@ class Timber(Record):
     width: Annotated[float | None, Length("Width", above=0, at_most=2000)] = None
     length: Annotated[float, Length("Length", above=0, at_most=LONGEST)]
     count: Annotated[int, Count("How many alike", at_least=1, at_most=1000)] = 1
-    knots: Annotated[tuple[Knot, ...], Rows("Lengths to stay out of", of=Knot)] = ()
+    knots: Annotated[tuple[Knot, ...], TableRows("Lengths to stay out of", of=Knot)] = ()
 
 
 class Sold(Record):
@@ -135,7 +135,7 @@ class Sold(Record):
     thickness: Annotated[float | None, Length("Thickness", above=0, at_most=2000)] = None
     width: Annotated[float | None, Length("Width", above=0, at_most=2000)] = None
     lengths: Annotated[tuple[float, ...], Sizes("Lengths it comes in", above=0, at_most=LONGEST, most=40)]
-    price: Annotated[Money, Price("Price")]
+    price: Annotated[YardPrice, Price("Price")]
     per: Annotated[str, Choice("Price is for one", options=PER)] = "piece"
     count: Annotated[int | None, Count("How many of each length", at_least=1, at_most=1000)] = None
 
@@ -161,7 +161,7 @@ class Unfit(NamedTuple):
     left_out: bool = True
 
 
-def size_of(timber: Timber | Sold) -> sizes.Sold:
+def size_of(timber: Timber | Sold) -> sizes.SoldSize:
     """Thickness and width as sold and as they are. InputFault, naming the key, when the row does not say them."""
     if timber.nominal is not None:
         if timber.thickness is not None or timber.width is not None:
@@ -174,7 +174,7 @@ def size_of(timber: Timber | Sold) -> sizes.Sold:
         raise InputFault("missing; give thickness and width, or a nominal size as 2 x 6",
                          "width" if timber.width is None else "thickness")  # fmt: skip
     own = (timber.thickness, timber.width)
-    return sizes.Sold(own, own)
+    return sizes.SoldSize(own, own)
 
 
 def sized(timber: _TIMBER) -> list[Unfit]:

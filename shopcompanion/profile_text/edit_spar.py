@@ -14,7 +14,7 @@ from .. import lengths
 from ..errors import InputFault, printable
 from ..fields import Text
 from ..lengths import LengthFault, Unit
-from ..profile.fields import Rows, Words, declared
+from ..profile.fields import TableRows, Words, declared
 from ..profile.parse import read
 from ..profile.records import Spar, Station
 from ..spar.tables import PUBLISHED
@@ -89,7 +89,7 @@ def set_key(text: str, spar: str, key: str, value: str | None, unit: Unit) -> st
     """
     if key == "name":
         return rename_spar(text, spar, value or "")
-    if key not in _SPAR or isinstance(_SPAR[key].kind, Rows | Words):
+    if key not in _SPAR or isinstance(_SPAR[key].kind, TableRows | Words):
         raise InputFault(f"'{printable(key)}' is not a single value of a spar")
     return _with_key(text, spar, key, value, unit)
 
@@ -160,7 +160,7 @@ def values(text: str, spar: str) -> Texts:
     """The single values of the spar as texts by key, spelled with their unit."""
     work = Work(text)
     texts = work.texts_of(Spar, work.data["spar"][spar_row(work.data, spar)])
-    return {key: value for key, value in texts.items() if not isinstance(_SPAR[key].kind, Rows | Words)}
+    return {key: value for key, value in texts.items() if not isinstance(_SPAR[key].kind, TableRows | Words)}
 
 
 def rows(text: str, spar: str, key: str) -> tuple[Texts, ...]:

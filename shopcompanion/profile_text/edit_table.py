@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 
 from ..errors import InputFault, printable
 from ..lengths import Unit
-from ..profile.fields import Rows, declared
+from ..profile.fields import TableRows, declared
 from ..profile.names import folded
 from .intent import mend_first, past_mark
 from .row_texts import Change, Texts, compared, shown, written
@@ -22,14 +22,14 @@ _WITH_SPECIES = ("spar", "piece", "timber", "yard")
 def values(text: str, table: str) -> Texts:
     """The values of the one table `boat` or `shop` as texts by key, spelled with their unit."""
     work = Work(text)
-    rows = [field.name for field in declared(record_of(table)) if isinstance(field.kind, Rows)]
+    rows = [field.name for field in declared(record_of(table)) if isinstance(field.kind, TableRows)]
     return work.texts_of(record_of(table), {k: v for k, v in work.table_data(table).items() if k not in rows})
 
 
 @past_mark
 def set_value(text: str, table: str, key: str, value: str | None, unit: Unit) -> str:
     """`text` with one key of `boat` or `shop` set, or taken out with None. InputFault when it does not read."""
-    fields = {field.name: field for field in declared(record_of(table)) if not isinstance(field.kind, Rows)}
+    fields = {field.name: field for field in declared(record_of(table)) if not isinstance(field.kind, TableRows)}
     if key not in fields:
         raise InputFault(f"'{printable(key)}' is none of {', '.join(fields)}")
     field = fields[key]
@@ -107,7 +107,7 @@ def _change(work: Work, kind: str, place: int, change: Change, unit: Unit) -> No
     kinds = {field.name: field.kind for field in declared(record_of(kind))}
     for key, value in change.items():
         of = kinds[key]
-        if not isinstance(of, Rows):
+        if not isinstance(of, TableRows):
             work.put(kind, place, key, value)
             continue
         now = [{name: str(word) for name, word in row.items()} for row in value or ()]

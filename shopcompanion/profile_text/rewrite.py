@@ -12,7 +12,7 @@ from typing import NamedTuple
 from ..errors import InputFault
 from .intent import BY_HAND
 from .relist import Wanted, relisted
-from .scan import Pair, Section, items, pairs, sections
+from .scan import Pair, TomlSection, items, pairs, sections
 
 _BLANK_LINE = re.compile(r"(?:^|(?<=\n))[ \t]*\r?\n\Z")
 
@@ -43,18 +43,18 @@ def toml(value: object) -> str:
     return value.isoformat() if isinstance(value, date) else json.dumps(value)
 
 
-class Table(NamedTuple):
+class TomlRow(NamedTuple):
     """A row of an array of tables: its own keys stand in text[start:end], under a header or within braces; `parts` are
     its own section and those of the tables under it, none for braces."""
 
     start: int
     end: int
-    parts: list[Section]
+    parts: list[TomlSection]
 
     def blocks(self) -> list[tuple[int, int]]:
         """The places of all of it; more than one where tables of something else stand between."""
         places: list[tuple[int, int]] = []
-        last: Section | None = None
+        last: TomlSection | None = None
         for part in self.parts:
             begun = places.pop()[0] if last and last.end == part.start else part.start
             places.append((begun, part.content_end))
@@ -62,27 +62,27 @@ class Table(NamedTuple):
         return places
 
 
-def tables(text: str, key: str) -> list[Table]:
+def tables(text: str, key: str) -> list[TomlRow]:
     """The rows of `key`, under `[[key]]` or in a list of its own."""
-    rows: list[Table] = []
+    rows: list[TomlRow] = []
     for section in sections(text):
         if section.path == (key,) and section.is_row:
-            rows.append(Table(section.start, section.content_end, [section]))
+            rows.append(TomlRow(section.start, section.content_end, [section]))
         elif rows and section.path[:1] == (key,):
             rows[-1].parts.append(section)
     if rows or (place := _list(text, key)) is None:
         return rows
-    return [Table(item.start, item.end, []) for item in items(text, *place).items]
+    return [TomlRow(item.start, item.end, []) for item in items(text, *place).items]
 
 
-def single(text: str, key: str) -> list[Table]:
+def single(text: str, key: str) -> list[TomlRow]:
     """The one table of that key, under `[key]` or within braces; none when it is not there, or is not written so."""
     every = sections(text)
     head = next((section for section in every if section.path == (key,) and not section.is_row), None)
     if head is not None:
-        return [Table(head.start, head.content_end, [section for section in every if section.path[:1] == (key,)])]
+        return [TomlRow(head.start, head.content_end, [section for section in every if section.path[:1] == (key,)])]
     place = _list(text, key)
-    return [Table(*place, [])] if place and text.startswith("{", place[0]) else []
+    return [TomlRow(*place, [])] if place and text.startswith("{", place[0]) else []
 
 
 def with_table(text: str, key: str) -> str:

@@ -13,7 +13,7 @@ from ..calculator import Field
 from ..errors import InputFault, printable
 from ..fields import Kind, Length
 from ..lengths import DEFAULT_RULES, RULES, Rule, Unit
-from ..profile.fields import Day, Rows, Sizes, declared
+from ..profile.fields import Day, Sizes, TableRows, declared
 
 Texts = dict[str, str]
 Change = dict[str, Any]  # of a row: column -> its value in the file, None to take it out
@@ -29,7 +29,7 @@ def shown(raw: object, kind: Kind, unit: Unit) -> str:
     """A value of the file in the user's own spelling, `unit` put to lengths that lean on it; total on any value."""
     if isinstance(raw, list):
         return "; ".join(shown(element, kind, unit) for element in raw)
-    if isinstance(raw, dict) and isinstance(kind, Rows):
+    if isinstance(raw, dict) and isinstance(kind, TableRows):
         return _TO.join(shown(raw.get(field.name, "?"), field.kind, unit) for field in declared(kind.of))
     text = str(raw).lower() if isinstance(raw, bool) else raw.isoformat() if isinstance(raw, date) else str(raw).strip()
     own = spelled if isinstance(kind, Length) else getattr(kind, "spelled", None)
@@ -43,7 +43,7 @@ def shown(raw: object, kind: Kind, unit: Unit) -> str:
 
 def written(field: Field, text: str, unit: Unit, name: str) -> Any:
     """What a person typed as it goes into the file. InputFault, its field `name`, when it does not read."""
-    if isinstance(field.kind, Rows):
+    if isinstance(field.kind, TableRows):
         return [_stretch(field.kind, part, unit, name) for part in text.split(";") if part.strip()]
     try:
         value = field.kind.read(text, DEFAULT_RULES[unit])
@@ -60,7 +60,7 @@ def written(field: Field, text: str, unit: Unit, name: str) -> Any:
     return value if isinstance(value, str | int) else text.strip()
 
 
-def _stretch(kind: Rows, text: str, unit: Unit, name: str) -> dict[str, Any]:
+def _stretch(kind: TableRows, text: str, unit: Unit, name: str) -> dict[str, Any]:
     """A row of two columns from one text, as `2 ft to 2 ft 3 in`."""
     fields, parts = declared(kind.of), [part.strip() for part in text.split(_TO)]
     if len(parts) != len(fields):

@@ -37,7 +37,7 @@ _PLAIN_HEAD = re.compile(r"[ \t]*(\[\[?)[ \t]*([A-Za-z0-9_-]+(?:\.[A-Za-z0-9_-]+
 _PLAIN = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2} [0-9]{2}:[^,\]}\s#]*|[^,\]}\s#]+")  # a number, true, a date and time
 
 
-class Section(NamedTuple):
+class TomlSection(NamedTuple):
     """A header and what stands under it, text[start:end]; comments and blank lines after `content_end` may be about
     what follows. `path` is the header's key, () for what stands before the first header."""
 
@@ -49,7 +49,7 @@ class Section(NamedTuple):
 
 
 @lru_cache(maxsize=4)
-def sections(text: str) -> tuple[Section, ...]:
+def sections(text: str) -> tuple[TomlSection, ...]:
     """The sections of `text` in its order, the headless first one always among them.
 
     >>> [one.path for one in sections('format = 1\\n[boat]\\nname = "[x]"\\n[[spar]]\\n')]
@@ -87,7 +87,7 @@ def sections(text: str) -> tuple[Section, ...]:
     if heads[-1] is None:
         heads[-1] = text[starts[-1] :]
     stops = [*starts[1:], len(text)]
-    return tuple(Section(*_path(head), *place) for head, *place in zip(heads, starts, ends, stops, strict=True))
+    return tuple(TomlSection(*_path(head), *place) for head, *place in zip(heads, starts, ends, stops, strict=True))
 
 
 def _path(head: str) -> tuple[tuple[str, ...], bool]:

@@ -7,7 +7,7 @@ from copy import deepcopy
 from typing import Any
 
 from ..errors import InputFault, nearest, printable
-from ..profile.fields import Rows, check_field, declared
+from ..profile.fields import TableRows, check_field, declared
 from ..profile.names import folded
 from ..profile.parse import read
 from ..profile.read_table import ProfileFault
@@ -15,7 +15,7 @@ from ..profile.records import ROWS, TABLES, Spar
 from .intent import BY_HAND, Data, compare, data_of, mend_first
 from .relist import Wanted, relisted
 from .rewrite import (
-    Table,
+    TomlRow,
     indent_in,
     regrouped,
     single,
@@ -31,7 +31,7 @@ from .rewrite import (
     without_row,
 )
 from .row_texts import Change, Texts, shown
-from .scan import Section, items
+from .scan import TomlSection, items
 
 
 def spar_row(data: Data, name: str) -> int:
@@ -52,8 +52,8 @@ def rows_of(key: str, kind: str = "spar") -> tuple[type, list[str]]:
     """The record of a row of `key` in a table of that kind, and its columns. InputFault when it has no such rows."""
     kinds = {field.name: field.kind for field in declared(record_of(kind))}
     rows = kinds.get(key)
-    if not isinstance(rows, Rows):
-        known = [name for name, inner in kinds.items() if isinstance(inner, Rows)]
+    if not isinstance(rows, TableRows):
+        known = [name for name, inner in kinds.items() if isinstance(inner, TableRows)]
         raise InputFault(f"'{printable(key)}' is none of {', '.join(known)}")
     return rows.of, [field.name for field in declared(rows.of)]
 
@@ -242,7 +242,7 @@ class Work:
         lines = [f"{indent_in(part)}{name} = {toml(value)}\n" for name, value in row.items()]
         return f"{deep}[[{path}]]\n{''.join(lines)}"
 
-    def _table(self, kind: str, place: int) -> Table:
+    def _table(self, kind: str, place: int) -> TomlRow:
         rows = single(self.text, kind) if kind in TABLES else tables(self.text, kind)
         if place >= len(rows):
             raise InputFault(BY_HAND)
@@ -286,10 +286,10 @@ def _changed(row: Data, change: Change) -> Data:
     return {key: value for key, value in {**row, **change}.items() if value is not None}
 
 
-def _grouped(parts: Sequence[Section]) -> list[tuple[int, int]]:
+def _grouped(parts: Sequence[TomlSection]) -> list[tuple[int, int]]:
     """Rows under headers, each with the tables under it. InputFault when something else stands between."""
     spans: list[tuple[int, int]] = []
-    last: Section | None = None
+    last: TomlSection | None = None
     for part in parts:
         if last and last.end != part.start:
             raise InputFault(BY_HAND)

@@ -13,7 +13,7 @@ from typing import NamedTuple
 from .section import EIGHT, Section
 
 
-class Cut(NamedTuple):
+class Recess(NamedTuple):
     """An upright rectangle cut away, from the middle of the section: x along the width, y up. ±inf is allowed."""
 
     left: float
@@ -38,28 +38,28 @@ class Remaining(NamedTuple):
     modulus_width: float
 
 
-def flat(section: Section, depth: float, face: str) -> Cut:
+def flat(section: Section, depth: float, face: str) -> Recess:
     """A flat whose floor lies `depth` below the crown of a face: A is up, C down, B at +x, D at −x."""
     return _let_in(section, depth, inf, face)
 
 
-def groove(section: Section, width: float, depth: float, face: str) -> Cut:
+def groove(section: Section, width: float, depth: float, face: str) -> Recess:
     """A bar let in, in the middle of its face: from the crown down to its floor."""
     return _let_in(section, depth, width / 2, face)
 
 
-def bore(section: Section, diameter: float, face: str) -> Cut:
+def bore(section: Section, diameter: float, face: str) -> Recess:
     """A hole right through along the axis of that face, cut along its middle."""
     return _let_in(section, inf, diameter / 2, face)
 
 
-def _let_in(section: Section, depth: float, beside: float, face: str) -> Cut:
+def _let_in(section: Section, depth: float, beside: float, face: str) -> Recess:
     across = section.depth if face in "AC" else section.width
     low, high = (across / 2 - depth, inf) if face in "AB" else (-inf, depth - across / 2)
-    return Cut(-beside, beside, low, high) if face in "AC" else Cut(low, high, -beside, beside)
+    return Recess(-beside, beside, low, high) if face in "AC" else Recess(low, high, -beside, beside)
 
 
-def remaining_section(section: Section, cuts: Sequence[Cut]) -> Remaining:
+def remaining_section(section: Section, cuts: Sequence[Recess]) -> Remaining:
     """What the cuts leave of a section.
 
     >>> pole = Section("round", 2, 2)
@@ -167,7 +167,7 @@ def _upper_rim(hollow: Section) -> _Edge:
     return _Edge("sides", corners[-1][0], high, corners)
 
 
-def _columns(section: Section, cuts: Sequence[Cut]) -> Iterator[tuple[float, float, _Edge, _Edge]]:
+def _columns(section: Section, cuts: Sequence[Recess]) -> Iterator[tuple[float, float, _Edge, _Edge]]:
     """What is left, in pieces: from and to along the width, and the edges below and above."""
     half = section.width / 2
     shell = _Edge(section.solid, half, section.depth / 2)

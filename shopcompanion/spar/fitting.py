@@ -8,7 +8,7 @@ from ..errors import Why
 from ..fields import Choice, Count, Length, Text
 from ..lengths import LONGEST
 from ..record import Record
-from .cuts import Cut, bore, flat, groove
+from .cuts import Recess, bore, flat, groove
 from .section import Section
 
 FACES = ("A", "B", "C", "D", "A and C", "B and D")
@@ -89,7 +89,7 @@ class Fitting(Record):
         """From where to where its slot goes, on a spar of that length."""
         return self.middle(spar) - self.slot_long / 2, self.middle(spar) + self.slot_long / 2
 
-    def cuts(self, section: Section, off: float, higher: float) -> list[Cut]:
+    def cuts(self, section: Section, off: float, higher: float) -> list[Recess]:
         """What it takes from the section that is that far `off` its middle, its crown that much `higher` than there."""
         cuts = []
         for face in self.faces:

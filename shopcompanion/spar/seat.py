@@ -13,7 +13,7 @@ from ..errors import InputFault
 from .across import Across
 from .along import Stretch
 from .body import Body
-from .cuts import Cut, remaining_section
+from .cuts import Recess, remaining_section
 from .section import EIGHT, Section
 
 SHAPES = ("round", "oval", "eight", "square")  # the outside of a section, that of a hollow is round
@@ -157,7 +157,7 @@ def highest_plane(under: Sequence[Place], width: float) -> tuple[float, Place]:
     return min(((place.crown - depth_for(place.shape, width), place) for place in under), key=lambda plane: plane[0])
 
 
-def wood(place: Place, cuts: Sequence[Cut] = ()) -> Wood:
+def wood(place: Place, cuts: Sequence[Recess] = ()) -> Wood:
     """The wood left at a place after the cuts; where one section runs out into another, each counts with its share."""
     heelward, headward = (remaining_section(section, cuts) for section in place.across[:2])
     return Wood(*(place.across.blend((heelward[k], headward[k])) for k in (0, 3, 4, 5, 6)))

@@ -11,7 +11,7 @@ from .body import Body
 from .fitting import Fitting
 
 
-class Whole(Kind):
+class WholeSpar(Kind):
     """A spar with its sections and fittings, a Body."""
 
     python = (Body,)

@@ -16,10 +16,10 @@ from ..profile.timber_records import Sold as YardRow
 from ..profile.timber_records import Timber as OnHand
 from ..spar.along import APART
 from ..spar.outline import Outline
-from ..timber.sizes import Sold
+from ..timber.sizes import SoldSize
 from ..timber.species import full_name
 from .assumed import KEEP, KERF, TRIM
-from .pieces import Blank, Need, Problem, Timber
+from .pieces import Blank, Need, Problem, StockTimber
 
 PARTS = 5  # pieces that a stave may be scarfed of, at most
 MANY = 64  # ways to make one spar; with more joints than give so many, only those nearest to the middle are parted
@@ -81,7 +81,7 @@ def _notes(boat: Boat, problem: Problem) -> Iterator[Phrase]:
         yield Phrase(f"{literal(name)} is thinner than every blank, so it is of no use here.")
 
 
-def _dressed(row: str, size: Sold) -> Iterator[Phrase]:
+def _dressed(row: str, size: SoldSize) -> Iterator[Phrase]:
     """What a nominal size is taken as, where its dressed size is from memory."""
     if size.mark == "memory" and size.size_class is not None:
         shrinks = ", and it will shrink" if size.size_class.state == "green" else ""
@@ -318,22 +318,22 @@ def largest_between(outline: Outline, start: float, end: float) -> float:
     return max(outline.width_at(at) for at in (start, *inside, end))
 
 
-def _on_hand(boat: Boat) -> Iterator[Timber]:
+def _on_hand(boat: Boat) -> Iterator[StockTimber]:
     for timber in boat.timbers:
         size = size_of(timber)
-        yield Timber(
+        yield StockTimber(
             timber.name, *size.dressed, timber.length, full_name(timber.species, boat.own),
             tuple((knot.from_, knot.to) for knot in timber.knots), timber.count, None, (*size.nominal, timber.length),
         )  # fmt: skip
 
 
-def _sold(boat: Boat, needs: tuple[Need, ...]) -> Iterator[Timber]:
+def _sold(boat: Boat, needs: tuple[Need, ...]) -> Iterator[StockTimber]:
     """Every length of every size that the yard sells, no more of each than could be wanted."""
     most = sum(max(map(len, need.ways)) for need in needs)
     for row in boat.yard:
         size = size_of(row)
         for length in row.lengths:
-            yield Timber(
+            yield StockTimber(
                 row.name, *size.dressed, length, full_name(row.species, boat.own), (), min(row.count or most, most),
                 price_of(row, length), (*size.nominal, length),
             )  # fmt: skip

@@ -4,7 +4,7 @@ from collections import Counter
 from fractions import Fraction
 from itertools import pairwise
 
-from .pieces import Blank, Cut, Plan, Problem, Sawn, Timber
+from .pieces import Blank, Cut, Plan, Problem, Sawn, StockTimber
 
 _MICRON = 1000  # places are exact to the tenth of a millimetre; floats are read to the micron
 
@@ -63,7 +63,7 @@ def _volume(thickness: float, width: float, length: float, upwards: bool) -> int
     return _tenths(thickness, upwards) * _tenths(width, upwards) * _tenths(length, upwards)
 
 
-def _across_faults(problem: Problem, timber: Timber, sawn: Sawn) -> list[str]:
+def _across_faults(problem: Problem, timber: StockTimber, sawn: Sawn) -> list[str]:
     wrong = []
     edge = _tenths(timber.width, False)
     spans = sorted((round(strip.across * 10), round(strip.width * 10)) for strip in sawn.strips)
@@ -76,7 +76,7 @@ def _across_faults(problem: Problem, timber: Timber, sawn: Sawn) -> list[str]:
     return wrong
 
 
-def _along_faults(problem: Problem, timber: Timber, cuts: tuple[Cut, ...]) -> list[str]:
+def _along_faults(problem: Problem, timber: StockTimber, cuts: tuple[Cut, ...]) -> list[str]:
     wrong = []
     spans = sorted((round(cut.at * 10), round(cut.at * 10) + _tenths(cut.blank.length, True)) for cut in cuts)
     for begin, end in spans:
@@ -91,7 +91,7 @@ def _along_faults(problem: Problem, timber: Timber, cuts: tuple[Cut, ...]) -> li
     return wrong
 
 
-def _size_faults(timber: Timber, strip_width: float, cut: Cut) -> list[str]:
+def _size_faults(timber: StockTimber, strip_width: float, cut: Cut) -> list[str]:
     blank, wrong = cut.blank, []
     through, across = (blank.width, blank.thickness) if cut.turned else (blank.thickness, blank.width)
     if _tenths(through, True) > _tenths(timber.thickness, False):
@@ -119,7 +119,7 @@ def _need_faults(problem: Problem, plan: Plan, made: dict[int, Counter[Blank]]) 
     return wrong
 
 
-def _offcuts(problem: Problem, timber: Timber, sawn: Sawn) -> list[tuple[int, ...]]:
+def _offcuts(problem: Problem, timber: StockTimber, sawn: Sawn) -> list[tuple[int, ...]]:
     """At, length, across, width of all that is left between knots, at the far end of every clear length."""
     kerf, keep = _tenths(problem.kerf, True), _tenths(problem.keep, True)
     end, edge = _tenths(timber.length, False), _tenths(timber.width, False)

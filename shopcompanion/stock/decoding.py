@@ -4,7 +4,7 @@ from collections import Counter, defaultdict
 from collections.abc import Sequence
 
 from .greedy import Found
-from .integers import Whole
+from .integers import IntegerProblem
 from .layout import Laid
 from .model import Cross, Made, Programme, Ripped
 
@@ -32,7 +32,7 @@ def read_out(programme: Programme, values: Sequence[int]) -> Found:
 
 
 def _strips(
-    whole: Whole,
+    whole: IntegerProblem,
     kind: int,
     ripped: list[Ripped],
     cut: dict[tuple[int, int], list[Cross]],

@@ -4,20 +4,20 @@ from collections import Counter
 from collections.abc import Callable, Sequence
 from itertools import combinations_with_replacement, product
 
-from .integers import Whole
+from .integers import IntegerProblem
 from .layout import Laid, left, rank
 
 
-class Bench:
+class PartialPlan:
     """Pieces taken so far, with their strips."""
 
-    def __init__(self, whole: Whole, allowed: Sequence[int] | None = None) -> None:
+    def __init__(self, whole: IntegerProblem, allowed: Sequence[int] | None = None) -> None:
         self.whole = whole
         self.taken: list[tuple[int, list[list[list[int]]], list[int]]] = []  # kind, strips, their widths
         self.unused = [len(kind.pieces) for kind in whole.kinds] if allowed is None else list(allowed)
 
-    def copy(self) -> "Bench":
-        other = Bench(self.whole, self.unused)
+    def copy(self) -> "PartialPlan":
+        other = PartialPlan(self.whole, self.unused)
         other.taken = [
             (kind, [[parts.copy() for parts in strip] for strip in strips], wide.copy())
             for kind, strips, wide in self.taken
@@ -92,13 +92,13 @@ Spot = tuple[tuple[int, int, int], int, int, int, int]  # how dear it is; piece,
 Found = tuple[list[int | None], list[Laid]]
 
 
-def first_found(whole: Whole) -> Found:
+def first_found(whole: IntegerProblem) -> Found:
     """Which way each need is made, None if not at all, and the pieces: the best of what several orders give."""
     tries = (_placed(whole, order) for order in _orders(whole))
     return min((trial for trial in tries if trial), key=lambda trial: rank(whole, *trial))
 
 
-def improved(whole: Whole, plan: Found, tries: int = 1500) -> Found:
+def improved(whole: IntegerProblem, plan: Found, tries: int = 1500) -> Found:
     """A better plan, if leaving out a piece or two, or taking another instead, gives one; in at most so many tries."""
     best, orders = (rank(whole, *plan), plan), _orders(whole)
     while True:
@@ -126,7 +126,7 @@ def _few(kinds: list[int], most: int) -> list[tuple[int, ...]]:
     return [few for number in range(most + 1) for few in combinations_with_replacement(kinds, number)]
 
 
-def _orders(whole: Whole) -> list[list[int]]:
+def _orders(whole: IntegerProblem) -> list[list[int]]:
     def by(size: Callable[[int], int]) -> list[int]:
         hardest = [min((max(map(size, way), default=0) for way in need), default=0) for need in whole.needs]
         return sorted(range(len(whole.needs)), key=lambda need: (-hardest[need], need))
@@ -141,13 +141,13 @@ def _orders(whole: Whole) -> list[list[int]]:
 
 
 def _placed(
-    whole: Whole, order: Sequence[int], allowed: Sequence[int] | None = None, out: int | None = None
+    whole: IntegerProblem, order: Sequence[int], allowed: Sequence[int] | None = None, out: int | None = None
 ) -> Found | None:
     """The needs placed one after another; None as soon as more than `out` of them have no place."""
-    bench, ways = Bench(whole, allowed), list[int | None]([None] * len(whole.needs))
+    bench, ways = PartialPlan(whole, allowed), list[int | None]([None] * len(whole.needs))
     for need in order:
         possible = [(place, way) for place, way in enumerate(whole.needs[need]) if whole.can_be(way)]
-        tries: list[tuple[tuple[int, int], int, Bench]] = []
+        tries: list[tuple[tuple[int, int], int, PartialPlan]] = []
         for place, way in possible:
             trial = bench.copy() if len(possible) > 1 or len(way) > 1 else bench
             hardest = sorted(way, key=lambda part: (-whole.parts[part].length, part))

@@ -30,7 +30,7 @@ def down(mm: float) -> int:
     return floor(mm * 10 + _SAME)
 
 
-class Kind(NamedTuple):
+class AlikeTimbers(NamedTuple):
     """Timbers that are alike: `pieces` are their places in the problem. `clear` are the lengths between knots, from and
     to. A price of nothing for what is on hand."""
 
@@ -47,7 +47,7 @@ class Kind(NamedTuple):
         return self.thickness * self.width * self.length
 
 
-class Part(NamedTuple):
+class AlikeBlanks(NamedTuple):
     """Blanks of one size."""
 
     thickness: int
@@ -60,13 +60,13 @@ class Part(NamedTuple):
         return self.thickness * self.width * self.length
 
 
-class Whole(NamedTuple):
+class IntegerProblem(NamedTuple):
     """The problem. `needs` has for each need its ways, and for each way the parts it takes, in the order of the blanks.
     `across[kind][part]` is how wide a strip of that kind must be for the part, turned as it is narrowest; None where it
     goes into no piece of that kind at all."""
 
-    kinds: tuple[Kind, ...]
-    parts: tuple[Part, ...]
+    kinds: tuple[AlikeTimbers, ...]
+    parts: tuple[AlikeBlanks, ...]
     needs: tuple[tuple[tuple[int, ...], ...], ...]
     kerf: int
     keep: int
@@ -80,7 +80,7 @@ class Whole(NamedTuple):
         return all(self.fits(part) for part in way)
 
 
-def whole(problem: Problem) -> Whole:
+def whole(problem: Problem) -> IntegerProblem:
     """The problem in tenths.
 
     A knot shorter than the kerf counts as one kerf long: sawing it out takes that much.
@@ -92,14 +92,14 @@ def whole(problem: Problem) -> Whole:
         size = down(timber.thickness), down(timber.width), length, folded(timber.species)
         pieces = alike.setdefault((*size, _clear(length, timber.knots, kerf), timber.price or 0), [])
         pieces += [(place, piece) for piece in range(timber.alike)]
-    kinds = tuple(Kind(*key, tuple(pieces)) for key, pieces in alike.items() if pieces)
-    parts: dict[Part, int] = {}
+    kinds = tuple(AlikeTimbers(*key, tuple(pieces)) for key, pieces in alike.items() if pieces)
+    parts: dict[AlikeBlanks, int] = {}
     needs = tuple(
         tuple(tuple(parts.setdefault(_part(blank), len(parts)) for blank in way) for way in need.ways)
         for need in problem.needs
     )
     across = tuple(tuple(_across(kind, part) for part in parts) for kind in kinds)
-    return Whole(kinds, tuple(parts), needs, kerf, up(problem.keep), across)
+    return IntegerProblem(kinds, tuple(parts), needs, kerf, up(problem.keep), across)
 
 
 def folded(species: str | None) -> str:
@@ -107,8 +107,8 @@ def folded(species: str | None) -> str:
     return " ".join((species or "").casefold().split())
 
 
-def _part(blank: Blank) -> Part:
-    return Part(up(blank.thickness), up(blank.width), up(blank.length), folded(blank.species))
+def _part(blank: Blank) -> AlikeBlanks:
+    return AlikeBlanks(up(blank.thickness), up(blank.width), up(blank.length), folded(blank.species))
 
 
 def _clear(length: int, knots: Iterable[tuple[float, float]], kerf: int) -> tuple[tuple[int, int], ...]:
@@ -126,7 +126,7 @@ def _clear(length: int, knots: Iterable[tuple[float, float]], kerf: int) -> tupl
     return tuple(stretch for stretch in clear if stretch[1] > stretch[0])
 
 
-def _across(kind: Kind, part: Part) -> int | None:
+def _across(kind: AlikeTimbers, part: AlikeBlanks) -> int | None:
     """The width that the part takes of a piece of the kind, or None."""
     if part.species and part.species != kind.species:
         return None

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from .integers import Whole
+from .integers import IntegerProblem
 
 Parts = Sequence[Sequence[int]]  # of one strip: for every clear length of its timber the parts in it
 
@@ -22,12 +22,12 @@ class Rest(NamedTuple):
     width: int
 
 
-def left(whole: Whole, clear: tuple[int, int], parts: Sequence[int]) -> int:
+def left(whole: IntegerProblem, clear: tuple[int, int], parts: Sequence[int]) -> int:
     """What is left of a clear length behind its parts and a kerf for each."""
     return clear[1] - clear[0] - sum(whole.parts[part].length + whole.kerf for part in parts)
 
 
-def widths(whole: Whole, laid: Laid) -> list[int]:
+def widths(whole: IntegerProblem, laid: Laid) -> list[int]:
     """How wide each strip is sawn: as its widest part, but one of them `keep` wide where there is room and a longer
     offcut comes of it."""
     across, kind = whole.across[laid.kind], whole.kinds[laid.kind]
@@ -45,7 +45,7 @@ def widths(whole: Whole, laid: Laid) -> list[int]:
     return wide
 
 
-def rests(whole: Whole, laid: Laid) -> list[Rest]:
+def rests(whole: IntegerProblem, laid: Laid) -> list[Rest]:
     """Every offcut of the piece."""
     kind, rests, across = whole.kinds[laid.kind], [], 0
     for strip, width in zip(laid.strips, widths(whole, laid), strict=True):
@@ -57,7 +57,7 @@ def rests(whole: Whole, laid: Laid) -> list[Rest]:
     return [rest for rest in rests if rest.length >= whole.keep and rest.width >= whole.keep]
 
 
-def rank(whole: Whole, ways: Sequence[int | None], pieces: Sequence[Laid]) -> tuple[int, int, int, int]:
+def rank(whole: IntegerProblem, ways: Sequence[int | None], pieces: Sequence[Laid]) -> tuple[int, int, int, int]:
     """What a plan is judged by, less is better: needs left out, cost, waste, and the longest offcut, negative."""
     kinds = [whole.kinds[laid.kind] for laid in pieces]
     blanks = sum(

@@ -4,18 +4,18 @@ from collections.abc import Sequence
 from itertools import chain
 
 from .greedy import first_found
-from .integers import Whole, folded, up, whole
-from .pieces import Blank, Cure, Missing, Need, Problem, Timber
+from .integers import IntegerProblem, folded, up, whole
+from .pieces import Blank, Cure, Missing, Need, Problem, StockTimber
 
 _TAKEN = "all timber that would do is used for other blanks"
 
 
-def missing(problem: Problem, whole: Whole, needs: Sequence[int]) -> tuple[Missing, ...]:
+def missing(problem: Problem, whole: IntegerProblem, needs: Sequence[int]) -> tuple[Missing, ...]:
     """The reason and the cure for each of the needs that were left out."""
     return tuple(_missing(problem, whole, need) for need in needs)
 
 
-def _missing(problem: Problem, whole: Whole, need: int) -> Missing:
+def _missing(problem: Problem, whole: IntegerProblem, need: int) -> Missing:
     ways = problem.needs[need].ways
     unfit = [
         [blank for blank, part in zip(way, parts, strict=True) if not whole.fits(part)]
@@ -30,7 +30,7 @@ def _missing(problem: Problem, whole: Whole, need: int) -> Missing:
     return Missing(need, _TAKEN, (), min((_cure(problem, way) for way in ways), key=_dearness))
 
 
-def _obstacle(timbers: Sequence[Timber], blank: Blank) -> tuple[str, tuple[float, ...]]:
+def _obstacle(timbers: Sequence[StockTimber], blank: Blank) -> tuple[str, tuple[float, ...]]:
     """What stands in the way of a blank that goes into no timber, narrowed down timber by timber."""
     alone = [whole(Problem((), (timber,), 1.0)).kinds for timber in timbers]
     kinds = [kind for kind in chain.from_iterable(alone) if _of_species(kind.species, blank)]

@@ -9,8 +9,8 @@ from collections import Counter, defaultdict
 from collections.abc import Collection, Mapping
 from typing import NamedTuple
 
-from .integers import Whole
-from .patterns import Pattern, Piece, TooMany, layouts, patterns, some_patterns
+from .integers import IntegerProblem
+from .patterns import Pattern, StripPart, TooMany, layouts, patterns, some_patterns
 
 CAP = 4000  # patterns of one clear length, or layouts of one width
 NO_LIMIT = float("inf")
@@ -42,7 +42,7 @@ class Cross(NamedTuple):
     offcut: int = 0
 
 
-class Count(NamedTuple):
+class CountVariable(NamedTuple):
     """A sum of others. The solver decides first on timbers of a kind that are taken and on strips as wide as a width or
     wider: deciding on one layout or pattern alone would rule out next to nothing. Spare are lengths of such strips in
     which no pattern as wide or wider is cut.
@@ -53,7 +53,7 @@ class Count(NamedTuple):
     of: int
 
 
-Column = Made | Ripped | Cross | Count
+Column = Made | Ripped | Cross | CountVariable
 Row = tuple[Mapping[int, float], float, float]  # coefficients of columns, least, most
 
 
@@ -68,7 +68,7 @@ class Programme:
 
     def __init__(
         self,
-        whole: Whole,
+        whole: IntegerProblem,
         loose: bool = False,
         longer: int | None = None,
         kinds: Collection[int] | None = None,
@@ -110,17 +110,17 @@ class Programme:
         """The layouts and patterns of one kind of timber, and that no pattern is without a strip."""
         whole, timber = self.whole, self.whole.kinds[kind]
         pieces = [
-            Piece(part, across, whole.parts[part].length, most)
+            StripPart(part, across, whole.parts[part].length, most)
             for part, most in sorted(self.most.items())
             if (across := whole.across[kind][part]) is not None
         ]
         if not pieces:
             return
         widths, ripped = self._layouts(kind, pieces)
-        taken = self._add(Count("timbers", kind, 0))
+        taken = self._add(CountVariable("timbers", kind, 0))
         self.rows.append(({taken: 1}, 0, len(timber.pieces)))
         self.rows.append((dict.fromkeys(ripped, 1) | {taken: -1}, 0, 0))
-        strips = [self._add(Count("strips", kind, width)) for width in widths]
+        strips = [self._add(CountVariable("strips", kind, width)) for width in widths]
         for place, strip in enumerate(strips):
             self.rows.append(
                 (
@@ -136,7 +136,7 @@ class Programme:
                 by_width[self._place(widths, self.columns[column])][column] = amount
             before: dict[int, float] = {}
             for place in sorted(by_width):  # widest first: what is spare of wider strips serves as well
-                spare = self._add(Count("spare", kind, widths[place]))
+                spare = self._add(CountVariable("spare", kind, widths[place]))
                 self.rows.append((by_width[place] | before | {spare: 1, strips[place]: -each * times}, 0, 0))
                 before = {spare: -1, strips[place]: each * times}
 
@@ -148,7 +148,7 @@ class Programme:
             return next(place for place, width in enumerate(widths) if width <= across)
         return max(place for place, width in enumerate(widths) if width >= across)
 
-    def _layouts(self, kind: int, pieces: list[Piece]) -> tuple[list[int], dict[int, tuple[int, ...]]]:
+    def _layouts(self, kind: int, pieces: list[StripPart]) -> tuple[list[int], dict[int, tuple[int, ...]]]:
         """The widths of strips, and the layouts. Where those are too many, neighbouring widths are taken for one."""
         whole, timber = self.whole, self.whole.kinds[kind]
         keep = {whole.keep} if self.longer is not None and whole.keep <= timber.width else set[int]()
@@ -174,7 +174,7 @@ class Programme:
             else:
                 return widths, {self._add(layout): layout.counts for layout in possible}
 
-    def _patterns(self, kind: int, length: int, pieces: list[Piece]) -> tuple[dict[int, int], int]:
+    def _patterns(self, kind: int, length: int, pieces: list[StripPart]) -> tuple[dict[int, int], int]:
         """How much each pattern takes of such a clear length, and how much there is of it: one of one, or length."""
         kerf = self.whole.kerf
         try:
@@ -190,10 +190,10 @@ class Programme:
             cross += self._offcuts(kind, length, pieces, self.longer)
         return {self._add(cross): 1 for cross in cross}, 1
 
-    def _single(self, kind: int, length: int, part: Piece) -> Cross:
+    def _single(self, kind: int, length: int, part: StripPart) -> Cross:
         return Cross(kind, length, Pattern(((part.part, 1),), part.across, length - part.length - self.whole.kerf))
 
-    def _offcuts(self, kind: int, length: int, pieces: list[Piece], longer: int) -> list[Cross]:
+    def _offcuts(self, kind: int, length: int, pieces: list[StripPart], longer: int) -> list[Cross]:
         """Patterns that leave more than `longer`, in a strip wide enough to keep."""
         whole = self.whole
         least = max(longer + 1, whole.keep)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 
-class Piece(NamedTuple):
+class StripPart(NamedTuple):
     """A part as a strip sees it: how wide, how long, and how many are wanted at most."""
 
     part: int
@@ -25,7 +25,7 @@ class TooMany(Exception):
     """There are more than asked for."""
 
 
-def patterns(pieces: Sequence[Piece], length: int, kerf: int, cap: int, full: bool = True) -> list[Pattern]:
+def patterns(pieces: Sequence[StripPart], length: int, kerf: int, cap: int, full: bool = True) -> list[Pattern]:
     """Every choice of parts for a clear length; with `full` only those to which no part as narrow can be added.
 
     A kerf stands behind each part; one past the end of the length costs nothing. TooMany beyond `cap` of them, or of
@@ -67,7 +67,7 @@ def patterns(pieces: Sequence[Piece], length: int, kerf: int, cap: int, full: bo
     return [pattern for pattern in patterns if not (full and _extends(pattern, order, kerf))]
 
 
-def some_patterns(pieces: Sequence[Piece], length: int, kerf: int, cap: int) -> list[Pattern]:
+def some_patterns(pieces: Sequence[StripPart], length: int, kerf: int, cap: int) -> list[Pattern]:
     """Some of those patterns where all are too many: parts put behind one another in many orders, always the same."""
     from random import Random
 
@@ -88,7 +88,7 @@ def some_patterns(pieces: Sequence[Piece], length: int, kerf: int, cap: int) -> 
     return sorted(patterns)
 
 
-def _extends(pattern: Pattern, pieces: Sequence[Piece], kerf: int) -> bool:
+def _extends(pattern: Pattern, pieces: Sequence[StripPart], kerf: int) -> bool:
     """Whether one more part of no greater width still has room."""
     have = dict(pattern.counts)
     room = pattern.rest + kerf

@@ -3,7 +3,7 @@
 from string import ascii_lowercase
 from typing import NamedTuple
 
-from .pieces import Plan, Problem, Sawn, Timber
+from .pieces import Plan, Problem, Sawn, StockTimber
 
 
 class Signs(NamedTuple):
@@ -74,7 +74,7 @@ def _span(start: float, end: float, length: float, columns: int) -> tuple[int, i
     return first, max(first + 1, min(columns, round(end / length * columns)))
 
 
-def _rest(plan: Plan, timber: Timber, place: int, across: float, columns: int, *, signs: Signs) -> list[str]:
+def _rest(plan: Plan, timber: StockTimber, place: int, across: float, columns: int, *, signs: Signs) -> list[str]:
     """A strip without its blanks: offcuts, waste and knots."""
     row = [signs.waste] * columns
     for offcut in plan.offcuts:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from ..lengths import Phrase
 
 
-class Timber(NamedTuple):
+class StockTimber(NamedTuple):
     """Timber of one size as it is, dressed or rough: `alike` pieces of it.
 
     `knots` are lengths to stay out of, from and to, in order and apart. `price` is that of
@@ -53,7 +53,7 @@ class Problem(NamedTuple):
     """What is wanted and what there is. What is left and narrower or shorter than `keep` is no offcut but waste."""
 
     needs: tuple[Need, ...]
-    timbers: tuple[Timber, ...]
+    timbers: tuple[StockTimber, ...]
     kerf: float
     keep: float = 20.0
 
@@ -114,7 +114,7 @@ class Missing(NamedTuple):
     cure: Cure | None = None
 
 
-class Proof(NamedTuple):
+class PlanProof(NamedTuple):
     """How good the plan is. `proved` means that none leaves out fewer needs, and of those none is cheaper, none as
     cheap wastes less, none of those leaves a longer offcut.
 
@@ -139,4 +139,4 @@ class Plan(NamedTuple):
     missing: tuple[Missing, ...]
     cost: int
     waste: float
-    proof: Proof
+    proof: PlanProof

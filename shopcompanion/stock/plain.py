@@ -6,7 +6,7 @@ from ..lengths import Rule
 from ..profile.left_out import as_json
 from .blanks import Task
 from .picture import letters, picture
-from .pieces import Blank, Plan, Timber
+from .pieces import Blank, Plan, StockTimber
 from .purchase import bought, volumes
 
 DRAWN = 72  # characters that a timber is drawn long
@@ -63,7 +63,7 @@ def plain(job: Task, plan: Plan, ascii_only: bool = False) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _size(timber: Timber) -> dict[str, Any]:
+def _size(timber: StockTimber) -> dict[str, Any]:
     return {
         "name": timber.name, "species": timber.species,
         "thickness": timber.thickness, "width": timber.width, "length": timber.length,

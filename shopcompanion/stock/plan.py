@@ -4,19 +4,21 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
 from .greedy import first_found
-from .integers import Whole, whole
+from .integers import IntegerProblem, whole
 from .layout import Laid, rank, rests, widths
 from .missing import missing
-from .pieces import Blank, Cut, Offcut, Plan, Problem, Proof, Sawn, Strip
+from .pieces import Blank, Cut, Offcut, Plan, PlanProof, Problem, Sawn, Strip
 
 
 def first_plan(problem: Problem) -> Plan:
     """A plan at once: the best of a few made by placing one need after another, in several orders."""
     model = whole(problem)
-    return lay_out(problem, model, *first_found(model), Proof(False, "first plan"))
+    return lay_out(problem, model, *first_found(model), PlanProof(False, "first plan"))
 
 
-def lay_out(problem: Problem, whole: Whole, ways: Sequence[int | None], pieces: Sequence[Laid], proof: Proof) -> Plan:
+def lay_out(
+    problem: Problem, whole: IntegerProblem, ways: Sequence[int | None], pieces: Sequence[Laid], proof: PlanProof
+) -> Plan:
     """The plan in millimetres: which way each need is made, None if not at all, and the pieces with their strips."""
     blanks: dict[int, list[tuple[int, Blank]]] = defaultdict(list)
     for place in reversed(range(len(ways))):
@@ -40,7 +42,7 @@ def lay_out(problem: Problem, whole: Whole, ways: Sequence[int | None], pieces: 
     return Plan(tuple(sawn), tuple(offcuts), missing(problem, whole, out), cost, waste / 1000, proof)
 
 
-def _strips(whole: Whole, laid: Laid, blanks: Mapping[int, list[tuple[int, Blank]]]) -> tuple[Strip, ...]:
+def _strips(whole: IntegerProblem, laid: Laid, blanks: Mapping[int, list[tuple[int, Blank]]]) -> tuple[Strip, ...]:
     kind, across, strips = whole.kinds[laid.kind], 0, []
     for strip, width in zip(laid.strips, widths(whole, laid), strict=True):
         cuts = []

@@ -13,8 +13,8 @@ from .decoding import read_out
 from .greedy import Found, first_found, improved
 from .integers import whole
 from .layout import rank
-from .model import NO_LIMIT, Count, Cross, Made, Programme, Ripped, Row
-from .pieces import Plan, Problem, Proof
+from .model import NO_LIMIT, CountVariable, Cross, Made, Programme, Ripped, Row
+from .pieces import Plan, PlanProof, Problem
 from .plan import lay_out
 from .solver import Solver
 
@@ -30,7 +30,7 @@ def plans(problem: Problem, nodes: int = 500) -> Iterator[Plan]:
     comes out hangs on no clock. A plan is given again when only what is known about it has changed.
     """
     search = _Search(problem, nodes)
-    yield search.plan(Proof(False, "first plan"))
+    yield search.plan(PlanProof(False, "first plan"))
     for proof in search.stages():
         yield search.plan(proof)
 
@@ -45,62 +45,62 @@ class _Search:
         self.step = gcd(*prices) or 1
         self.hopeless = sum(not any(map(self.whole.can_be, need)) for need in self.whole.needs)
         self.programme = Programme(self.whole)
-        self.gap: Proof | None = None
+        self.gap: PlanProof | None = None
         self.timber = sum(kind.volume * len(kind.pieces) for kind in self.whole.kinds) or 1
 
-    def plan(self, proof: Proof) -> Plan:
+    def plan(self, proof: PlanProof) -> Plan:
         """The best plan so far. CompanionError if it does not hold, which would be a fault of ours."""
         plan = lay_out(self.problem, self.whole, *self.found, proof)
         if wrong := faults(self.problem, plan):
             raise CompanionError(f"the cutting plan did not pass its check: {wrong[0]}")
         return plan
 
-    def stages(self) -> Iterator[Proof]:
+    def stages(self) -> Iterator[PlanProof]:
         """What is known of the best plan, after every step."""
         self._take(improved(self.whole, self.found))
         if self.rank[0] == self.hopeless and not self.found[1]:
-            yield Proof(True, OFFCUT, 0.0)  # nothing that could be sawn
+            yield PlanProof(True, OFFCUT, 0.0)  # nothing that could be sawn
             return
         for stage in (self._fewest_out, self._cheapest, self._longest_offcut):
             yield from stage()
-        yield self.gap or Proof(True, OFFCUT, 0.0)
+        yield self.gap or PlanProof(True, OFFCUT, 0.0)
 
     def _take(self, plan: Found) -> None:
         better = rank(self.whole, *plan)
         if better < self.rank:
             self.found, self.rank = plan, better
 
-    def _fewest_out(self) -> Iterator[Proof]:
+    def _fewest_out(self) -> Iterator[PlanProof]:
         hopeless = self.hopeless
         if self.rank[0] == hopeless:
             return
-        yield Proof(False, OUT)
+        yield PlanProof(False, OUT)
         every = len(self.whole.needs)
 
-        def told(bound: float) -> Proof | None:
+        def told(bound: float) -> PlanProof | None:
             least = max(hopeless, ceil(min(bound, 0) + every - 1e-6)) if bound > -NO_LIMIT else hopeless
-            return Proof(False, OUT, 1 - least / self.rank[0]) if least < self.rank[0] else None
+            return PlanProof(False, OUT, 1 - least / self.rank[0]) if least < self.rank[0] else None
 
         yield from self._run(self._made, [], lambda: self.rank[0] - every, 0.5, told)
 
-    def _cheapest(self) -> Iterator[Proof]:
+    def _cheapest(self) -> Iterator[PlanProof]:
         """Cost and waste in one: a step of the price weighs more than all the timber there is."""
-        yield Proof(False, COST if self.rank[1] else WASTE)
+        yield PlanProof(False, COST if self.rank[1] else WASTE)
 
-        def told(bound: float) -> Proof | None:
+        def told(bound: float) -> PlanProof | None:
             _, cost, waste, _ = self.rank
             if bound >= self._judged() - 2 * _STEP:
                 return None
             least = max(0, ceil((bound - _WASTE) / _PRICE) * self.step) if bound > -NO_LIMIT else 0
             if least < cost:
-                return Proof(False, COST, 1 - least / cost)
+                return PlanProof(False, COST, 1 - least / cost)
             waste_bound = (bound - cost / self.step * _PRICE) / _WASTE * self.timber
-            return Proof(False, WASTE, min(1.0, 1 - waste_bound / waste) if waste else None)
+            return PlanProof(False, WASTE, min(1.0, 1 - waste_bound / waste) if waste else None)
 
         yield from self._run(self._cost, [self._not_out], self._judged, _STEP, told)
 
-    def _longest_offcut(self) -> Iterator[Proof]:
-        yield Proof(False, OFFCUT)
+    def _longest_offcut(self) -> Iterator[PlanProof]:
+        yield PlanProof(False, OFFCUT)
         longest = -self.rank[3]
         programme = Programme(self.whole, longer=max(longest, self.whole.keep - 1), kinds=(taken := self._taken()))
         offcuts = {
@@ -109,27 +109,27 @@ class _Search:
             if isinstance(column, Ripped | Cross) and column.offcut
         }
         if not offcuts:
-            self._settle(None if programme.exact else Proof(False, OFFCUT))
+            self._settle(None if programme.exact else PlanProof(False, OFFCUT))
             return
         cost = self._cost(programme), -NO_LIMIT, self._judged() + 1e-3
         rows: list[Row] = [self._not_out(programme), cost, (dict.fromkeys(offcuts, 1), 1, 1)]
 
-        def told(bound: float) -> Proof | None:
+        def told(bound: float) -> PlanProof | None:
             most = -bound if bound > -NO_LIMIT else max(offcuts.values())
-            return Proof(False, OFFCUT, 1 + self.rank[3] / most) if most >= 1 - self.rank[3] else None
+            return PlanProof(False, OFFCUT, 1 + self.rank[3] / most) if most >= 1 - self.rank[3] else None
 
         rows += [
             ({place: 1}, *taken[column.kind])
             for place, column in enumerate(programme.columns)
-            if isinstance(column, Count) and column.what == "timbers"
+            if isinstance(column, CountVariable) and column.what == "timbers"
         ]
         solver = Solver(programme, rows, {place: -float(offcut) for place, offcut in offcuts.items()})
-        proof: Proof | None = None
+        proof: PlanProof | None = None
         for answer in solver.better(self.rank[3], 0.5, self.nodes):
             if answer.values is not None:
                 self._take(read_out(programme, answer.values))
             proof = told(answer.bound if programme.exact else -NO_LIMIT)
-            yield proof or Proof(False, OFFCUT, 0.0)
+            yield proof or PlanProof(False, OFFCUT, 0.0)
         self._settle(proof)
 
     def _run(
@@ -138,8 +138,8 @@ class _Search:
         rows: list[Callable[[Programme], Row]],
         judged: Callable[[], float],
         step: float,
-        told: Callable[[float], Proof | None],
-    ) -> Iterator[Proof]:
+        told: Callable[[float], PlanProof | None],
+    ) -> Iterator[PlanProof]:
         """Solve for one objective; what is beyond the patterns that are looked at has its bound from the loose one."""
         programme, bound = self.programme, -NO_LIMIT
         if not programme.exact:
@@ -147,7 +147,7 @@ class _Search:
             solver = Solver(loose, [row(loose) for row in rows], objective(loose))
             for number, answer in enumerate(solver.better(judged(), step, self.nodes)):
                 bound = max(bound, answer.bound)
-                yield told(bound) or Proof(False, COST, 0.0)
+                yield told(bound) or PlanProof(False, COST, 0.0)
                 if number:  # the relaxation's, and one of whole numbers
                     break
         proof = told(bound)
@@ -163,7 +163,7 @@ class _Search:
                     yield proof
         self._settle(proof)
 
-    def _settle(self, proof: Proof | None) -> None:
+    def _settle(self, proof: PlanProof | None) -> None:
         self.gap = self.gap or proof
 
     def _judged(self) -> float:
@@ -181,7 +181,7 @@ class _Search:
     def _cost(self, programme: Programme) -> dict[int, float]:
         weights, volume = dict[int, float](), _WASTE / self.timber
         for place, column in enumerate(programme.columns):
-            if isinstance(column, Count) and column.what == "timbers":
+            if isinstance(column, CountVariable) and column.what == "timbers":
                 kind = self.whole.kinds[column.kind]
                 weights[place] = kind.price / self.step * _PRICE + kind.volume * volume
             elif isinstance(column, Made):

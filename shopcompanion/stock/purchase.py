@@ -5,13 +5,13 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from ..timber.sizes import board_feet
-from .pieces import Plan, Problem, Timber
+from .pieces import Plan, Problem, StockTimber
 
 
 class Bought(NamedTuple):
     """Timber of the yard, and how many of it."""
 
-    timber: Timber
+    timber: StockTimber
     times: int
 
     @property

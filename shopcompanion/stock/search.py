@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from ..errors import CompanionError
 from ..lengths import Phrase
 from .check import faults
-from .pieces import Blank, Cure, Cut, Missing, Need, Offcut, Plan, Problem, Proof, Sawn, Strip, Timber
+from .pieces import Blank, Cure, Cut, Missing, Need, Offcut, Plan, PlanProof, Problem, Sawn, StockTimber, Strip
 from .plan import first_plan
 
 if TYPE_CHECKING:
@@ -168,8 +168,8 @@ def _blank(data: list[Any]) -> Blank:
     return Blank(name, thickness, width, length, species, Phrase(words, tuple(lengths)))
 
 
-def _timber(*data: Any) -> Timber:
-    timber = Timber(*data)
+def _timber(*data: Any) -> StockTimber:
+    timber = StockTimber(*data)
     knots = tuple((first, last) for first, last in timber.knots)
     if timber.nominal is None:
         return timber._replace(knots=knots)
@@ -186,7 +186,7 @@ def plan_of(data: list[Any]) -> Plan:
         tuple(Missing(need, reason, tuple(lengths), cure and Cure(*cure)) for need, reason, lengths, cure in missing),
         cost,
         waste,
-        Proof(*proof),
+        PlanProof(*proof),
     )
 
 

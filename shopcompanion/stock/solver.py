@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from .model import NO_LIMIT, Count, Cross, Made, Programme, Ripped, Row
+from .model import NO_LIMIT, CountVariable, Cross, Made, Programme, Ripped, Row
 
 if TYPE_CHECKING:
     from typing import Any
@@ -46,7 +46,7 @@ class Solver:
         self.objective = np.zeros(len(self.columns))
         self.objective[list(objective)] = list(objective.values())
         self.judged = np.array([_is_judged(column) for column in self.columns], bool)
-        strips = [isinstance(column, Count) and column.what == "strips" for column in self.columns]
+        strips = [isinstance(column, CountVariable) and column.what == "strips" for column in self.columns]
         self.decisive = self.judged | np.array(strips, bool)
 
     def better(self, value: float, step: float, nodes: int) -> Iterator[Answer]:
@@ -111,7 +111,7 @@ class Solver:
 
         taken = {
             column.kind for column, value in zip(self.columns, values, strict=True)
-            if isinstance(column, Count) and column.what == "timbers" and value > 0.5
+            if isinstance(column, CountVariable) and column.what == "timbers" and value > 0.5
         }  # fmt: skip
         kept = [place for place in use if isinstance(column := self.columns[place], Made) or column.kind in taken]
         return np.array(kept, np.intp)
@@ -186,7 +186,7 @@ def _is_judged(column: object) -> bool:
     """Whether some objective weighs the column."""
     if isinstance(column, Ripped | Cross):
         return column.offcut > 0
-    return isinstance(column, Made) or (isinstance(column, Count) and column.what == "timbers")
+    return isinstance(column, Made) or (isinstance(column, CountVariable) and column.what == "timbers")
 
 
 def _whole(values: "Vector") -> list[int]:

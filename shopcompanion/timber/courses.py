@@ -23,7 +23,7 @@ NOISE = 1e-6  # mm
 _COUNT = re.compile(r"\s*([1-9][0-9]?)\s*[x×]\s+", re.IGNORECASE)
 
 
-class Strip(NamedTuple):
+class CourseStrip(NamedTuple):
     width: float
     length: float
     tone: str = ""
@@ -49,10 +49,10 @@ class Strips(Kind):
             yield f"{count[1]} x " if count else "", [size.strip() for size in sizes]
 
     def _parse(self, text: str, rule: Rule) -> Value:
-        strips: list[Strip] = []
+        strips: list[CourseStrip] = []
         for count, (wide, long, *tone) in self._parts(text, rule.unit):
             width, length = (float(lengths.read(size, rule.unit)) for size in (wide, long))
-            strips += [Strip(width, length, "".join(tone).casefold())] * int(count.partition(" ")[0] or 1)
+            strips += [CourseStrip(width, length, "".join(tone).casefold())] * int(count.partition(" ")[0] or 1)
             if len(strips) > MOST:
                 raise InputFault(f"more than {MOST} strips: leave out the least useful")
         return tuple(strips)
@@ -69,7 +69,7 @@ class Strips(Kind):
         )
 
     def _say(self, value: Any, rule: Rule) -> str:
-        def sizes(strip: Strip) -> str:
+        def sizes(strip: CourseStrip) -> str:
             tone = f" = {strip.tone}" if strip.tone else ""
             return f"{lengths.show(strip.width, rule)} = {lengths.show(strip.length, rule)}{tone}"
 
@@ -101,7 +101,7 @@ class Course(NamedTuple):
     width: float
     sawn: float = 0.0
 
-    def butts(self, strips: Sequence[Strip]) -> tuple[float, ...]:
+    def butts(self, strips: Sequence[CourseStrip]) -> tuple[float, ...]:
         """Where its strips meet, from one end of the plank."""
         butts, at = [], -self.sawn
         for n in self.strips[:-1]:
@@ -121,7 +121,7 @@ class Layout(NamedTuple):
         return tuple(n for course in self.courses for n in course.strips)
 
 
-def groups(strips: Sequence[Strip], long: float) -> list[int]:
+def groups(strips: Sequence[CourseStrip], long: float) -> list[int]:
     """Every set of short strips that makes a course of that length and would not without any of them, as bits."""
     short = [n for n, strip in enumerate(strips) if strip.length < long - NOISE]
     masks = []
@@ -134,7 +134,7 @@ def groups(strips: Sequence[Strip], long: float) -> list[int]:
     return masks
 
 
-def layout(strips: Sequence[Strip], long: float, wide: float, jointing: float, stagger: float) -> Layout:
+def layout(strips: Sequence[CourseStrip], long: float, wide: float, jointing: float, stagger: float) -> Layout:
     """The courses that make `wide` after jointing both edges, out of the least wood; the widest there are if none do.
 
     Exact: no other set of strips, put together in any way, has less area. Of one set, the short ones are put together
@@ -150,7 +150,7 @@ def layout(strips: Sequence[Strip], long: float, wide: float, jointing: float, s
     return first or Layout((), None)
 
 
-def _by_wood(strips: Sequence[Strip], long: float, wide: float, jointing: float) -> Iterator[list[Course]]:
+def _by_wood(strips: Sequence[CourseStrip], long: float, wide: float, jointing: float) -> Iterator[list[Course]]:
     """Sets of courses that are wide enough, the least wood first; one, the widest, when none are."""
     shorts = _short_courses(strips, long, jointing)
     singles, sums = _singles(strips, long, wide, jointing)
@@ -170,7 +170,7 @@ def _by_wood(strips: Sequence[Strip], long: float, wide: float, jointing: float)
         yield [Course(course, min(strips[n].width for n in course)) for course in some]
 
 
-def _area(strip: Strip) -> float:
+def _area(strip: CourseStrip) -> float:
     return strip.width * strip.length
 
 
@@ -178,7 +178,9 @@ def _bits(mask: int) -> list[int]:
     return [n for n in range(mask.bit_length()) if mask >> n & 1]
 
 
-def _short_courses(strips: Sequence[Strip], long: float, jointing: float) -> dict[int, tuple[float, tuple[int, ...]]]:
+def _short_courses(
+    strips: Sequence[CourseStrip], long: float, jointing: float
+) -> dict[int, tuple[float, tuple[int, ...]]]:
     """By the set of short strips used, as bits: the greatest width of their courses, and those courses."""
     worth = {
         mask: width
@@ -198,7 +200,7 @@ def _short_courses(strips: Sequence[Strip], long: float, jointing: float) -> dic
 
 
 def _singles(
-    strips: Sequence[Strip], long: float, wide: float, jointing: float
+    strips: Sequence[CourseStrip], long: float, wide: float, jointing: float
 ) -> tuple[list[int], list[tuple[float, float, int]]]:
     """The strips that run through; and for every width of some of them (jointed, their area, which) that no wider set
     has with as little area, by width."""
@@ -220,7 +222,7 @@ def _singles(
     return singles, sums[::-1]
 
 
-def _staggered(strips: Sequence[Strip], courses: list[Course], long: float) -> Layout:
+def _staggered(strips: Sequence[CourseStrip], courses: list[Course], long: float) -> Layout:
     """The courses in order: tones together as they were first named, widest first with whole strips between butted
     ones, and the butts of neighbours as far apart as turning and sawing them either end can bring them."""
     tones = list(dict.fromkeys(strip.tone for strip in strips))
@@ -268,7 +270,7 @@ def _between(butted: list[Course], whole: list[Course]) -> list[Course]:
     return order
 
 
-def _ways(strips: Sequence[Strip], course: Course, long: float) -> list[Course]:
+def _ways(strips: Sequence[CourseStrip], course: Course, long: float) -> list[Course]:
     """Every order of its strips, what is too long sawn off at one end or the other; a butt stays on the plank."""
     if len(course.strips) == 1:
         return [course]

@@ -9,7 +9,7 @@ from ..quantities import Force, Percent, Stress
 from .species import Own, Species, published
 
 
-class Published(Stress):
+class PublishedStress(Stress):
     """A stress to the three figures that tables print, so that another unit does not make it look finer."""
 
     def _say(self, value: Any, rule: Rule) -> str:
@@ -20,10 +20,10 @@ class Published(Stress):
 
 FIGURES: dict[str, Kind] = {
     "sg12": Ratio("Specific gravity, 12 %"),
-    "modulus": Published("Modulus of elasticity"),
-    "rupture": Published("Modulus of rupture"),
-    "crushing": Published("Crushing, along the grain"),
-    "shear": Published("Shear, along the grain"),
+    "modulus": PublishedStress("Modulus of elasticity"),
+    "rupture": PublishedStress("Modulus of rupture"),
+    "crushing": PublishedStress("Crushing, along the grain"),
+    "shear": PublishedStress("Shear, along the grain"),
     "hardness": Force("Side hardness"),
     "radial": Percent("Radial shrinkage, green to dry"),
     "tangential": Percent("Tangential shrinkage, green to dry"),

@@ -56,7 +56,7 @@ _NUMBER = r"(\d{1,2}(?:[ -]\d/[1-9])?|\d/[1-9])"
 _TWO = re.compile(rf"\s*{_NUMBER}\s*[x×]\s*{_NUMBER}\s*", re.IGNORECASE)
 
 
-class Sold(NamedTuple):
+class SoldSize(NamedTuple):
     """Thickness and width as timber is sold, and as it is when dressed, in millimetres; the class of the size, and
     `memory` where a dressed side is from memory, `seen` where both were seen. Timber of a size of its own has no class.
     """
@@ -72,7 +72,7 @@ class Sold(NamedTuple):
         return " x ".join(_words(Fraction(round(side / 25.4 * 4), 4)) for side in self.nominal)
 
 
-def sold(text: str) -> Sold:
+def sold(text: str) -> SoldSize:
     """The sizes of timber sold as `2 x 6`. InputFault with the sizes there are.
 
     >>> sold("2 x 6").dressed
@@ -90,7 +90,7 @@ def sold(text: str) -> Sold:
     raise InputFault(f"'{printable(text)}' is not a nominal size, write it as 2 x 6; {_KNOWN}")
 
 
-def least(thickness: float, width: float) -> Sold | None:
+def least(thickness: float, width: float) -> SoldSize | None:
     """The least nominal size that holds a thickness and a width, mm, when it is dressed. None where the class that is
     thick enough has none as wide: no timber is named for a wide thin blank.
 
@@ -107,9 +107,9 @@ def least(thickness: float, width: float) -> Sold | None:
     return None
 
 
-def _sold(size_class: SizeClass, thickness: Size, width: Size) -> Sold:
+def _sold(size_class: SizeClass, thickness: Size, width: Size) -> SoldSize:
     mark = "memory" if "memory" in (thickness.mark, width.mark) else "seen"
-    return Sold(
+    return SoldSize(
         _mm(thickness.nominal, width.nominal), _mm(*sorted((thickness.dressed, width.dressed))), size_class, mark
     )
 

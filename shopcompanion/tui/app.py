@@ -35,7 +35,7 @@ from .themes import THEMES, usual
 if TYPE_CHECKING:
     from .ending import Ending
     from .finder import Finder
-    from .fitting import Fitting
+    from .fitting import FittingActions
     from .full_screens import FullScreens
     from .planning import Planning
     from .presets import Presets
@@ -94,10 +94,10 @@ class Companion(App[None], inherit_bindings=False):
         return Spars(self.session, self.teller, self.screens, self.changes, self.full_screens)
 
     @cached_property
-    def fitting(self) -> "Fitting":
-        from .fitting import Fitting
+    def fitting(self) -> "FittingActions":
+        from .fitting import FittingActions
 
-        return Fitting(self.session, self.teller, self.screens, self.changes)
+        return FittingActions(self.session, self.teller, self.screens, self.changes)
 
     @cached_property
     def presets(self) -> "Presets":

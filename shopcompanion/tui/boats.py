@@ -9,7 +9,7 @@ from ..storage import store
 from ..storage.store import Listing, Places, Recovered
 from .saving import Saving
 from .screens import Screens
-from .search import Choice
+from .search import PickerRow
 from .session import Session
 from .teller import Teller
 
@@ -59,8 +59,8 @@ class Boats:
             self.teller.attempt(self._tell_of_others)
             return
         choices = [
-            Choice("restore", f"changed {recovered.when:%d %b %H:%M}, never saved", "take"),
-            Choice("discard", "go on with the boat as it was saved", "drop"),
+            PickerRow("restore", f"changed {recovered.when:%d %b %H:%M}, never saved", "take"),
+            PickerRow("discard", "go on with the boat as it was saved", "drop"),
         ]
 
         def picked(value: str) -> None:
@@ -93,9 +93,11 @@ class Boats:
     def do_boats(self) -> None:
         """List the boats, the one saved last on top, and then the examples, to be opened, copied and renamed."""
         listings = newest_first(store.listings(self.places))
-        choices = [Choice(listing.name, "", listing, "example" if listing.is_example else "") for listing in listings]
+        choices = [
+            PickerRow(listing.name, "", listing, "example" if listing.is_example else "") for listing in listings
+        ]
         own = sum(not listing.is_example for listing in listings)
-        choices[own:own] = [*self._work_of_deleted(listings), Choice("new boat …", "", "new")]
+        choices[own:own] = [*self._work_of_deleted(listings), PickerRow("new boat …", "", "new")]
         extra = {"ctrl+n": ("new", "new"), "ctrl+t": ("copy", "copy"), "ctrl+r": ("rename", "rename")}
         does = {"copy": self._copy, "rename": self._rename}
 
@@ -116,11 +118,11 @@ class Boats:
         """Go to the bench, settle what is unsaved with the user, then go on."""
         self.screens.home(lambda: self.saving.leaving(then))
 
-    def _work_of_deleted(self, listings: Iterable[Listing]) -> list[Choice]:
+    def _work_of_deleted(self, listings: Iterable[Listing]) -> list[PickerRow]:
         """Rows for unsaved work whose boat is not there any more."""
         there = {(listing.name, listing.is_example) for listing in listings}
         return [
-            Choice(work.copy.name, f"unsaved work from {work.when:%d %b %H:%M}; the boat itself is deleted", work)
+            PickerRow(work.copy.name, f"unsaved work from {work.when:%d %b %H:%M}; the boat itself is deleted", work)
             for work in store.unsaved_work(self.places)
             if (work.copy.name, work.is_example) not in there
         ]
@@ -128,9 +130,9 @@ class Boats:
     def _take_or_drop(self, work: Recovered) -> None:
         """Unsaved work of a deleted boat: a boat again, or gone."""
         choices = [
-            Choice("restore", "the boat comes back, with this work saved", "take"),
-            Choice("discard", "this work is deleted", "drop"),
-            Choice("leave it", "", "leave"),
+            PickerRow("restore", "the boat comes back, with this work saved", "take"),
+            PickerRow("discard", "this work is deleted", "drop"),
+            PickerRow("leave it", "", "leave"),
         ]
 
         def picked(value: str) -> None:
@@ -153,12 +155,12 @@ class Boats:
 
         def like_what(name: str, units: str) -> None:
             examples = [listing for listing in store.listings(self.places) if listing.is_example]
-            choices = [Choice("empty", "the spars, the shop and the timber are entered next", False)]
-            choices += [Choice(f"like {example.name}", _about(example), example) for example in examples]
+            choices = [PickerRow("empty", "the spars, the shop and the timber are entered next", False)]
+            choices += [PickerRow(f"like {example.name}", _about(example), example) for example in examples]
             self.screens.pick(f"{name}: how does it begin?", choices, lambda like: made(name, units, like or None))
 
         def units_of(name: str) -> None:
-            choices = [Choice(words, _UNITS[unit], unit) for unit, words in (ours, other)]
+            choices = [PickerRow(words, _UNITS[unit], unit) for unit, words in (ours, other)]
             self.screens.pick(f"{name}: measured in", choices, lambda units: like_what(name, units))
 
         self._leave_for(lambda: self.screens.ask_line("Name of the new boat", check_name, units_of))

@@ -10,7 +10,7 @@ from ..errors import CompanionError
 from . import other_words
 from .keys import ACTIONS, Action, first_key
 from .screens import Screens
-from .search import Choice
+from .search import PickerRow
 from .session import Session
 from .spars import Spars
 from .themes import THEMES
@@ -45,24 +45,26 @@ class Finder:
         )
         self._add_steps(picker)
 
-    def _calculators(self) -> list[Choice]:
+    def _calculators(self) -> list[PickerRow]:
         return [
-            Choice(name, load(name).question, partial(self.screens.bench.open, name), stage, _other_words(name))
+            PickerRow(name, load(name).question, partial(self.screens.bench.open, name), stage, _other_words(name))
             for stage, names in STAGES.items()
             for name in names
         ]
 
-    def _spars(self) -> list[Choice]:
-        return [Choice(spar.name, "", partial(self.spars.open, spar.name), "spar") for spar in self.session.boat.spars]
+    def _spars(self) -> list[PickerRow]:
+        return [
+            PickerRow(spar.name, "", partial(self.spars.open, spar.name), "spar") for spar in self.session.boat.spars
+        ]
 
-    def _actions(self) -> list[Choice]:
+    def _actions(self) -> list[PickerRow]:
         return [
             self._action(action, action.name, first_key(self.keys, action.name))
             for action in ACTIONS
             if action.in_finder and "bench" in action.where
         ]
 
-    def _only_asked(self) -> list[Choice]:
+    def _only_asked(self) -> list[PickerRow]:
         """Actions that only a question finds: those that a key alone does at the bench, and those of a screen over it,
         which is then opened.
         """
@@ -77,14 +79,16 @@ class Finder:
                 made.append(self._action(action, opener, f"{first_key(self.keys, opener)} {key}"))
         return made
 
-    def _action(self, action: Action, does: str, keys: str) -> Choice:
+    def _action(self, action: Action, does: str, keys: str) -> PickerRow:
         """The row of an action, with its keys; picking it does the action `does`."""
         word = action.short or action.name.partition("(")[0].replace("_", " ")
-        return Choice(word, action.says, partial(self.app.do, does), keys, other_words.ACTIONS.get(action.name, ()))
+        return PickerRow(word, action.says, partial(self.app.do, does), keys, other_words.ACTIONS.get(action.name, ()))
 
-    def _themes(self) -> list[Choice]:
+    def _themes(self) -> list[PickerRow]:
         return [
-            Choice(name, "use this theme", partial(setattr, self.app, "theme", name), "theme", other_words.THEMES[name])
+            PickerRow(
+                name, "use this theme", partial(setattr, self.app, "theme", name), "theme", other_words.THEMES[name]
+            )
             for name in (theme.name for theme in THEMES)
         ]
 
@@ -113,8 +117,8 @@ class Finder:
         self.looking = True
         self.app.run_worker(work, thread=True, exit_on_error=False)
 
-    def _step_choice(self, step: "Step") -> Choice:
-        return Choice(step.title, "", partial(self._open_step, step.id), "step of the job", after=2)
+    def _step_choice(self, step: "Step") -> PickerRow:
+        return PickerRow(step.title, "", partial(self._open_step, step.id), "step of the job", after=2)
 
     def _open_step(self, step: str) -> None:
         """Open the job with the cursor on a step."""

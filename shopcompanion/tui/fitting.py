@@ -12,7 +12,7 @@ from .session import Session
 from .teller import Teller
 
 
-class Fitting:
+class FittingActions:
     """Puts the fitting or the widths of the open calculator on the spar."""
 
     def __init__(self, session: Session, teller: Teller, screens: Screens, changes: Changes) -> None:

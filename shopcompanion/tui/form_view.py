@@ -10,7 +10,7 @@ from .editing import LONGEST, Edit
 from .frame import BLANK, LEAST, LEFT, holding
 from .keys import first_key
 from .paint import Row, Rows, cells, fit, fitted, folded, row, size_of, window, words_of
-from .session import Session, Shown
+from .session import Session, ShownCalculator
 
 _NOTE = 24  # columns of what is said beside a field, before a long value takes them
 
@@ -26,7 +26,7 @@ class FormView:
         self.all_asked = False  # whether fields stand there that are asked seldom
         self.top = self.furthest = 0
         self.held = 0  # rows that were told under the fields last, so that nothing jumps from key to key
-        self.shown: Shown | None = None
+        self.shown: ShownCalculator | None = None
 
     # --- state ----------------------------------------------------------------------------------------------------
 
@@ -71,7 +71,7 @@ class FormView:
 
     # --- drawing --------------------------------------------------------------------------------------------------
 
-    def draw(self, shown: Shown, width: int, height: int, parts: dict[str, Rows], narrow: bool) -> list[Row]:
+    def draw(self, shown: ShownCalculator, width: int, height: int, parts: dict[str, Rows], narrow: bool) -> list[Row]:
         """The fields, and under them what is to be told of them. The parts that it makes are put in `parts`."""
         wide = width > LEFT and not narrow
         label_width, field_width = self._widths(shown, width, wide, narrow)
@@ -111,7 +111,7 @@ class FormView:
         gap = [BLANK] if wide else []
         return [*seen.lines, *gap, *told]
 
-    def _widths(self, shown: Shown, width: int, wide: bool, narrow: bool) -> tuple[int, int]:
+    def _widths(self, shown: ShownCalculator, width: int, wide: bool, narrow: bool) -> tuple[int, int]:
         """Columns of the labels and of the fields: no label is cut where there is room."""
         label, field = (27, 16) if narrow else (20, 15 if wide else 12)
         if wide:
@@ -162,7 +162,7 @@ class FormView:
             return "·", f"assumed; {first_key(self.keys, 'shop')} to enter yours"
         return "·", "optional" if entry.value is None else "default"
 
-    def _told(self, shown: Shown, beside: int, room: int) -> Rows:
+    def _told(self, shown: ShownCalculator, beside: int, room: int) -> Rows:
         """Every fault; else what the field with the cursor says, where that has no room in the columns `beside`
         it; and what it follows, where the field has no `room` for that.
         """

@@ -68,32 +68,32 @@ class FullScreens:
     def do_legend(self) -> None:
         """Show what lies on the spar, by its signs."""
         from .legend import legend
-        from .reader import Reader
+        from .reader import TextScreen
 
         session = self.session
         if session.spar is None:
             self.teller.tell(f"no spar is chosen; {first_key(self.keys, 'spars')} chooses one", wrong=True)
             return
         words = legend(session.spar, session.at, session.rule, max(1, self.screens.width - 2))
-        self.screens.show(Reader("On the spar", words))
+        self.screens.show(TextScreen("On the spar", words))
 
     def do_species(self) -> None:
         """Show all known timbers, the boat's own first."""
-        from .reader import Reader
+        from .reader import TextScreen
         from .timbers import timbers_text
 
-        self.screens.show(Reader("Timbers", timbers_text(self.session.boat.own, self.session.rule)))
+        self.screens.show(TextScreen("Timbers", timbers_text(self.session.boat.own, self.session.rule)))
 
     def do_faults(self) -> None:
         """Show what is wrong in the boat's file."""
-        from .reader import Reader
+        from .reader import TextScreen
 
         lines = [f"✗ {fault}" for fault in self.session.faults] or ["nothing: the file is sound"]
-        self.screens.show(Reader("What is wrong in this boat's file", rows(lines)))
+        self.screens.show(TextScreen("What is wrong in this boat's file", rows(lines)))
 
     def do_help(self) -> None:
         """Show the keys in force, those of this screen first."""
         from .help import help_text
-        from .reader import HELP, Reader
+        from .reader import HELP, TextScreen
 
-        self.screens.show(Reader(HELP, help_text(self.keys, self.screens.place)))
+        self.screens.show(TextScreen(HELP, help_text(self.keys, self.screens.place)))

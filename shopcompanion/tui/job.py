@@ -18,7 +18,7 @@ from .frame import NARROW, top_row
 from .frame import WIDE as WIDE_SCREEN
 from .keyed import FullScreen
 from .paint import Row, Rows, beside, fitted, row, rows, stack, window
-from .reader import Reader
+from .reader import TextScreen
 from .session import Session
 from .wood import wood
 
@@ -108,7 +108,7 @@ class Job(FullScreen):
 
     def do_card(self) -> None:
         pages = self._text().replace("\f", "\n")
-        self.app.push_screen(Reader(f"Card of {self.session.spar_name}", rows(pages.split("\n"))))
+        self.app.push_screen(TextScreen(f"Card of {self.session.spar_name}", rows(pages.split("\n"))))
 
     def do_write(self) -> None:
         self.app.printing.write(f"{store.slug(self.session.spar_name)}-card", self._text().encode(), "txt")

@@ -11,7 +11,7 @@ from ..errors import InputFault, InputFaults
 from ..lengths import RULES, Rule, Unit, read, show
 from ..profile.follow import follow
 from ..profile_text import edit_spar
-from .rows import Column
+from .rows import SheetColumn
 from .session import Session
 
 _GIRTH = "girth"
@@ -26,14 +26,14 @@ class MeasurePage:
 
     title = "measure"
     pending_reason = shut = ""
-    columns: Sequence[Column] = (
-        Column("at", "Station"),
-        Column("width", "Width"),
-        Column("off_each_face", "Off each face"),
-        Column("mark_8", "Line for 8"),
-        Column("mark_16", "Line for 16"),
-        Column("measured", "Measured"),
-        Column("to_come_off", "To come off"),
+    columns: Sequence[SheetColumn] = (
+        SheetColumn("at", "Station"),
+        SheetColumn("width", "Width"),
+        SheetColumn("off_each_face", "Off each face"),
+        SheetColumn("mark_8", "Line for 8"),
+        SheetColumn("mark_16", "Line for 16"),
+        SheetColumn("measured", "Measured"),
+        SheetColumn("to_come_off", "To come off"),
     )
     fixed = ("at", "width", "off_each_face", "mark_8", "mark_16", "to_come_off")  # cannot be written
 

@@ -8,14 +8,14 @@ from ..fields import Length, Text
 from ..lengths import Rule, decimal, on_rule
 from .figures import large
 from .paint import Row, Rows, fitted, folded, row, rows, size_of, stack
-from .session import Shown
+from .session import ShownCalculator
 
 _NAME = 14  # characters of a name in a table that has no room to spare
 _TONES = {"wood": "wood", "off": "squared"}  # what stays and what comes off, where no line or word stands on it
 PAGES = ("answers", "working", "drawing", "table")
 
 
-def headline(shown: Shown, width: int, plain: bool = False) -> Rows:
+def headline(shown: ShownCalculator, width: int, plain: bool = False) -> Rows:
     """The one number that matters, in large figures; the fraction first, the decimal small beside it.
 
     `plain`, for a page of few rows: bold letters, in one row where there is room.
@@ -61,7 +61,7 @@ def headline(shown: Shown, width: int, plain: bool = False) -> Rows:
     return stack(title, [row((line, role), small) for line, small in zip(lines, beside, strict=True)], told)
 
 
-def answers(shown: Shown, width: int) -> Rows:
+def answers(shown: ShownCalculator, width: int) -> Rows:
     """The other answers: those of one row side by side under their columns if there is room, then one to a line."""
     result = shown.result
     if result is None:
@@ -117,7 +117,7 @@ def _list(result: Result, fields: list[Field], width: int) -> list[str]:
     return lines
 
 
-def working(shown: Shown) -> Rows:
+def working(shown: ShownCalculator) -> Rows:
     """The sum behind every answer that has one, and where it comes from."""
     if shown.result is None:
         return rows(["no answer yet"])
@@ -129,7 +129,7 @@ def working(shown: Shown) -> Rows:
     return stack(lines, rows(shown.calculator.sources, "italic quiet"))
 
 
-def drawing(shown: Shown, width: int, height: int, ascii_only: bool) -> Rows:
+def drawing(shown: ShownCalculator, width: int, height: int, ascii_only: bool) -> Rows:
     """The calculator's drawing, to scale, as big as it goes."""
     drawn = shown.result.drawing() if shown.result else None
     if drawn is None or shown.result is None:
@@ -140,14 +140,14 @@ def drawing(shown: Shown, width: int, height: int, ascii_only: bool) -> Rows:
     )
 
 
-def tables(shown: Shown, here: float, width: int, height: int) -> Rows:
+def tables(shown: ShownCalculator, here: float, width: int, height: int) -> Rows:
     """The tables, as many columns as there is room for. One by stations shows those about `here`, which is marked."""
     if shown.result is None or not shown.result.tables:
         return rows(["this calculator has no table"])
     return stack(*(_table(table, shown.result.rule, here, width, height) for table in shown.result.tables))
 
 
-def by_station(shown: Shown) -> bool:
+def by_station(shown: ShownCalculator) -> bool:
     """Whether the first table has a row for every station."""
     tables = shown.result.tables if shown.result else ()
     return bool(tables) and _station_of(tables[0], 0) is not None

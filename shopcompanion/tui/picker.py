@@ -19,7 +19,7 @@ from .canvas import plain
 from .keyed import Keyed
 from .keys import show_key
 from .paint import fitted
-from .search import Choice, answers, meant, rank
+from .search import PickerRow, answers, meant, rank
 
 
 def _styled(text: str, style: str = "") -> Content:
@@ -40,7 +40,7 @@ class Picker(Keyed, ModalScreen[Any]):
     def __init__(
         self,
         title: str,
-        choices: list[Choice],
+        choices: list[PickerRow],
         *,
         extra: Mapping[str, tuple[str, str]] | None = None,
         message: str = "",
@@ -48,7 +48,7 @@ class Picker(Keyed, ModalScreen[Any]):
         describe: Callable[[Any], str] | None = None,
         must: bool = False,
         numbered: bool = False,
-        asked: Sequence[Choice] | None = None,
+        asked: Sequence[PickerRow] | None = None,
         typed: str = "",
     ) -> None:
         super().__init__()
@@ -104,7 +104,7 @@ class Picker(Keyed, ModalScreen[Any]):
             self.cursor = int(self.typed) - 1
         self.draw()
 
-    def add(self, choices: Iterable[Choice]) -> None:
+    def add(self, choices: Iterable[PickerRow]) -> None:
         """Add rows behind the others; what is typed and the cursor stay."""
         cursor = self.cursor
         self.choices = [*self.choices, *choices]
@@ -147,7 +147,7 @@ class Picker(Keyed, ModalScreen[Any]):
         self.query_one("#card_foot", Static).update(_styled(fitted("  ".join(filter(None, keys)), width), "$quiet"))
 
 
-class Line(Keyed, ModalScreen[str | None]):
+class LineEntry(Keyed, ModalScreen[str | None]):
     """A line to write; dismissed with its text, or None. `check` raises InputFault when it will not do, and the reason
     then stands under it.
     """

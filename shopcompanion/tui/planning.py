@@ -50,7 +50,7 @@ class Planning:
         """Open the list of all that is to be bought, by the cutting plan so far."""
         from ..card.lines import Paper
         from ..card.supplies import planned, screen_lines, supplies
-        from .reader import Reader
+        from .reader import TextScreen
 
         session = self.session
         if session.opened is None:
@@ -61,4 +61,4 @@ class Planning:
             job, plan = cutting.job, cutting.plan
         width = max(40, min(100, self.screens.width - 3))
         lines = screen_lines(supplies(boat, job, plan, session.rule), Paper(session.rule, self.ascii_only, width))
-        self.screens.home(lambda: self.screens.show(Reader("To buy", rows(lines))))
+        self.screens.home(lambda: self.screens.show(TextScreen("To buy", rows(lines))))

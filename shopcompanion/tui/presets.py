@@ -4,7 +4,7 @@ from typing import Any
 
 from .changes import Changes
 from .screens import Screens
-from .search import Choice
+from .search import PickerRow
 from .session import Session
 from .teller import Teller
 
@@ -20,10 +20,10 @@ class Presets:
         session = self.session
         presets = session.presets()
         choices = [
-            Choice(preset.name, ", ".join(f"{name} {text}" for name, text in preset.inputs), preset)
+            PickerRow(preset.name, ", ".join(f"{name} {text}" for name, text in preset.inputs), preset)
             for preset in presets
         ]
-        keep_it = Choice("keep what is typed here …", "as a preset of this boat", "keep")
+        keep_it = PickerRow("keep what is typed here …", "as a preset of this boat", "keep")
         choices.insert(0 if session.texts() else len(choices), keep_it)
 
         def picked(value: Any) -> None:

@@ -16,7 +16,7 @@ from ..storage.store import Places
 from ..storage.written import kept_as, write_over, written_new
 from .planning import Planning
 from .screens import Screens
-from .search import Choice
+from .search import PickerRow
 from .session import Session
 from .teller import Teller
 
@@ -70,20 +70,20 @@ class Printing:
         known = self.planning.known()
 
         def make(tell: Tell) -> "list[Page]":
-            from ..paper.book import Timber, book
+            from ..paper.book import BookTimber, book
             from ..paper.sheets import usual
             from ..stock.blanks import task
             from ..stock.search import within
 
             if known is not None:
-                timber = Timber(known.job, known.plan)
+                timber = BookTimber(known.job, known.plan)
             else:
                 tell(0, 1, "the cutting plan")
                 try:
                     job = task(boat, boat.rule)
-                    timber = Timber(job, within(job.problem, SEARCH))
+                    timber = BookTimber(job, within(job.problem, SEARCH))
                 except InputFault as fault:
-                    timber = Timber(None, None, fault.reason)
+                    timber = BookTimber(None, None, fault.reason)
             return book(boat, timber, usual(origin.rule), origin, tell=tell).pages
 
         self._set("book", f"{printable(boat.name)}: the book of its spars", origin, make)
@@ -139,8 +139,8 @@ class Printing:
                 self.teller.tell(f"already there, unchanged: {path}")
             else:
                 choices = [
-                    Choice("write over it", f"the old one is kept as {kept_as(path).name}", "over"),
-                    Choice("leave it", "nothing is written", "leave"),
+                    PickerRow("write over it", f"the old one is kept as {kept_as(path).name}", "over"),
+                    PickerRow("leave it", "nothing is written", "leave"),
                 ]
                 self.screens.pick(
                     f"{path.name} is there already", choices, lambda does: over() if does == "over" else None

@@ -9,7 +9,7 @@ from .keyed import FullScreen
 from .paint import Row, Rows, folded, row, stack, window
 
 
-class Reader(FullScreen):
+class TextScreen(FullScreen):
     """The screen of a page to read. `text` are its rows, each folded where the screen is too narrow for it."""
 
     place = "page"

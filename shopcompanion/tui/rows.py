@@ -13,7 +13,7 @@ from ..calculator import Field
 from ..errors import InputFault
 from ..fields import Choice, Text
 from ..lengths import Unit, show
-from ..profile.fields import Rows, declared
+from ..profile.fields import TableRows, declared
 from ..profile.preset import spell
 from ..profile.records import ROWS, TABLES, Spar
 from ..profile_text import edit_spar, edit_table
@@ -30,18 +30,18 @@ _OF_ANOTHER_PAGE = {
 _TITLES = {"piece": "pieces"}
 
 
-class Column(NamedTuple):
+class SheetColumn(NamedTuple):
     name: str
     label: str
     options: tuple[str, ...] = ()
 
 
-def column(field: Field, session: Session) -> Column:
+def column(field: Field, session: Session) -> SheetColumn:
     kind = field.kind
     options = kind.options if isinstance(kind, Choice) else ()
     if field.name == "species" and isinstance(kind, Text):
         options = tuple(timber.name for timber in every(session.boat.own))
-    return Column(field.name, kind.label, options)
+    return SheetColumn(field.name, kind.label, options)
 
 
 def as_kept(field: Field, text: str, session: Session) -> str:
@@ -54,7 +54,7 @@ def as_kept(field: Field, text: str, session: Session) -> str:
     return spell(field.kind, text, session.rule.unit)
 
 
-class Place(NamedTuple):
+class RowsPlace(NamedTuple):
     """Where in the profile's text a page has its rows, and how they are put back; `said` is what undo calls it."""
 
     read: Callable[[str], Sequence[Texts]]
@@ -67,7 +67,7 @@ class RowsPage:
 
     fixed: tuple[str, ...] = ()
 
-    def __init__(self, session: Session, title: str, record: type, place: Place) -> None:
+    def __init__(self, session: Session, title: str, record: type, place: RowsPlace) -> None:
         self.session, self.title, self.place = session, title, place
         self._fields = declared(record)
         self.pending_reason = ""  # why the rows are not taken yet
@@ -76,7 +76,7 @@ class RowsPage:
         self.renew()
 
     @property
-    def columns(self) -> Sequence[Column]:
+    def columns(self) -> Sequence[SheetColumn]:
         return [column(field, self.session) for field in self._fields]
 
     def renew(self) -> None:
@@ -106,7 +106,7 @@ class RowsPage:
     def put(self, row: int, name: str, text: str) -> None:
         """Put `text` in a cell, nothing to leave it out. InputFault when it does not read; the rows then stay."""
         field = next(field for field in self._fields if field.name == name)
-        if isinstance(field.kind, Rows):  # read with its row
+        if isinstance(field.kind, TableRows):  # read with its row
             self.rows[row] |= {name: text.strip()}
         elif text.strip():
             self.rows[row][name] = as_kept(field, text, self.session)
@@ -167,9 +167,9 @@ class KeysPage:
         self._fields = [
             field
             for field in declared(record)
-            if not isinstance(field.kind, Rows) and field.name not in _OF_ANOTHER_PAGE.get(title, ())
+            if not isinstance(field.kind, TableRows) and field.name not in _OF_ANOTHER_PAGE.get(title, ())
         ]
-        self.columns: Sequence[Column] = (Column("key", "What"), Column("value", "Value"))
+        self.columns: Sequence[SheetColumn] = (SheetColumn("key", "What"), SheetColumn("value", "Value"))
         self.renew()
 
     def renew(self) -> None:
@@ -188,8 +188,8 @@ class KeysPage:
             }
             for field in self._fields
         ]
-        with_notes = [Column("note", "Note")] if any(row["note"] for row in self.rows) else []
-        self.columns = (Column("key", "What"), Column("value", "Value"), *with_notes)
+        with_notes = [SheetColumn("note", "Note")] if any(row["note"] for row in self.rows) else []
+        self.columns = (SheetColumn("key", "What"), SheetColumn("value", "Value"), *with_notes)
 
     def columns_to_hide(self, here: str) -> list[str]:
         return []
@@ -222,10 +222,12 @@ def spar_pages(session: Session) -> list[RowsPage | KeysPage]:
         def put(text: str, rows: Sequence[Mapping[str, str]], unit: Unit) -> str:
             return edit_spar.set_rows(text, name, field.name, rows, unit)
 
-        return RowsPage(session, field.name, record, Place(read, put, f"{field.name} of {name}"))
+        return RowsPage(session, field.name, record, RowsPlace(read, put, f"{field.name} of {name}"))
 
     lists = [
-        page(field, field.kind.of) for field in declared(Spar) if isinstance(field.kind, Rows) and field.name != "log"
+        page(field, field.kind.of)
+        for field in declared(Spar)
+        if isinstance(field.kind, TableRows) and field.name != "log"
     ]
     order = ("stations", "joints", "fittings", "regions")
     lists.sort(key=lambda page: order.index(page.title) if page.title in order else len(order))
@@ -252,18 +254,18 @@ def boat_pages(session: Session) -> list[RowsPage | KeysPage]:
         def put(text: str, rows: Sequence[Mapping[str, str]], unit: Unit) -> str:
             return edit_table.set_rows(text, table, field.name, rows, unit)
 
-        return RowsPage(session, field.name, record, Place(read, put, f"{field.name} of the {table}"))
+        return RowsPage(session, field.name, record, RowsPlace(read, put, f"{field.name} of the {table}"))
 
     def listed(kind: str) -> RowsPage:
         def put(text: str, rows: Sequence[Mapping[str, str]], unit: Unit) -> str:
             return edit_table.set_listed(text, kind, rows, unit)
 
         title = _TITLES.get(kind, kind)
-        return RowsPage(session, title, ROWS[kind], Place(partial(edit_table.listed, kind=kind), put, title))
+        return RowsPage(session, title, ROWS[kind], RowsPlace(partial(edit_table.listed, kind=kind), put, title))
 
     pages: list[RowsPage | KeysPage] = [keys("shop")]
     pages += [
-        rows_in("shop", field, field.kind.of) for field in declared(TABLES["shop"]) if isinstance(field.kind, Rows)
+        rows_in("shop", field, field.kind.of) for field in declared(TABLES["shop"]) if isinstance(field.kind, TableRows)
     ]
     pages += [listed(kind) for kind in ("timber", "yard", "piece", "species")]
     return [*pages, keys("boat")]

@@ -9,7 +9,7 @@ from ..storage.store import Conflict, Places
 from .changes import Changes
 from .paint import rows
 from .screens import Screens
-from .search import Choice
+from .search import PickerRow
 from .session import Session
 from .teller import Teller
 
@@ -82,9 +82,9 @@ class Saving:
     def _conflict(self, conflict: Conflict, then: Callable[[], object]) -> None:
         session = self.session
         choices = [
-            Choice("keep both", "yours is saved beside it, under another name", "both"),
-            Choice("see the difference", "what the other program changed", "see"),
-            Choice("take theirs", "your unsaved changes are discarded", "theirs"),
+            PickerRow("keep both", "yours is saved beside it, under another name", "both"),
+            PickerRow("see the difference", "what the other program changed", "see"),
+            PickerRow("take theirs", "your unsaved changes are discarded", "theirs"),
         ]
 
         def picked(value: str) -> None:
@@ -94,11 +94,11 @@ class Saving:
             if value == "both":
                 self._saved(store.save_beside(self.places, opened, session.state.text), then)
             elif value == "see":
-                from .reader import Reader
+                from .reader import TextScreen
 
                 lines = rows(printable(line, 400) for line in conflict.difference().split("\n"))
                 self.screens.show(
-                    Reader("Their file and yours, compared", lines), lambda: self._conflict(conflict, then)
+                    TextScreen("Their file and yours, compared", lines), lambda: self._conflict(conflict, then)
                 )
             else:
                 theirs = store.open_boat(opened.listing)
@@ -122,7 +122,7 @@ class Saving:
             self.teller.tell("no earlier versions: it has not been saved over yet")
             return
         choices = [
-            Choice(f"{version.when:%d %b %Y  %H:%M:%S}", f"{version.size} bytes", version) for version in versions
+            PickerRow(f"{version.when:%d %b %Y  %H:%M:%S}", f"{version.size} bytes", version) for version in versions
         ]
 
         def picked(version: store.Version) -> None:
@@ -141,9 +141,9 @@ class Saving:
             then()
             return
         choices = [
-            Choice(f"save and {does}", "", "save"),
-            Choice(f"{does} without saving", "the changes are discarded", "drop"),
-            Choice("stay", "", "stay"),
+            PickerRow(f"save and {does}", "", "save"),
+            PickerRow(f"{does} without saving", "the changes are discarded", "drop"),
+            PickerRow("stay", "", "stay"),
         ]
 
         def picked(value: str) -> None:

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
     from .bench import Bench
     from .picker import Picker
-    from .search import Choice
+    from .search import PickerRow
 
 
 class Screens:
@@ -38,7 +38,7 @@ class Screens:
         """Put a screen over the others; `then` is done when it is left."""
         self.app.push_screen(screen, None if then is None else lambda _: then())  # type: ignore[arg-type]
 
-    def pick(self, title: str, choices: "list[Choice]", then: Callable[[Any], object], **keywords: Any) -> "Picker":
+    def pick(self, title: str, choices: "list[PickerRow]", then: Callable[[Any], object], **keywords: Any) -> "Picker":
         """Show a picker, which is given back; `then` gets what was picked, and nothing happens when none was."""
         from .picker import Picker
 
@@ -50,9 +50,9 @@ class Screens:
         self, title: str, check: Callable[[str], object], then: Callable[[str], object], text: str = ""
     ) -> None:
         """Have one line written; `then` gets it once `check` raises nothing."""
-        from .picker import Line
+        from .picker import LineEntry
 
-        self.app.push_screen(Line(title, check, text), self._once(then))
+        self.app.push_screen(LineEntry(title, check, text), self._once(then))
 
     def _once(self, then: Callable[[Any], object]) -> Callable[[Any], None]:
         def done(value: Any) -> None:

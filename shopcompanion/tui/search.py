@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import Any, NamedTuple
 
 
-class Choice(NamedTuple):
+class PickerRow(NamedTuple):
     """A row to pick: `group` and `says` stand beside the word; `value` is what picking gives. `also` are other words by
     which it is found; the one that was meant is then shown. `after` puts it behind others that are found as well.
     """
@@ -19,7 +19,7 @@ class Choice(NamedTuple):
     after: int = 0
 
 
-def rank(choices: list[Choice], query: str) -> list[Choice]:
+def rank(choices: list[PickerRow], query: str) -> list[PickerRow]:
     """The choices that hold every word of `query`: those whose word begins with it first, then by where it stands; last
     those that hold it in their other words.
     """
@@ -27,7 +27,7 @@ def rank(choices: list[Choice], query: str) -> list[Choice]:
     if not words:
         return choices
 
-    def score(choice: Choice) -> tuple[int, int] | None:
+    def score(choice: PickerRow) -> tuple[int, int] | None:
         word, text = choice.word.casefold(), f"{choice.word} {choice.group} {choice.says}".casefold()
         whole = " ".join(words)
         if not all(part in text for part in words):
@@ -39,7 +39,7 @@ def rank(choices: list[Choice], query: str) -> list[Choice]:
     return [choices[index] for _, index in sorted(scored)]
 
 
-def meant(choice: Choice, query: str) -> str:
+def meant(choice: PickerRow, query: str) -> str:
     """The one of a choice's other words that holds every word of `query`; "" when none does."""
     words = query.casefold().split()
     return next((other for other in choice.also if all(part in other.casefold() for part in words)), "")
@@ -63,7 +63,7 @@ _ENDINGS = ("iest", "ing", "est", "ies", "ier", "er", "ed", "es", "s", "y")
 _MOST = 12  # answers to a question
 
 
-def answers(choices: Sequence[Choice], question: str) -> list[Choice]:
+def answers(choices: Sequence[PickerRow], question: str) -> list[PickerRow]:
     """What a question in words is about, the best first: `how do I make a mast lighter?`.
 
     Words that say nothing are passed over, endings too. First comes what holds the whole question in one of its other
@@ -110,7 +110,7 @@ def _stems(text: str) -> frozenset[str]:
     return frozenset(_stem(word) for word in _words(text))
 
 
-def _weights(choice: Choice, words: list[str]) -> list[int]:
+def _weights(choice: PickerRow, words: list[str]) -> list[int]:
     """How well every word is met: in the choice's own word, in what is said of it, in its other words, or not."""
     parts = ((4, choice.word), (3, f"{choice.group} {choice.says}"), (2, " ".join(choice.also)))
     stems = [(worth, _stems(text)) for worth, text in parts]

@@ -44,7 +44,7 @@ class State:
 
 
 @dataclass(frozen=True)
-class Shown:
+class ShownCalculator:
     """A calculator as it stands: its form, and its result or, while the form has a fault, the last result there was."""
 
     calculator: Calculator
@@ -135,7 +135,7 @@ class Session:
         """What is to be said of the section at the station: it stays square there, or an oval is taken one way."""
         return notice(load(self.calculator), self.spar, self.at, self.rule)
 
-    def lacking(self, shown: Shown) -> tuple[str, ...]:
+    def lacking(self, shown: ShownCalculator) -> tuple[str, ...]:
         """What is left out of the boat's file for a fault, and might have changed the answers that are shown."""
         follows = [entry.field.kind.follows for entry in shown.form.entries if entry.origin != "typed"]
         left_out = for_answer(self.boat, self.spar, follows, chosen=True, preset=("", ""))
@@ -258,7 +258,7 @@ class Session:
         """What undo calls the typing in an input."""
         return f"typing in {self._kind(self.calculator, name).label}"
 
-    def shown(self) -> Shown:
+    def shown(self) -> ShownCalculator:
         """The open calculator with everything that fills it now."""
         calculator = load(self.calculator)
         filled = form.fill(calculator, self.texts(), self.follows(), self.rule)
@@ -267,13 +267,13 @@ class Session:
             slow = self.beside if calculator.slow else None
             result = slow.result(calculator, inputs, self.rule) if slow else calculator.run(inputs, self.rule)
             if result is None:
-                return Shown(calculator, filled, self._last_in_rule(), (WAIT,), inputs)
+                return ShownCalculator(calculator, filled, self._last_in_rule(), (WAIT,), inputs)
         except InputFaults as several:
-            return Shown(calculator, filled, self._last_in_rule(), tuple(several.faults))
+            return ShownCalculator(calculator, filled, self._last_in_rule(), tuple(several.faults))
         except InputFault as fault:
-            return Shown(calculator, filled, self._last_in_rule(), (fault,))
+            return ShownCalculator(calculator, filled, self._last_in_rule(), (fault,))
         self._last[self.calculator] = result
-        return Shown(calculator, filled, result, ())
+        return ShownCalculator(calculator, filled, result, ())
 
     def _last_in_rule(self) -> Result | None:
         last = self._last.get(self.calculator)

@@ -13,8 +13,8 @@ from .keys import first_key
 from .measure import MeasurePage
 from .pages import two_lines
 from .paint import Row, Rows, Span, cells, fit, fitted, folded, row, rows, stack, window
-from .rows import Column, KeysPage, RowsPage, boat_pages, spar_pages
-from .search import Choice
+from .rows import KeysPage, RowsPage, SheetColumn, boat_pages, spar_pages
+from .search import PickerRow
 from .session import Session
 from .spar_strip import spar_rows
 
@@ -172,8 +172,8 @@ class Sheet(FullScreen):
             self.draw()
 
         choices = [
-            Choice("complete it", "go on writing it", "stay"),
-            Choice("leave it out", "the rest is kept", "drop"),
+            PickerRow("complete it", "go on writing it", "stay"),
+            PickerRow("leave it out", "the rest is kept", "drop"),
         ]
         self.app.screens.pick("A row is not complete", choices, picked, message=why)
 
@@ -199,7 +199,7 @@ class Sheet(FullScreen):
         self.row, self.writing, self.reason, self.top = self._row_here(), None, "", 0
         self.column = self._first_column()
 
-    def _columns(self) -> list[Column]:
+    def _columns(self) -> list[SheetColumn]:
         return list(self.page.columns)
 
     def _first_column(self) -> int:
@@ -296,8 +296,8 @@ class Sheet(FullScreen):
         return stack(top, seen.lines, foot) if height > len(top) + 1 else seen.lines
 
     def _fitting(
-        self, columns: list[Column], texts: Mapping[str, list[str]], width: int
-    ) -> tuple[list[Column], list[int]]:
+        self, columns: list[SheetColumn], texts: Mapping[str, list[str]], width: int
+    ) -> tuple[list[SheetColumn], list[int]]:
         """The columns for which there is room, and how wide each is."""
         hidden = self.page.columns_to_hide(columns[self.column].name)
         while True:

@@ -6,7 +6,7 @@ from ..drawing.bend import Bend, bent_strip
 from ..drawing.strip import Mark, strip
 from .frame import BLANK
 from .paint import Rows
-from .session import Session, Shown
+from .session import Session, ShownCalculator
 
 _ROLES = {
     "wood": "wood", "wood-turned": "wood reverse", "square": "squared", "square-turned": "squared reverse",
@@ -14,7 +14,9 @@ _ROLES = {
 }  # fmt: skip
 
 
-def spar_rows(session: Session, width: int, low: bool, *, shown: Shown | None = None, ascii_only: bool = False) -> Rows:
+def spar_rows(
+    session: Session, width: int, low: bool, *, shown: ShownCalculator | None = None, ascii_only: bool = False
+) -> Rows:
     """The spar with its station, a column in from either edge: five rows, or two where there are few. It is drawn bent
     where the calculator that is shown says how.
     """
@@ -34,7 +36,7 @@ def spar_rows(session: Session, width: int, low: bool, *, shown: Shown | None = 
     return Rows(((" ", ""), *((text, _ROLES[role]) for text, role in line)) for line in drawn.lines)
 
 
-def _bend(shown: Shown | None, length: float) -> Bend | None:
+def _bend(shown: ShownCalculator | None, length: float) -> Bend | None:
     """How the spar bends by what is shown; None where that says nothing of it, or is of another spar."""
     result = shown.result if shown else None
     if result is None or result.calculator.bend is None:

@@ -9,7 +9,7 @@ from ..spar.kinds import SPARS
 from .changes import Changes
 from .full_screens import FullScreens
 from .screens import Screens
-from .search import Choice
+from .search import PickerRow
 from .session import Session
 from .teller import Teller
 
@@ -35,8 +35,8 @@ class Spars:
             return
         names = [spar.name for spar in spars]
         start = names.index(session.spar_name) if session.spar_name in names else 0
-        choices = [Choice(spar.name, f"{spar.kind}, {spar.section}", spar.name) for spar in spars]
-        choices.append(Choice("new spar …", "add one to this boat", ""))
+        choices = [PickerRow(spar.name, f"{spar.kind}, {spar.section}", spar.name) for spar in spars]
+        choices.append(PickerRow("new spar …", "add one to this boat", ""))
         extra = {"ctrl+t": ("copy", "copy"), "ctrl+r": ("rename", "rename"), "ctrl+x": ("drop", "drop")}
         does = {"copy": self._copy, "rename": self._rename, "drop": self._drop}
 

@@ -16,7 +16,7 @@ from ..stock.search import Search
 from .frame import top_row
 from .keyed import FullScreen
 from .paint import Row, Rows, fitted, folded, row, rows, stack, window
-from .reader import Reader
+from .reader import TextScreen
 from .session import Session
 
 _WIDEST = 100  # characters of a line that is read with ease
@@ -143,7 +143,7 @@ class StockPage(FullScreen):
         )  # fmt: skip
 
     def do_yard_page(self) -> None:
-        self.app.push_screen(Reader("Page for the yard", rows(self._text().replace("\f", "\n").split("\n"))))
+        self.app.push_screen(TextScreen("Page for the yard", rows(self._text().replace("\f", "\n").split("\n"))))
 
     def do_write(self) -> None:
         self.app.printing.write("timber", self._text().encode(), "txt")

@@ -11,7 +11,7 @@ from ..lengths import show
 from .changes import Changes
 from .paint import fitted
 from .screens import Screens
-from .search import Choice
+from .search import PickerRow
 from .session import Session
 from .teller import Teller
 
@@ -43,7 +43,7 @@ class Tally:
         """All notches, the newest first, to be read and cleared; and every answer of the calculator, to be notched."""
         session = self.session
         notches = session.tally[::-1]
-        choices = [Choice(notch.partition(": ")[2] or notch, notch.partition(": ")[0], notch) for notch in notches]
+        choices = [PickerRow(notch.partition(": ")[2] or notch, notch.partition(": ")[0], notch) for notch in notches]
         try:
             answers = fields(session)
         except InputFault:  # told when one is to be notched
@@ -51,7 +51,7 @@ class Tally:
         result = session.shown().result
         for field in answers:
             said = field.kind.show(getattr(result.answers, field.name), session.rule) if result else ""
-            choices.append(Choice(f"notch {field.kind.label}", said, field, session.calculator))
+            choices.append(PickerRow(f"notch {field.kind.label}", said, field, session.calculator))
         extra = {"ctrl+x": ("drop", "clear"), "ctrl+a": ("all", "clear all")} if notches else {}
 
         def picked(value: Any) -> None:

@@ -14,7 +14,7 @@ from .form_view import FormView
 from .frame import BLANK, LEAST, LEFT, LOW, NARROW, WIDE, Message, foot_rows, holding, top_row
 from .keys import ACTIONS, first_key, show_key
 from .paint import Row, Rows, beside, cells, fit, fitted, folded, row, rows, stack, window, words_of
-from .session import Session, Shown
+from .session import Session, ShownCalculator
 from .spar_strip import spar_rows
 from .tally_row import tally_row
 
@@ -40,7 +40,7 @@ class BenchView:
         self.form = FormView(session, keys)
         self.tops = {"page": 0, "side": 0}
         self.furthest = {"page": 0, "side": 0}
-        self.shown: Shown | None = None
+        self.shown: ShownCalculator | None = None
         self.answers_width, self.few = 40, False  # how wide the answers are, and whether they have few rows
         self._held = 0  # rows that cautions took last, so that nothing jumps from key to key
         self._size = (0, 0)
@@ -189,7 +189,7 @@ class BenchView:
             stations = [f"at {at} of {show(spar.length, rule)}    {here}", f"at {at}    {here}", f"{at}  {here}"]
         return top_row(lefts, stations, rights, width)
 
-    def _cautions(self, shown: Shown) -> Rows:
+    def _cautions(self, shown: ShownCalculator) -> Rows:
         here = self.session.said_of_section()
         said = shown.result.cautions if shown.result else ()
         always = [line for line in said if line in shown.calculator.cautions]
@@ -218,7 +218,7 @@ class BenchView:
                 shown.append((keys, action.short))
         return foot_rows(self.message, shown, width, most)
 
-    def _body(self, shown: Shown, width: int, height: int, whole: bool, parts: dict[str, Rows]) -> list[Row]:
+    def _body(self, shown: ShownCalculator, width: int, height: int, whole: bool, parts: dict[str, Rows]) -> list[Row]:
         """List, form, answers and side, a column in from either edge. The parts that it makes are put in `parts`."""
         wide, narrow = width >= WIDE and self.page != "table", width < NARROW  # a table has all the room there is
         side = SIDE if wide else 0
@@ -268,14 +268,16 @@ class BenchView:
 
     # --- the pages ------------------------------------------------------------------------------------------------
 
-    def _page(self, page: str, shown: Shown, width: int, height: int, parts: dict[str, Rows]) -> list[Row]:
+    def _page(self, page: str, shown: ShownCalculator, width: int, height: int, parts: dict[str, Rows]) -> list[Row]:
         self.answers_width = width
         parts["page"] = self._rows_of(page, shown, width, height)
         seen = window(folded(parts["page"], width), self.tops["page"], height)
         self.tops["page"], self.furthest["page"] = seen.top, seen.furthest
         return list(seen.lines)
 
-    def _beside(self, shown: Shown, width: int, height: int, whole: bool, parts: dict[str, Rows]) -> list[Row]:
+    def _beside(
+        self, shown: ShownCalculator, width: int, height: int, whole: bool, parts: dict[str, Rows]
+    ) -> list[Row]:
         """Drawing and working. What is slow waits until the answers are painted."""
         of = (id(shown), self.page, width, height, self.session.at)
         self.behind = not whole and self._side[0] != of
@@ -286,7 +288,7 @@ class BenchView:
         self.tops["side"], self.furthest["side"] = seen.top, seen.furthest
         return list(seen.lines)
 
-    def _rows_of(self, page: str, shown: Shown, width: int, height: int) -> Rows:
+    def _rows_of(self, page: str, shown: ShownCalculator, width: int, height: int) -> Rows:
         before = rows(["(last good answer)"], "italic") if shown.stale and shown.result is not None else Rows()
         if page == "working":
             return stack(before, pages.working(shown))

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import strategies as st
 
 from shopcompanion.calculator import Result
-from shopcompanion.timber.courses import Strip
+from shopcompanion.timber.courses import CourseStrip
 
 from . import SOMETIMES
 
@@ -33,7 +33,7 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
     if draw(st.integers(0, 5)):
         part = st.sampled_from([0.3, 0.4, 0.45, 0.55, 0.6, 0.8, 1.1, 1.1, 1.2])
         strip = st.builds(
-            Strip,
+            CourseStrip,
             st.floats(12, 90),
             part.map(lambda size: size * asked["needed_length"]),
             st.sampled_from(["", "", "", "dark"]),
@@ -42,7 +42,7 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
     return asked
 
 
-def every_way(strips: tuple[Strip, ...], long: float) -> Iterator[list[list[int]]]:
+def every_way(strips: tuple[CourseStrip, ...], long: float) -> Iterator[list[list[int]]]:
     """All sets of courses, by putting each strip in turn aside, into a new course, or into one that is begun."""
 
     def go(n: int, courses: list[list[int]]) -> Iterator[list[list[int]]]:
@@ -61,11 +61,11 @@ def every_way(strips: tuple[Strip, ...], long: float) -> Iterator[list[list[int]
     yield from go(0, [])
 
 
-def wood(strips: tuple[Strip, ...], courses: list[list[int]]) -> float:
+def wood(strips: tuple[CourseStrip, ...], courses: list[list[int]]) -> float:
     return sum(strips[n].width * strips[n].length for course in courses for n in course)
 
 
-def jointed(strips: tuple[Strip, ...], courses: list[list[int]], off: float) -> float:
+def jointed(strips: tuple[CourseStrip, ...], courses: list[list[int]], off: float) -> float:
     return sum(min(strips[n].width for n in course) - 2 * off for course in courses)
 
 

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 
 from shopcompanion.drawing.shapes import Label
 from shopcompanion.errors import InputFaults
-from shopcompanion.timber.courses import MOST, MOST_SHORT, Strip
+from shopcompanion.timber.courses import MOST, MOST_SHORT, CourseStrip
 
 from ..asked.glueup import questions
 from ..asking import INCH_64, ask, refusal, typed
@@ -35,15 +35,15 @@ def test_json_agrees_with_the_sums_by_hand() -> None:
 
 
 def test_a_plank_that_is_short_says_what_strip_would_cure_it_and_it_does() -> None:
-    strips = (Strip(50.0, 1600.0), Strip(40.0, 1000.0))
+    strips = (CourseStrip(50.0, 1600.0), CourseStrip(40.0, 1000.0))
     asked = {"needed_width": 120.0, "needed_length": 1500.0, "thickness": 20.0}
     short = ask("glueup", strips=strips, **asked).answers
     assert (short.plan, short.short_by) == ("1", pytest.approx(120 + 3.175 - (50 - 3.175)))
-    cure = Strip(short.cure_width, short.cure_length)
+    cure = CourseStrip(short.cure_width, short.cure_length)
     assert ask("glueup", strips=(*strips, cure), **asked).answers.short_by is None
-    thinner = Strip(short.cure_width - 0.01, short.cure_length)
+    thinner = CourseStrip(short.cure_width - 0.01, short.cure_length)
     assert ask("glueup", strips=(*strips, thinner), **asked).answers.short_by == pytest.approx(0.01)
-    shorter = Strip(short.cure_width, 500.0)
+    shorter = CourseStrip(short.cure_width, 500.0)
     assert ask("glueup", strips=(*strips[:1], shorter), **asked).answers.short_by is not None
 
 
@@ -112,7 +112,7 @@ def test_dearer_strips_are_taken_where_the_cheapest_cannot_be_staggered() -> Non
 def test_strips_are_read_as_a_builder_lists_them() -> None:
     kind = next(field.kind for field in typed("glueup", **PLANK).calculator.input_fields if field.name == "strips")
     read = kind.read("3 x 2-1/2 = 6 ft; 70 mm = 40 in = Dark ;", INCH_64)
-    assert read == (*[Strip(63.5, 1828.8)] * 3, Strip(70.0, 1016.0, "dark"))
+    assert read == (*[CourseStrip(63.5, 1828.8)] * 3, CourseStrip(70.0, 1016.0, "dark"))
     assert kind.read(kind.show(read[:3], INCH_64), INCH_64) == read[:3]
     assert kind.to_json(read)[3] == [70.0, 1016.0, "dark"]
 
@@ -141,12 +141,12 @@ def test_a_list_that_does_not_read_is_told_in_one_line(text: str, reason: str) -
 
 def test_what_cannot_be_tried_is_refused() -> None:
     asked = {"needed_width": 100.0, "needed_length": 1000.0, "thickness": 20.0}
-    fault = refusal("glueup", strips=(Strip(30.0, 600.0),) * (MOST_SHORT + 1), **asked)
+    fault = refusal("glueup", strips=(CourseStrip(30.0, 600.0),) * (MOST_SHORT + 1), **asked)
     assert "13 strips are shorter than 3 ft 4-3/8 in" in str(fault)
-    fault = refusal("glueup", strips=(Strip(3.0, 1600.0),), **asked)
+    fault = refusal("glueup", strips=(CourseStrip(3.0, 1600.0),), **asked)
     assert "jointing takes all of a strip of 1/8 in bare; wider than 1/8 in will do" in str(fault)
     assert MOST_SHORT < MOST
-    assert ask("glueup", strips=(Strip(30.0, 1600.0),) * MOST, **asked).answers.courses == 4
+    assert ask("glueup", strips=(CourseStrip(30.0, 1600.0),) * MOST, **asked).answers.courses == 4
 
 
 def test_butts_carry_their_caution() -> None:

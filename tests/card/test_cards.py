@@ -10,7 +10,7 @@ import pytest
 
 from shopcompanion.card.head import head
 from shopcompanion.card.lines import Paper
-from shopcompanion.card.plan import Plan
+from shopcompanion.card.plan import CardPlan
 from shopcompanion.card.text import card
 from shopcompanion.lengths import RULES, Rule
 from shopcompanion.profile.records import Boat
@@ -98,7 +98,7 @@ def test_every_card_fits_its_paper(path: os.PathLike[str]) -> None:
 
 def drawn(built: Boat) -> list[str]:
     """The lines of wood in the drawing of a boat's first spar."""
-    _, block = head(Plan(built, built.spars[0], built.rule), Paper(built.rule))
+    _, block = head(CardPlan(built, built.spars[0], built.rule), Paper(built.rule))
     return list(block.parts[0][1:6])
 
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from shopcompanion import form
 from shopcompanion.card.ask import Answered
-from shopcompanion.card.plan import Plan
+from shopcompanion.card.plan import CardPlan
 from shopcompanion.card.step import Step
 from shopcompanion.card.steps import steps
 from shopcompanion.catalog import load
@@ -39,7 +39,7 @@ def lengths(text: str) -> list[float]:
 
 def put(built: Boat, step: Step) -> list[Answered]:
     """The questions of a step, asked again."""
-    plan = Plan(built, built.spars[0], built.rule)
+    plan = CardPlan(built, built.spars[0], built.rule)
     return [plan.job.ask(asked.calculator, asked.at, **dict(asked.typed)) for asked in step.asked]
 
 

@@ -5,7 +5,7 @@ from hypothesis import strategies as st
 
 from shopcompanion.calculator import Column, Table
 from shopcompanion.card.lines import Paper
-from shopcompanion.card.pages import HIGH, WIDE, Block, folded, gridded, pages, shortened
+from shopcompanion.card.pages import HIGH, WIDE, PageBlock, folded, gridded, pages, shortened
 from shopcompanion.card.step import Step
 from shopcompanion.card.text import card
 from shopcompanion.fields import Length, Text
@@ -23,13 +23,13 @@ def rows_of(page: str) -> list[str]:
 
 
 def test_a_page_says_what_it_is_a_page_of() -> None:
-    first, second = pages("Punt · boom", [Block((("x",) * 50,)), Block((("y",) * 50,))], "=" * WIDE)
+    first, second = pages("Punt · boom", [PageBlock((("x",) * 50,)), PageBlock((("y",) * 50,))], "=" * WIDE)
     assert first.split("\n")[:3] == ["Punt · boom".ljust(WIDE - 11) + "page 1 of 2", "=" * WIDE, ""]
     assert second.split("\n")[0].endswith("page 2 of 2")
 
 
 def test_a_name_that_is_too_long_is_cut_with_a_sign() -> None:
-    (page,) = pages("x" * 100, [Block((("a",),))], "")
+    (page,) = pages("x" * 100, [PageBlock((("a",),))], "")
     head = page.split("\n")[0]
     assert len(head) == WIDE
     assert "x..." in head
@@ -37,7 +37,7 @@ def test_a_name_that_is_too_long_is_cut_with_a_sign() -> None:
 
 
 def test_a_block_that_fits_on_a_page_is_not_torn() -> None:
-    blocks = [Block((tuple(f"{name}{k}" for k in range(30)),)) for name in "abc"]
+    blocks = [PageBlock((tuple(f"{name}{k}" for k in range(30)),)) for name in "abc"]
     made = pages("", blocks, "")
     assert [page.count("\n") <= HIGH for page in made] == [True] * 3
     assert [rows_of(page)[0] for page in made] == ["a0", "b0", "c0"]
@@ -45,7 +45,7 @@ def test_a_block_that_fits_on_a_page_is_not_torn() -> None:
 
 def test_a_block_longer_than_a_page_goes_on_under_its_heads() -> None:
     rows = tuple((f"row {k}",) for k in range(100))
-    first, second = pages("", [Block((("title", "heads"), *rows), "title", ("heads",), 1, 101)], "")
+    first, second = pages("", [PageBlock((("title", "heads"), *rows), "title", ("heads",), 1, 101)], "")
     assert rows_of(first)[:3] == ["title", "heads", "row 0"]
     assert rows_of(second)[:2] == ["title, continued", "heads"]
     kept = [line for page in (first, second) for line in rows_of(page) if line.startswith("row")]
@@ -53,7 +53,7 @@ def test_a_block_longer_than_a_page_goes_on_under_its_heads() -> None:
 
 
 def test_a_part_longer_than_a_page_is_torn_as_there_is_no_help() -> None:
-    made = pages("", [Block((tuple(map(str, range(100))),), "title")], "")
+    made = pages("", [PageBlock((tuple(map(str, range(100))),), "title")], "")
     assert all(page.count("\n") <= HIGH for page in made)
     assert [line for page in made for line in rows_of(page) if line.isdigit()] == list(map(str, range(100)))
 
@@ -61,7 +61,7 @@ def test_a_part_longer_than_a_page_is_torn_as_there_is_no_help() -> None:
 @given(st.lists(st.lists(st.integers(1, 9), min_size=1, max_size=40), max_size=12))
 def test_no_line_is_lost_and_no_part_is_torn(shape: list[list[int]]) -> None:
     blocks = [
-        Block(tuple(tuple(f"{b}.{p}.{k}" for k in range(high)) for p, high in enumerate(parts)), f"{b}")
+        PageBlock(tuple(tuple(f"{b}.{p}.{k}" for k in range(high)) for p, high in enumerate(parts)), f"{b}")
         for b, parts in enumerate(shape)
     ]
     made = pages("", blocks, "")

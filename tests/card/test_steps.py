@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.card.lines import Paper
-from shopcompanion.card.plan import Plan
+from shopcompanion.card.plan import CardPlan
 from shopcompanion.card.step import Step
 from shopcompanion.card.steps import progress, steps
 from shopcompanion.card.text import card
@@ -390,7 +390,7 @@ def test_the_station_table_follows_every_run_out(
 ) -> None:
     made = one_spar(RUN_OUT.format(section=section, region=region))
     joints = tuple(Joint(at=at, kind="scarf") for at in (900.0, 2100.0))
-    table = Plan(made, made.spars[0]._replace(joints=joints), made.rule).stations
+    table = CardPlan(made, made.spars[0]._replace(joints=joints), made.rule).stations
     assert [column.name for column in table.columns][4:-1] == ["mark_8", "mark_16"][: 1 if sixteen is None else 2]
     rows = {row[0]: row[4:-1] for row in table.rows}
     assert {600, 1000, 2000, 2400} <= set(rows)

@@ -16,7 +16,7 @@ from shopcompanion.lengths import RULES, Rule
 from shopcompanion.profile.parse import read
 from shopcompanion.profile.records import Boat
 from shopcompanion.stock.blanks import task
-from shopcompanion.stock.pieces import Proof
+from shopcompanion.stock.pieces import PlanProof
 from shopcompanion.stock.plan import first_plan
 from shopcompanion.stock.programme import COST, OFFCUT, OUT, WASTE
 
@@ -136,15 +136,15 @@ def test_how_good_the_plan_is_is_said_as_it_is() -> None:
     job = task(boat("fjord-lugger"), MM)
     plan = first_plan(job.problem)
     assert proof(job, plan) == "Best found so far. A cheaper plan is not ruled out."
-    assert proof(job, plan._replace(proof=Proof(False, "cost", 0.0321))) == (
+    assert proof(job, plan._replace(proof=PlanProof(False, "cost", 0.0321))) == (
         "Best found so far, within 3.3 %: at most that much could still be saved. A cheaper plan is not ruled out."
     )
     for stage in ("what is left out", "waste", "longest offcut"):
-        told = {proof(job, plan._replace(proof=Proof(False, stage, within))) for within in (None, 0.0, 1.0)}
+        told = {proof(job, plan._replace(proof=PlanProof(False, stage, within))) for within in (None, 0.0, 1.0)}
         assert len(told) == 1
         assert "%" not in told.pop()
-        assert "within 0.1 %" in proof(job, plan._replace(proof=Proof(False, stage, 0.0001)))
-    assert proof(job, plan._replace(proof=Proof(True, "longest offcut", 0.0))).startswith(
+        assert "within 0.1 %" in proof(job, plan._replace(proof=PlanProof(False, stage, 0.0001)))
+    assert proof(job, plan._replace(proof=PlanProof(True, "longest offcut", 0.0))).startswith(
         "Proved: no other plan is cheaper"
     )
 

@@ -14,7 +14,7 @@ from typing import Any, NamedTuple
 import pytest
 import tomli_w
 
-from shopcompanion.card.plan import Plan
+from shopcompanion.card.plan import CardPlan
 from shopcompanion.card.text import card
 from shopcompanion.card.yard import page
 from shopcompanion.errors import InputFault
@@ -89,7 +89,7 @@ SOUND = read(RICH).boat
 
 
 def test_the_rich_profile_has_no_fault_and_every_key():
-    from shopcompanion.profile.fields import Rows, declared
+    from shopcompanion.profile.fields import TableRows, declared
     from shopcompanion.profile.records import ROWS, TABLES
 
     assert read(RICH).faults == ()
@@ -98,7 +98,7 @@ def test_the_rich_profile_has_no_fault_and_every_key():
     def keys(of: type) -> Iterator[str]:
         for one in declared(of):
             yield one.name
-            if isinstance(one.kind, Rows):
+            if isinstance(one.kind, TableRows):
                 yield from keys(one.kind.of)
 
     known = {key for of in (*TABLES.values(), *ROWS.values()) for key in keys(of)}
@@ -275,7 +275,7 @@ def test_templates_are_as_they_were_or_say_what_they_lack(spar: str):
     def made(text: str) -> Templates | str:
         boat = read(text).boat
         try:
-            return templates(Plan(boat, boat.spar(spar), boat.rule))
+            return templates(CardPlan(boat, boat.spar(spar), boat.rule))
         except InputFault as fault:
             return f"refused: {fault}"
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from sectionproperties.analysis import Section as Meshed
 from sectionproperties.pre import Geometry
 
-from shopcompanion.spar.cuts import Cut, bore, flat, groove, remaining_section
+from shopcompanion.spar.cuts import Recess, bore, flat, groove, remaining_section
 from shopcompanion.spar.section import SECTIONS, Section
 from shopcompanion.spar.staves import NUMBERS
 
@@ -44,14 +44,14 @@ def shape(section: Section, quarter: int) -> shapely.Polygon:
     return area
 
 
-def cut_away(of: shapely.Polygon, cuts: list[Cut]) -> shapely.Geometry:
+def cut_away(of: shapely.Polygon, cuts: list[Recess]) -> shapely.Geometry:
     for cut in cuts:
         sides = (max(cut.left, -FAR), max(cut.bottom, -FAR), min(cut.right, FAR), min(cut.top, FAR))
         of = of.difference(shapely.box(*sides))
     return of
 
 
-def a_flat_two_bars_and_a_hole(section: Section, faces: str) -> list[Cut]:
+def a_flat_two_bars_and_a_hole(section: Section, faces: str) -> list[Recess]:
     """A flat with a bar let in below it, a bar in the face opposite, and a hole square to both, so it comes out."""
     top, bottom, side = faces
     small = min(section.width, section.depth)
@@ -115,7 +115,7 @@ def test_the_moduli_of_a_section_with_a_flat_and_a_bar(kind: str) -> None:
 
 
 @st.composite
-def cases(draw: st.DrawFn) -> tuple[Section, list[Cut]]:
+def cases(draw: st.DrawFn) -> tuple[Section, list[Recess]]:
     kind, width, ratio = draw(st.sampled_from(SECTIONS)), draw(st.floats(20, 200)), draw(st.floats(0.5, 2))
     wall, staves = width * min(1, ratio) * draw(st.floats(0.1, 0.6)), draw(st.sampled_from(NUMBERS))
     section = Section(kind, width, width * ratio, wall, staves)
@@ -131,7 +131,7 @@ def cases(draw: st.DrawFn) -> tuple[Section, list[Cut]]:
 
 
 @given(cases())
-def test_areas_of_cuts_that_lie_over_one_another_as_they_please(case: tuple[Section, list[Cut]]) -> None:
+def test_areas_of_cuts_that_lie_over_one_another_as_they_please(case: tuple[Section, list[Recess]]) -> None:
     section, cuts = case
     known = cut_away(shape(section, 2000), cuts).area
     assert remaining_section(section, cuts).area == pytest.approx(known, abs=2e-6 * section.width * section.depth)

@@ -6,7 +6,7 @@ from functools import cache
 import pytest
 
 from shopcompanion.card.origin import Origin
-from shopcompanion.paper.book import Timber, book
+from shopcompanion.paper.book import BookTimber, book
 from shopcompanion.paper.pdf import pdf
 from shopcompanion.paper.sheets import MARGIN, SHEETS
 from shopcompanion.profile.parse import read
@@ -46,12 +46,12 @@ def dabchick(more: str = TIMBER) -> Boat:
     return reading.boat
 
 
-def timber(boat: Boat) -> Timber:
+def timber(boat: Boat) -> BookTimber:
     job = task(boat, boat.rule)
-    return Timber(job, first_plan(job.problem))
+    return BookTimber(job, first_plan(job.problem))
 
 
-def made(boat: Boat, of: Timber) -> bytes:
+def made(boat: Boat, of: BookTimber) -> bytes:
     origin = Origin(boat.rule, "boat.toml", "9.9", "2026-05-02")
     return pdf(book(boat, of, SHEETS["a4"], origin).pages, boat.name, "2026-05-02")
 
@@ -85,7 +85,7 @@ def test_the_cover_has_the_spars_to_one_scale_and_how_far_they_are() -> None:
 
 
 def test_a_boat_without_timber_has_a_book_that_says_so() -> None:
-    data = made(dabchick(""), Timber(None, None, "the boat has no timber"))
+    data = made(dabchick(""), BookTimber(None, None, "the boat has no timber"))
     assert "No cutting plan: the boat has no timber." in sheets(data)[0].text()
     assert "Timber" not in [words for _, words, _ in bookmarks(data)]
 

@@ -10,13 +10,13 @@ import ezdxf
 import pytest
 
 from shopcompanion.card.origin import Origin
-from shopcompanion.card.plan import Plan
+from shopcompanion.card.plan import CardPlan
 from shopcompanion.errors import InputFault
 from shopcompanion.paper.dxf import dxf
 from shopcompanion.paper.full_size import TRUE, Correction, correction, drawing, sheets_of
-from shopcompanion.paper.marks import Arc, Mark, Point, Stroke, along
+from shopcompanion.paper.marks import ArcMark, Mark, Point, Stroke, along
 from shopcompanion.paper.pdf import pdf
-from shopcompanion.paper.sheets import MARGIN, SHEETS, Sheet
+from shopcompanion.paper.sheets import MARGIN, SHEETS, PaperSheet
 from shopcompanion.paper.templates.every import KINDS, Templates, templates
 from shopcompanion.paper.templates.template import Template
 from tests.card.boats import boat, one_spar, spars
@@ -31,10 +31,10 @@ CUT, SCRIBE = 0.35, 0.25  # mm, the widths of the lines
 @cache
 def of(name: str, spar: str, *only: str) -> Templates:
     its = boat(name)
-    return templates(Plan(its, its.spar(spar), its.rule), only)
+    return templates(CardPlan(its, its.spar(spar), its.rule), only)
 
 
-def printed(made: Templates, paper: Sheet = SHEETS["a4"], by: Correction = TRUE) -> list[Printed]:
+def printed(made: Templates, paper: PaperSheet = SHEETS["a4"], by: Correction = TRUE) -> list[Printed]:
     pages = sheets_of(made, paper, "trial", Origin(boat("saltmarsh-yawl").rule, "boat.toml", "9.9", "2026-05-02"), by)
     return sheets(pdf(pages, "trial", "2026-05-02"))
 
@@ -45,8 +45,8 @@ def called(made: Templates, name: str) -> Template:
 
 
 def lines(template: Template, pen: str) -> list[tuple[Point, ...]]:
-    return [along(mark) if isinstance(mark, Arc) else _closed(mark) for mark in template.marks
-            if isinstance(mark, Arc | Stroke) and mark.pen == pen]  # fmt: skip
+    return [along(mark) if isinstance(mark, ArcMark) else _closed(mark) for mark in template.marks
+            if isinstance(mark, ArcMark | Stroke) and mark.pen == pen]  # fmt: skip
 
 
 def _closed(mark: Mark) -> tuple[Point, ...]:
@@ -114,7 +114,7 @@ def test_what_no_bar_measures(text: str, told: str) -> None:
 
 def test_a_sheet_that_is_too_small() -> None:
     with pytest.raises(InputFault, match="80 by 90 mm has no room"):
-        printed(of("saltmarsh-yawl", "mizzen mast", "strips"), Sheet("small", 80.0, 90.0))
+        printed(of("saltmarsh-yawl", "mizzen mast", "strips"), PaperSheet("small", 80.0, 90.0))
 
 
 # --- each kind, against the plan's numbers ----------------------------------------------------------------------------
@@ -185,9 +185,11 @@ def test_a_marking_strip_has_both_edges_and_the_lines_for_eight() -> None:
 
 def test_the_strip_of_the_spar_gauge_has_its_pins_and_pencils() -> None:
     """Pins as far apart as the calculator sets them, and each pencil so that w = 2-3/4 in is marked 0.29289 in."""
-    plan = Plan(boat("saltmarsh-yawl"), boat("saltmarsh-yawl").spar("mizzen mast"), boat("saltmarsh-yawl").rule)
+    plan = CardPlan(boat("saltmarsh-yawl"), boat("saltmarsh-yawl").spar("mizzen mast"), boat("saltmarsh-yawl").rule)
     gauge = plan.job.ask("gauge")
-    rings = [mark for mark in of("saltmarsh-yawl", "mizzen mast", "spar-gauge").all[0].marks if isinstance(mark, Arc)]
+    rings = [
+        mark for mark in of("saltmarsh-yawl", "mizzen mast", "spar-gauge").all[0].marks if isinstance(mark, ArcMark)
+    ]
     xs = [ring.x for ring in rings]
     pin = gauge["pin"]
     assert xs[3] - xs[0] == pytest.approx(gauge["pin_spacing"], abs=NEAR)
@@ -217,7 +219,7 @@ def test_the_flat_of_the_hinge_and_its_barrel() -> None:
 def test_the_holes_of_a_fitting_lie_where_the_profile_has_them() -> None:
     """Two holes of 1/4 in spread evenly over 10 in: 2-1/2 in to either side of the middle."""
     template = next(template for template in of("saltmarsh-yawl", "gaff", "flats").all if "jaws" in template.title)
-    rings = [mark for mark in template.marks if isinstance(mark, Arc)]
+    rings = [mark for mark in template.marks if isinstance(mark, ArcMark)]
     assert sorted(ring.x for ring in rings) == pytest.approx([-2.5 * IN, 2.5 * IN], abs=NEAR)
     assert {round(2 * ring.radius_x, 3) for ring in rings} == {6.35}
 
@@ -227,10 +229,12 @@ def test_the_cheek_of_the_jaws() -> None:
     its = boat("saltmarsh-yawl")
     from shopcompanion.card.jaws import jaws_of
 
-    jaws = jaws_of(Plan(its, its.spar("gaff"), its.rule))
+    jaws = jaws_of(CardPlan(its, its.spar("gaff"), its.rule))
     assert jaws is not None
     [template] = of("saltmarsh-yawl", "gaff", "jaws").all
-    upper, lower = (next(m for m in template.marks if isinstance(m, Arc) and m.pen == pen) for pen in ("cut", "scribe"))
+    upper, lower = (
+        next(m for m in template.marks if isinstance(m, ArcMark) and m.pen == pen) for pen in ("cut", "scribe")
+    )
     assert upper.radius_x == lower.radius_x == pytest.approx(jaws["opening"] / 2)
     assert lower.x - upper.x == pytest.approx(1.0 * IN * tan(pi / 4), abs=NEAR)
     outline = next(line for line in lines(template, "cut") if len(line) == 7)
@@ -245,7 +249,7 @@ def test_the_cheek_of_the_jaws() -> None:
 def test_the_tip_has_its_first_chamfer_where_practice_has_it() -> None:
     """A 45° chamfer begins 0.5858 of the radius back from the end (common practice, no source)."""
     [template] = of("saltmarsh-yawl", "mizzen mast", "tips").all
-    [arc] = [mark for mark in template.marks if isinstance(mark, Arc)]
+    [arc] = [mark for mark in template.marks if isinstance(mark, ArcMark)]
     radius = 0.875 * IN
     assert (arc.radius_x, arc.radius_y) == pytest.approx((radius, radius), abs=NEAR)
     flats = [line for line in lines(template, "scribe") if len(line) == 2]
@@ -259,7 +263,7 @@ def test_the_tip_has_its_first_chamfer_where_practice_has_it() -> None:
 def test_a_cradle_holds_the_round_on_its_axis() -> None:
     """A round of radius r in a V of 90° lies r·√2 above the corner of the V."""
     template = of("saltmarsh-yawl", "main mast", "cradles").all[0]
-    [ring] = [mark for mark in template.marks if isinstance(mark, Arc)]
+    [ring] = [mark for mark in template.marks if isinstance(mark, ArcMark)]
     [board] = [line for line in lines(template, "cut") if len(line) == 8]
     corner = min((p for p in board if abs(p[0]) < 1e-9), key=lambda p: p[1])
     assert ring.y - corner[1] == pytest.approx(ring.radius_x * 2**0.5, abs=NEAR)
@@ -284,7 +288,7 @@ def test_a_scarf_and_a_lap() -> None:
     stick = 'length = "3 m"\nsection = "square"\nstations = [{at = 0, width = "50"}, {at = "3 m", width = "50"}]\n'
     stick += 'blank = "60"\njoints = [{at = "1500", kind = "scarf"}]\n'
     its = one_spar(stick + 'fittings = [{at = "600", kind = "lap", length = "40", flat = "15"}]')
-    plan = Plan(its, its.spars[0], its.rule)
+    plan = CardPlan(its, its.spars[0], its.rule)
     [wedge] = templates(plan, ["scarfs"]).all
     [outline] = lines(wedge, "cut")
     long, thick = max(x for x, _ in outline), max(y for _, y in outline)
@@ -406,7 +410,7 @@ def test_a_drawing_as_dxf_reads_back(kind: str) -> None:
             for size in (entity.dxf.center.x, entity.dxf.radius)
         ]
         assert rings == pytest.approx(
-            [size for m in template.marks if isinstance(m, Arc) for size in (m.x, m.radius_x)]
+            [size for m in template.marks if isinstance(m, ArcMark) for size in (m.x, m.radius_x)]
         )
         cuts = [p for line in space.query("LWPOLYLINE") if line.dxf.layer == "CUT" for p in line.get_points("xy")]
         wanted = [p for m in template.marks if isinstance(m, Stroke) and m.pen == "cut" for p in m.points]
@@ -422,7 +426,7 @@ def test_an_oval_is_an_ellipse_in_dxf() -> None:
     read = ezdxf.read(StringIO(dxf(template)))
     [ellipse] = read.modelspace().query("ELLIPSE")
     ends = [ellipse.start_point, ellipse.end_point]
-    [arc] = [mark for mark in template.marks if isinstance(mark, Arc)]
+    [arc] = [mark for mark in template.marks if isinstance(mark, ArcMark)]
     assert sorted(round(end.x, 3) for end in ends) == [round(-arc.radius_x, 3), round(arc.radius_x, 3)]
     assert min(p.y for p in ellipse.flattening(0.01)) == pytest.approx(-arc.radius_y, abs=0.02)
 

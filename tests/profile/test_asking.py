@@ -2,7 +2,7 @@
 
 import pytest
 
-from shopcompanion.card.ask import Job
+from shopcompanion.card.ask import SparJob
 from shopcompanion.profile.asking import presets_for
 from shopcompanion.profile.parse import read
 
@@ -30,7 +30,7 @@ def asked(*presets: tuple[str, str, int]) -> tuple[str, float]:
     text = BOAT + "".join(DRUM.format(name=name, spar=spar, drum=drum) for name, spar, drum in presets)
     boat = read(text).boat
     assert len(boat.presets) == len(presets)
-    answered = Job(boat, boat.spar("boom"), boat.rule).ask("drum")
+    answered = SparJob(boat, boat.spar("boom"), boat.rule).ask("drum")
     return answered.asked.words(boat.rule), answered["drum"] / 25.4
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import product
 from math import ceil, floor
 
-from shopcompanion.stock.pieces import Blank, Problem, Timber
+from shopcompanion.stock.pieces import Blank, Problem, StockTimber
 
 Spot = tuple[int, int, int]  # piece, strip, clear length
 Best = tuple[int, int, int, int]
@@ -20,7 +20,7 @@ def tenths(mm: float) -> int:
 class Wood:
     """One piece of timber."""
 
-    def __init__(self, timber: Timber, kerf: int) -> None:
+    def __init__(self, timber: StockTimber, kerf: int) -> None:
         self.deep, self.wide, self.long = (floor(round(mm * 10, 6)) for mm in timber[1:4])
         self.species, self.price = (timber.species or "").strip().lower(), timber.price or 0
         free, marks = [], [False] * self.long

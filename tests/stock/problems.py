@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from shopcompanion.lengths import Phrase
-from shopcompanion.stock.pieces import Blank, Need, Problem, Timber
+from shopcompanion.stock.pieces import Blank, Need, Problem, StockTimber
 
 SPECIES = (None, "spruce", "Spruce ", "ash")
 
@@ -24,18 +24,18 @@ def medley() -> Problem:
     ]  # fmt: skip
     needs = tuple(Need(name, ((Blank(name, *size),),)) for name, *size in sizes)
     timbers = (
-        Timber("beam", 100, 200, 5600, "spruce", ((1200, 1260), (4950, 5010))),
-        Timber("old plank", 50, 150, 3600, "spruce", ((2700, 2750),)),
-        Timber("post", 100, 100, 2500, "spruce"),
-        Timber("mast stock", 100, 100, 6000, "spruce", price=14800),
-        Timber("deal 4 × 8", 89, 184, 4880, "spruce", price=13900),
-        Timber("deal 3 × 8", 75, 200, 4800, "spruce", price=11200),
-        Timber("deal 3 × 6", 75, 150, 4200, "spruce", price=7900),
-        Timber("plank 2 × 8", 50, 200, 4800, "spruce", price=7400),
-        Timber("plank 2 × 6", 50, 150, 4200, "spruce", price=4900),
-        Timber("long plank", 65, 140, 3900, "spruce", price=6900),
-        Timber("board 1-1/2", 40, 225, 3000, "spruce", price=3900),
-        Timber("board 1-1/4", 32, 200, 2400, "spruce", price=2600),
+        StockTimber("beam", 100, 200, 5600, "spruce", ((1200, 1260), (4950, 5010))),
+        StockTimber("old plank", 50, 150, 3600, "spruce", ((2700, 2750),)),
+        StockTimber("post", 100, 100, 2500, "spruce"),
+        StockTimber("mast stock", 100, 100, 6000, "spruce", price=14800),
+        StockTimber("deal 4 × 8", 89, 184, 4880, "spruce", price=13900),
+        StockTimber("deal 3 × 8", 75, 200, 4800, "spruce", price=11200),
+        StockTimber("deal 3 × 6", 75, 150, 4200, "spruce", price=7900),
+        StockTimber("plank 2 × 8", 50, 200, 4800, "spruce", price=7400),
+        StockTimber("plank 2 × 6", 50, 150, 4200, "spruce", price=4900),
+        StockTimber("long plank", 65, 140, 3900, "spruce", price=6900),
+        StockTimber("board 1-1/2", 40, 225, 3000, "spruce", price=3900),
+        StockTimber("board 1-1/4", 32, 200, 2400, "spruce", price=2600),
     )
     return Problem(needs, timbers, 3.2)
 
@@ -54,14 +54,14 @@ def boat() -> Problem:
     ]  # fmt: skip
     needs = tuple(Need(name, ((Blank(name, *size),),)) for times, name, *size in sizes for _ in range(times))
     timbers = (
-        Timber("beam", 100, 200, 5600, "spruce", ((1200, 1260), (4950, 5010))),
-        Timber("old plank", 50, 150, 3600, "spruce", ((2700, 2750),)),
-        Timber("mast stock", 100, 100, 6000, "spruce", price=14800),
-        Timber("deal 3 × 8", 75, 200, 4800, "spruce", alike=2, price=11200),
-        Timber("plank 2-1/2 × 6", 65, 150, 4200, "spruce", alike=2, price=7900),
-        Timber("plank 2 × 8", 50, 200, 4800, "spruce", alike=2, price=7400),
-        Timber("plank 2 × 6", 50, 150, 4200, "spruce", alike=2, price=4900),
-        Timber("board 1-1/4", 32, 200, 2400, "spruce", price=2600),
+        StockTimber("beam", 100, 200, 5600, "spruce", ((1200, 1260), (4950, 5010))),
+        StockTimber("old plank", 50, 150, 3600, "spruce", ((2700, 2750),)),
+        StockTimber("mast stock", 100, 100, 6000, "spruce", price=14800),
+        StockTimber("deal 3 × 8", 75, 200, 4800, "spruce", alike=2, price=11200),
+        StockTimber("plank 2-1/2 × 6", 65, 150, 4200, "spruce", alike=2, price=7900),
+        StockTimber("plank 2 × 8", 50, 200, 4800, "spruce", alike=2, price=7400),
+        StockTimber("plank 2 × 6", 50, 150, 4200, "spruce", alike=2, price=4900),
+        StockTimber("board 1-1/4", 32, 200, 2400, "spruce", price=2600),
     )
     return Problem(needs, timbers, 3.2)
 
@@ -85,7 +85,7 @@ def problems(draw: st.DrawFn, most_needs: int = 4, most_timbers: int = 3) -> Pro
 
     knots = st.sampled_from([(), ((0.0, 1.5),), ((4.0, 5.5),), ((3.0, 4.55),)])
     timbers = st.builds(
-        Timber, st.just("timber"), st.sampled_from([0.5, 2.0, 3.0, 5.0]), st.sampled_from([3.0, 5.0, 7.0, 9.03]),
+        StockTimber, st.just("timber"), st.sampled_from([0.5, 2.0, 3.0, 5.0]), st.sampled_from([3.0, 5.0, 7.0, 9.03]),
         st.sampled_from([6.0, 10.0, 15.0]), st.sampled_from(["spruce", "ash"]), knots, st.integers(1, 2),
         st.sampled_from([None, 0, 100, 250]), st.sampled_from([None, (3.0, 10.0, 15.0)]),
     )  # fmt: skip

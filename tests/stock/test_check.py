@@ -5,14 +5,14 @@ from itertools import pairwise
 import pytest
 
 from shopcompanion.stock.check import faults
-from shopcompanion.stock.pieces import Blank, Cut, Missing, Need, Plan, Problem, Proof, Sawn, Strip, Timber
+from shopcompanion.stock.pieces import Blank, Cut, Missing, Need, Plan, PlanProof, Problem, Sawn, StockTimber, Strip
 from shopcompanion.stock.plan import first_plan
 
 from .problems import boat
 
 PEG = Blank("peg", 10, 20, 50, "ash")
 TWO = Problem(
-    (Need("pegs", ((PEG, PEG),)),), (Timber("bar", 12, 50, 300, "Ash", ((100, 110),), 2, 400),), 3.0, 20.0
+    (Need("pegs", ((PEG, PEG),)),), (StockTimber("bar", 12, 50, 300, "Ash", ((100, 110),), 2, 400),), 3.0, 20.0
 )  # fmt: skip
 
 
@@ -101,4 +101,4 @@ def test_the_check_of_a_boat_sees_one_blank_left_out():
     right = first_plan(boat())
     strip = right.sawn[0].strips[0]
     less = right.sawn[0]._replace(strips=(strip._replace(cuts=strip.cuts[1:]), *right.sawn[0].strips[1:]))
-    assert faults(boat(), right._replace(sawn=(less, *right.sawn[1:]), proof=Proof(False, "")))
+    assert faults(boat(), right._replace(sawn=(less, *right.sawn[1:]), proof=PlanProof(False, "")))

@@ -3,16 +3,16 @@
 import pytest
 from hypothesis import given, settings
 
-from shopcompanion.stock.pieces import Blank, Cure, Need, Problem, Timber
+from shopcompanion.stock.pieces import Blank, Cure, Need, Problem, StockTimber
 from shopcompanion.stock.plan import first_plan
 
 from ..examples import share
 from .problems import problems
 
-PLANK = Timber("plank", 40, 150, 3000, "spruce")
+PLANK = StockTimber("plank", 40, 150, 3000, "spruce")
 
 
-def missing(*blanks: Blank, timbers: tuple[Timber, ...] = (PLANK,)):
+def missing(*blanks: Blank, timbers: tuple[StockTimber, ...] = (PLANK,)):
     plan = first_plan(Problem((Need("spar", (blanks,)),), timbers, 3.0))
     (missing,) = plan.missing
     return missing.reason.format(*(f"{mm:g}" for mm in missing.lengths)), missing.cure
@@ -44,9 +44,9 @@ def test_only_knots_stand_in_the_way():
 def test_all_timber_that_would_do_is_taken_and_the_cheapest_of_the_yard_cures_it():
     blank = Blank("spar", 40, 140, 2900)
     yard = (
-        Timber("dear", 50, 200, 4000, "spruce", price=9000),
-        Timber("cheap", 45, 150, 3000, "spruce", price=5000),
-        Timber("too small", 30, 150, 3000, "spruce", price=100),
+        StockTimber("dear", 50, 200, 4000, "spruce", price=9000),
+        StockTimber("cheap", 45, 150, 3000, "spruce", price=5000),
+        StockTimber("too small", 30, 150, 3000, "spruce", price=100),
     )
     problem = Problem(tuple(Need(f"spar {n}", ((blank,),)) for n in range(4)), (PLANK, *yard), 3.0)
     plan = first_plan(problem)
@@ -77,5 +77,5 @@ def test_a_cure_for_one_blank_gives_it_its_place(problem):
         if all(len(way) == 1 for way in need.ways):
             cure = missing.cure
             assert cure is not None
-            bought = Timber("bought", cure.thickness, cure.width, cure.length, cure.species, price=1)
+            bought = StockTimber("bought", cure.thickness, cure.width, cure.length, cure.species, price=1)
             assert first_plan(Problem((need,), (bought,), problem.kerf)).missing == ()

@@ -1,13 +1,13 @@
 """A timber drawn: to scale, with its letters, knots and offcuts."""
 
 from shopcompanion.stock.picture import letters, picture
-from shopcompanion.stock.pieces import Blank, Cut, Offcut, Plan, Problem, Proof, Sawn, Strip, Timber
+from shopcompanion.stock.pieces import Blank, Cut, Offcut, Plan, PlanProof, Problem, Sawn, StockTimber, Strip
 
 LONG, SHORT = Blank("long", 40, 40, 500), Blank("short", 40, 40, 200)
-PROBLEM = Problem((), (Timber("plank", 40, 100, 1000, knots=((600, 650),)),), 10, 20)
+PROBLEM = Problem((), (StockTimber("plank", 40, 100, 1000, knots=((600, 650),)),), 10, 20)
 PLAN = Plan(
     (Sawn(0, 0, (Strip(0, 40, (Cut(0, LONG, 0), Cut(1, SHORT, 700))),)),),
-    (Offcut(0, 510, 90, 0, 40), Offcut(0, 0, 600, 50, 50)), (), 0, 0.0, Proof(False, "first plan"),
+    (Offcut(0, 510, 90, 0, 40), Offcut(0, 0, 600, 50, 50)), (), 0, 0.0, PlanProof(False, "first plan"),
 )  # fmt: skip
 
 

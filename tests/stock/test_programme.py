@@ -4,7 +4,7 @@ import pytest
 from hypothesis import assume, given, settings
 
 from shopcompanion.stock.check import faults
-from shopcompanion.stock.pieces import Blank, Need, Plan, Problem, Timber
+from shopcompanion.stock.pieces import Blank, Need, Plan, Problem, StockTimber
 from shopcompanion.stock.programme import plans
 
 from ..examples import share
@@ -53,8 +53,8 @@ def test_a_case_that_the_solver_s_presolve_calls_infeasible():
         Need("d", ((Blank("d", 1, 3, 5, "spruce"),), (Blank("e", 2, 1, 6.5), Blank("f", 1, 2, 4)))),
     )
     timbers = (
-        Timber("knotty", 3, 7, 10, "spruce", ((0, 1.1),), price=250),
-        Timber("clear", 5, 7, 10, "spruce", price=0),
+        StockTimber("knotty", 3, 7, 10, "spruce", ((0, 1.1),), price=250),
+        StockTimber("clear", 5, 7, 10, "spruce", price=0),
     )
     problem = Problem(needs, timbers, 0.3, 2.0)
     assert value(last(problem)) == best(problem) == (0, 250, 434000, -100)
@@ -71,7 +71,7 @@ def test_the_order_of_needs_and_timbers_does_not_matter_and_the_same_plan_comes_
 
 def test_a_way_in_two_is_taken_where_it_is_cheaper():
     mast = Need("mast", ((Blank("mast", 50, 50, 4000),), (Blank("lower", 50, 50, 2200), Blank("upper", 50, 50, 2200))))
-    long, short = Timber("long", 50, 50, 4000, price=9000), Timber("short", 50, 50, 2200, alike=2, price=3000)
+    long, short = StockTimber("long", 50, 50, 4000, price=9000), StockTimber("short", 50, 50, 2200, alike=2, price=3000)
     plan = last(Problem((mast,), (long, short), 3.0))
     assert (plan.cost, len(plan.sawn), plan.proof.proved) == (6000, 2, True)
     assert last(Problem((mast,), (long, short._replace(price=5000)), 3.0)).cost == 9000
@@ -80,7 +80,7 @@ def test_a_way_in_two_is_taken_where_it_is_cheaper():
 @pytest.mark.parametrize(("width", "pieces"), [(103.0, 1), (102.9, 2)])
 def test_a_last_strip_that_comes_to_the_edge_needs_no_kerf(width, pieces):
     needs = tuple(Need(name, ((Blank(name, 20, 50, 900),),)) for name in "ab")
-    plan = last(Problem(needs, (Timber("board", 20, width, 900, alike=2),), 3.0))
+    plan = last(Problem(needs, (StockTimber("board", 20, width, 900, alike=2),), 3.0))
     assert (len(plan.sawn), plan.missing, plan.proof.proved) == (pieces, (), True)
 
 
@@ -88,20 +88,22 @@ def test_a_last_strip_that_comes_to_the_edge_needs_no_kerf(width, pieces):
 def test_a_blank_may_touch_a_knot_and_the_cut_falls_into_it(knot, pieces):
     needs = tuple(Need(name, ((Blank(name, 20, 50, 500),),)) for name in "ab")
     plan = last(
-        Problem(needs, (Timber("board", 20, 50, 1010, knots=(knot,)), Timber("bought", 20, 50, 500, price=1)), 3.0)
+        Problem(
+            needs, (StockTimber("board", 20, 50, 1010, knots=(knot,)), StockTimber("bought", 20, 50, 500, price=1)), 3.0
+        )
     )
     assert (len(plan.sawn), plan.proof.proved) == (pieces, True)
 
 
 def test_a_strip_is_ripped_wider_where_its_rest_is_worth_keeping():
     """A strip 15 wide leaves nothing to keep of a board 21 wide; one 20 wide leaves an offcut of 497."""
-    plan = last(Problem((Need("a", ((Blank("a", 10, 15, 500),),)),), (Timber("board", 10, 21, 1000),), 3.0))
+    plan = last(Problem((Need("a", ((Blank("a", 10, 15, 500),),)),), (StockTimber("board", 10, 21, 1000),), 3.0))
     (strip,) = plan.sawn[0].strips
     assert (strip.width, [tuple(offcut[1:]) for offcut in plan.offcuts]) == (20, [(503, 497, 0, 20)])
 
 
 def test_nothing_to_do_is_done_at_once():
-    for problem in (Problem((), (), 1.0), Problem((), (Timber("t", 1, 1, 1),), 1.0), boat()._replace(timbers=())):
+    for problem in (Problem((), (), 1.0), Problem((), (StockTimber("t", 1, 1, 1),), 1.0), boat()._replace(timbers=())):
         plan = last(problem)
         assert (plan.cost, plan.waste, plan.sawn, plan.proof.proved) == (0, 0, (), True)
         assert len(plan.missing) == len(problem.needs)

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from shopcompanion.errors import CompanionError
 from shopcompanion.stock import search as module
 from shopcompanion.stock.check import faults
-from shopcompanion.stock.pieces import Blank, Need, Problem, Timber
+from shopcompanion.stock.pieces import Blank, Need, Problem, StockTimber
 from shopcompanion.stock.plan import first_plan
 from shopcompanion.stock.programme import plans
 from shopcompanion.stock.search import Search, SearchFault, plan_of, problem_of
@@ -22,8 +22,8 @@ from .problems import boat, problems
 SMALL = Problem(
     (Need("pegs", ((Blank("peg", 10, 20, 50),) * 3,)), Need("mast", ((Blank("mast", 90, 90, 900),),))),
     (
-        Timber("bar", 12, 50, 300, "ash", ((100, 110),), 2, 400, (25.4, 50.8, 300)),
-        Timber("stick", 12, 25, 300, "ash", price=100),
+        StockTimber("bar", 12, 50, 300, "ash", ((100, 110),), 2, 400, (25.4, 50.8, 300)),
+        StockTimber("stick", 12, 25, 300, "ash", price=100),
     ),
     3.0,
 )  # fmt: skip

@@ -28,7 +28,7 @@ from shopcompanion.storage.store import Listing, Places, find, listings, open_bo
 from shopcompanion.tui.app import Companion
 from shopcompanion.tui.config import Config, read_config
 from shopcompanion.tui.pages import answers, headline
-from shopcompanion.tui.session import Session, Shown
+from shopcompanion.tui.session import Session, ShownCalculator
 
 NORMAL, WIDE, SMALL = (80, 24), (120, 40), (60, 20)
 UNDONE = ("layout_required", "repaint_required", "scroll_required", "recompose_required", "dirty_widgets", "callbacks")
@@ -270,7 +270,7 @@ def own_answers(it: Desk, calculator: str, **texts: str) -> str:
     session = it.session
     boat = dict(follow(session.boat, session.spar, session.at))
     result = answer(calculator, boat, session.rule, **texts)
-    shown = Shown(load(calculator), fill(load(calculator), texts, boat, session.rule), result, ())
+    shown = ShownCalculator(load(calculator), fill(load(calculator), texts, boat, session.rule), result, ())
     view = it.app.bench.view
     return f"{headline(shown, view.answers_width, view.few)}\n{answers(shown, view.answers_width)}"
 

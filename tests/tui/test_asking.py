@@ -8,8 +8,8 @@ from shopcompanion.catalog import NAMES
 from shopcompanion.tui import other_words
 from shopcompanion.tui.keys import ACTIONS
 from shopcompanion.tui.picker import Picker
-from shopcompanion.tui.reader import Reader
-from shopcompanion.tui.search import Choice, answers
+from shopcompanion.tui.reader import TextScreen
+from shopcompanion.tui.search import PickerRow, answers
 from shopcompanion.tui.themes import THEMES
 
 from .conftest import NORMAL, SMALL, Desk, Opener
@@ -71,7 +71,7 @@ async def test_letters_typed_in_the_help_are_a_question(desk: Opener, size: tupl
         assert finder(it).typed == "print the card"
         assert "▸ 1 PDF" in it.text
         await it.press("escape")
-        assert isinstance(it.app.screen, Reader)  # back in the help
+        assert isinstance(it.app.screen, TextScreen)  # back in the help
         await it.press(*"order timber", "enter")
         assert it.app.screen.place == "timber"
 
@@ -79,7 +79,7 @@ async def test_letters_typed_in_the_help_are_a_question(desk: Opener, size: tupl
 async def test_a_page_that_is_no_help_takes_no_question(desk: Opener) -> None:
     async with desk() as it:
         await it.press("f5", *"octagon")
-        assert isinstance(it.app.screen, Reader)
+        assert isinstance(it.app.screen, TextScreen)
 
 
 async def test_a_name_goes_before_a_question_and_nonsense_finds_nothing(desk: Opener) -> None:
@@ -106,9 +106,9 @@ def test_other_words_are_of_what_there_is() -> None:
     assert {*other_words.THEMES} == {theme.name for theme in THEMES}
 
 
-SHEET = Choice("sheet", "The spar's stations", 1, "^D", ("measure the spar",))
-UNITS = Choice("units", "Inches or millimetres", 2, "^T")
-LIGHT = Choice("lightest", "What is the lightest spar?", 3, "Prove")
+SHEET = PickerRow("sheet", "The spar's stations", 1, "^D", ("measure the spar",))
+UNITS = PickerRow("units", "Inches or millimetres", 2, "^T")
+LIGHT = PickerRow("lightest", "What is the lightest spar?", 3, "Prove")
 ALL = [SHEET, UNITS, LIGHT]
 
 
@@ -125,7 +125,7 @@ ALL = [SHEET, UNITS, LIGHT]
         ("polish brass", []),
     ],
 )
-def test_answers(question: str, wanted: list[Choice]) -> None:
+def test_answers(question: str, wanted: list[PickerRow]) -> None:
     assert answers(ALL, question) == wanted
 
 

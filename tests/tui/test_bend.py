@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.drawing.bend import Bend, bent_strip
-from shopcompanion.drawing.strip import Mark, Strip, strip
+from shopcompanion.drawing.strip import Mark, SparStrip, strip
 from shopcompanion.lengths import RULES
 from shopcompanion.spar.outline import Outline
 
@@ -21,15 +21,15 @@ BLOW = Bend(tuple((50.0 * k, 250 * (k / 100) ** 2 * (3 - k / 100) / 2) for k in 
 DOTS = [(0, 0, 0x01), (0, 1, 0x02), (0, 2, 0x04), (1, 0, 0x08), (1, 1, 0x10), (1, 2, 0x20), (0, 3, 0x40), (1, 3, 0x80)]
 
 
-def texts(drawn: Strip) -> list[str]:
+def texts(drawn: SparStrip) -> list[str]:
     return ["".join(text for text, _ in line) for line in drawn.lines]
 
 
-def roles(drawn: Strip, line: int) -> list[str]:
+def roles(drawn: SparStrip, line: int) -> list[str]:
     return [role for text, role in drawn.lines[line] for _ in text]
 
 
-def dots(drawn: Strip, column: int) -> list[int]:
+def dots(drawn: SparStrip, column: int) -> list[int]:
     """The heights, in dots from the top, that the left half of a column of wood has set."""
     heights = []
     for row, text in enumerate(texts(drawn)[1:-1]):

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import pytest
 
 from shopcompanion.calculator import Field
-from shopcompanion.profile.fields import Rows, declared
+from shopcompanion.profile.fields import TableRows, declared
 from shopcompanion.profile.parse import read
 from shopcompanion.profile.records import ROWS, TABLES
 from shopcompanion.storage.store import Places
@@ -185,7 +185,7 @@ async def test_every_key_of_a_profile_has_its_place_on_a_page(desk: Opener) -> N
         for table, field in keys():
             if table == "boat" and field.name in ("name", "units", "rule", "tally"):
                 continue  # asked for when the boat is made; by a key of their own later
-            if table in TABLES and isinstance(field.kind, Rows):
+            if table in TABLES and isinstance(field.kind, TableRows):
                 assert {column.name for column in pages[field.name].columns} == {
                     field.name for field in declared(field.kind.of)
                 }

@@ -5,7 +5,7 @@ import pytest
 from shopcompanion.tui.config import read_config
 from shopcompanion.tui.job import Job
 from shopcompanion.tui.picker import Picker
-from shopcompanion.tui.reader import Reader
+from shopcompanion.tui.reader import TextScreen
 from shopcompanion.tui.sheet import Sheet
 from shopcompanion.tui.stock import StockPage
 
@@ -16,9 +16,9 @@ SCREENS = {
     "shop": (("f3",), Sheet),
     "job": (("ctrl+k",), Job),
     "timber": (("f6",), StockPage),
-    "card": (("ctrl+k", "c"), Reader),
-    "yard": (("f6", "p"), Reader),
-    "help": (("f1",), Reader),
+    "card": (("ctrl+k", "c"), TextScreen),
+    "yard": (("f6", "p"), TextScreen),
+    "help": (("f1",), TextScreen),
 }
 
 
@@ -85,7 +85,7 @@ async def test_keys_of_ones_own_on_every_screen(desk: Opener) -> None:
         await it.press("space", "escape")
         assert isinstance(it.app.screen, Job)
         await it.press("shift+f1")
-        assert isinstance(it.app.screen, Reader)
+        assert isinstance(it.app.screen, TextScreen)
         await it.press("f12", "f12", "ctrl+d", "ctrl+y", "f2")
         assert isinstance(it.app.screen, Sheet)
         assert it.app.screen.page.rows[1] == {}

@@ -5,7 +5,7 @@ import pytest
 from shopcompanion.errors import InputFault
 from shopcompanion.lengths import show
 from shopcompanion.spar.fitting import Fitting
-from shopcompanion.tui.picker import Line
+from shopcompanion.tui.picker import LineEntry
 from shopcompanion.tui.put_on import put_on
 from shopcompanion.tui.session import Session
 
@@ -25,7 +25,7 @@ async def test_it_is_put_on_at_the_station_named_told_undone_and_saved(desk: Ope
     async with desk(spar=BITT, at="20 in") as it:
         await it.find("lap")
         await it.press(key)
-        assert isinstance(it.app.screen, Line)
+        assert isinstance(it.app.screen, LineEntry)
         assert "Lap at 20 in: what for? (optional)" in it.text
         await it.press(*"norman", "enter")
         (lap,) = laps(it.session)
@@ -87,7 +87,7 @@ async def test_what_is_typed_is_what_is_put_on(desk: Opener) -> None:
 async def test_where_there_is_nothing_to_put_on_the_reason_is_told(desk: Opener) -> None:
     async with desk(spar=BITT, at="20 in") as it:
         await it.press("f4")
-        assert not isinstance(it.app.screen, Line)
+        assert not isinstance(it.app.screen, LineEntry)
         assert it.told[-1] == "facets has nothing to put on a spar; hinge, lap and flat do"
         await it.find("lap")
         await it.write("2-1/")

@@ -10,7 +10,7 @@ from shopcompanion.profile.parse import read
 from shopcompanion.storage.store import Places
 from shopcompanion.tui.glance import Glance, Seen, below, page
 from shopcompanion.tui.paint import size_of
-from shopcompanion.tui.reader import Reader
+from shopcompanion.tui.reader import TextScreen
 
 from ..storage.conftest import demo
 from .conftest import LUGGER, NORMAL, SMALL, WIDE, Desk, Opener, own_copy
@@ -123,7 +123,7 @@ async def test_the_page_by_its_keys(desk: Opener, size: tuple[int, int]) -> None
 async def test_what_is_to_be_bought_is_a_page_of_its_own(desk: Opener) -> None:
     async with desk(LUGGER, spar=None, at=None) as it:
         await it.press("shift+f6")
-        assert isinstance(it.app.screen, Reader)
+        assert isinstance(it.app.screen, TextScreen)
         assert "Timber yard" in it.text
         await it.press("end")
         assert "without one: fill in the" in " ".join(it.text.split())

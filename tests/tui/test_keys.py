@@ -11,7 +11,7 @@ from shopcompanion.tui.bench import Bench
 from shopcompanion.tui.boats import Boats
 from shopcompanion.tui.changes import Changes
 from shopcompanion.tui.finder import Finder
-from shopcompanion.tui.fitting import Fitting
+from shopcompanion.tui.fitting import FittingActions
 from shopcompanion.tui.full_screens import FullScreens
 from shopcompanion.tui.glance import Glance
 from shopcompanion.tui.help import help_text
@@ -20,7 +20,7 @@ from shopcompanion.tui.keys import ACTIONS, PLACES, keymap, show_key
 from shopcompanion.tui.planning import Planning
 from shopcompanion.tui.presets import Presets
 from shopcompanion.tui.printing import Printing
-from shopcompanion.tui.reader import Reader
+from shopcompanion.tui.reader import TextScreen
 from shopcompanion.tui.saving import Saving
 from shopcompanion.tui.sheet import Sheet
 from shopcompanion.tui.spars import Spars
@@ -32,11 +32,12 @@ from .conftest import NORMAL, SMALL, WIDE, Opener
 OURS = {action.name: action.keys for action in ACTIONS}
 
 
-SCREENS = {"sheet": (Sheet,), "glance": (Glance,), "job": (Job,), "timber": (StockPage,), "page": (Reader,)}
+SCREENS = {"sheet": (Sheet,), "glance": (Glance,), "job": (Job,), "timber": (StockPage,), "page": (TextScreen,)}
 
 
 OWNERS = {
-    "": Bench, "boats": Boats, "changes": Changes, "finder": Finder, "fitting": Fitting, "full_screens": FullScreens,
+    "": Bench, "boats": Boats, "changes": Changes, "finder": Finder, "fitting": FittingActions,
+    "full_screens": FullScreens,
     "planning": Planning, "presets": Presets, "printing": Printing, "saving": Saving, "spars": Spars,
     "tally": Tally,
 }  # fmt: skip

@@ -11,7 +11,7 @@ from shopcompanion.lengths import RULES, Rule
 from shopcompanion.storage.store import Places
 from shopcompanion.tui import pages
 from shopcompanion.tui.figures import large
-from shopcompanion.tui.session import Session, Shown
+from shopcompanion.tui.session import Session, ShownCalculator
 
 from .conftest import FOOT, LUGGER, session_on
 
@@ -19,7 +19,7 @@ WIDTHS = (38, 42, 58, 64, 78, 100)
 SPARS = ["main mast", "gaff", "boom", "mizzen mast", "bowsprit", "bowsprit bitt"]
 
 
-def shown_of(session: Session, calculator: str, **texts: str) -> Shown:
+def shown_of(session: Session, calculator: str, **texts: str) -> ShownCalculator:
     session.calculator = calculator
     for name, text in texts.items():
         session.type(name, text)

@@ -12,17 +12,17 @@ from textual.app import App
 
 from shopcompanion.errors import InputFault
 from shopcompanion.tui import bench
-from shopcompanion.tui.picker import Line, Picker
-from shopcompanion.tui.search import Choice, rank
+from shopcompanion.tui.picker import LineEntry, Picker
+from shopcompanion.tui.search import PickerRow, rank
 from shopcompanion.tui.themes import LAMPLIGHT
 
 from .conftest import Desk, Opener, painted
 
 SPARS = [
-    Choice("main mast", "mast, round", 1),
-    Choice("gaff", "gaff, round", 2),
-    Choice("mizzen mast", "mizzen, round", 3),
-    Choice("bowsprit bitt", "a bitt", 4, "spar"),
+    PickerRow("main mast", "mast, round", 1),
+    PickerRow("gaff", "gaff, round", 2),
+    PickerRow("mizzen mast", "mizzen, round", 3),
+    PickerRow("bowsprit bitt", "a bitt", 4, "spar"),
 ]
 
 
@@ -35,7 +35,7 @@ def test_without_letters_the_order_is_as_given() -> None:
 
 
 def test_what_begins_with_the_letters_comes_first() -> None:
-    choices = [Choice("redo", "undo again", 1), Choice("undo", "", 2), Choice("bounds", "", 3)]
+    choices = [PickerRow("redo", "undo again", 1), PickerRow("undo", "", 2), PickerRow("bounds", "", 3)]
     assert [choice.word for choice in rank(choices, "und")] == ["undo", "bounds", "redo"]
 
 
@@ -46,11 +46,11 @@ def test_every_word_must_be_there_somewhere_in_any_case() -> None:
 
 
 LETTERS = st.text(st.sampled_from("abc "), max_size=5)
-CHOICES = st.lists(st.builds(Choice, LETTERS, LETTERS, st.integers(), LETTERS, st.just(()), st.just(0)), max_size=8)
+CHOICES = st.lists(st.builds(PickerRow, LETTERS, LETTERS, st.integers(), LETTERS, st.just(()), st.just(0)), max_size=8)
 
 
 @given(CHOICES, LETTERS)
-def test_ranking_only_leaves_out_and_orders(choices: list[Choice], query: str) -> None:
+def test_ranking_only_leaves_out_and_orders(choices: list[PickerRow], query: str) -> None:
     ranked = rank(choices, query)
     assert all(ranked.count(choice) <= choices.count(choice) for choice in ranked)
     for choice in choices:
@@ -151,7 +151,7 @@ async def test_letters_typed_before_it_is_drawn_and_after_it_is_done_are_kept() 
     class Eager(Bare):
         def on_mount(self) -> None:
             def picked(value: object) -> None:
-                self.push_screen(Line(f"Name of {value}", check))
+                self.push_screen(LineEntry(f"Name of {value}", check))
 
             self.push_screen(Picker("Spars", SPARS), picked)
             for key in (*"mizz", "enter", *"Dab"):
@@ -182,7 +182,7 @@ async def test_nothing_found_is_said() -> None:
     assert given == []
 
 
-MANY = [Choice(f"boat {number:03}", "", number) for number in range(500)]
+MANY = [PickerRow(f"boat {number:03}", "", number) for number in range(500)]
 
 
 async def test_a_long_list_shows_a_window_about_the_cursor() -> None:
@@ -209,7 +209,7 @@ async def test_only_rows_on_the_screen_are_described() -> None:
 
 
 async def test_what_is_too_long_ends_in_a_sign() -> None:
-    long = [Choice("a very long name indeed " * 4, "and much to say about it " * 5, 1)]
+    long = [PickerRow("a very long name indeed " * 4, "and much to say about it " * 5, 1)]
     rows, _ = await showing(Picker("Boats", long), size=(60, 20))
     row = next(row for row in rows if row.startswith("▸"))
     assert row.endswith("…")
@@ -219,7 +219,7 @@ async def test_what_is_too_long_ends_in_a_sign() -> None:
 
 @pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
 async def test_the_card_stays_on_the_screen(size: tuple[int, int]) -> None:
-    rows, _ = await showing(Picker("Boats", [Choice("x" * 200, "y" * 200, 1)] * 60), size=size)
+    rows, _ = await showing(Picker("Boats", [PickerRow("x" * 200, "y" * 200, 1)] * 60), size=size)
     assert rows[0] == "Boats"
     assert rows[-1].startswith("↑↓ ⏎ pick  esc back")
     assert len(rows) < size[1] - 1
@@ -227,7 +227,7 @@ async def test_the_card_stays_on_the_screen(size: tuple[int, int]) -> None:
 
 async def test_names_are_never_markup() -> None:
     names = ["[b]x[/b]", "[red]x", "[/]", "x\\[b]", "$accent", "{x}"]
-    seen = await all_showing([(Picker(name, [Choice(name, name, 1, name)]), []) for name in names])
+    seen = await all_showing([(Picker(name, [PickerRow(name, name, 1, name)]), []) for name in names])
     for name, (rows, _) in zip(names, seen, strict=True):
         assert rows[:2] == [name, f"▸ {name}  {name}: {name}"]
 
@@ -255,14 +255,14 @@ WRITTEN: list[tuple[list[str], list[object]]] = [
 
 
 async def test_writing_a_line() -> None:
-    seen = await all_showing([(Line("Name", check), keys) for keys, _ in WRITTEN])
+    seen = await all_showing([(LineEntry("Name", check), keys) for keys, _ in WRITTEN])
     assert [given for _, given in seen] == [given for _, given in WRITTEN]
 
 
 async def test_a_line_that_will_not_do_says_why_until_it_is_changed() -> None:
     keys = [*"[b]", "enter"]
     (rows, given), (after, _) = await all_showing(
-        [(Line("Name", check), keys), (Line("Name", check), [*keys, "backspace"])]
+        [(LineEntry("Name", check), keys), (LineEntry("Name", check), [*keys, "backspace"])]
     )
     assert rows[1:3] == ["› [b]▏", "✗ '[b]' will not do"]
     assert given == []
@@ -270,12 +270,12 @@ async def test_a_line_that_will_not_do_says_why_until_it_is_changed() -> None:
 
 
 async def test_a_line_says_what_it_is_for_before_anything_is_typed() -> None:
-    rows, _ = await showing(Line("Name of the boat", check))
+    rows, _ = await showing(LineEntry("Name of the boat", check))
     assert rows == ["Name of the boat", "› ▏", "", "⏎ done  esc back"]
 
 
 async def test_a_line_starts_with_what_there_is() -> None:
-    assert (await showing(Line("Name", check, "old"), [*"er", "enter"]))[1] == ["older"]
+    assert (await showing(LineEntry("Name", check, "old"), [*"er", "enter"]))[1] == ["older"]
 
 
 async def test_a_line_takes_no_letter_that_cannot_be_shown() -> None:
@@ -283,7 +283,7 @@ async def test_a_line_takes_no_letter_that_cannot_be_shown() -> None:
     given: list[str | None] = []
     async with app.run_test(size=(80, 24)) as pilot:
         it = Small(app, pilot)  # type: ignore[arg-type]
-        app.push_screen(Line("Name", lambda text: None), given.append)
+        app.push_screen(LineEntry("Name", lambda text: None), given.append)
         await it.settle()
         await it.paste("a\x1b[31mb\nnext")
         assert it.rows[1] == "› a [31mb▏"
@@ -298,6 +298,6 @@ async def test_what_is_found_after_the_finder_is_gone_is_let_go(desk: Opener) ->
         assert isinstance(finder, Picker)
         await it.press("escape")
         before = it.text
-        finder.add([Choice("late", "", "late")])
+        finder.add([PickerRow("late", "", "late")])
         await it.settle()
         assert it.text == before

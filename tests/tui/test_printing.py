@@ -6,13 +6,13 @@ import threading
 import pytest
 
 from shopcompanion.paper import book as book_module
-from shopcompanion.paper.book import Book, Timber
-from shopcompanion.paper.marks import Page, Words
+from shopcompanion.paper.book import Book, BookTimber
+from shopcompanion.paper.marks import Page, TextMark
 from tests.paper.reading import sheets
 
 from .conftest import LUGGER, Desk, Opener
 
-PAGE = Page(210.0, 297.0, (Words(20.0, 20.0, "a page"),))
+PAGE = Page(210.0, 297.0, (TextMark(20.0, 20.0, "a page"),))
 
 
 async def made(it: Desk) -> None:
@@ -26,7 +26,7 @@ class Slow:
 
     def __init__(self) -> None:
         self.begun, self.go_on = threading.Event(), threading.Event()
-        self.timber: Timber | None = None
+        self.timber: BookTimber | None = None
 
     def __call__(self, boat, timber, sheet, origin, *, tell):
         self.timber = timber

@@ -3,13 +3,13 @@
 import pytest
 
 from shopcompanion.tui.paint import rows
-from shopcompanion.tui.reader import Reader
+from shopcompanion.tui.reader import TextScreen
 
 from .conftest import NORMAL, SMALL, Desk, Opener
 
 
-async def reading(it: Desk, lines: list[str]) -> Reader:
-    reader = Reader("Faults", rows(lines))
+async def reading(it: Desk, lines: list[str]) -> TextScreen:
+    reader = TextScreen("Faults", rows(lines))
     it.app.push_screen(reader)
     await it.settle()
     return reader

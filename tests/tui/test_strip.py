@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopcompanion.drawing.strip import Mark, Strip, strip
+from shopcompanion.drawing.strip import Mark, SparStrip, strip
 from shopcompanion.lengths import RULES, Rule
 from shopcompanion.spar.outline import Outline
 
@@ -16,15 +16,15 @@ LOWER, EIGHTHS = " ▁▂▃▄▅▆▇█", 8
 MIZZEN = Outline(((0.0, 63.5), (609.6, 69.85), (3429.0, 44.45)))
 
 
-def texts(drawn: Strip) -> list[str]:
+def texts(drawn: SparStrip) -> list[str]:
     return ["".join(text for text, _ in line) for line in drawn.lines]
 
 
-def roles(drawn: Strip, line: int) -> list[str]:
+def roles(drawn: SparStrip, line: int) -> list[str]:
     return [role for text, role in drawn.lines[line] for _ in text]
 
 
-def thickness(drawn: Strip, column: int) -> float:
+def thickness(drawn: SparStrip, column: int) -> float:
     """The thickness that one column shows, as a part of all there is room for."""
     above, middle, below = (text[column] for text in texts(drawn)[1:4])
     if middle != "█":

@@ -3,16 +3,16 @@
 from collections.abc import Iterator
 from math import cos, pi, sin
 
-from ...card.plan import Plan
+from ...card.plan import CardPlan
 from ...errors import CompanionError
 from ...spar.fitting import Fitting
-from ..marks import Arc, Mark, Stroke, line
+from ..marks import ArcMark, Mark, Stroke, line
 from .template import Template, note
 
 _ASIDE = 18.0  # mm of board beside the V
 
 
-def cradles(plan: Plan) -> Iterator[Template]:
+def cradles(plan: CardPlan) -> Iterator[Template]:
     """A board with its V for every station where a hole is bored right through a round."""
     done: set[float] = set()
     for letter, part in plan.lettered:
@@ -50,7 +50,7 @@ def _board(radius: float, height: float, deep: float, angle: float) -> Iterator[
     yield Stroke(
         ((-side, top), (-wide, top), (-wide, 0.0), (wide, 0.0), (wide, top), (side, top), (0.0, height)), "cut", True
     )
-    yield Arc(0.0, axis, radius, radius, pen="scribe")
+    yield ArcMark(0.0, axis, radius, radius, pen="scribe")
     yield line(-wide, axis, wide, axis, "scribe")
     yield line(0.0, 0.0, 0.0, axis + radius + 4.0, "centre")
     yield note(0.0, 2.0, "table")

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from ...card.ask import reason_of
-from ...card.plan import Plan
+from ...card.plan import CardPlan
 from ...card.steps import lacking
 from ...errors import InputFault
 from ...profile.left_out import LeftOut
@@ -21,7 +21,7 @@ from .strips import strips
 from .template import Template
 from .tips import tips
 
-KINDS: dict[str, Callable[[Plan], Iterable[Template]]] = {
+KINDS: dict[str, Callable[[CardPlan], Iterable[Template]]] = {
     "staves": staves,
     "strips": strips,
     "spar-gauge": spar_gauge,
@@ -50,7 +50,7 @@ class Templates(NamedTuple):
         return (*lost, *(f"no template of {line}" for line in self.unanswered))
 
 
-def templates(plan: Plan, only: Sequence[str] = ()) -> Templates:
+def templates(plan: CardPlan, only: Sequence[str] = ()) -> Templates:
     """Every template of a spar, or those of the kinds in `only`.
 
     InputFault when nothing is to be made, and what the plan raises.

@@ -3,23 +3,23 @@
 from collections.abc import Iterator
 
 from ...card.joints import hinge_of
-from ...card.plan import Plan
+from ...card.plan import CardPlan
 from ...spar.fitting import Fitting
 from ...spar.seat import chord, turned
-from ..marks import Arc, Mark, line, loop, rectangle
+from ..marks import ArcMark, Mark, line, loop, rectangle
 from .template import EDGE, Template, note
 
 _PARTS = 24  # of a flat's sides
 
 
-def flats(plan: Plan) -> Iterator[Template]:
+def flats(plan: CardPlan) -> Iterator[Template]:
     """A template for every fitting that takes wood, once for its faces."""
     for letter, part in plan.lettered:
         if isinstance(part, Fitting) and part.takes_wood and part.kind != "lap":
             yield _of(plan, letter, part)
 
 
-def _of(plan: Plan, letter: str, fitting: Fitting) -> Template:
+def _of(plan: CardPlan, letter: str, fitting: Fitting) -> Template:
     say = plan.job.length
     middle = plan.middle(fitting)
     sizes = [
@@ -47,7 +47,7 @@ def _of(plan: Plan, letter: str, fitting: Fitting) -> Template:
     )
 
 
-def _marks(plan: Plan, fitting: Fitting, middle: float) -> Iterator[Mark]:
+def _marks(plan: CardPlan, fitting: Fitting, middle: float) -> Iterator[Mark]:
     reach = max(fitting.reach, 10.0)
     across = plan.size(middle).across if fitting.face[0] in "AC" or not plan.oval else plan.depth(middle).across
     if fitting.flat and fitting.length:
@@ -67,7 +67,7 @@ def _marks(plan: Plan, fitting: Fitting, middle: float) -> Iterator[Mark]:
         yield rectangle((-fitting.slot_long / 2, -fitting.slot / 2, fitting.slot_long / 2, fitting.slot / 2), "scribe")
     if fitting.hole:
         for off in fitting.bored_at:
-            yield Arc(off, 0.0, fitting.hole / 2, fitting.hole / 2, pen="scribe")
+            yield ArcMark(off, 0.0, fitting.hole / 2, fitting.hole / 2, pen="scribe")
             yield line(off, -fitting.hole / 2 - 2.5, off, fitting.hole / 2 + 2.5)
     end = reach + 8.0
     yield line(-end, 0.0, end, 0.0, "centre")
@@ -77,7 +77,7 @@ def _marks(plan: Plan, fitting: Fitting, middle: float) -> Iterator[Mark]:
     yield line(0.0, -across / 2 - 3.0, 0.0, -across / 2 + 1.0)
 
 
-def _bolts(plan: Plan, fitting: Fitting, middle: float) -> Iterator[Mark]:
+def _bolts(plan: CardPlan, fitting: Fitting, middle: float) -> Iterator[Mark]:
     """Where the holes of a hinge's leaves may be: a line for each row, from the first to the last."""
     hinge = hinge_of(plan, middle, fitting) if fitting.kind == "hinge" else ""
     if isinstance(hinge, str) or hinge["first_hole"] is None or hinge["last_hole"] is None:
@@ -88,13 +88,13 @@ def _bolts(plan: Plan, fitting: Fitting, middle: float) -> Iterator[Mark]:
             first, last = way * hinge["first_hole"], way * hinge["last_hole"]
             yield line(first, y, last, y, "scribe")
             for x in (first, last):
-                yield Arc(x, y, hinge["hole"] / 2, hinge["hole"] / 2, pen="scribe")
+                yield ArcMark(x, y, hinge["hole"] / 2, hinge["hole"] / 2, pen="scribe")
     yield note(
         hinge["last_hole"] / 2 + hinge["first_hole"] / 2, apart / 2 + 4.0, "holes along these, or as your hinge has"
     )
 
 
-def flat_across(plan: Plan, fitting: Fitting, at: float, deep: float) -> float:
+def flat_across(plan: CardPlan, fitting: Fitting, at: float, deep: float) -> float:
     """How wide a floor is at a station that lies `deep` below the crown in the fitting's middle, parallel to the centre
     line.
     """
@@ -104,5 +104,5 @@ def flat_across(plan: Plan, fitting: Fitting, at: float, deep: float) -> float:
     return here.each(lambda section: chord(turned(section, fitting.face[0]), deep + higher))
 
 
-def _through(plan: Plan, fitting: Fitting, at: float) -> float:
+def _through(plan: CardPlan, fitting: Fitting, at: float) -> float:
     return plan.depth(at).across if plan.oval and fitting.face[0] in "AC" else plan.size(at).across

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from itertools import groupby
 from math import cos, pi, sin
 
-from ...card.plan import Plan
+from ...card.plan import CardPlan
 from ...spar.section import ROUND, SIDES
-from ..marks import Arc, Mark, Point, Stroke, along, line
+from ..marks import ArcMark, Mark, Point, Stroke, along, line
 from .template import EDGE, Template, named_alike, note
 
 _END = 1e-6  # of a run-out, which there is over
@@ -14,7 +14,7 @@ _ROOMY = 36.0  # mm across that have room for words
 _SAME = 1e-3  # mm; sizes nearer than that share a gauge
 
 
-def gauges(plan: Plan) -> Iterator[Template]:
+def gauges(plan: CardPlan) -> Iterator[Template]:
     """A gauge for the finished section of every station, and for those on the way to it; alike ones once."""
     rows = [(at, sides, plan.size(at).across, plan.depth(at).across if plan.oval else plan.size(at).across)
             for at in plan.ats for sides in [_finished(plan, at)] if sides]  # fmt: skip
@@ -27,7 +27,7 @@ def gauges(plan: Plan) -> Iterator[Template]:
             yield from _of_station(plan, ats, of, wide * _SAME, deep * _SAME)
 
 
-def _finished(plan: Plan, at: float) -> int:
+def _finished(plan: CardPlan, at: float) -> int:
     """How many sides the finished section has at a station; 0 within a run-out, where it is on the way."""
     here = plan.body.section_at(at)
     if here.heelward == here.headward or min(here.part, 1 - here.part) < _END:
@@ -35,7 +35,7 @@ def _finished(plan: Plan, at: float) -> int:
     return 0
 
 
-def _of_station(plan: Plan, ats: list[float], sides: int, wide: float, deep: float) -> Iterator[Template]:
+def _of_station(plan: CardPlan, ats: list[float], sides: int, wide: float, deep: float) -> Iterator[Template]:
     say = plan.job.length
     places = named_alike([plan.place(at) for at in ats])
     shape = {4: "square", 8: "eight sides", 16: "sixteen sides"}.get(sides, "oval" if plan.oval else "round")
@@ -58,7 +58,7 @@ def _card(across: float, other: float, sides: int, size: str, place: str) -> Ite
     half = half_outline(across, other, sides)
     yield Stroke(((-across / 2, 0.0), (-x, 0.0), (-x, low), (x, low), (x, 0.0), (across / 2, 0.0)), "cut")
     if sides == ROUND:
-        yield Arc(0.0, 0.0, across / 2, other / 2, 180.0, 360.0, "cut")
+        yield ArcMark(0.0, 0.0, across / 2, other / 2, 180.0, 360.0, "cut")
     else:
         yield Stroke(half, "cut")
     yield line(0.0, -other / 2, 0.0, low, "centre")
@@ -75,7 +75,7 @@ def half_outline(across: float, other: float, sides: int) -> tuple[Point, ...]:
     [(-1.0, 0.0), (-1.0, -1.0), (1.0, -1.0), (1.0, 0.0)]
     """
     if sides == ROUND:
-        return along(Arc(0.0, 0.0, across / 2, other / 2, 180.0, 360.0))
+        return along(ArcMark(0.0, 0.0, across / 2, other / 2, 180.0, 360.0))
     out = 1 / cos(pi / sides)
     corners = [
         (across / 2 * out * cos(turn), other / 2 * out * sin(turn))

@@ -5,12 +5,12 @@ from math import asin, degrees
 
 from ...card.ask import Answered
 from ...card.jaws import jaws_of
-from ...card.plan import Plan
-from ..marks import Arc, Mark, Stroke, Words, line
+from ...card.plan import CardPlan
+from ..marks import ArcMark, Mark, Stroke, TextMark, line
 from .template import SMALL_WORDS, Template, note
 
 
-def jaws(plan: Plan) -> Iterator[Template]:
+def jaws(plan: CardPlan) -> Iterator[Template]:
     """The cheek, which is cut twice, the second one turned over; none for a spar without jaws."""
     jaws = jaws_of(plan)
     if jaws is None:
@@ -42,7 +42,7 @@ def _cheek(jaws: Answered) -> Iterator[Mark]:
     begins = degrees(asin(min(1.0, inner / half))) if inner > 0 else 0.0  # where the throat leaves the gaff's side
     off = jaws["bevel_off"] / 2  # the mast leans towards the gaff above the middle of the plank, away from it below
     meets = half - off - (half**2 - min(inner, half) ** 2) ** 0.5
-    yield Arc(half - off, 0.0, half, half, 90.0, 180.0 - begins, "cut")
+    yield ArcMark(half - off, 0.0, half, half, 90.0, 180.0 - begins, "cut")
     outline = (
         (half - off, half),
         (tip, half),
@@ -54,13 +54,13 @@ def _cheek(jaws: Answered) -> Iterator[Mark]:
     )
     yield Stroke(outline, "cut")
     if abs(off) > 0:
-        yield Arc(half + off, 0.0, half, half, 90.0, 180.0 - begins, "scribe")
+        yield ArcMark(half + off, 0.0, half, half, 90.0, 180.0 - begins, "scribe")
     yield line(back - 5.0, 0.0, tip, 0.0, "centre")
     yield note((back + tip) / 3, -4.0, "centre line of the spar")
     for part in ((k + 0.5) / jaws["rods_used"] for k in range(jaws["rods_used"])):
         x = -part * jaws["along_pole"]
         yield line(x, inner, x, outer + part * (after - outer), "scribe")
-        yield Words(x + 1.0, inner + 2.0, "rod", SMALL_WORDS)
+        yield TextMark(x + 1.0, inner + 2.0, "rod", SMALL_WORDS)
     middle = (inner + after) / 2
     yield line(back * 0.8, middle, back * 0.2, middle)
     for way, x in ((1, back * 0.8), (-1, back * 0.2)):

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from ...card.plan import Plan
+from ...card.plan import CardPlan
 from ...spar.fitting import Fitting
 from ..marks import Mark, line, rectangle
 from .template import Template, note
@@ -10,7 +10,7 @@ from .template import Template, note
 _BEYOND = 20.0  # mm of the wrap beyond a shoulder
 
 
-def laps(plan: Plan) -> Iterator[Template]:
+def laps(plan: CardPlan) -> Iterator[Template]:
     """A wrap for every lap: three faces side by side, to be folded round the stock and pricked through."""
     for letter, part in plan.lettered:
         if isinstance(part, Fitting) and part.kind == "lap" and part.flat and part.length:

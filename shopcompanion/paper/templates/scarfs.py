@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator
 
-from ...card.plan import Plan
+from ...card.plan import CardPlan
 from ...errors import CompanionError
 from ..marks import Mark, Stroke, line
 from .template import Template, note
 
 
-def scarfs(plan: Plan) -> Iterator[Template]:
+def scarfs(plan: CardPlan) -> Iterator[Template]:
     """A wedge for every scarf of the spar."""
     for joint in plan.spar.joints:
         if joint.kind != "scarf":

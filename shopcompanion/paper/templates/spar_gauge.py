@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from ...card.plan import Plan
+from ...card.plan import CardPlan
 from ...errors import CompanionError
-from ..marks import Arc, Mark, Words, line, rectangle
+from ..marks import ArcMark, Mark, TextMark, line, rectangle
 from .template import SMALL_WORDS, Template
 
 _HIGH = 24.0  # mm
@@ -12,7 +12,7 @@ _END = 20.0  # mm beyond the pins
 _LEAD = 2.0  # mm across, the point of a pencil
 
 
-def spar_gauge(plan: Plan) -> Iterator[Template]:
+def spar_gauge(plan: CardPlan) -> Iterator[Template]:
     """The strip of the gauge that lines out eight sides; none for a spar that stays square, or is of staves."""
     if plan.sides < 8 or plan.of_staves:
         return
@@ -41,6 +41,6 @@ def _strip(spacing: float, pencil: float, pin: float) -> Iterator[Mark]:
         (spacing - pencil, _LEAD, "pencil"),
         (spacing, pin, "pin"),
     ):
-        yield Arc(x, 0.0, across / 2, across / 2, pen="scribe")
+        yield ArcMark(x, 0.0, across / 2, across / 2, pen="scribe")
         yield line(x, -_HIGH / 3, x, _HIGH / 3, "thin")
-        yield Words(x - 0.8, _HIGH / 4, word, SMALL_WORDS, turn=90.0)
+        yield TextMark(x - 0.8, _HIGH / 4, word, SMALL_WORDS, turn=90.0)

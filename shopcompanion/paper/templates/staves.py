@@ -4,13 +4,13 @@ from collections.abc import Iterator
 
 from ...calculators.staves import case
 from ...card.ask import Answered
-from ...card.plan import Plan
+from ...card.plan import CardPlan
 from ...errors import CompanionError
 from ..marks import Mark, line, loop
 from .template import Template, note
 
 
-def staves(plan: Plan) -> Iterator[Template]:
+def staves(plan: CardPlan) -> Iterator[Template]:
     """A stave where the spar is widest and, where it is another, where it is thinnest; none for other spars."""
     if not plan.of_staves:
         return

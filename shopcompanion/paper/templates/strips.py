@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 from itertools import groupby
 
-from ...card.plan import Plan
-from ..marks import Mark, Words, line, rectangle
+from ...card.plan import CardPlan
+from ..marks import Mark, TextMark, line, rectangle
 from .template import EDGE, SMALL_WORDS, Template, named_alike
 
 _HIGH = 13.0  # mm of a strip along the spar
 
 
-def strips(plan: Plan) -> Iterator[Template]:
+def strips(plan: CardPlan) -> Iterator[Template]:
     """A strip for every station and, of an oval, for either pair of faces; alike ones once."""
     if plan.of_staves:  # they are marked before they are glued, by the station table
         return
@@ -24,7 +24,7 @@ def strips(plan: Plan) -> Iterator[Template]:
             yield _strip(plan, [at for at in ats if isinstance(at, float)], faces, across, inset)
 
 
-def _strip(plan: Plan, ats: list[float], faces: str, across: float, inset: object) -> Template:
+def _strip(plan: CardPlan, ats: list[float], faces: str, across: float, inset: object) -> Template:
     say = plan.job.length
     lines = say(inset) if isinstance(inset, float) and inset else None
     on = f"faces {faces}" if plan.oval else "all four faces"
@@ -44,7 +44,7 @@ def _strip(plan: Plan, ats: list[float], faces: str, across: float, inset: objec
     )
 
 
-def _marks(plan: Plan, at: float, across: float, inset: float | None) -> Iterator[Mark]:
+def _marks(plan: CardPlan, at: float, across: float, inset: float | None) -> Iterator[Mark]:
     half = across / 2
     yield rectangle((-half - EDGE, 0.0, half + EDGE, _HIGH), "cut")
     yield line(0.0, 0.0, 0.0, _HIGH, "centre")
@@ -52,4 +52,4 @@ def _marks(plan: Plan, at: float, across: float, inset: float | None) -> Iterato
         yield line(way * half, 0.0, way * half, _HIGH, "thin")
         if inset is not None:
             yield line(way * (half - inset), 0.0, way * (half - inset), _HIGH * 0.6, "scribe")
-    yield Words(-half + 1.2, _HIGH - 3.5, plan.place(at), SMALL_WORDS, True)
+    yield TextMark(-half + 1.2, _HIGH - 3.5, plan.place(at), SMALL_WORDS, True)

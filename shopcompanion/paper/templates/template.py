@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from ..marks import Box, Mark, Words, bounds
+from ..marks import Box, Mark, TextMark, bounds
 
 SMALL_WORDS = 7.0  # points of words on a template
 EDGE = 8.0  # mm of card left round a cut-out
@@ -24,9 +24,9 @@ class Template(NamedTuple):
         return bounds(self.marks)
 
 
-def note(x: float, y: float, text: str, turn: float = 0.0) -> Words:
+def note(x: float, y: float, text: str, turn: float = 0.0) -> TextMark:
     """Small words in the middle of a line of a template."""
-    return Words(x, y, text, SMALL_WORDS, align="centre", turn=turn)
+    return TextMark(x, y, text, SMALL_WORDS, align="centre", turn=turn)
 
 
 def named_alike(names: Sequence[str]) -> str:

@@ -6,12 +6,12 @@ from itertools import pairwise
 from ...calculators.tip import chamfers, corners
 from ...card.ask import Answered
 from ...card.finishing import tip_of
-from ...card.plan import Plan
-from ..marks import Arc, Mark, Stroke, Words, line
+from ...card.plan import CardPlan
+from ..marks import ArcMark, Mark, Stroke, TextMark, line
 from .template import EDGE, SMALL_WORDS, Template, note
 
 
-def tips(plan: Plan) -> Iterator[Template]:
+def tips(plan: CardPlan) -> Iterator[Template]:
     """A gauge for every end that is rounded, and of an oval for either way across."""
     for end in ("heel", "head"):
         tip = tip_of(plan, end)
@@ -23,7 +23,7 @@ def tips(plan: Plan) -> Iterator[Template]:
                 yield _gauge(plan, end, way, faces, answered)
 
 
-def _gauge(plan: Plan, end: str, way: str, faces: str, tip: Answered) -> Template:
+def _gauge(plan: CardPlan, end: str, way: str, faces: str, tip: Answered) -> Template:
     shape = "half ball" if tip["shape"] == "hemisphere" else "dome"
     return Template(
         f"tip-{end}" + (f"-{way}" if faces else ""),
@@ -44,7 +44,7 @@ def _card(long: float, radius: float, count: int) -> Iterator[Mark]:
     yield Stroke(((left, radius), (left, high), (right, high), (right, -high), (left, -high), (left, -radius)), "cut")
     for j in (-1, 1):
         yield line(left, j * radius, 0.0, j * radius, "cut")
-    yield Arc(0.0, 0.0, long, radius, -90.0, 90.0, "cut")
+    yield ArcMark(0.0, 0.0, long, radius, -90.0, 90.0, "cut")
     ring = corners(long, radius, [0.0, *sorted(cut.lean for cut in chamfers(count)), 90.0])
     for j in (-1, 1):
         points = [(0.0, radius), *ring, (long, 0.0)]
@@ -54,4 +54,4 @@ def _card(long: float, radius: float, count: int) -> Iterator[Mark]:
         yield line(back, radius + 1.5, back, radius + 5.0, "thin")
     yield line(left, 0.0, right, 0.0, "centre")
     yield note(left / 2, 2.0, "spar")
-    yield Words(left + 2.0, radius + 2.5, "cut", SMALL_WORDS)
+    yield TextMark(left + 2.0, radius + 2.5, "cut", SMALL_WORDS)
