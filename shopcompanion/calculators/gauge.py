@@ -138,7 +138,7 @@ class GaugeSetting(NamedTuple):
     def marks(self, width: float) -> float:
         """How far from the edge of a face it marks.
 
-        >>> round(Setting(0.5, 4.5, 7 / 24 * 4 + 0.25).marks(2.5) - RIGHT * 2.5, 3)
+        >>> round(GaugeSetting(0.5, 4.5, 7 / 24 * 4 + 0.25).marks(2.5) - RIGHT * 2.5, 3)
         -0.038
         """
         return self.pencil * (width + self.pin) / self.spacing - self.pin / 2

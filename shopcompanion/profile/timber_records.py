@@ -30,7 +30,7 @@ class YardPrice(NamedTuple):
     def __str__(self) -> str:
         """With all its decimals, two at least: a price for a board foot can have three.
 
-        >>> str(Money(Fraction("0.125"), "EUR")), str(Money(Fraction(20)))
+        >>> str(YardPrice(Fraction("0.125"), "EUR")), str(YardPrice(Fraction(20)))
         ('0.125 EUR', '20.00')
         """
         places = next((n for n in range(2, 6) if (self.amount * 10**n).denominator == 1), 6)

@@ -277,7 +277,7 @@ run()
         (("bench", "Bench", "do_units"), ctrl("t")),
         (("sheet", "Sheet", "rows"), ctrl("d")),
         (("job", "Job", "do_tick"), ctrl("k") + " "),
-        (("reader", "Reader", "rows"), "?"),
+        (("reader", "TextScreen", "rows"), "?"),
         (("bench", "Bench", "do_turn_page"), ctrl("y")),
     ],
 )
