@@ -6,13 +6,24 @@ from time import monotonic
 
 import pytest
 
+from shopcompanion.profile.parse import read
+
 from .conftest import YAWL, Opener
-from .test_terminal import ESCAPE, PATIENCE, Starter, ctrl, start
+from .test_terminal import ESCAPE, PATIENCE, Starter, Terminal, ctrl, start
 
 __all__ = ["start"]  # the fixture of the terminal
 CODE = "\\u001b]0;"  # as TOML writes it: it would change the terminal's title
 PROFILES = Path(__file__).parents[2] / "profiles"
 F3, F5, F6 = "\x1bOR", "\x1b[15~", "\x1b[17~"
+
+
+OPENED = (
+    *(F3 + ctrl("y") * page for page in range(9)), ctrl("p"), ctrl("o"), ctrl("l"), ctrl("f"), "?",
+    ctrl("f") + "faults\r", ctrl("f") + "species\r",
+)  # fmt: skip
+OPENED_WITH_A_SPAR = (
+    *(ctrl("d") + ctrl("y") * page for page in range(8)), ctrl("k"), ctrl("k") + "c", F5, F6, F6 + "p",
+)  # fmt: skip
 
 
 def poisoned(which: str) -> str:
@@ -28,23 +39,44 @@ def test_no_text_of_a_profile_is_obeyed_by_the_terminal(start: Starter, tmp_path
     text = poisoned(which)
     assert text.count(CODE) > 3
     (boats / "dabchick.toml").write_text(text, encoding="utf-8")
-    it = start("--boat", "dabchick", size=(100, 40))
-    it.until("^F find")
-    screens = (
-        *(ctrl("d") + ctrl("y") * page for page in range(8)),
-        *(F3 + ctrl("y") * page for page in range(9)),
-        ctrl("k"), ctrl("k") + "c", F6, F6 + "p", F5, ctrl("p"), ctrl("o"), ctrl("l"), ctrl("f"), "?",
-        ctrl("f") + "versions\r", ctrl("f") + "faults\r", ctrl("f") + "species\r",
-    )  # fmt: skip
-    for keys in screens:
+    spars = read(text).boat.spars
+    at_the_bench = ("--spar", spars[-1].name) if spars else ()
+    it = start("--boat", "dabchick", *at_the_bench, size=(100, 40), ESCDELAY="20")  # ms that a lone escape waits
+    it.until("How wide is each facet" if spars else "no spar yet")
+    quiet(it)
+    for keys in (*OPENED, *(OPENED_WITH_A_SPAR if spars else ())):
+        bench = above_the_foot(it)
         it.press(keys)
-        it.press(ESCAPE)
-        it.until("^F find")
-        it.press(ESCAPE)
-    it.until("^F find")
-    it.press(ctrl("t") + ctrl("q"))
-    it.read()
+        changed(it, bench)
+        for _ in range(2):
+            it.press(ESCAPE)
+            quiet(it)
+    it.press(ctrl("q"))
+    assert it.ended() == 0
     assert b"\x1b]0;" not in it.sent
+
+
+def above_the_foot(it: Terminal) -> list[str]:
+    """The screen without what is told at its foot, which goes by itself."""
+    return it.screen.display[:-3]
+
+
+def quiet(it: Terminal) -> None:
+    """Read until nothing is sent for a while."""
+    silent = 0
+    while silent < 3:
+        before = len(it.sent)
+        assert it.read()
+        silent = silent + 1 if len(it.sent) == before else 0
+
+
+def changed(it: Terminal, bench: list[str]) -> None:
+    """Read until another screen stands there, whole."""
+    end = monotonic() + PATIENCE
+    while above_the_foot(it) == bench:
+        assert it.read()
+        assert monotonic() < end
+    quiet(it)
 
 
 async def test_a_pasted_text_of_200_kb_is_cut_and_told(desk: Opener) -> None:
