@@ -5,7 +5,7 @@ from hypothesis import settings
 
 from .examples import EVERY, SHARE, share
 
-settings.register_profile("house", derandomize=SHARE <= 1, deadline=None, max_examples=share(40), database=None)
+settings.register_profile("house", derandomize=SHARE <= 1, deadline=None, max_examples=share(25), database=None)
 settings.load_profile("house")
 
 

@@ -28,7 +28,7 @@ UP, DOWN, PAGE_UP, PAGE_DOWN = b"\x1b[A", b"\x1b[B", b"\x1b[5~", b"\x1b[6~"
 MOVED = (DOWN, UP, PAGE_DOWN, PAGE_UP)
 ESCAPE = b"\x1b"
 SCREENS = {"find": b"\x06", "spar": b"\x0c", "sheet": b"\x04", "job": b"\x0b", "boats": b"\x0f", "help": b"\x1bOP"}
-REPEATED, EVERY = 60, 0.033  # a key that is held down
+EVERY = 0.033  # seconds, of a key that is held down
 ECHOED = (b"4", b"\x7f")
 WORKS = "lightest"  # a pane that works for seconds, beside the keys
 
@@ -117,13 +117,13 @@ def screens(runs: int, size: tuple[int, int]) -> dict[str, list[float]]:
         return opened
 
 
-def held_down(size: tuple[int, int]) -> float:
+def held_down(repeats: int, size: tuple[int, int]) -> float:
     """A key that is held down, at the pace of a keyboard: ms from the last of its repeats to the last letter."""
     with TemporaryDirectory() as folder:
         terminal = Terminal(["-m", "shopcompanion", "--profiles", folder], *size)
         terminal.until(headline().search)
         hand = Hand(terminal, size)
-        for repeat in range(REPEATED):
+        for repeat in range(repeats):
             pressed = terminal.press((b">", b"<")[repeat // 6 % 2])
             while terminal.now() < pressed + EVERY:
                 terminal.take(pressed + EVERY - terminal.now())
@@ -222,7 +222,7 @@ def measure(
         add(f"first show of a pane, {across}, slowest ({name})", [slow], 1, first_echo.answer, SHOWN)
         for name, opened in screens(max(1, runs // 4), size).items():
             add(f"{name} by its key, {across}, median", opened, 0.5, first_echo.answer, None)
-        add(f"a key held down, {across}, after its last", [held_down(size)], 1, quantile(least, 0.99), PAUSE)
+        add(f"a key held down, {across}, after its last", [held_down(5 * runs, size)], 1, quantile(least, 0.99), PAUSE)
         held = f"memory after every pane, {across}"
         figures.append(Figure(held, shown[-1].memory, "MB", beside, memory, HELD, 1))
     busy = while_working(3 * runs)
