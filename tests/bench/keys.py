@@ -66,6 +66,12 @@ class Hand:
         self.fed = len(self.terminal.painted)
         return changed
 
+    def move(self, key: bytes) -> list[Took]:
+        """Press a key that may have nowhere to go: what it took, where it changed something."""
+        pressed = self.terminal.press(key)
+        answer, whole = self.settle()
+        return [Took((answer - pressed) * 1e3, (whole - pressed) * 1e3)] if answer else []
+
     def press(self, keys: bytes, seconds: float = SETTLED) -> Took:
         """Press a key and wait for what it changes. AssertionError when that is nothing among the answers."""
         pressed = self.terminal.press(keys)
@@ -97,8 +103,9 @@ def panes(names: Sequence[str], runs: int, size: tuple[int, int], looked: float)
             hand.press(b"\x06")
             hand.press(name.encode())
             first = hand.press(b"\r", 0.3)
-            keys = [*(TYPED[k % len(TYPED)] for k in range(runs)), *MOVED]
-            yield Pane(name, first, [hand.press(key) for key in keys], terminal.memory())
+            keys = [hand.press(TYPED[k % len(TYPED)]) for k in range(runs)]
+            keys += [took for key in MOVED for took in hand.move(key)]
+            yield Pane(name, first, keys, terminal.memory())
         terminal.close()
 
 
