@@ -1,7 +1,7 @@
 """How much is tried: of the tests, and of the examples for a property.
 
 `SHOPCOMPANION_EXAMPLES=0.2` tries each property on a fifth of its examples; `20` on twenty times as many, drawn anew in
-every run. `SHOPCOMPANION_EVERY=10` runs every tenth test.
+every run. `SHOPCOMPANION_EVERY=20` runs every twentieth test.
 """
 
 import os
