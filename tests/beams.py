@@ -3,8 +3,6 @@
 from collections.abc import Sequence
 from math import pi
 
-import numpy as np
-
 from shopcompanion.beam import elements
 from shopcompanion.beam.model import Load, Push, Support
 from shopcompanion.beam.solve import Beam, mesh
@@ -30,9 +28,10 @@ def round_beam(
 ) -> Beam:
     """A round tapering evenly; `weight`, N/mm, presses it along."""
     nodes = mesh(length, (), supports, loads, pushes, pieces=pieces)
-    at = elements.places(nodes)
-    stiffness = MODULUS * pi / 64 * (butt + (head - butt) * at / length) ** 4
-    return Beam(nodes, stiffness, supports, pushes, np.full_like(at, weight) if weight else None)
+    stiffness = [
+        tuple(MODULUS * second(butt + (head - butt) * at / length) for at in piece) for piece in elements.places(nodes)
+    ]
+    return Beam(nodes, stiffness, supports, pushes, [(weight,) * 4] * len(stiffness) if weight else None)
 
 
 def force(at: float, size: float) -> Load:

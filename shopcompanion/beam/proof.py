@@ -4,19 +4,14 @@ from bisect import bisect_right
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import pairwise
 from math import sqrt
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from ..errors import InputFault
 from ..spar.body import Body
 from . import elements, sections, solve
 from .model import Load, Push, Support, check
-
-if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
-    Floats = NDArray[np.float64]
 
 GRAVITY = 9.80665  # m/s², standard
 PLANES = ("weaker", *sections.PLANES)
@@ -73,7 +68,9 @@ class At(NamedTuple):
 
 
 class Gives(NamedTuple):
-    """How it buckles: under so many times what presses it, N, in which plane, bowing most at a station."""
+    """How it buckles: under so many times what presses it, N, bowing most at a station; in the plane of its depth or
+    width, or "" in any direction, where it is as stiff and as held in all.
+    """
 
     times: float
     force: float
@@ -88,7 +85,7 @@ class Proof:
     case: Case
     plane: str
     bent: solve.Bent
-    stress: "Floats"  # a row a piece, at both its ends
+    stress: sections.Ends
     worst_at: float
     worst_stress: float
     gives: Gives | None
@@ -100,29 +97,25 @@ class Proof:
 
     def volume(self) -> float:
         """Its wood, mm³, summed at the places where the pieces look at it."""
-        import numpy as np
-
         nodes = self.bent.nodes
-        area = sections.along(self.case.body, tuple(nodes.tolist())).area
-        return float(area @ np.array(elements.WEIGHTS) @ np.diff(nodes))
+        area = sections.along(self.case.body, nodes).area
+        lengths = [high - low for low, high in pairwise(nodes)]
+        return sum(elements.over(*piece) for piece in zip(lengths, area, strict=True))
 
     @property
     def tip(self) -> float:
         """How far the head goes, signed."""
-        return float(self.bent.deflection[-1])
+        return self.bent.deflection[-1]
 
     @property
     def farthest(self) -> tuple[float, float]:
         """The station that goes farthest, and how far, signed."""
-        import numpy as np
-
-        place = int(np.argmax(np.abs(self.bent.deflection)))
-        return float(self.bent.nodes[place]), float(self.bent.deflection[place])
+        return max(zip(self.bent.nodes, self.bent.deflection, strict=True), key=lambda place: abs(place[1]))
 
     def deflection_at(self, at: float) -> float:
         k, s, h = self._piece(at)
         w, turn = self.bent.deflection, self.bent.turn
-        return float(
+        return (
             w[k] * (1 - 3 * s**2 + 2 * s**3) + turn[k] * h * (s - 2 * s**2 + s**3)
             + w[k + 1] * (3 * s**2 - 2 * s**3) + turn[k + 1] * h * (s**3 - s**2)
         )  # fmt: skip
@@ -131,17 +124,17 @@ class Proof:
         """Between two nodes it is taken to change evenly; where it jumps, the larger."""
         k, s, h = self._piece(at)
         first, last = self.bent.moment[k]
-        here = float(first + (last - first) * s)
-        return max(here, float(self.bent.moment[k - 1][1]), key=abs) if k and s * h < _SAME else here
+        here = first + (last - first) * s
+        return max(here, self.bent.moment[k - 1][1], key=abs) if k and s * h < _SAME else here
 
     def stress_at(self, at: float) -> float:
         """At a node, of the side that is worked harder."""
         k, s, h = self._piece(at)
-        sides = [float(self.stress[k][0])] if s * h < _SAME else []
+        sides = [self.stress[k][0]] if s * h < _SAME else []
         if sides and k:
-            sides.append(float(self.stress[k - 1][1]))
+            sides.append(self.stress[k - 1][1])
         if (1 - s) * h < _SAME:
-            sides.append(float(self.stress[k][1]))
+            sides.append(self.stress[k][1])
         return max(sides) if sides else self._stress(at)
 
     def at(self, at: float) -> At:
@@ -151,7 +144,7 @@ class Proof:
         """What of the stress is straight pressure or pull, MPa."""
         k, s, _ = self._piece(at)
         first, last = self.bent.compression[k]
-        return abs(float(first + (last - first) * s)) / self._worth(at).area
+        return abs(first + (last - first) * s) / self._worth(at).area
 
     def _stress(self, at: float) -> float:
         modulus = self._worth(at).modulus[sections.PLANES.index(self.plane)]
@@ -163,29 +156,27 @@ class Proof:
     def _piece(self, at: float) -> tuple[int, float, float]:
         nodes = self.bent.nodes
         k = min(max(bisect_right(nodes, at) - 1, 0), len(nodes) - 2)
-        h = float(nodes[k + 1] - nodes[k])
-        return k, (at - float(nodes[k])) / h, h
+        h = nodes[k + 1] - nodes[k]
+        return k, (at - nodes[k]) / h, h
 
 
 @lru_cache(maxsize=32)
 def prove(case: Case) -> Proof:
     """InputFault, naming `supports`, `loads` or `push`, when it cannot stand, or buckles under its load."""
-    import numpy as np
-
     body = case.body
     bearings = {plane: case.bearing(plane) for plane in sections.PLANES}
     for bearing in bearings.values():
         check(body.length, *bearing, case.pushes)
     supports, loads = ([*a, *b] for a, b in zip(*bearings.values(), strict=True))
     nodes = solve.mesh(body.length, body.breaks, supports, loads, case.pushes, pieces=case.pieces)
-    section = sections.along(body, tuple(nodes.tolist()))
-    own = section.area * (case.density * 1e-9 * GRAVITY)
+    section = sections.along(body, nodes)
+    own = _scaled(section.area, case.density * 1e-9 * GRAVITY)
     along, across = own if case.weighs == "along" else None, own if case.weighs == "across" else None
     beams = {
-        plane: solve.Beam(nodes, case.modulus * second, bearings[plane].supports, case.pushes, along)
+        plane: solve.Beam(nodes, _scaled(second, case.modulus), bearings[plane].supports, case.pushes, along)
         for plane, second in zip(sections.PLANES, section.second, strict=True)
     }
-    alike = case.sideways is None and all(np.array_equal(*pair) for pair in (section.second, section.end_modulus))
+    alike = case.sideways is None and _alike(*section.second) and _alike(*section.end_modulus)
     gives = _gives(beams, alike)
     if gives is not None and gives.times <= 1:
         raise InputFault(
@@ -200,34 +191,46 @@ def prove(case: Case) -> Proof:
             bearings[plane].loads, across if case.sideways is None or plane == sections.PLANES[0] else None
         )
         modulus = section.end_modulus[sections.PLANES.index(plane)]
-        stress = np.abs(bent.moment) / modulus + np.abs(bent.compression) / section.end_area
-        tried.append((float(stress.max()), plane, bent, stress))
+        stress = tuple(
+            (abs(low_moment) / low_modulus + abs(low_press) / low_area,
+             abs(high_moment) / high_modulus + abs(high_press) / high_area)
+            for (low_moment, high_moment), (low_modulus, high_modulus), (low_press, high_press), (low_area, high_area)
+            in zip(bent.moment, modulus, bent.compression, section.end_area, strict=True)
+        )  # fmt: skip
+        tried.append((max(map(max, stress)), plane, bent, stress))
     _, plane, bent, stress = max(tried, key=lambda trial: trial[0])
     proof = Proof(case, plane, bent, stress, 0.0, 0.0, gives)
     worst_at, worst = _worst(proof)
     return replace(proof, worst_at=worst_at, worst_stress=worst)
 
 
-def _gives(beams: dict[str, solve.Beam], alike: bool) -> Gives | None:
-    import numpy as np
+def _scaled(values: sections.Fours, times: float) -> sections.Fours:
+    return tuple((a * times, b * times, c * times, d * times) for a, b, c, d in values)
 
+
+def _alike(deep: Sequence[Sequence[float]], wide: Sequence[Sequence[float]]) -> bool:
+    """Whether they are the same either way, but for the last digits."""
+    return all(abs(a - b) <= 1e-9 * a for piece in zip(deep, wide, strict=True) for a, b in zip(*piece, strict=True))
+
+
+def _gives(beams: dict[str, solve.Beam], alike: bool) -> Gives | None:
     ways = []
     for plane, beam in list(beams.items())[: 1 if alike else None]:
         if buckling := beam.buckling():
-            at = float(beam.nodes[int(np.argmax(np.abs(buckling.mode)))])
-            ways.append(Gives(buckling.times, buckling.times * beam.most_pressed, plane, at))
+            at = max(zip(beam.nodes, buckling.mode, strict=True), key=lambda place: abs(place[1]))[0]
+            ways.append(Gives(buckling.times, buckling.times * beam.most_pressed, "" if alike else plane, at))
     return min(ways, default=None)
 
 
 def _worst(proof: Proof) -> tuple[float, float]:
     """The station that is worked hardest and its stress, looked for inside the pieces on either side of the node."""
-    import numpy as np
-
     nodes, stress = proof.bent.nodes, proof.stress
-    piece, end = divmod(int(np.argmax(stress)), 2)
-    best = (float(stress[piece][end]), float(nodes[piece + end]))
+    highest, piece, end = max(
+        ((sides[end], k, end) for k, sides in enumerate(stress) for end in (0, 1)), key=lambda place: place[0]
+    )
+    best = (highest, nodes[piece + end])
     for k in {piece, max(piece + (1 if end else -1), 0)} - {len(nodes) - 1}:
-        low, high = float(nodes[k]), float(nodes[k + 1])
+        low, high = nodes[k], nodes[k + 1]
         inset = 1e-6 * (high - low)
         at = _highest(proof._stress, low + inset, high - inset)
         best = max(best, (proof._stress(at), at))

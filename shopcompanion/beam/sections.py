@@ -1,17 +1,16 @@
 """What a spar's sections are worth along it: second moments, moduli and areas, with what its fittings take."""
 
+from collections.abc import Callable
 from functools import lru_cache
-from typing import TYPE_CHECKING, NamedTuple
+from itertools import pairwise
+from typing import NamedTuple
 
 from ..errors import InputFault
 from ..spar.body import Body
 from . import elements
 
-if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
-    Floats = NDArray[np.float64]
+Fours = tuple[elements.Four, ...]  # of every piece, at its places
+Ends = tuple[tuple[float, float], ...]  # of every piece, at its heelward and at its headward end
 
 PLANES = ("depth", "width")  # it bends in the plane of its depth, A to C, or of its width, B to D
 _BESIDE = 1e-6  # of a piece: so far inside it its ends are looked at, as a section may change at a break
@@ -26,14 +25,12 @@ class Worth(NamedTuple):
 
 
 class Along(NamedTuple):
-    """At `elements.places` (a row a piece): area, and second moments for either plane; at both ends of every piece:
-    area, and moduli for either plane.
-    """
+    """At the places of every piece: area, and second moments for either plane; at both its ends: area, and moduli."""
 
-    area: "Floats"
-    second: tuple["Floats", "Floats"]
-    end_area: "Floats"
-    end_modulus: tuple["Floats", "Floats"]
+    area: Fours
+    second: tuple[Fours, Fours]
+    end_area: Ends
+    end_modulus: tuple[Ends, Ends]
 
 
 def worth(body: Body, at: float) -> Worth:
@@ -44,35 +41,32 @@ def worth(body: Body, at: float) -> Worth:
             raise InputFault("the fittings leave no wood at {}", "whole", (at,))
         return Worth(left.area, (left.second_depth, left.second_width), (left.modulus_depth, left.modulus_width))
     across = body.section_at(at)
-    sides = [(part.area, *part.second_moments) for part in (across.heelward, across.headward)]
-    area, deep, wide = (across.blend((a, b)) for a, b in zip(*sides, strict=True))
-    return Worth(area, (deep, wide), (2 * deep / body.depth_at(at), 2 * wide / body.width_at(at)))
+    _, width, depth, *_ = across.headward
+    area, (deep, wide) = across.headward.area, across.headward.second_moments
+    if across.heelward != across.headward:
+        before = across.heelward.area, *across.heelward.second_moments
+        area, deep, wide = (across.blend(ends) for ends in zip(before, (area, deep, wide), strict=True))
+    return Worth(area, (deep, wide), (2 * deep / depth, 2 * wide / width))
 
 
 @lru_cache(maxsize=32)
 def along(body: Body, nodes: tuple[float, ...]) -> Along:
     """The sections of a spar between `nodes`, mm from the heel, which have one at every break."""
-    import numpy as np
+    inside = [[worth(body, at) for at in piece] for piece in elements.places(nodes)]
+    outer = []
+    for low, high in pairwise(nodes):
+        beside = _BESIDE * (high - low)
+        outer.append((worth(body, low + beside), worth(body, high - beside)))
 
-    ends = np.array(nodes)
-    places = elements.places(ends)
-    beside = _BESIDE * np.diff(ends)
-    at_ends = np.stack([ends[:-1] + beside, ends[1:] - beside], axis=1)
-    inside = [worth(body, float(at)) for at in places.ravel()]
-    outer = [worth(body, float(at)) for at in at_ends.ravel()]
+    def of(value: Callable[[Worth], float]) -> Fours:
+        return tuple((value(a), value(b), value(c), value(d)) for a, b, c, d in inside)
 
-    def of(values: list[float], shape: tuple[int, ...]) -> "Floats":
-        return np.array(values).reshape(shape)
+    def at_ends(value: Callable[[Worth], float]) -> Ends:
+        return tuple((value(low), value(high)) for low, high in outer)
 
     return Along(
-        of([section.area for section in inside], places.shape),
-        (
-            of([section.second[0] for section in inside], places.shape),
-            of([section.second[1] for section in inside], places.shape),
-        ),
-        of([section.area for section in outer], at_ends.shape),
-        (
-            of([section.modulus[0] for section in outer], at_ends.shape),
-            of([section.modulus[1] for section in outer], at_ends.shape),
-        ),
+        of(lambda section: section.area),
+        (of(lambda section: section.second[0]), of(lambda section: section.second[1])),
+        at_ends(lambda section: section.area),
+        (at_ends(lambda section: section.modulus[0]), at_ends(lambda section: section.modulus[1])),
     )

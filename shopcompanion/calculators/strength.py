@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import Annotated
 
 from ..beam import usual
-from ..beam.proof import PLANES, Proof, prove
+from ..beam.proof import PLANES, Gives, Proof, prove
 from ..calculator import Column, Table, declared
 from ..drawing.bend import Bend
 from ..drawing.shapes import Dimension, Drawing, Fill, Label, Line, Shape, Shown, loop
@@ -175,7 +175,7 @@ def work(inputs: Inputs) -> Answers:
         pressed=gives and gives.force / gives.times,
         critical_load=gives and gives.force,
         load_factor=gives and gives.times,
-        mode=gives and f"in the plane of its {gives.plane}, most {proving.place_words(asked, gives.at)}",
+        mode=gives and f"{direction(gives)}, most {proving.place_words(asked, gives.at)}",
         mode_at=gives and gives.at,
         bent_plane=proof.plane,
         factor_drawn=factor_drawn,
@@ -193,11 +193,16 @@ def work(inputs: Inputs) -> Answers:
     )
 
 
+def direction(gives: Gives) -> str:
+    """Which way it bows as it buckles."""
+    return f"in the plane of its {gives.plane}" if gives.plane else "in any direction"
+
+
 def governs(asked: SparCase, proof: Proof) -> str:
     """What gives first and where, in words."""
     factor = factor_of(asked, proof)
     if proof.gives and (factor is None or proof.gives.times < factor):
-        return f"buckling, in the plane of its {proof.gives.plane}"
+        return f"buckling, {direction(proof.gives)}"
     return f"bending, {proving.place_words(asked, proof.worst_at)}"
 
 

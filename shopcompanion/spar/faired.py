@@ -5,11 +5,18 @@ three-point slope at the ends: what is known as PCHIP. Two stations are joined b
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import sqrt
 
 from .halving import turns
 
 Points = Sequence[tuple[float, float]]
+
+
+@lru_cache(maxsize=64)
+def slopes(points: tuple[tuple[float, float], ...]) -> tuple[float, ...]:
+    """The rise of the curve at every point."""
+    return tuple(slope(points, k) for k in range(len(points)))
 
 
 def slope(points: Points, k: int) -> float:
@@ -38,10 +45,10 @@ def value(points: Points, k: int, x: float) -> float:
     >>> value([(0, 0), (1, 1), (2, 4)], 0, 0.5)
     0.3125
     """
-    (x0, y0), (_, y1) = points[k], points[k + 1]
-    run = _run(points, k)
+    (x0, y0), (x1, y1) = points[k], points[k + 1]
+    run, rises = x1 - x0, slopes(tuple(points))
     t = (x - x0) / run
-    bend = slope(points, k) * t * (1 - t) ** 2 - slope(points, k + 1) * t * t * (1 - t)
+    bend = rises[k] * t * (1 - t) ** 2 - rises[k + 1] * t * t * (1 - t)
     return y0 + (y1 - y0) * t * t * (3 - 2 * t) + run * bend
 
 

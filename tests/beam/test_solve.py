@@ -80,7 +80,7 @@ def test_a_load_here_moves_there_what_a_load_there_moves_here(a: float, b: float
     beam = round_beam(length, 110, 60, supports, (here, there), pushes=pushes)
     buckling = beam.buckling()
     assume(buckling is None or buckling.times > 1.05)  # a soft spring near the heel holds no head
-    node_a, node_b = (int(np.argmin(np.abs(beam.nodes - load.start))) for load in (here, there))
+    node_a, node_b = (int(np.argmin(np.abs(np.subtract(beam.nodes, load.start)))) for load in (here, there))
     at_b = beam.bent([here]).deflection[node_b]
     at_a = beam.bent([there]).deflection[node_a]
     assert at_a == pytest.approx(at_b, rel=1e-6, abs=1e-9)
@@ -153,10 +153,9 @@ def test_the_first_support_carries_the_push() -> None:
     supports = [Support(500, "pinned"), Support(3000, "pinned")]
     beam = round_beam(3000, 80, 60, supports, pushes=[Push(2000, 300.0)], weight=0.01)
     pressed = beam.bent().compression
-    at = dict(zip(beam.nodes[:-1], pressed[:, 0], strict=True))
+    at = {node: heelward for node, (heelward, _) in zip(beam.nodes[:-1], pressed, strict=True)}
     assert pressed[0][0] == pytest.approx(0)  # the heel hangs
-    below = beam.nodes[:-1] < 500 - 1e-6
-    assert pressed[below][-1][1] == pytest.approx(-0.01 * 500)
+    assert pressed[beam.nodes.index(500.0) - 1][1] == pytest.approx(-0.01 * 500)
     assert at[500.0] == pytest.approx(300 + 0.01 * 2500)
     assert at[2000.0] == pytest.approx(0.01 * 1000)
 
@@ -189,6 +188,6 @@ def test_a_mesh_has_a_node_wherever_something_happens() -> None:
     nodes = mesh(
         3000, marks, [Support(50, "pinned"), Support(2950, "pinned")], [spread(10, 20.5, 1)], [Push(7, 1)], pieces=10
     )
-    assert {0.0, 7.0, 10.0, 20.5, 50.0, 123.4, 800.0, 2950.0, 3000.0} <= set(nodes.tolist())
+    assert {0.0, 7.0, 10.0, 20.5, 50.0, 123.4, 800.0, 2950.0, 3000.0} <= set(nodes)
     assert np.max(np.diff(nodes)) <= 300
-    assert isinstance(Beam(nodes, np.full((len(nodes) - 1, 4), 1e9), [Support(50, "fixed")]), Beam)
+    assert isinstance(Beam(nodes, [(1e9,) * 4] * (len(nodes) - 1), [Support(50, "fixed")]), Beam)

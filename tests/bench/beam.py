@@ -1,4 +1,4 @@
-"""A beam of 1,000 pieces, bent and looked at for buckling, scipy being loaded; and a spar with eight fittings."""
+"""A beam of 1,000 pieces, bent and looked at for buckling; and a spar with eight fittings."""
 
 from time import perf_counter
 

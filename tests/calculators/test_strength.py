@@ -60,7 +60,15 @@ def test_a_push_alone_is_a_question() -> None:
     texts = {name: text for name, text in BEAM.items() if name != "loads"}
     answers = typed("strength", MM_01, **texts, push="6 m = 2 kN").answers
     assert answers.worst_stress == pytest.approx(2000 / (pi / 4 * 80**2), rel=1e-4)
-    assert answers.governs == "buckling, in the plane of its depth"
+    assert answers.governs == "buckling, in any direction"
+
+
+def test_an_oval_buckles_the_way_it_is_thin() -> None:
+    wide, thin = Outline(((0.0, 80.0), (3000.0, 60.0))), Outline(((0.0, 60.0), (3000.0, 50.0)))
+    for body, plane in ((Body(wide, thin, "oval"), "depth"), (Body(thin, wide, "oval"), "width")):
+        answers = ask("strength", whole=body, modulus=10_000.0, rupture=60.0, supports=FIXED, loads=TIP,
+                      push=(Push(3000.0, 500.0),), own_weight="no").answers  # fmt: skip
+        assert answers.mode == f"in the plane of its {plane}, most at the head"
 
 
 def test_an_upright_mast_bears_its_own_weight_alone() -> None:
