@@ -6,18 +6,8 @@ from fractions import Fraction as F
 import pytest
 
 from shopcompanion.errors import InputFault
-from shopcompanion.lengths import (
-    DEFAULT_RULES,
-    LONGEST,
-    RULES,
-    TEXT_LIMIT,
-    LengthFault,
-    decimal,
-    read,
-    rule,
-    show,
-    spelled,
-)
+from shopcompanion.length_grammar import TEXT_LIMIT, LengthFault
+from shopcompanion.lengths import DEFAULT_RULES, LONGEST, RULES, decimal, read, rule, show, spelled
 
 INCHES = {
     # as builders write them

@@ -1,12 +1,15 @@
 """Laws of the bench grammar: what is shown reads back, sums are exact, reading never fails in another way."""
 
+from collections.abc import Callable
 from fractions import Fraction as F
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shopcompanion.lengths import LONGEST, RULES, TEXT_LIMIT, LengthFault, in_millimetres, on_rule, read, show, spelled
+from shopcompanion import length_grammar
+from shopcompanion.length_grammar import TEXT_LIMIT, LengthFault
+from shopcompanion.lengths import LONGEST, RULES, Unit, in_millimetres, on_rule, read, show, spelled
 
 from .examples import share
 
@@ -132,3 +135,23 @@ def test_millimetres_of_our_own_writing_read_back(mm: float, places: int) -> Non
     mm = round(mm, places)
     assert float(read(in_millimetres(mm))) == mm
     assert float(read(in_millimetres(-mm))) == -mm
+
+
+_FEET = st.sampled_from(["", "0 ft", "3 ft", "12 ft", "12 ft ", "3 ft ", "999 ft ", "1000 ft "])
+_WHOLE = st.one_of(st.just(""), st.integers(0, 20000).map(str), st.sampled_from(["007", "012", "11", "12"]))
+_PART = st.sampled_from(["", "1/2", "-1/2", "-15/16", "-16/16", "-3/0", "17/16", "100/3", "-1/1000", "-3/4.", "-1/04"])
+_NAMED = st.sampled_from(["", " in", " mm", " ft", " m", " ", "in", " in ", " in full"])
+
+
+@given(st.tuples(_FEET, _WHOLE, _PART, _NAMED).map("".join), UNITS)
+@settings(max_examples=share(400))
+def test_a_usual_spelling_is_read_as_the_grammar_reads_it(text: str, unit) -> None:
+    """Feet, whole, fraction and unit put together in every way, the sound ones and the others."""
+    assert _said(read, text, unit) == _said(length_grammar.read, text, unit)
+
+
+def _said(reader: Callable[[str, Unit], F], text: str, unit: Unit) -> F | str:
+    try:
+        return reader(text, unit)
+    except LengthFault as fault:
+        return str(fault)

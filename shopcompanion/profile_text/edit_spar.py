@@ -13,7 +13,8 @@ from fractions import Fraction
 from .. import lengths
 from ..errors import InputFault, printable
 from ..fields import Text
-from ..lengths import LengthFault, Unit
+from ..length_grammar import LengthFault
+from ..lengths import Unit
 from ..profile.fields import TableRows, Words, declared
 from ..profile.parse import read
 from ..profile.records import Spar, Station
