@@ -1,6 +1,7 @@
 """What a spar is to be, by its profile alone: an oracle that shares no code with the card."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from functools import lru_cache
 from itertools import pairwise
 from math import cos, pi, sin
 
@@ -66,12 +67,7 @@ class Meant:
     def outside(self, at: float, width: float, depth: float) -> shapely.Polygon:
         """The finished outside at a station for a width and depth: in a run-out the sum of both sections' shares."""
         fuller, finer, part = self.sections_at(at)
-        polygon = regular(CORNERS.get(fuller, 128), width, depth)
-        if fuller == finer or not part:
-            return shapely.Polygon(polygon)
-        other = regular(CORNERS.get(finer, 128), width, depth)
-        points = [((1 - part) * a + part * c, (1 - part) * b + part * d) for a, b in polygon for c, d in other]
-        return shapely.MultiPoint(points).convex_hull
+        return _outside(CORNERS.get(fuller, 128), CORNERS.get(finer, 128), 0 if fuller == finer else part, width, depth)
 
     def round_at(self, at: float) -> bool:
         """Whether it is to be round there all of the way."""
@@ -81,6 +77,20 @@ class Meant:
     def middle(self, fitting: Fitting) -> float:
         reach = max(size or 0.0 for size in (fitting.length, fitting.hole, fitting.barrel, fitting.slot_long)) / 2
         return min(max(fitting.at, reach), self.length - reach)
+
+
+@lru_cache(4096)  # a card is looked at step by step, a station at a time: it is the same shape many times over
+def _outside(fuller: int, finer: int, part: float, width: float, depth: float) -> shapely.Polygon:
+    polygon = regular(fuller, width, depth)
+    if not part:
+        return shapely.polygons(polygon)
+    other = regular(finer, width, depth)
+    return hull([((1 - part) * a + part * c, (1 - part) * b + part * d) for a, b in polygon for c, d in other])
+
+
+def hull(points: Sequence[Point]) -> shapely.Polygon:
+    """The convex hull; thousands of points on a line are made far sooner than so many points."""
+    return shapely.linestrings(points).convex_hull
 
 
 def _interpolated(pairs: list[Point], at: float) -> float:

@@ -7,7 +7,7 @@ from math import cos, hypot, pi, tan
 
 import shapely
 
-from .meant import CORNERS, Point, regular
+from .meant import CORNERS, Point, hull, regular
 from .stick import Stick, need
 from .written import IN_WORDS, WrittenStep, is_length
 
@@ -170,7 +170,7 @@ class Rounded(Squared):
             x, y = width / 2, depth / 2
             points = [(i * (x - a), j * y) for i in (-1, 1) for j in (-1, 1)]
             points += [(i * x, j * (y - b)) for i in (-1, 1) for j in (-1, 1)]
-            self._cut(at, self.wood[at].intersection(shapely.MultiPoint(points).convex_hull))
+            self._cut(at, self.wood[at].intersection(hull(points)))
         self.sides = 8
 
     def _marks(self, at: float, name: str) -> Point | None:
@@ -249,12 +249,12 @@ class Rounded(Squared):
         """How far the corners of a true sixteen stick out there."""
         inside = min(at, self.spar.length)
         width, depth = self.meant.width_at(inside), self.meant.depth_at(inside)
-        oval = shapely.Polygon(regular(512, width, depth))
-        return max(oval.distance(shapely.Point(corner)) for corner in regular(16, width, depth))
+        oval = shapely.polygons(regular(512, width, depth))
+        return float(shapely.distance(oval, shapely.points(regular(16, width, depth))).max())
 
     def _proud(self, at: float) -> float:
-        meant = self._meant(at)
-        return max((meant.distance(shapely.Point(coord)) for coord in self.wood[at].exterior.coords), default=0.0)
+        corners = shapely.points(shapely.get_coordinates(self.wood[at].exterior))
+        return float(shapely.distance(self._meant(at), corners).max(initial=0.0))
 
     def round_it(self, step: WrittenStep) -> None:
         need(self.sides >= 8, "a square is not rounded by hand")
@@ -264,7 +264,8 @@ class Rounded(Squared):
         need(int(said[1]) == self.sides, f"{said[1]} sides are rounded, {self.sides} are there")
         most = self.mm(said[2]) + 3 * self.near
         for at in self.ats:
-            need(self._proud(at) <= most, f"{self._proud(at):.2f} mm stick out at {at:.0f}")
+            proud = self._proud(at)
+            need(proud <= most, f"{proud:.2f} mm stick out at {at:.0f}")
             if self.meant.round_at(at) or self._inside_run_out(at):
                 self._cut(at, self.wood[at].intersection(self._meant(at).buffer(0.01)))
 
@@ -316,4 +317,4 @@ def _clipped(shape: shapely.Polygon, marks: tuple[float, float, float]) -> shape
         mark = min(marks[0] if across else marks[2] if through else marks[1], long / 2)
         part = mark / long
         points += [(ax + (bx - ax) * part, ay + (by - ay) * part), (bx - (bx - ax) * part, by - (by - ay) * part)]
-    return shapely.MultiPoint(points).convex_hull
+    return hull(points)

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from functools import cache
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
@@ -183,6 +184,14 @@ GAFF, BITT, LUGGER = ("saltmarsh-yawl", "gaff"), ("saltmarsh-yawl", "bowsprit bi
 STEEP, POLE, BOOM = ("oddments", "steep sprit"), ("oddments", "boathook pole"), ("fjord-lugger", "boom")
 STAVES = ("fjord-lugger", "mizzen mast")
 Spoiled = Callable[[Written], Written]
+
+
+@cache
+def right(name: str, of: str) -> Written:
+    """The card of an example, which makes its spar; what spoils it makes another."""
+    paper = read_card(printed(boat(name), spar(name, of)))
+    Walk(paper, spar(name, of), boat(name)).walk()
+    return paper
 
 
 def moved(title: str, before: str) -> Spoiled:
@@ -432,15 +441,12 @@ def unmeasured(paper: Written) -> Written:
     ],
 )
 def test_a_wrong_card_is_caught(of: tuple[str, str], spoil: Spoiled, why: str) -> None:
-    stick = spar(*of)
-    paper = read_card(printed(boat(of[0]), stick))
-    Walk(paper, stick, boat(of[0])).walk()
+    paper = right(*of)
     with pytest.raises(WalkFault, match=re.escape(why)):
-        Walk(spoil(paper), stick, boat(of[0])).walk()
+        Walk(spoil(paper), spar(*of), boat(of[0])).walk()
 
 
 def test_steps_that_are_out_of_number_are_caught() -> None:
-    stick = spar(*MAST)
-    paper = read_card(printed(boat(MAST[0]), stick))
+    paper = right(*MAST)
     with pytest.raises(WalkFault, match="comes as the"):
-        Walk(paper._replace(steps=paper.steps[1:]), stick, boat(MAST[0])).walk()
+        Walk(paper._replace(steps=paper.steps[1:]), spar(*MAST), boat(MAST[0])).walk()

@@ -8,6 +8,7 @@ import json
 import tomllib
 from collections.abc import Iterator, Sequence
 from copy import deepcopy
+from functools import cache
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -19,8 +20,8 @@ from shopcompanion.card.text import card
 from shopcompanion.card.yard import page
 from shopcompanion.errors import InputFault
 from shopcompanion.paper.templates.every import Templates, templates
+from shopcompanion.profile import parse
 from shopcompanion.profile.left_out import for_card
-from shopcompanion.profile.parse import read
 from shopcompanion.stock.blanks import task
 from shopcompanion.stock.plain import plain
 from shopcompanion.stock.plan import first_plan
@@ -62,8 +63,7 @@ def broken_at(path: tuple[Any, ...]) -> Iterator[Broken]:
     last = path[-1]
 
     def broken(how: str, change: Any) -> Broken:
-        data = tomllib.loads(RICH)
-        owner = data
+        data = owner = deepcopy(WHOLE)
         for part in path[:-1]:
             owner = owner[part]
         new = change(deepcopy(owner[last]))
@@ -83,9 +83,16 @@ def broken_at(path: tuple[Any, ...]) -> Iterator[Broken]:
         yield broken("key", lambda value: value)
 
 
-PATHS = list(every_key(tomllib.loads(RICH)))
-MUTANTS = [one for path in PATHS for one in broken_at(path)]
-SOUND = read(RICH).boat
+WHOLE = tomllib.loads(RICH)
+PATHS = list(every_key(WHOLE))
+
+
+@cache
+def mutants() -> tuple[Broken, ...]:
+    return tuple(mutant for path in PATHS for mutant in broken_at(path))
+
+
+read = cache(parse.read)  # several tests look at each broken text
 
 
 def test_the_rich_profile_has_no_fault_and_every_key():
@@ -104,12 +111,12 @@ def test_the_rich_profile_has_no_fault_and_every_key():
     known = {key for of in (*TABLES.values(), *ROWS.values()) for key in keys(of)}
     missing = known - used - {"density"}  # a timber has either that or its specific gravity
     assert not missing, f"put {', '.join(sorted(missing))} into {PROFILE.name}, so that it is broken too"
-    assert len(MUTANTS) > 500
+    assert len(mutants()) > 500
 
 
 def test_what_is_broken_is_told_as_left_out():
     """Whatever is broken is named, by its key, among what is left out of the boat; nothing else is."""
-    for one in MUTANTS:
+    for one in mutants():
         boat = read(one.text).boat
         told = " ".join(f"{item.where} {item.name} {item.reason}" for item in boat.left_out)
         assert one.key in told, one[:3]
@@ -131,7 +138,7 @@ def products(text: str) -> dict[str, Any]:
 def test_the_yard_page_and_its_json_cannot_lie():
     whole = products(RICH)
     assert whole["named"] == []
-    for number, one in enumerate(MUTANTS):
+    for number, one in enumerate(mutants()):
         if one.how in ("type", "unit") and number % 6:
             continue  # read like a slip in the value
         found = products(one.text)
@@ -159,7 +166,7 @@ def cards(text: str, spar: str) -> str:
 @pytest.mark.parametrize("spar", ["gaff", "bowsprit"])
 def test_a_card_is_as_it_was_or_says_what_it_lacks(spar: str):
     whole = cards(RICH, spar)
-    for number, one in enumerate(MUTANTS):
+    for number, one in enumerate(mutants()):
         boat = read(one.text).boat
         named = for_card(boat, next((known for known in boat.spars if known.name == spar), None))
         likely = one.how in ("value", "key") and one.table not in ("piece", "timber", "yard")
@@ -188,7 +195,7 @@ def test_an_answer_is_as_it_was_or_says_what_it_lacks(call, tmp_path):
 
     whole = asked(RICH)
     assert [status for status, _ in whole] == [0] * len(ASKED)
-    for number, one in enumerate(MUTANTS):
+    for number, one in enumerate(mutants()):
         if one.how not in ("value", "key") or one.table in ("piece", "timber", "yard", "preset"):
             continue
         some = range(len(ASKED)) if one.how == "value" else [number % len(ASKED)]  # an unknown key tells all of them
@@ -282,7 +289,7 @@ def test_templates_are_as_they_were_or_say_what_they_lack(spar: str):
     whole = made(RICH)
     assert isinstance(whole, Templates)
     assert whole.left_out == ()
-    for number, one in enumerate(MUTANTS):
+    for number, one in enumerate(mutants()):
         likely = one.how in ("value", "key") and one.table in ("spar", "shop")
         if number % (6 if likely else 40):
             continue  # they take their time

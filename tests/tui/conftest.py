@@ -1,11 +1,10 @@
 """What the tests of the app share: places of their own, the app at any size, real keys, and the screen as text."""
 
-import gc
 import os
 import shutil
 import stat
 import tomllib
-from collections.abc import AsyncIterator, Callable, Iterator
+from collections.abc import AsyncIterator, Callable
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
 from dataclasses import replace
 from functools import partial
@@ -156,18 +155,6 @@ def painted(app: Companion) -> list[str]:
     compositor = app.screen._compositor
     update = compositor.render_update(full=True, screen_stack=app._background_screens)
     return ["".join(segment.text for segment in strip) for strip in update.strips]  # type: ignore[union-attr]
-
-
-@pytest.fixture(autouse=True, scope="module")
-def seldom_collected() -> Iterator[None]:
-    """Every app leaves thousands of objects behind; to look through all of them all the time takes a third of a run."""
-    usual = gc.get_threshold()
-    gc.collect()
-    gc.freeze()
-    gc.set_threshold(200_000, 50, 50)
-    yield
-    gc.set_threshold(*usual)
-    gc.unfreeze()
 
 
 Opener = Callable[..., AbstractAsyncContextManager[Desk]]
