@@ -4,10 +4,8 @@ A module of `calculators/` declares two records whose fields are `Annotated[type
 from the one to the other, and `CALCULATOR`. A wrong declaration is a TypeError at import that names the field.
 """
 
-import dataclasses
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import partial
 from types import UnionType
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -180,7 +178,6 @@ Fitted = Mapping[str, Value] | tuple[Mapping[str, Value], ...] | None  # what a 
 Caution = str | Callable[[Any, Any], Said]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
 class Calculator:
     """A calculator, whole. `headline` names the answer for the large figures; `heads`, where the answer to the question
     hangs on how it turns out, gives the names of those to stand there, the first in large figures.
@@ -194,36 +191,37 @@ class Calculator:
     `slow` ones take longer than a key may and are worked out beside the keys.
     """
 
-    name: str
-    question: str
-    inputs: type[Record]
-    answers: type[Record]
-    work: Callable[[Any], Any]
-    headline: str
-    cautions: tuple[Caution, ...]
-    sources: tuple[str, ...]
-    tables: Callable[[Any, Any], tuple[Table, ...]] = lambda inputs, answers: ()
-    drawing: Callable[[Any, Any], "Drawing | None"] = lambda inputs, answers: None
-    fitting: Callable[[Any, Any], Fitted] | None = None
-    target: Callable[[Any, Any], Target | None] | None = None
-    bend: "Callable[[Any, Any], Bend] | None" = None
-    heads: Callable[[Any, Any], tuple[str, ...]] | None = None
-    slow: bool = False
-    formulas: Callable[[Any], Mapping[str, str]] = lambda inputs: {}
-    input_fields: tuple[Field, ...] = dataclasses.field(init=False)
-    answer_fields: tuple[Field, ...] = dataclasses.field(init=False)
-
-    def __post_init__(self) -> None:
+    def __init__(
+        self,
+        *,
+        name: str,
+        question: str,
+        inputs: type[Record],
+        answers: type[Record],
+        work: Callable[[Any], Any],
+        headline: str,
+        cautions: tuple[Caution, ...],
+        sources: tuple[str, ...],
+        tables: Callable[[Any, Any], tuple[Table, ...]] = lambda inputs, answers: (),
+        drawing: Callable[[Any, Any], "Drawing | None"] = lambda inputs, answers: None,
+        fitting: Callable[[Any, Any], Fitted] | None = None,
+        target: Callable[[Any, Any], Target | None] | None = None,
+        bend: "Callable[[Any, Any], Bend] | None" = None,
+        heads: Callable[[Any, Any], tuple[str, ...]] | None = None,
+        slow: bool = False,
+        formulas: Callable[[Any], Mapping[str, str]] = lambda inputs: {},
+    ) -> None:
+        self.name, self.question, self.headline = name, question, headline
+        self.inputs, self.answers, self.work = inputs, answers, work
+        self.cautions, self.sources, self.slow = cautions, sources, slow
+        self.tables, self.drawing, self.formulas = tables, drawing, formulas
+        self.fitting, self.target, self.bend, self.heads = fitting, target, bend, heads
         faults: list[str] = []
-        for attribute, source in (("input_fields", self.inputs), ("answer_fields", self.answers)):
-            try:
-                object.__setattr__(self, attribute, fields_of(source, own_first=source is self.answers))
-            except TypeError as error:
-                faults.append(str(error))
-        if not faults:
-            faults = self._faults()
+        self.input_fields = _gathered(inputs, faults)
+        self.answer_fields = _gathered(answers, faults, own_first=True)
+        faults = faults or self._faults()
         if faults:
-            raise TypeError(f"calculator {self.name}: " + "; ".join(faults))
+            raise TypeError(f"calculator {name}: " + "; ".join(faults))
 
     @property
     def typed_fields(self) -> tuple[Field, ...]:
@@ -271,6 +269,15 @@ class Calculator:
         return Result(self, inputs, answers, tables, tuple(lines), rule)
 
 
+def _gathered(record: type[Record], faults: list[str], *, own_first: bool = False) -> tuple[Field, ...]:
+    """The fields of a record; what is wrong with them becomes one of the faults."""
+    try:
+        return fields_of(record, own_first=own_first)
+    except TypeError as error:
+        faults.append(str(error))
+        return ()
+
+
 _PARTS = ("tables", "drawing", "formulas", "fitting", "target", "heads", "bend")  # what a calculator may have
 
 
@@ -303,8 +310,7 @@ def declared(
     )
 
 
-@dataclass(frozen=True)
-class Result:
+class Result(NamedTuple):
     """The answers with all that travels with them, for the rule in force."""
 
     calculator: Calculator

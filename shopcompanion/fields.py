@@ -1,14 +1,13 @@
 """Kinds of field: what an input or an answer is, how it is read, checked and shown, and its unit in JSON.
 
 Bounds are data, so forms, errors, the JSON Schema and the reference page agree. Values are plain: float, int, str,
-a tuple of them, or None for an optional field left empty. A kind is compared by identity, and its class is made without
-what is never asked of it: every lookup makes these classes anew, at half a millisecond each for equality and freezing.
+a tuple of them, or None for an optional field left empty. A kind is compared by identity. Its classes are written out:
+every lookup makes them anew, and as a dataclass each would cost it half a millisecond.
 """
 
 import math
 import re
 from collections.abc import Callable
-from dataclasses import KW_ONLY, dataclass
 from typing import Any, ClassVar, Literal
 
 from . import lengths
@@ -32,7 +31,6 @@ _MANY = 12  # words to choose from: more are not listed beside the nearest
 THOUSANDS = re.compile("[1-9][0-9]{0,2}(?:[, ][0-9]{3})+")
 
 
-@dataclass(eq=False, repr=False)
 class Kind:
     """A kind of field. `follows` names what fills the field on its own; `formula` and `source` belong to answers.
 
@@ -42,28 +40,36 @@ class Kind:
     for more. `metric` is the default where the unit in force is the millimetre, if it is another than in inches.
     """
 
-    label: str
-    _: KW_ONLY
-    above: float | None = None
-    at_least: float | None = None
-    below: float | None = None
-    at_most: float | None = None
-    follows: str = ""
-    formula: str = ""
-    source: str = ""
-    called: str = ""
-    rounding: Rounding = "nearest"
-    row: str = ""
-    column: str = ""
-    asked: Asked = "first"
-    metric: Any = None
-    digits: int = 3  # significant figures shown, where it is no length
-
     unit: ClassVar[str | None] = None
     python: ClassVar[tuple[type, ...]] = (float,)
     example: ClassVar[str] = ""
     metric_example: ClassVar[str] = ""  # where the unit in force is the millimetre, if another
     typed: ClassVar[bool] = True  # whether it can be typed; if not, it only follows
+
+    def __init__(
+        self,
+        label: str,
+        *,
+        above: float | None = None,
+        at_least: float | None = None,
+        below: float | None = None,
+        at_most: float | None = None,
+        follows: str = "",
+        formula: str = "",
+        source: str = "",
+        called: str = "",
+        rounding: Rounding = "nearest",
+        row: str = "",
+        column: str = "",
+        asked: Asked = "first",
+        metric: Any = None,
+        digits: int = 3,  # significant figures shown, where it is no length
+    ) -> None:
+        self.label = label
+        self.above, self.at_least, self.below, self.at_most = above, at_least, below, at_most
+        self.follows, self.formula, self.source, self.called = follows, formula, source, called
+        self.rounding, self.row, self.column = rounding, row, column
+        self.asked, self.metric, self.digits = asked, metric, digits
 
     def read(self, text: str, rule: Rule) -> Value:
         """The value that `text` means, within the bounds. InputFault where it means none, or one beyond them."""
@@ -296,13 +302,14 @@ class Slope(Number):
         return f"{lengths.show(value * base, rule)} {words}"
 
 
-@dataclass(eq=False, repr=False)
 class Choice(Kind):
     """One of a closed list of words."""
 
-    _: KW_ONLY
-    options: tuple[str, ...] = ()
-    python: ClassVar[tuple[type, ...]] = (str,)
+    python = (str,)
+
+    def __init__(self, label: str, *, options: tuple[str, ...] = (), **others: Any) -> None:
+        super().__init__(label, **others)
+        self.options = options
 
     def _parse(self, text: str, rule: Rule) -> Value:
         word = " ".join(text.split()).casefold()
@@ -323,13 +330,14 @@ class Choice(Kind):
         return {"title": self.label, "type": "string", "enum": list(self.options)}
 
 
-@dataclass(eq=False, repr=False)
 class Text(Kind):
     """A line of words, up to `longest` characters."""
 
-    _: KW_ONLY
-    longest: int = 80
-    python: ClassVar[tuple[type, ...]] = (str,)
+    python = (str,)
+
+    def __init__(self, label: str, *, longest: int = 80, **others: Any) -> None:
+        super().__init__(label, **others)
+        self.longest = longest
 
     def _parse(self, text: str, rule: Rule) -> Value:
         return text.strip()
@@ -380,7 +388,6 @@ class Lengths(Length):
             each.check(length, rule)
 
 
-@dataclass(eq=False, repr=False)
 class Pairs(Kind):
     """Rows of two lengths as `0 = 2-1/2; 5 ft = 2-3/4`; a tuple of (first, second) in millimetres.
 
@@ -388,13 +395,14 @@ class Pairs(Kind):
     may be left out and is None.
     """
 
-    _: KW_ONLY
-    columns: tuple[str, str] = ("", "")
-    alone: bool = False
-    unit: ClassVar[str | None] = "mm"
-    python: ClassVar[tuple[type, ...]] = (tuple,)
-    example: ClassVar[str] = "0 = 2-1/2; 5 ft = 2-3/4"
-    metric_example: ClassVar[str] = "0 = 64; 1.5 m = 70"
+    unit = "mm"
+    python = (tuple,)
+    example = "0 = 2-1/2; 5 ft = 2-3/4"
+    metric_example = "0 = 64; 1.5 m = 70"
+
+    def __init__(self, label: str, *, columns: tuple[str, str] = ("", ""), alone: bool = False, **others: Any) -> None:
+        super().__init__(label, **others)
+        self.columns, self.alone = columns, alone
 
     def _parse(self, text: str, rule: Rule) -> Value:
         rows = []

@@ -1,7 +1,5 @@
 """Where a fitting sits on a spar, and what is put on the spar from its calculator."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -46,7 +44,7 @@ def test_places_run_from_end_to_end_and_have_the_spars_own_sections(body, low: f
 
 def test_in_a_run_out_the_rounder_section_decides_and_each_has_its_part() -> None:
     """Half way out of the square: as wide a flat as the round carries, and a quarter of each corner gone."""
-    body = replace(CONE, regions=(Region(from_=0.0, to=400.0, section="square", run_out=100.0),))
+    body = CONE._replace(regions=(Region(from_=0.0, to=400.0, section="square", run_out=100.0),))
     (place,) = seat.places(body, 450.0, 450.0, "A")
     assert place.shape.kind == "round"
     width = body.width_at(450.0)
@@ -55,7 +53,7 @@ def test_in_a_run_out_the_rounder_section_decides_and_each_has_its_part() -> Non
     assert seat.wood(place).area == pytest.approx(whole, rel=1e-5)
     assert seat.shape_at(body, 450.0) == "round"
     assert seat.shape_at(body, 300.0) == "square"
-    assert seat.shape_at(replace(CONE, section="hollow", wall=5.0), 300.0) == "round"
+    assert seat.shape_at(CONE._replace(section="hollow", wall=5.0), 300.0) == "round"
 
 
 @pytest.mark.parametrize("face", seat.ONE_FACE)
@@ -71,7 +69,7 @@ def test_in_a_run_out_the_rounder_section_decides_and_each_has_its_part() -> Non
 def test_put_on_the_spar_it_takes_what_its_calculator_said(name: str, asked, place: str, face: str) -> None:
     result = ask(name, body=CONE, face=face, **asked)
     kept = load(name).fitting(result.inputs, result.answers)
-    on = replace(CONE, fittings=(Fitting(**kept),))
+    on = CONE._replace(fittings=(Fitting(**kept),))
     left = {row[0]: row[1] for row in result.as_json()["tables"]["left"]["rows"]}
     assert on.left_at(500.0).area == pytest.approx(left[place], rel=1e-9)
     for end in ("heelward end", "headward end") if name != "inlay" else ():  # a bar's floor follows the face

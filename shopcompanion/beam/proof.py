@@ -55,8 +55,7 @@ class Case:
 
     def bare(self) -> "Case":
         """The same without what fittings take."""
-        body = self.body
-        return replace(self, body=replace(body, fittings=()))
+        return replace(self, body=self.body._replace(fittings=()))
 
 
 class At(NamedTuple):

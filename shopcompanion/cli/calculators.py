@@ -1,6 +1,5 @@
 """The commands of the calculators, derived from the catalogue: an option for every input, and the answer."""
 
-from dataclasses import replace
 from functools import partial
 
 from .. import lengths
@@ -113,10 +112,10 @@ def answer(calculator: Calculator, given: Given) -> int:
         form = fill(calculator, texts, {}, rule)
     result = calculator.run(form.inputs(calculator), rule)
     if notice:
-        result = replace(result, cautions=(notice, *result.cautions))
+        result = result._replace(cautions=(notice, *result.cautions))
     if left_out:
         said = [f"Left out of the profile for a fault, so not in this answer: {missing.words}" for missing in left_out]
-        result = replace(result, cautions=(*said, *result.cautions))
+        result = result._replace(cautions=(*said, *result.cautions))
     status = INCOMPLETE if left_out else 0
     if "json" in given:
         say_json({**result.as_json(), "left_out": as_json(left_out)} if "boat" in given else result.as_json())

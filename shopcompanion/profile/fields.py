@@ -1,9 +1,8 @@
 """Kinds of field that only a profile has: rows of tables, the rule, and a preset's own texts."""
 
-from dataclasses import KW_ONLY, dataclass
 from functools import cache
 from keyword import iskeyword
-from typing import Any, ClassVar, TypeVar
+from typing import Any, TypeVar
 
 from .. import lengths
 from ..calculator import Field, fields_of
@@ -46,13 +45,14 @@ def value_of(record: object, key: str) -> Any:
     return getattr(record, f"{key}_" if iskeyword(key) else key)
 
 
-@dataclass(eq=False, repr=False)
 class TableRows(Kind):
     """An array of tables, each read as a record `of`; its value is a tuple of them. Never typed in a form."""
 
-    _: KW_ONLY
-    of: type = object
-    python: ClassVar[tuple[type, ...]] = (tuple,)
+    python = (tuple,)
+
+    def __init__(self, label: str, *, of: type, **others: Any) -> None:
+        super().__init__(label, **others)
+        self.of = of
 
     def check(self, value: Value, rule: Rule) -> None:
         if not isinstance(value, tuple) or not all(isinstance(row, self.of) for row in value):
@@ -93,13 +93,12 @@ class Texts(Kind):
         return {"title": self.label, "type": "object", "additionalProperties": texts}
 
 
-@dataclass(eq=False, repr=False)
 class Sizes(Lengths):
     """A list of lengths, `least` to `most` of them, measured at one place; a tuple of millimetres."""
 
-    _: KW_ONLY
-    least: int = 1
-    most: int = MOST_ROWS
+    def __init__(self, label: str, *, least: int = 1, most: int = MOST_ROWS, **others: Any) -> None:
+        super().__init__(label, **others)
+        self.least, self.most = least, most
 
     def check(self, value: Value, rule: Rule) -> None:
         super().check(value, rule)

@@ -5,11 +5,10 @@ last few digits.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
 from functools import lru_cache, partial
 from itertools import pairwise
 from math import hypot
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from ..errors import InputFault, Why
 from ..fields import OpaqueValue
@@ -36,7 +35,6 @@ class Part(NamedTuple):
     head: Joint | None
 
 
-@dataclass(frozen=True, slots=True)
 class Body(OpaqueValue):
     """A spar from heel to head. InputFault, with the entry that is at fault, when it contradicts itself.
 
@@ -45,43 +43,61 @@ class Body(OpaqueValue):
     their thickness, `solid` are the plugs, and each ends in a swallowtail.
     """
 
-    outline: Outline
-    depths: Outline | None = None
-    section: str = "round"
-    wall: float = 0.0
-    regions: tuple[Region, ...] = ()
-    joints: tuple[Joint, ...] = ()
-    fittings: tuple[Fitting, ...] = ()
-    solid: tuple[tuple[float, float], ...] | None = None
-    staves: int = 8
-    stretches: tuple[Stretch, ...] = field(init=False)
-    breaks: tuple[float, ...] = field(init=False)  # every place where something begins, ends or bends
+    _GIVEN = ("outline", "depths", "section", "wall", "regions", "joints", "fittings", "solid", "staves")
+    __slots__ = (*_GIVEN, "breaks", "stretches")
 
-    def __post_init__(self) -> None:
+    def __init__(  # noqa: PLR0917  # as many as there are
+        self,
+        outline: Outline,
+        depths: Outline | None = None,
+        section: str = "round",
+        wall: float = 0.0,
+        regions: tuple[Region, ...] = (),
+        joints: tuple[Joint, ...] = (),
+        fittings: tuple[Fitting, ...] = (),
+        solid: tuple[tuple[float, float], ...] | None = None,
+        staves: int = 8,
+    ) -> None:
+        self.outline, self.depths, self.section, self.wall = outline, depths, section, wall
+        self.regions = tuple(sorted(regions, key=lambda region: region.from_))
+        self.joints = tuple(sorted(joints, key=lambda joint: joint.at))
+        self.fittings, self.solid, self.staves = fittings, solid, staves
         length = self.length
-        if self.depths is not None and abs(self.depths.length - length) > 1e-6:
-            _refuse(("the depths end at {}, the widths at {}", (self.depths.length, length)), "stations")
-        regions = tuple(sorted(self.regions, key=lambda region: region.from_))
-        for before, region in zip((None, *regions), regions, strict=False):
-            _refuse(region_fault(region, before, length, self.wall), "regions")
+        if depths is not None and abs(depths.length - length) > 1e-6:
+            _refuse(("the depths end at {}, the widths at {}", (depths.length, length)), "stations")
+        for before, region in zip((None, *self.regions), self.regions, strict=False):
+            _refuse(region_fault(region, before, length, wall), "regions")
         joined: set[float] = set()
-        for joint in self.joints:
+        for joint in joints:
             _refuse(joint_fault(joint, joined, length), "joints")
             joined.add(joint.at)
-        object.__setattr__(self, "regions", regions)
-        object.__setattr__(self, "joints", tuple(sorted(self.joints, key=lambda joint: joint.at)))
-        whole = stretches(self.section, regions, length)
-        if self.solid is not None:
-            whole = left_solid(whole, self.solid, self.slope)
-        object.__setattr__(self, "stretches", whole)
-        if self.section == "hollow" and not self.wall:
+        self.stretches = stretches(section, self.regions, length)
+        if solid is not None:
+            self.stretches = left_solid(self.stretches, solid, self.slope)
+        if section == "hollow" and not wall:
             _refuse(("a hollow spar has a wall", ()), "wall")
-        if self.section == "staves":
-            _refuse(staves_fault(self.staves, self.wall, self.outline), "wall")
+        if section == "staves":
+            _refuse(staves_fault(staves, wall, outline), "wall")
             _refuse(("a spar of staves is round from heel to head", ()) if regions else None, "regions")
-        for place, fitting in enumerate(self.fittings):
-            _refuse(self.fitting_fault(fitting, self.fittings[:place]), "fittings")
-        object.__setattr__(self, "breaks", self._breaks())
+        for place, fitting in enumerate(fittings):
+            _refuse(self.fitting_fault(fitting, fittings[:place]), "fittings")
+        self.breaks = self._breaks()  # every place where something begins, ends or bends
+
+    def _given(self) -> tuple[Any, ...]:
+        return tuple(getattr(self, name) for name in self._GIVEN)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Body) and self._given() == other._given()
+
+    def __hash__(self) -> int:
+        return hash(self._given())
+
+    def __repr__(self) -> str:
+        return f"Body{self._given()!r}"
+
+    def _replace(self, **changes: Any) -> "Body":
+        """The same spar with something else on it."""
+        return Body(**{**{name: getattr(self, name) for name in self._GIVEN}, **changes})
 
     @property
     def length(self) -> float:

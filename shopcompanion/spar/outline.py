@@ -2,7 +2,6 @@
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, sqrt
 from operator import itemgetter
@@ -16,7 +15,6 @@ STEPS_LIMIT = 2000
 _SAME = 1e-6  # mm: two figures of the same place
 
 
-@dataclass(frozen=True, slots=True)
 class Outline:
     """Widths at stations from the heel (0) to the head, in millimetres, and the law that joins them.
 
@@ -28,11 +26,11 @@ class Outline:
     InputFault when the stations make no spar.
     """
 
-    stations: tuple[tuple[float, float], ...]
-    law: str = "straight"
+    __slots__ = ("law", "stations")
 
-    def __post_init__(self) -> None:
-        ats = [at for at, _ in self.stations]
+    def __init__(self, stations: tuple[tuple[float, float], ...], law: str = "straight") -> None:
+        self.stations, self.law = stations, law
+        ats = [at for at, _ in stations]
         if len(ats) < 2 or ats[0] != 0:
             raise InputFault("a spar needs a width at 0, the heel, and at the head")
         for before, at in pairwise(ats):
@@ -48,6 +46,15 @@ class Outline:
             raise InputFault("a bowed spar has stations only at its ends and where it has its full width")
         if self.law in PUBLISHED and not self._is_by_the_table():
             raise InputFault(f"the widths are not those of {self.law}; it takes the largest width and where it is")
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Outline) and (self.stations, self.law) == (other.stations, other.law)
+
+    def __hash__(self) -> int:
+        return hash((self.stations, self.law))
+
+    def __repr__(self) -> str:
+        return f"Outline({self.stations!r}, {self.law!r})"
 
     @classmethod
     def published(cls, law: str, length: float, at: float, width: float) -> "Outline":

@@ -3,7 +3,6 @@
 import os
 import stat
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import NamedTuple
@@ -27,8 +26,7 @@ class Places(NamedTuple):
     examples: Path
 
 
-@dataclass(frozen=True, slots=True)
-class Listing:
+class Listing(NamedTuple):
     """A boat in the list. `name` is its file's name without the ending. `title` and `spars` are there after `peek`."""
 
     name: str
@@ -48,9 +46,9 @@ class Listing:
         try:
             reading = read(text_of(contents(self.path), self.path))
         except KeepError:
-            return replace(self, title=self.name, faults=1)
+            return self._replace(title=self.name, faults=1)
         names = tuple(spar.name for spar in reading.boat.spars)
-        return replace(self, title=reading.boat.name or self.name, spars=names, faults=len(reading.faults))
+        return self._replace(title=reading.boat.name or self.name, spars=names, faults=len(reading.faults))
 
 
 def places(folder: str | None = None) -> Places:

@@ -5,7 +5,6 @@ The copy is TOML: which boat it is of, what its file held when it was opened, an
 
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -93,7 +92,7 @@ def take_up(places: Places, opened: "Opened", recovered: Recovered) -> "Opened":
     if copy.token not in ("", ours.token):
         with suppress(KeepError):  # what that work began from; it is in it
             forget(copy)
-    return replace(opened, began=recovered.base or "")
+    return opened._replace(began=recovered.base or "")
 
 
 def recovery_done(places: Places, boat: Listing | str, copy: Recovered | None = None) -> None:

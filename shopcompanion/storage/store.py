@@ -7,8 +7,8 @@ hand may be all that is left of it.
 
 import os
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import NamedTuple
 
 from ..errors import InputFault, printable
 from ..lengths import DEFAULT_RULES
@@ -31,8 +31,7 @@ __all__ = [
 ]  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Opened:
+class Opened(NamedTuple):
     """A boat as it was on the disk: its text and what it says. `began`: the file's bytes then, or their stamp."""
 
     listing: Listing
@@ -174,7 +173,7 @@ def rename_boat(places: Places, name: str, new: str) -> Opened:
                 past.rename(version_folder(places, stem))
         except OSError as error:
             raise keep_error(error, "rename", before) from None
-    return replace(opened, listing=own(places, stem))
+    return opened._replace(listing=own(places, stem))
 
 
 def _stamp(data: bytes) -> str:

@@ -1,6 +1,5 @@
 """Answers of slow calculators, worked out beside the keys: what is known, and what is still to be worked out."""
 
-from dataclasses import replace
 from typing import Any
 
 from ..calculator import Calculator, Result
@@ -23,7 +22,7 @@ class Beside:
             return None
         if isinstance(outcome, InputFault):
             raise outcome
-        return replace(outcome, rule=rule)
+        return outcome._replace(rule=rule)
 
     @staticmethod
     def work_out(calculator: Calculator, inputs: Any, rule: Rule) -> Result | InputFault:

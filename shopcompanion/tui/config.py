@@ -7,9 +7,8 @@ save = "f2"
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from ..errors import InputFault, nearest, printable
 from ..storage.atomic import KeepError, contents, text_of, there
@@ -20,8 +19,7 @@ from .themes import THEMES
 OPTIONS = {"theme": tuple(theme.name for theme in THEMES), "drawing": ("braille", "ascii")}
 
 
-@dataclass(frozen=True)
-class Config:
+class Config(NamedTuple):
     """What is in force, and the faults of the file."""
 
     theme: str  # empty where none is chosen

@@ -4,7 +4,6 @@ Undo is the session's, which keeps what was typed with everything else.
 """
 
 import re
-from dataclasses import dataclass
 
 from .paint import Row, Span, cells
 
@@ -24,16 +23,16 @@ def one_line(pasted: str) -> str:
     return "".join(letter if letter.isprintable() else " " for letter in line)
 
 
-@dataclass(slots=True)
 class Edit:
     """`text` with the cursor before the character `at`; from `mark` to the cursor is selected. `copied`: by the last
     key, None when it copied nothing.
     """
 
-    text: str = ""
-    at: int = 0
-    mark: int = 0
-    copied: str | None = None
+    __slots__ = ("at", "copied", "mark", "text")
+
+    def __init__(self, text: str = "", at: int = 0, mark: int = 0) -> None:
+        self.text, self.at, self.mark = text, at, mark
+        self.copied: str | None = None
 
     def set(self, text: str) -> None:
         """Another text, the cursor at its end."""

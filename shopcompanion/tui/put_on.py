@@ -1,7 +1,6 @@
 """Fittings put on the spar as the open calculator says them, with the joint that they need. It knows no screen."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 from .. import lengths
@@ -106,7 +105,7 @@ def put_on_with_joint(session: Session, joint: str, at: str) -> str:
         told = put_on(session, run="joint")
     except (InputFault, InputFaults):
         session.undo()
-        session.state = replace(before, run="")
+        session.state = before._replace(run="")
         raise
     session.end_run()
     return f"{joint} joint made, {told}"

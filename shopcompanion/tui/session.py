@@ -6,9 +6,8 @@ the conflict check all speak of the same thing.
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import dataclass, field, replace
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from .. import form, lengths
 from ..calculator import Calculator, Result
@@ -33,18 +32,16 @@ Typed = Mapping[str, Mapping[str, str]]  # calculator -> input -> the text typed
 HISTORY = 200
 
 
-@dataclass(frozen=True)
-class State:
+class State(NamedTuple):
     """A step of the history: the boat's text, what is typed, and what the change was."""
 
     text: str = ""
-    typed: Typed = field(default_factory=dict)
+    typed: Typed = {}  # noqa: RUF012
     what: str = ""  # what the change was, in words
     run: str = ""  # changes of the same run are undone together
 
 
-@dataclass(frozen=True)
-class ShownCalculator:
+class ShownCalculator(NamedTuple):
     """A calculator as it stands: its form, and its result or, while the form has a fault, the last result there was."""
 
     calculator: Calculator
@@ -199,7 +196,7 @@ class Session:
                 calculator: {name: new for name, text in texts.items() if (new := change(calculator, name, text))}
                 for calculator, texts in state.typed.items()
             }
-            return replace(state, typed=typed)
+            return state._replace(typed=typed)
 
         self.state = changed(self.state)
         self._past = [changed(state) for state in self._past]
@@ -252,7 +249,7 @@ class Session:
             texts[name] = text
         else:
             texts.pop(name, None)
-        self._change(replace(self.state, typed={**self.state.typed, self.calculator: texts}), self._typing(name), name)
+        self._change(self.state._replace(typed={**self.state.typed, self.calculator: texts}), self._typing(name), name)
 
     def _typing(self, name: str) -> str:
         """What undo calls the typing in an input."""
@@ -277,7 +274,7 @@ class Session:
 
     def _last_in_rule(self) -> Result | None:
         last = self._last.get(self.calculator)
-        return None if last is None else replace(last, rule=self.rule)
+        return None if last is None else last._replace(rule=self.rule)
 
     def check_name(self, name: str) -> None:
         """InputFault unless something of the boat can be called so."""
@@ -321,7 +318,7 @@ class Session:
 
     def use_preset(self, preset: "Preset") -> None:
         typed = {**self.state.typed, self.calculator: dict(preset.inputs)}
-        self._change(replace(self.state, typed=typed), f"preset '{preset.name}'")
+        self._change(self.state._replace(typed=typed), f"preset '{preset.name}'")
 
     def drop_preset(self, preset: "Preset") -> None:
         from ..profile_text.edit_boat import drop_preset
@@ -364,17 +361,17 @@ class Session:
         """Change the boat's text, undoably, those of one `run` together. InputFault without a boat to change."""
         if self.opened is None:
             raise InputFault("no boat is open; open or make one first")
-        self._change(replace(self.state, text=change(self.state.text)), what, run)
+        self._change(self.state._replace(text=change(self.state.text)), what, run)
 
     def _change(self, state: State, what: str, run: str = "") -> None:
         if not (run and run == self.state.run and self._past):
             self._past = [*self._past[-HISTORY:], self.state]
         self._future = []
-        self._put(replace(state, what=what, run=run))
+        self._put(state._replace(what=what, run=run))
 
     def end_run(self) -> None:
         """The next typing is a change of its own."""
-        self.state = replace(self.state, run="")
+        self.state = self.state._replace(run="")
 
     def undo(self) -> str:
         """Take the last change back; what it was, or nothing."""
@@ -382,7 +379,7 @@ class Session:
             return ""
         what = self.state.what
         self._future.append(self.state)
-        self._put(replace(self._past.pop(), run=""))
+        self._put(self._past.pop()._replace(run=""))
         return what
 
     def redo(self) -> str:
@@ -390,5 +387,5 @@ class Session:
         if not self._future:
             return ""
         self._past.append(self.state)
-        self._put(replace(self._future.pop(), run=""))
+        self._put(self._future.pop()._replace(run=""))
         return self.state.what

@@ -1,6 +1,5 @@
 """Flat: depth from width and back, both ends on a taper, what is left, and what cannot be."""
 
-from dataclasses import replace
 from functools import partial
 from math import pi, sqrt
 
@@ -95,7 +94,7 @@ def test_a_diameter_that_was_typed_over_stands_alone() -> None:
 
 
 def test_a_square_part_needs_no_flat_and_says_so() -> None:
-    square = replace(CONE, regions=(Region(from_=0.0, to=400.0, section="square"),))
+    square = CONE._replace(regions=(Region(from_=0.0, to=400.0, section="square"),))
     result = ask("flat", diameter=92.0, shape="square", body=square, at=200.0, flat_width=60.0, fitting_length=100.0)
     assert result.answers.cut_depth == 0
     assert result.answers.area_part == pytest.approx(100)
@@ -104,7 +103,7 @@ def test_a_square_part_needs_no_flat_and_says_so() -> None:
 
 
 def test_a_fitting_half_on_the_square_sits_as_the_round_asks() -> None:
-    square = replace(CONE, regions=(Region(from_=0.0, to=400.0, section="square"),))
+    square = CONE._replace(regions=(Region(from_=0.0, to=400.0, section="square"),))
     answers = on(square, 400.0, flat_width=60.0, fitting_length=100.0, shape="round").answers
     thin = CONE.width_at(450.0)
     assert answers.cut_depth == pytest.approx((thin - sqrt(thin**2 - 60**2)) / 2)
@@ -127,9 +126,9 @@ def test_an_oval_has_its_flat_in_the_face_that_is_asked(face: str, across: float
 
 
 def test_a_hollow_is_warned_of_when_the_wall_is_cut_through() -> None:
-    thick = replace(CONE, section="hollow", wall=20.0)
+    thick = CONE._replace(section="hollow", wall=20.0)
     assert not any("solid block" in line for line in on(thick, 500.0, flat_width=40.0).cautions)
-    assert any("solid block" in line for line in on(replace(thick, wall=4.0), 500.0, flat_width=40.0).cautions)
+    assert any("solid block" in line for line in on(thick._replace(wall=4.0), 500.0, flat_width=40.0).cautions)
 
 
 def test_with_nothing_asked_it_takes_half_and_says_so() -> None:

@@ -1,6 +1,5 @@
 """Hinge: the widest leaf, the flat under it at both ends, barrel, folding, holes, dowels and the cut."""
 
-from dataclasses import replace
 from functools import partial
 from math import asin, atan, degrees, hypot, sqrt
 
@@ -124,7 +123,7 @@ def test_a_higher_pin_sinks_less_and_folds_further() -> None:
 
 
 def test_a_square_part_carries_a_leaf_as_wide_as_its_face() -> None:
-    square = replace(CONE, regions=(Region(from_=0.0, to=700.0, section="square"),))
+    square = CONE._replace(regions=(Region(from_=0.0, to=700.0, section="square"),))
     answers = ask("hinge", **{**ON, "body": square}, edge_room=3.0).answers
     assert answers.widest_leaf == pytest.approx(76 - 6)
     assert (answers.flat_depth, answers.flat_left) == pytest.approx((0, 100 * (80 / 84) ** 2))

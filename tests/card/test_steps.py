@@ -1,7 +1,6 @@
 """The order of work: which steps a spar gets, in which order, and what changes them."""
 
 import re
-from dataclasses import replace
 from math import cos, pi, sqrt
 
 import pytest
@@ -257,7 +256,7 @@ def test_a_spar_with_no_room_for_a_hollow_is_made_solid_and_says_so() -> None:
     assert "hollow" not in made
     assert "Make it solid" in words(made["true-blank"])
     body = short.spars[0].body()
-    assert body.volume() == pytest.approx(replace(body, section="round", wall=0.0).volume())
+    assert body.volume() == pytest.approx(body._replace(section="round", wall=0.0).volume())
 
 
 def test_a_stick_too_thin_for_a_tilted_saw_is_planed() -> None:

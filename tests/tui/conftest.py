@@ -6,7 +6,6 @@ import stat
 import tomllib
 from collections.abc import AsyncIterator, Callable
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from time import monotonic
@@ -182,7 +181,7 @@ async def opened(
     """The app on a boat, a spar and a station; with `corner`, what is told is on the screen as well."""
     listing = find(home, boat) if isinstance(boat, str) else boat
     config = config or read_config("")
-    config = config if config.theme else replace(config, theme="lamplight")  # whatever colours the tests' terminal has
+    config = config if config.theme else config._replace(theme="lamplight")  # whatever colours the tests' terminal has
     app = Companion(home, listing, spar if boat is not None else None, config)
     app.animation_level = "none"
     async with app.run_test(size=size, notifications=corner) as pilot:
