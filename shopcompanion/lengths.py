@@ -6,7 +6,6 @@ What most people write, as `3-1/2`, `12 ft 6-1/2 in` or `89 mm`, is read here; t
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from math import ceil, floor
 from typing import Literal, NamedTuple
 
 from .errors import InputFault, printable
@@ -151,20 +150,24 @@ class RuleReading(NamedTuple):
 
 def on_rule(mm: float | Fraction, rule: Rule, rounding: Rounding = "nearest") -> RuleReading:
     """Where `mm` falls on `rule`: the nearest mark, or the next one up or down; rounding is by size, not by sign."""
-    divisions = abs(Fraction(mm)) / rule.step
-    near = floor(divisions + Fraction(1, 2))
-    off = divisions - near
-    if rounding == "nearest" or abs(off) < Fraction(1, 10**6):  # float noise is no reason to go up a mark
+    marks, a_unit = rule.division.as_integer_ratio()  # the division as marks / a_unit, in whole numbers for speed
+    size, parts = mm.as_integer_ratio()
+    num, den = (
+        (abs(size) * a_unit, parts * marks) if rule.unit == "mm" else (5 * abs(size) * a_unit, 127 * parts * marks)
+    )
+    near = (2 * num + den) // (2 * den)
+    off = num - near * den  # from the nearest mark, in divisions times den
+    if rounding == "nearest" or abs(off) * 10**6 < den:  # float noise is no reason to go up a mark
         count = near
         over = off > 0 and (count > 0 or mm > 0)  # a little less than nothing is bare
-        lean = "" if abs(off) <= Fraction(1, 32) else "full" if over else "bare"
+        lean = "" if abs(off) * 32 <= den else "full" if over else "bare"
     else:
-        count = ceil(divisions) if rounding == "up" else floor(divisions)
+        count = -(-num // den) if rounding == "up" else num // den
         lean = f"rounded {rounding}"
-    total = count * rule.division
-    feet = int(total // 12) if rule.unit == "in" and total >= rule.feet_from else 0
-    total -= 12 * feet
-    return RuleReading(mm < 0 and count > 0, feet, int(total), total % 1, rule.unit, lean)
+    total = count * marks  # in parts of a unit
+    feet = total // (12 * a_unit) if rule.unit == "in" and total >= rule.feet_from * a_unit else 0
+    whole, part = divmod(total - 12 * feet * a_unit, a_unit)
+    return RuleReading(mm < 0 and count > 0, feet, whole, Fraction(part, a_unit), rule.unit, lean)
 
 
 def show(mm: float | Fraction, rule: Rule, rounding: Rounding = "nearest") -> str:
@@ -207,4 +210,5 @@ def in_mm(unit: Unit) -> float:
 
 def decimal(mm: float | Fraction, unit: Unit) -> str:
     """The same length in figures, for beside the fraction: four places of an inch, two of a millimetre."""
-    return f"{float(Fraction(mm) / IN_MM[unit]):.{4 if unit == 'in' else 2}f}"
+    size, parts = mm.as_integer_ratio()
+    return f"{size * 5 / (parts * 127):.4f}" if unit == "in" else f"{size / parts:.2f}"

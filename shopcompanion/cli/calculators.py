@@ -40,7 +40,7 @@ def command(name: str) -> Command:
 def option(field: Field) -> Option:
     """The option of an input, its help made from what is declared."""
     choices = field.kind.options if isinstance(field.kind, Choice) else ()
-    return Option(field.name, about(field), type(field.kind).__name__.upper(), choices)
+    return Option(field.name, partial(about, field), type(field.kind).__name__.upper(), choices)
 
 
 def about(field: Field) -> str:

@@ -20,9 +20,12 @@ class Option(NamedTuple):
     """`--name VALUE`, or a flag when `value` is empty. `choices` are what completion offers."""
 
     name: str  # the stable name, with _ for -
-    help: str
+    help: str | Callable[[], str]  # or what makes it, where that takes work: it is seldom read
     value: str = ""
     choices: tuple[str, ...] = ()
+
+    def help_text(self) -> str:
+        return self.help if isinstance(self.help, str) else self.help()
 
 
 class Word(NamedTuple):
@@ -85,7 +88,9 @@ def read(argv: Sequence[str], options: tuple[Option, ...], words: tuple[Word, ..
                 faults.append(f"{spelled(option.name)} is given twice")
             given[option.name] = value = value if equals else _value(left) if option.value else "yes"
             if not value.strip() or (equals and not option.value):
-                faults.append(f"{name} needs a value: {option.help}" if option.value else f"{name} takes no value")
+                faults.append(
+                    f"{name} needs a value: {option.help_text()}" if option.value else f"{name} takes no value"
+                )
         else:
             faults.append(f"there is no option {printable(name)}{nearest(name, [*known, '--help'])}")
             if not equals:
@@ -136,7 +141,7 @@ def add(made: "ArgumentParser", options: tuple[Option, ...], words: tuple[Word, 
             word.name, nargs=count, help=_literal(word.help), choices=word.choices or None, metavar=word.name.upper()
         )
     for option in options:
-        name, help_text = spelled(option.name), _literal(option.help)
+        name, help_text = spelled(option.name), _literal(option.help_text())
         if option.value:
             made.add_argument(name, help=help_text, choices=option.choices or None, metavar=option.value)
         else:

@@ -104,13 +104,12 @@ class Boats:
         def picked(value: Any) -> None:
             if isinstance(value, Recovered):
                 self._take_or_drop(value)
-            elif value == "new" or (isinstance(value, tuple) and value[0] == "new"):
-                self.do_new_boat()
-            elif isinstance(value, tuple):
-                if isinstance(value[1], Listing):
-                    does[value[0]](value[1])
-            else:
+            elif isinstance(value, Listing):
                 self._leave_for(lambda: self.open(value))
+            elif value == "new" or value[0] == "new":
+                self.do_new_boat()
+            elif isinstance(value[1], Listing):
+                does[value[0]](value[1])
 
         self.screens.pick("Boats", choices, picked, extra=extra, describe=_about)
 
