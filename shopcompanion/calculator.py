@@ -95,9 +95,9 @@ _IN_FORMULAS = (
     "tan", "cos", "sin", "atan", "asin", "acos", "sqrt", "exp", "ln", "min", "max", "abs", "ceil", "floor",
 )  # fmt: skip
 _NAME = re.compile(r"[A-Za-z_][A-Za-z_0-9]*")
-_NAME_AND_POWER = re.compile(f"({_NAME.pattern})([²³⁴]?)")
-_RELATION = re.compile("[=<>≤≥]")
-_BY_UNITS = re.compile(r"\{([^{}|]*)\|([^{}|]*)\}")
+_NAME_AND_POWER = f"({_NAME.pattern})([²³⁴]?)"
+_RELATION = frozenset("=<>≤≥")
+_BY_UNITS = r"\{([^{}|]*)\|([^{}|]*)\}"
 
 
 class Field(NamedTuple):
@@ -160,7 +160,7 @@ class WorkingStep(NamedTuple):
 
     def lines(self) -> list[str]:
         """The sum in words, then in numbers unless they are the same; a plain sum after an equals sign."""
-        lead = "" if _RELATION.search(self.formula) else "= "
+        lead = "= " if _RELATION.isdisjoint(self.formula) else ""
         return [lead + text for text in dict.fromkeys((self.words, self.put_in))]
 
 
@@ -170,7 +170,7 @@ def by_units(formula: str, unit: Unit) -> str:
     >>> by_units("π·drum·rpm / {12|60000}", "in")
     'π·drum·rpm / 12'
     """
-    return _BY_UNITS.sub(r"\1" if unit == "in" else r"\2", formula)
+    return re.sub(_BY_UNITS, r"\1" if unit == "in" else r"\2", formula) if "{" in formula else formula
 
 
 Said = str | tuple[str, *tuple[float, ...]] | None  # a line, or a line with the lengths to be written in it
@@ -408,7 +408,7 @@ def _put_in(formula: str, texts: Mapping[str, str]) -> str:
         said = texts.get(match[1], match[1])
         return f"({said}){match[2]}" if match[2] and " " in said else said + match[2]
 
-    return _NAME_AND_POWER.sub(text, formula)
+    return re.sub(_NAME_AND_POWER, text, formula)
 
 
 def lower(label: str) -> str:

@@ -53,9 +53,7 @@ def printable(text: str, limit: int = 60) -> str:
 
 
 # What a terminal obeys or hides: control characters but for line, tab and page, and marks that turn the text about.
-CONTROLS = re.compile(
-    "[\x00-\x08\x0b\x0e-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2061-\u206f\ufeff\ud800-\udfff]|\r(?!\n)"
-)
+CONTROLS = "[\x00-\x08\x0b\x0e-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2061-\u206f\ufeff\ud800-\udfff]|\r(?!\n)"
 
 
 def shown(text: str) -> str:
@@ -64,7 +62,7 @@ def shown(text: str) -> str:
     >>> shown("a\x1b[31mb")
     'a\ufffd[31mb'
     """
-    return CONTROLS.sub("\ufffd", text)
+    return text if text.isprintable() else re.sub(CONTROLS, "\ufffd", text)
 
 
 def nearest(word: str, known: list[str]) -> str:

@@ -28,7 +28,7 @@ Value = float | int | str | tuple[Any, ...] | OpaqueValue | None
 ABSURD = 1e12
 ROWS_LIMIT = 2000
 _MANY = 12  # words to choose from: more are not listed beside the nearest
-THOUSANDS = re.compile("[1-9][0-9]{0,2}(?:[, ][0-9]{3})+")
+THOUSANDS = "[1-9][0-9]{0,2}(?:[, ][0-9]{3})+"  # not compiled before a number is read
 
 
 class Kind:
@@ -177,7 +177,7 @@ class Number(Kind):
 
     def _parse(self, text: str, rule: Rule) -> Value:
         bare = text.strip().casefold().removesuffix(self.suffix.strip()).rstrip()
-        if THOUSANDS.fullmatch(bare):
+        if re.fullmatch(THOUSANDS, bare):
             raise InputFault(f"{printable(text)} could be thousands or a decimal, write {re.sub('[, ]', '', bare)}")
         bare = bare.replace(",", ".")
         if not bare or len(bare) > 30 or set(bare) - set("0123456789.-"):
@@ -258,7 +258,7 @@ class Turning(Number):
 
     def _parse(self, text: str, rule: Rule) -> Value:
         bare = text.strip().casefold().removesuffix("rpm").rstrip()
-        return super()._parse(re.sub("[, ]", "", bare) if THOUSANDS.fullmatch(bare) else text, rule)
+        return super()._parse(re.sub("[, ]", "", bare) if re.fullmatch(THOUSANDS, bare) else text, rule)
 
     def _say(self, value: Any, rule: Rule) -> str:
         near = round(value, 6)  # float noise is no reason to go up

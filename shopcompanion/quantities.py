@@ -69,7 +69,7 @@ class Quantity(Number):
 
 def _thousands(number: str) -> bool:
     """Whether the figures are parted as we write them, with a blank; a comma could be a decimal."""
-    return "," not in number and bool(THOUSANDS.fullmatch(number))
+    return "," not in number and bool(re.fullmatch(THOUSANDS, number))
 
 
 class Speed(Quantity):
@@ -194,7 +194,7 @@ class Modulus(Quantity):
 
 
 # A scale of temperature behind the figures: °F, degF, deg F, F, Fahrenheit, degrees Celsius.
-_SCALE = re.compile(r"(.*?) ?(?:°|deg(?:rees?)?\.?)? ?(c|f)(?:(?<=c)elsius|(?<=c)entigrade|(?<=f)ahrenheit)?", re.I)
+_SCALE = r"(?i)(.*?) ?(?:°|deg(?:rees?)?\.?)? ?(c|f)(?:(?<=c)elsius|(?<=c)entigrade|(?<=f)ahrenheit)?"
 
 
 class Temperature(Quantity):
@@ -206,7 +206,7 @@ class Temperature(Quantity):
     metric_example = "20"
 
     def parted(self, text: str, unit: Unit) -> tuple[str, str]:
-        if match := _SCALE.fullmatch(" ".join(text.split())):
+        if match := re.fullmatch(_SCALE, " ".join(text.split())):
             return match[1], f"°{match[2].upper()}"
         return super().parted(text, unit)
 

@@ -69,7 +69,7 @@ def escaped(text: str) -> str:
     def escape(match: re.Match[str]) -> str:
         return f"\\u{ord(match[0]):04x}"
 
-    return CONTROLS.sub(escape, text)
+    return re.sub(CONTROLS, escape, text)
 
 
 def takes(text: str, stream: TextIO | None = None) -> bool:

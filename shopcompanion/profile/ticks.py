@@ -11,7 +11,7 @@ STEPS = (
     "second-faces", "edges", "round-over", "mark-8", "cut-8", "mark-16", "cut-16", "cut-32", "round", "run-outs",
     "measure-unsanded", "sand", "part", "flats", "throat", "jaws", "holes", "slots", "ends", "measure",
 )  # fmt: skip
-_FITTED = re.compile(r"fit-(?P<kind>[a-z-]+)-[0-9]+(?:-[A-D])?")  # let in, with its station in millimetres
+_FITTED = r"fit-(?P<kind>[a-z-]+)-[0-9]+(?:-[A-D])?"  # let in, with its station in millimetres
 
 
 def tick_fault(word: str, fittings: Sequence[str]) -> str | None:
@@ -23,7 +23,7 @@ def tick_fault(word: str, fittings: Sequence[str]) -> str | None:
     "not a step of the work (did you mean 'first-faces'?)"
     """
     kinds = [f"fit-{kind.replace(' ', '-')}" for kind in fittings]
-    fitted = _FITTED.fullmatch(word)
+    fitted = re.fullmatch(_FITTED, word)
     if word in STEPS or (fitted and f"fit-{fitted['kind']}" in kinds):
         return None
     like = nearest(f"fit-{fitted['kind']}" if fitted else word, [*STEPS, *kinds])

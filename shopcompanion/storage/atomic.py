@@ -17,7 +17,7 @@ from typing import BinaryIO
 from ..errors import CompanionError, printable
 from ..profile.parse import LARGEST
 
-_PARTS = re.compile(r"\.[0-9a-f]{32}\.part\Z")
+_PART = r"\.[0-9a-f]{32}\.part"
 _STALE = 3600  # seconds; a part this much older than ours was left by a process that died
 WAIT = 2.0  # seconds for another companion that saves; a program that holds the folder longer is told of
 _SOON = 0.01
@@ -297,7 +297,7 @@ def _remove_parts(folder: Path, now: float) -> None:
         stale = [
             entry
             for entry in entries
-            if _PARTS.match(entry.name) and entry.stat(follow_symlinks=False).st_mtime < now - _STALE
+            if re.fullmatch(_PART, entry.name) and entry.stat(follow_symlinks=False).st_mtime < now - _STALE
         ]
     for entry in stale:
         os.unlink(entry.path)

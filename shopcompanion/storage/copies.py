@@ -15,8 +15,8 @@ from typing import NamedTuple
 from .atomic import KeepError, keep_error, make_folder, refuse_link, remove
 
 COPY, TRIED, _LOCK = ".toml", ".tried", ".lock"
-_NAME = re.compile(r"(?P<name>.+)\.~(?P<token>[0-9a-f]+-[0-9a-f]+)(?P<ending>\.toml|\.tried|\.lock)\Z", re.DOTALL)
-_BEFORE = re.compile(r"(?P<name>.+)\.toml(?P<tried>\.tried)?\Z", re.DOTALL)  # as they were called before
+_NAME = r"(?s)(?P<name>.+)\.~(?P<token>[0-9a-f]+-[0-9a-f]+)(?P<ending>\.toml|\.tried|\.lock)"
+_BEFORE = r"(?s)(?P<name>.+)\.toml(?P<tried>\.tried)?"  # as they were called before
 _process: tuple[int, str] = (0, "")
 _held: dict[Path, int] = {}
 
@@ -51,10 +51,10 @@ def copy_files(folder: Path) -> Iterator[CopyFile]:
     for name in sorted(names):
         if name.startswith("."):
             continue
-        if match := _NAME.match(name):
+        if match := re.fullmatch(_NAME, name):
             if match["ending"] != _LOCK:
                 yield CopyFile(folder / name, match["name"], match["token"], match["ending"] == TRIED)
-        elif before := _BEFORE.match(name):
+        elif before := re.fullmatch(_BEFORE, name):
             yield CopyFile(folder / name, before["name"], "", before["tried"] is not None)
 
 

@@ -5,7 +5,7 @@ import unicodedata
 
 LONGEST = 60  # bytes, so that a number, an ending and a temporary file's mark still fit where names are shortest
 # Names that some systems keep for devices, with any ending.
-_DEVICES = re.compile(r"(?:con|prn|aux|nul|com\d|lpt\d|conin|conout|clock)\Z")
+_DEVICES = r"con|prn|aux|nul|com\d|lpt\d|conin|conout|clock"
 
 
 def slug(name: str) -> str:
@@ -17,4 +17,4 @@ def slug(name: str) -> str:
     plain = unicodedata.normalize("NFKC", name).casefold()
     word = "-".join(re.findall(r"[^\W_]+", unicodedata.normalize("NFC", plain)))
     word = word.encode("utf-8", "ignore")[:LONGEST].decode("utf-8", "ignore").strip("-")
-    return f"{word}-boat" if _DEVICES.match(word) else word or "boat"
+    return f"{word}-boat" if re.fullmatch(_DEVICES, word) else word or "boat"

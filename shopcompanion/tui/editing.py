@@ -8,7 +8,7 @@ import re
 from .paint import Row, Span, cells
 
 LONGEST = 400
-_WORD = re.compile(r"\w+\s*|\W")
+_WORD = r"\w+\s*|\W"
 _MOVES = {
     "left": "left", "right": "right", "home": "home", "ctrl+a": "home", "end": "end", "ctrl+e": "end",
     "ctrl+left": "word left", "ctrl+right": "word right",
@@ -91,7 +91,7 @@ class Edit:
             return max(0, self.at - 1)
         if move == "right":
             return min(len(self.text), self.at + 1)
-        starts = [0, *(match.end() for match in _WORD.finditer(self.text))]
+        starts = [0, *(match.end() for match in re.finditer(_WORD, self.text))]
         if move == "word left":
             return max((at for at in starts if at < self.at), default=0)
         return min((at for at in starts if at > self.at), default=len(self.text))

@@ -102,11 +102,11 @@ ACTIONS = (
     Action("species", "", "", "All known timbers, their figures and sources", of="full_screens"),
     Action("keep_rule", "", "", "Measure this boat by the rule in force from now on"),
 )  # fmt: skip
-_KEY = re.compile(  # what a terminal sends, and what may stand in no length
+_KEY = (  # what a terminal sends, and what may stand in no length
     r"ctrl\+[a-z]|((ctrl|shift)\+)?(f[1-9]|f1[0-2]|pageup|pagedown|home|end|insert|up|down|left|right)|escape"
     r"|less_than_sign|greater_than_sign|question_mark|exclamation_mark|vertical_line"
 )
-_LETTER = re.compile("[a-z0-9]|space|enter")  # where nothing is written
+_LETTER = "[a-z0-9]|space|enter"  # where nothing is written
 _TAKEN = {
     **dict.fromkeys(("ctrl+h", "ctrl+i", "ctrl+j", "ctrl+m"), "reaches the program as another key"),
     **dict.fromkeys((f"ctrl+{letter}" for letter in "aeuwxcv"), "is for editing in a field"),
@@ -129,7 +129,7 @@ def show_key(key: str) -> str:
     if key.startswith("ctrl+"):
         rest = key.removeprefix("ctrl+")
         return "^" + _ARROWS.get(rest, rest.upper())
-    return _NAMES.get(key, key.upper() if re.fullmatch("f[0-9]+", key) else key)
+    return _NAMES.get(key, key.upper() if key[:1] == "f" and key[1:].isdecimal() else key)
 
 
 def first_key(keys: Mapping[str, str], name: str) -> str:
@@ -201,6 +201,6 @@ def keymap(wanted: Mapping[str, object]) -> tuple[dict[str, str], list[InputFaul
 def _may_be(key: str, name: str, writes: bool) -> bool:
     """Whether a key can be given to an action; letters only where nothing is written."""
     own = next(action.keys for action in ACTIONS if action.name == name).split(",")
-    if key in own or (not writes and _LETTER.fullmatch(key)):
+    if key in own or (not writes and re.fullmatch(_LETTER, key)):
         return True
-    return bool(_KEY.fullmatch(key)) and key not in _TAKEN
+    return bool(re.fullmatch(_KEY, key)) and key not in _TAKEN

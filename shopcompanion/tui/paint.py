@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from rich.cells import cell_len, get_character_cell_size, set_cell_size
 
+_JOINED = frozenset("\u200d\ufe0f")  # with these a letter is as wide as its neighbours make it
 Span = tuple[str, str]  # text and role
 Row = tuple[Span, ...]
 
@@ -44,7 +45,11 @@ def words_of(line: Row) -> str:
 
 def cells(text: str) -> int:
     """Columns of the terminal that a text takes."""
-    return len(text) if text.isascii() else cell_len(text)
+    if text.isascii():
+        return len(text)
+    if _JOINED.isdisjoint(text):  # only the letters that are not ASCII need looking up, one by one
+        return len(text) + sum([get_character_cell_size(letter) - 1 for letter in text if letter > "\x7f"])
+    return cell_len(text)
 
 
 def size_of(line: Row) -> int:

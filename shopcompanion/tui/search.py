@@ -85,10 +85,7 @@ def answers(choices: Sequence[PickerRow], question: str) -> list[PickerRow]:
 
 
 def _words(text: str) -> list[str]:
-    return _WORD.findall(text.casefold())
-
-
-_WORD = re.compile(r"[\w'-]+")
+    return re.findall(r"[\w'-]+", text.casefold())
 
 
 @lru_cache(maxsize=4096)

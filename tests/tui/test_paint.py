@@ -3,17 +3,36 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rich.cells import cell_len
 
 from shopcompanion.catalog import NAMES
 from shopcompanion.tui.canvas import style_of
 from shopcompanion.tui.config import read_config
-from shopcompanion.tui.paint import Rows, beside, fit, fitted, folded, row, rows, size_of, window, words_of, wrapped
+from shopcompanion.tui.paint import (
+    Rows,
+    beside,
+    cells,
+    fit,
+    fitted,
+    folded,
+    row,
+    rows,
+    size_of,
+    window,
+    words_of,
+    wrapped,
+)
 from shopcompanion.tui.session import Session
 from shopcompanion.tui.themes import THEMES
 from shopcompanion.tui.view import BenchView
 
 WORDS = st.text(st.sampled_from("ab ▲長é"), max_size=60)
 SPANS = st.lists(st.tuples(WORDS, st.sampled_from(["", "bold", "quiet"])), max_size=5).map(tuple)
+
+
+@given(st.text(st.sampled_from("ab½⅛°·–…⚠▓⠿長🪵e\u0301\u200d\ufe0f\uff21")))
+def test_a_text_is_as_wide_as_rich_has_it(text: str) -> None:
+    assert cells(text) == cell_len(text)
 
 
 @given(SPANS, st.integers(0, 80))
