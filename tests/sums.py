@@ -5,8 +5,11 @@ values that are not rounded. Nothing of the package is used.
 """
 
 import math
+import operator
 import re
 from collections.abc import Callable, Mapping
+from contextlib import suppress
+from typing import TypeVar
 
 TOKEN = re.compile(r"\s*(?:(?P<number>\d+(?:\.\d+)?)|(?P<name>[A-Za-z_][A-Za-z_0-9]*)|(?P<sign>[-+−·/()√π°²³⁴,<>=≤≥]))")
 FUNCTIONS: Mapping[str, Callable[..., float]] = {
@@ -16,11 +19,14 @@ FUNCTIONS: Mapping[str, Callable[..., float]] = {
 }  # fmt: skip
 POWERS = {"²": 2, "³": 3, "⁴": 4}
 RELATIONS: Mapping[str, Callable[[float, float], bool]] = {
-    "<": lambda a, b: a < b,
-    ">": lambda a, b: a > b,
-    "≤": lambda a, b: a <= b,
-    "≥": lambda a, b: a >= b,
+    "<": operator.lt,
+    ">": operator.gt,
+    "≤": operator.le,
+    "≥": operator.ge,
 }
+Worth = float | bool | tuple[float, float]
+Part = Callable[[list[float]], float]
+T = TypeVar("T")
 
 
 class NoSum(Exception):
@@ -39,28 +45,35 @@ def tokens(text: str) -> list[str]:
     return tokens_read
 
 
-def worth(text: str, names: Mapping[str, float] | None = None) -> float | bool | tuple[float, float]:
+def worth(text: str, names: Mapping[str, float] | None = None) -> Worth:
     """What a sum comes to; of a comparison whether it holds; of an equation both its sides."""
-    return _Sum(tokens(text), names or {}).whole()
+    read = _Sum(tokens(text), names or {})
+    return read.whole()(read.figures)
 
 
-def nudged(text: str) -> list[str]:
-    """The sum with one of its figures moved by half its sixth figure, up or down, for each of them."""
-    texts = []
-    for at, token in enumerate(parts := tokens(text)):
-        if not token[0].isdecimal() or not float(token):
-            continue
-        half = 0.5 * 10.0 ** (math.floor(math.log10(float(token))) - 5)
-        for value in (float(token) - half, float(token) + half):
-            texts.append(" ".join((*parts[:at], f"{value:.20f}", *parts[at + 1 :])))
-    return texts
+def nudged(text: str) -> list[Worth]:
+    """What the sum comes to with one of its figures moved by half its sixth figure, down and up, for each of them.
+    Where there is a root of nothing, one way may lead below; the other stands for both then."""
+    read = _Sum(tokens(text), {})
+    whole, worths = read.whole(), []
+    for at, figure in enumerate(read.figures):
+        half = 0.5 * 10.0 ** (math.floor(math.log10(figure)) - 5) if figure else 0.0
+        both = []
+        for value in (figure - half, figure + half) if half else ():
+            with suppress(ValueError):
+                both.append(whole([*read.figures[:at], value, *read.figures[at + 1 :]]))
+        assert both or not half, f"{text} is nowhere defined beside {figure}"
+        worths += both if len(both) != 1 else both * 2
+    return worths
 
 
 class _Sum:
-    """Recursive descent: relation, sum, product, sign, power, atom."""
+    """Recursive descent: relation, sum, product, sign, power, atom. Each gives what works it out for `figures`, the
+    numbers as they come in the text."""
 
     def __init__(self, parts: list[str], names: Mapping[str, float]) -> None:
         self.parts, self.names, self.at = parts, names, 0
+        self.figures: list[float] = []
 
     @property
     def next(self) -> str:
@@ -75,58 +88,58 @@ class _Sum:
             raise NoSum(f"{sign!r} is wanted at {self.at} in {self.parts}")
         self.take()
 
-    def whole(self) -> float | bool | tuple[float, float]:
+    def whole(self) -> Callable[[list[float]], Worth]:
         left = self.sum()
-        worth: float | bool | tuple[float, float] = left
+        whole: Callable[[list[float]], Worth] = left
         if self.next in RELATIONS:
-            worth = RELATIONS[self.take()](left, self.sum())
+            whole = _both(RELATIONS[self.take()], left, self.sum())
         elif self.next == "=":
             self.take()
-            worth = (left, self.sum())
+            whole = _both(lambda a, b: (a, b), left, self.sum())
         if self.next:
             raise NoSum(f"{self.next!r} is left over in {self.parts}")
-        return worth
+        return whole
 
-    def sum(self) -> float:
-        value = self.product()
+    def sum(self) -> Part:
+        part = self.product()
         while self.next in ("+", "−"):
-            value = value + self.product() if self.take() == "+" else value - self.product()
-        return value
+            part = _both(operator.add if self.take() == "+" else operator.sub, part, self.product())
+        return part
 
-    def product(self) -> float:
-        value = self.signed()
+    def product(self) -> Part:
+        part = self.signed()
         while self.next in ("·", "/"):
-            value = value * self.signed() if self.take() == "·" else value / self.signed()
-        return value
+            part = _both(operator.mul if self.take() == "·" else operator.truediv, part, self.signed())
+        return part
 
-    def signed(self) -> float:
+    def signed(self) -> Part:
         if self.next == "−":
             self.take()
-            return -self.signed()
+            return _of(operator.neg, self.signed())
         return self.power()
 
-    def power(self) -> float:
-        value = self.atom()
+    def power(self) -> Part:
+        part = self.atom()
         while self.next in POWERS or self.next == "°":
-            value = math.radians(value) if (sign := self.take()) == "°" else value ** POWERS[sign]
-        return value
+            part = _of(math.radians, part) if (sign := self.take()) == "°" else _raised(part, POWERS[sign])
+        return part
 
-    def atom(self) -> float:
+    def atom(self) -> Part:
         if not self.next:
             raise NoSum(f"nothing at the end of {self.parts}")
         token = self.take()
         if token[0].isdecimal():
-            return float(token)
-        if token == "π":
-            return math.pi
+            self.figures.append(float(token))
+            return operator.itemgetter(len(self.figures) - 1)
         if token == "√":
-            return math.sqrt(self.atom())
+            return _of(math.sqrt, self.atom())
         if token == "(":
-            value = self.sum()
+            part = self.sum()
             self.want(")")
-            return value
-        if token in self.names:
-            return self.names[token]
+            return part
+        known = math.pi if token == "π" else self.names.get(token)
+        if known is not None:
+            return lambda figures: known
         if token in FUNCTIONS and self.next == "(":
             self.take()
             given = [self.sum()]
@@ -134,5 +147,17 @@ class _Sum:
                 self.take()
                 given.append(self.sum())
             self.want(")")
-            return float(FUNCTIONS[token](*given))
+            return _of(FUNCTIONS[token], *given)
         raise NoSum(f"{token!r} in {self.parts}")
+
+
+def _of(function: Callable[..., float], *parts: Part) -> Part:
+    return lambda figures: float(function(*(part(figures) for part in parts)))
+
+
+def _both(function: Callable[[float, float], T], left: Part, right: Part) -> Callable[[list[float]], T]:
+    return lambda figures: function(left(figures), right(figures))
+
+
+def _raised(part: Part, power: int) -> Part:
+    return lambda figures: part(figures) ** power

@@ -6,6 +6,7 @@ values give the unrounded answers. An answer without a sum has a check of its ow
 
 import math
 import re
+from collections.abc import Collection
 from fractions import Fraction
 from random import Random
 from typing import Any
@@ -64,9 +65,8 @@ def unrounded(result: Result) -> dict[str, float]:
     return numbers
 
 
-def is_sum(step: WorkingStep, result: Result) -> bool:
-    """Whether a step can be worked out: it has figures and functions only, and more than its own name."""
-    names = unrounded(result)
+def is_sum(step: WorkingStep, names: Collection[str]) -> bool:
+    """Whether a step can be worked out: it has figures, functions and `names` only, and more than its own name."""
     try:
         parts = tokens(step.formula)
     except NoSum:
@@ -77,7 +77,8 @@ def is_sum(step: WorkingStep, result: Result) -> bool:
 
 def without_sum(result: Result) -> list[str]:
     """The answers there are that have no sum."""
-    sums = {step.name for step in result.working() if is_sum(step, result)}
+    names = unrounded(result)
+    sums = {step.name for step in result.working() if is_sum(step, names)}
     there = [field.name for field in result.calculator.answer_fields if getattr(result.answers, field.name) is not None]
     return [name for name in there if name not in sums]
 
@@ -173,7 +174,7 @@ def gives_the_result_as_printed(step: WorkingStep, result: Result) -> None:
     field, rule = fields(result)[step.name], result.rule
     assert step.result == field.kind.show(getattr(result.answers, step.name), rule)
     summed = worth(step.put_in)
-    moved = [worth(text) for text in nudged(step.put_in)]
+    moved = nudged(step.put_in)
     if isinstance(summed, bool):
         assert summed == (step.result == "yes") or (not summed) in moved, step
         return
