@@ -229,6 +229,7 @@ def whimbrel(tmp_path):
 
 
 @pytest.mark.parametrize("fault", FAULTS)
+@pytest.mark.usefixtures("searched_once")
 def test_the_commands_say_so_and_exit_with_3(call, whimbrel, fault):
     boat, (*_, name, reason) = whimbrel(fault), FAULTS[fault]
     for argv in (("stock", *boat, "--page"), ("stock", *boat), ("card", *boat), ("show", "whimbrel", *boat[2:])):
@@ -245,6 +246,7 @@ def test_the_commands_say_so_and_exit_with_3(call, whimbrel, fault):
         assert set(left[0]) == {"where", "name", "reason"}
 
 
+@pytest.mark.usefixtures("searched_once")
 def test_proved_says_of_what(call, whimbrel):
     said = call("stock", *whimbrel("a station"), "--page")
     assert "Proved for 3 of 4 spars (mast left out): no other plan" in " ".join(said.out.split())

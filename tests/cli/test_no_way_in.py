@@ -39,6 +39,7 @@ TEXTS = {
 
 
 @pytest.mark.parametrize("text", TEXTS.values(), ids=list(TEXTS))
+@pytest.mark.usefixtures("searched_once")
 def test_no_command_passes_a_control_character_on(call, tmp_path, text):
     (tmp_path / "boat.toml").write_text(text, encoding="utf-8")
     place = ("--profiles", str(tmp_path))

@@ -10,6 +10,7 @@ import pytest
 
 from tests.paper.reading import sheets
 
+pytestmark = pytest.mark.usefixtures("searched_once")
 PROFILE = Path(__file__).parents[2] / "profiles" / "saltmarsh-yawl.toml"
 MIZZEN = ["card", "--boat", "saltmarsh-yawl", "--spar", "mizzen mast", "--date", "2026-05-02"]
 

@@ -18,6 +18,7 @@ from shopcompanion.stock.blanks import task
 from shopcompanion.stock.check import faults
 from shopcompanion.stock.search import Search
 
+pytestmark = pytest.mark.usefixtures("searched_once")
 PROFILES = Path(__file__).parents[2] / "profiles"
 NONE = 'format = 1\n[boat]\nname = "Punt"\nunits = "in"\n'
 POLE = (

@@ -4,6 +4,10 @@ import csv
 import io
 import json
 
+import pytest
+
+pytestmark = pytest.mark.usefixtures("searched_once")
+
 
 def test_the_list_in_words_as_a_page_in_json_and_for_a_spreadsheet(call):
     where = ("--boat", "saltmarsh-yawl", "--seconds", "5")

@@ -12,6 +12,7 @@ from tests.paper.reading import sheets
 
 from .conftest import LUGGER, Desk, Opener
 
+pytestmark = pytest.mark.usefixtures("searched_once")
 PAGE = Page(210.0, 297.0, (TextMark(20.0, 20.0, "a page"),))
 
 

@@ -49,6 +49,7 @@ def endless(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(Search, "stop", stop)
 
 
+@pytest.mark.usefixtures("searched_once")
 async def test_the_plan_stands_and_is_proved(desk: Opener) -> None:
     async with desk(LUGGER, spar=None, at=None) as it:
         await it.press("f6")
@@ -69,6 +70,7 @@ async def test_it_is_found_by_its_name_and_stands_in_the_list(desk: Opener) -> N
 
 
 @pytest.mark.parametrize("size", [NORMAL, WIDE, SMALL])
+@pytest.mark.usefixtures("searched_once")
 async def test_every_line_can_be_read(desk: Opener, size: tuple[int, int]) -> None:
     async with desk(size=size) as it:
         await it.press("f6")
@@ -84,6 +86,7 @@ async def test_every_line_can_be_read(desk: Opener, size: tuple[int, int]) -> No
         assert [line for line in map(str.strip, page._lines()) if line not in seen] == []
 
 
+@pytest.mark.usefixtures("searched_once")
 async def test_tab_goes_from_timber_to_timber(desk: Opener) -> None:
     async with desk() as it:
         await it.press("f6")
@@ -96,6 +99,7 @@ async def test_tab_goes_from_timber_to_timber(desk: Opener) -> None:
         assert body(it)[0].startswith("To buy")
 
 
+@pytest.mark.usefixtures("searched_once")
 async def test_the_page_is_read_and_written(desk: Opener) -> None:
     async with desk(LUGGER, spar=None, at=None) as it:
         await it.press("f6")
@@ -149,6 +153,7 @@ async def test_leaving_ends_the_process(desk: Opener) -> None:
             await asyncio.to_thread(search._child.wait, 10)
 
 
+@pytest.mark.usefixtures("searched_once")
 async def test_the_plan_is_kept_as_long_as_the_boat_is_the_same(desk: Opener) -> None:
     async with desk() as it:
         await it.press("f6")
@@ -173,6 +178,7 @@ async def test_a_boat_without_timber_says_what_to_add(desk: Opener) -> None:
         assert "enter what is on hand ([[timber]]) or what is sold ([[yard]])" in it.told[-1]
 
 
+@pytest.mark.usefixtures("searched_once")
 async def test_a_notch_leaves_the_plan_as_it_is_and_another_change_does_not(desk: Opener) -> None:
     async with desk() as it:
         await it.press("f6")
