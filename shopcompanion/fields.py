@@ -7,8 +7,7 @@ every lookup makes them anew, and as a dataclass each would cost it half a milli
 
 import math
 import re
-from collections.abc import Callable
-from typing import Any, ClassVar, Literal
+from typing import Any, ClassVar, Literal, NoReturn
 
 from . import lengths
 from .errors import InputFault, nearest, printable
@@ -105,17 +104,19 @@ class Kind:
             raise InputFault("absurdly large; check its unit")
         if math.isnan(value):
             raise InputFault("not a number")
-        bounds: tuple[tuple[float | None, Callable[[float, float], bool], str], ...] = (
-            (self.above, float.__gt__, "more than"),
-            (self.at_least, float.__ge__, "at least"),
-            (self.below, float.__lt__, "less than"),
-            (self.at_most, float.__le__, "at most"),
-        )
-        for bound, holds, words in bounds:
-            if bound is not None and not holds(float(value), float(bound)):
-                shown, limit = self.show(value, rule), self._bound(bound, rule)
-                shown = f"{value:.12g}" if shown == limit and value != bound else shown  # a hair beyond
-                raise InputFault(f"{shown} will not do, it must be {words} {limit}")
+        if self.above is not None and not value > self.above:
+            self._refuse(value, "more than", self.above, rule)
+        if self.at_least is not None and not value >= self.at_least:
+            self._refuse(value, "at least", self.at_least, rule)
+        if self.below is not None and not value < self.below:
+            self._refuse(value, "less than", self.below, rule)
+        if self.at_most is not None and not value <= self.at_most:
+            self._refuse(value, "at most", self.at_most, rule)
+
+    def _refuse(self, value: float, words: str, bound: float, rule: Rule) -> NoReturn:
+        shown, limit = self.show(value, rule), self._bound(bound, rule)
+        shown = f"{value:.12g}" if shown == limit and value != bound else shown  # a hair beyond
+        raise InputFault(f"{shown} will not do, it must be {words} {limit}")
 
     def _bound(self, bound: float, rule: Rule) -> str:
         return self.show(bound, rule)

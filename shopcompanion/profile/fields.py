@@ -9,7 +9,7 @@ from ..calculator import Field, fields_of
 from ..errors import InputFault, printable
 from ..fields import Kind, Lengths, Text, Value
 from ..lengths import Rule
-from ..record import Record, fields
+from ..record import Record
 
 MOST_ROWS = 2000
 _Record = TypeVar("_Record", bound=Record)
@@ -25,8 +25,7 @@ def declared(record: type) -> tuple[Field, ...]:
 
 def made(record: type[_Record], given: dict[str, Any]) -> _Record:
     """A record from values by key."""
-    names = {field.name.removesuffix("_"): field.name for field in fields(record)}
-    return record(**{names[key]: value for key, value in given.items()})
+    return record(**{f"{key}_" if iskeyword(key) else key: value for key, value in given.items()})
 
 
 def check_field(record: type, key: str, value: Value) -> None:

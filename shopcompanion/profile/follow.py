@@ -1,24 +1,25 @@
-"""What the fields of a calculator follow on a boat: the values of `calculator.FOLLOWS`, except those of the rule."""
+"""What the fields of a calculator follow on a boat: the values of `calculator.FOLLOWS`, except those of the rule.
+
+What only some calculators ask for is imported where it is worked out: every lookup with a boat loads this module.
+"""
 
 from collections.abc import Callable, Iterator, Mapping
 from operator import attrgetter
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
-from ..beam import usual
 from ..calculator import Calculator
 from ..catalog import STAGES
 from ..fields import Value
 from ..lengths import Rule, show
 from ..spar.along import APART
 from ..spar.kinds import MASTS
-from ..spar.measures import Measure
-from ..spar.seat import shape_at
-from ..spar.whole import Fleet
-from ..timber.offers import Offer, Offers
 from ..timber.species import full_name
 from .records import LOADING, Boat, Spar
 from .shop import Shop
 from .timber_records import price_of, size_of
+
+if TYPE_CHECKING:
+    from ..beam.usual import Setting
 
 
 class On(NamedTuple):
@@ -126,6 +127,8 @@ def _yard(boat: Boat) -> Value:
     """Every length of every size, with the species by the name that is meant; None where the yard is not known."""
     if not boat.yard:
         return None
+    from ..timber.offers import Offer, Offers
+
     offers = []
     for sold in boat.yard:
         size = size_of(sold).dressed
@@ -134,6 +137,12 @@ def _yard(boat: Boat) -> Value:
             for length in sold.lengths
         ]
     return Offers(offers, boat.yard[0].price.currency)
+
+
+def _fleet(boat: Boat) -> Value:
+    from ..spar.whole import Fleet
+
+    return Fleet(boat.spars) if boat.spars else None
 
 
 def _widest(boat: Boat, kind: str) -> Value:
@@ -191,16 +200,22 @@ def _sail_area(boat: Boat, spar: Spar) -> Value:
     return boat.sail_area
 
 
-def _held(spar: Spar) -> usual.Setting:
-    return usual.setting(spar.kind, spar.fittings, spar.length)
+def _held(spar: Spar) -> "Setting":
+    from ..beam.usual import setting
+
+    return setting(spar.kind, spar.fittings, spar.length)
 
 
 def _sail_from(spar: Spar) -> Value:
-    return usual.sail(spar.kind, spar.fittings, spar.length).start if spar.sail_from is None else spar.sail_from
+    from ..beam.usual import sail
+
+    return sail(spar.kind, spar.fittings, spar.length).start if spar.sail_from is None else spar.sail_from
 
 
 def _sail_to(spar: Spar) -> Value:
-    return usual.sail(spar.kind, spar.fittings, spar.length).end if spar.sail_to is None else spar.sail_to
+    from ..beam.usual import sail
+
+    return sail(spar.kind, spar.fittings, spar.length).end if spar.sail_to is None else spar.sail_to
 
 
 def _depths(spar: Spar) -> Value:
@@ -213,7 +228,15 @@ def _depth_at(spar: Spar, at: float) -> Value:
     return None if outline is None else outline.width_at(at)
 
 
+def _shape_at(spar: Spar, at: float) -> Value:
+    from ..spar.seat import shape_at
+
+    return shape_at(spar.body(), at)
+
+
 def _log(spar: Spar) -> Value:
+    from ..spar.measures import Measure
+
     return tuple(Measure(line.at, line.widths or (), line.girth) for line in spar.log) or None
 
 
@@ -232,7 +255,7 @@ def _hinge_at(spar: Spar, at: float | None) -> Value:
 
 
 _OF_BOAT: dict[str, Callable[[Boat], Value]] = {
-    "boat.spars": lambda boat: Fleet(boat.spars) if boat.spars else None,
+    "boat.spars": _fleet,
     **{f"boat.{key}": attrgetter(key) for key in LOADING if key != "sail_area"},
     **{
         f"shop.{key}": attrgetter(f"shop.{key}") for key in ("kerf", "saw_depth", "saw_depth_tilted", "planing", "trim")
@@ -285,7 +308,7 @@ _HERE: dict[str, Callable[[Spar, float], Value]] = {
     "spar.at": lambda _, at: at,
     "spar.width_at": lambda spar, at: spar.outline().width_at(at),
     "spar.depth_at": _depth_at,
-    "spar.shape_at": lambda spar, at: shape_at(spar.body(), at),
+    "spar.shape_at": _shape_at,
     "spar.corners_8": lambda spar, at: 100 * spar.body().corners_off(at, 8),
     "spar.corners_16": lambda spar, at: 100 * spar.body().corners_off(at, 16),
 }

@@ -14,7 +14,7 @@ from ..errors import InputFault, nearest, printable
 from ..fields import ABSURD, Choice, Count, Kind, Length, Text, Value
 from ..lengths import DEFAULT_RULES, LONGEST, Unit
 from ..quantities import Quantity
-from ..record import Record
+from ..record import MISSING, Record
 from .fields import MOST_ROWS, Day, Divided, Sizes, TableRows, Texts, Words, declared, made
 from .left_out import Fault
 from .names import TableName
@@ -23,6 +23,7 @@ from .validate import Unsound
 
 MOST_FAULTS = 1000
 _Record = TypeVar("_Record", bound=Record)
+_OF_MANY, _IN_QUOTES = (Sizes, Words), (Text, Choice, Divided, Day)
 _SIZE, _WORD = Length("Size"), Text("Word")  # of a list; its own bounds are looked at when it is whole
 
 
@@ -102,17 +103,21 @@ class TableReader:
             self.fault(table, key, raw, f"{shown(raw)} is not a table; {way}")
             return {}, True
         loose: tuple[str, ...] = of.LOOSE  # type: ignore[attr-defined]  # every record of the model has it
-        self.unknown(raw, [field.name for field in declared(of)], table, key)
+        known = declared(of)
+        self.unknown(raw, [field.name for field in known], table, key)
         values, lost = {}, False
-        for field in declared(of):
+        for field in known:
+            name = field.name
+            if name not in raw and field.default is not MISSING:
+                continue
             before = self.costly
-            if field.name in raw:
-                value = self.value(field.kind, raw[field.name], table, _joined(key, field.name))
+            if name in raw:
+                value = self.value(field.kind, raw[name], table, _joined(key, name))
                 if value is not None:
-                    values[field.name] = value
-            elif field.required:
+                    values[name] = value
+            else:
                 self.missing(field, table, key)
-            if self.costly > before and field.name not in loose:
+            if self.costly > before and name not in loose:
                 lost = True
         return values, lost
 
@@ -144,7 +149,7 @@ class TableReader:
         if isinstance(kind, Texts):
             return self.texts(raw, table, key)
         try:
-            return self.many(kind, raw) if isinstance(kind, Sizes | Words) else self.plain(kind, raw)
+            return self.many(kind, raw) if isinstance(kind, _OF_MANY) else self.plain(kind, raw)
         except InputFault as fault:
             self.fault(table, key, raw, fault.reason)
             return None
@@ -189,7 +194,7 @@ class TableReader:
         """A value that is not a table. InputFault when `raw` is none."""
         if isinstance(kind, Day) and type(raw) is date:
             raw = raw.isoformat()
-        if isinstance(kind, Text | Choice | Divided | Day):
+        if isinstance(kind, _IN_QUOTES):
             if not isinstance(raw, str):
                 raise InputFault(f"{shown(raw)} is not text; write it in quotes")
             value: Value = lengths.rule(raw) if isinstance(kind, Divided) else raw.strip()

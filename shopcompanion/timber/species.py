@@ -93,6 +93,11 @@ def published() -> tuple[Species, ...]:
     return tuple(_species(row) for row in csv.DictReader(text.splitlines()))
 
 
+@cache
+def _by_name() -> dict[str, Species]:
+    return {_folded(timber.name): timber for timber in published()}
+
+
 def _species(row: dict[str, str]) -> Species:
     def figure(key: str, scale: float = 1.0) -> float | None:
         return float(row[key]) / scale if row[key] else None
@@ -120,11 +125,13 @@ def find(name: str, own: Own | None = None) -> Species:
     >>> find("sitka").name
     'Spruce, Sitka'
     """
-    known = (*(own.species if own else ()), *published())
     wanted = _folded(name)
-    exact = [timber for timber in known if _folded(timber.name) == wanted]
-    if exact:
-        return exact[0]
+    for timber in own.species if own else ():
+        if _folded(timber.name) == wanted:
+            return timber
+    if wanted in _by_name():
+        return _by_name()[wanted]
+    known = (*(own.species if own else ()), *published())
     words = _words(wanted)
     having = [timber for timber in known if words and all(_has(timber, word) for word in words)]
     if len(having) == 1:

@@ -24,7 +24,6 @@ from .editing import LONGEST
 from .flood import Flood
 from .guard import last_words
 from .idle import Idle
-from .keyed import FullScreen
 from .keys import ACTIONS
 from .saving import Saving
 from .screens import Screens
@@ -166,6 +165,8 @@ class Companion(App[None], inherit_bindings=False):
 
     def _show_message(self) -> None:
         """Paint the foot of every screen anew."""
+        from .keyed import FullScreen
+
         self.bench.view.message = self.teller.message
         self.bench.canvas.paint_if_shown()
         for screen in self.screen_stack:

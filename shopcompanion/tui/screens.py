@@ -3,13 +3,12 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
-from .keyed import FullScreen
-
 if TYPE_CHECKING:
     from textual.app import App
     from textual.screen import Screen
 
     from .bench import Bench
+    from .keyed import FullScreen
     from .picker import Picker
     from .search import PickerRow
 
@@ -32,7 +31,14 @@ class Screens:
     @property
     def place(self) -> str:
         """What the table of keys calls the screen that has them."""
-        return self.top.place if isinstance(self.top, FullScreen) else "bench"
+        full = self._full_screen()
+        return full.place if full else "bench"
+
+    def _full_screen(self) -> "FullScreen | None":
+        """The screen that has the keys, where that is a full one over the bench."""
+        from .keyed import FullScreen
+
+        return self.top if isinstance(self.top, FullScreen) else None
 
     def show(self, screen: "Screen[Any]", then: Callable[[], object] | None = None) -> None:
         """Put a screen over the others; `then` is done when it is left."""
@@ -73,7 +79,8 @@ class Screens:
 
     def settled(self, then: Callable[[], object]) -> None:
         """Go on when nothing is half done on the screen that has the keys."""
-        if isinstance(self.top, FullScreen):
-            self.top.settle(then)
+        full = self._full_screen()
+        if full:
+            full.settle(then)
         else:
             then()

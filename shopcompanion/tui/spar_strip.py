@@ -1,12 +1,15 @@
 """The spar across the screen, with its station, joints and fittings."""
 
 from functools import partial
+from typing import TYPE_CHECKING
 
-from ..drawing.bend import Bend, bent_strip
 from ..drawing.strip import Mark, strip
 from .frame import BLANK
 from .paint import Rows
 from .session import Session, ShownCalculator
+
+if TYPE_CHECKING:
+    from ..drawing.bend import Bend
 
 _ROLES = {
     "wood": "wood", "wood-turned": "wood reverse", "square": "squared", "square-turned": "squared reverse",
@@ -28,7 +31,12 @@ def spar_rows(
     square_to = spar.length if spar.section == "square" else spar.square_to or 0
     slots = [fitting.slotted(spar.length) for fitting in spar.fittings if fitting.slot]
     bend = _bend(shown, spar.length)
-    draw = partial(strip, slots=slots) if bend is None else partial(bent_strip, bend=bend)
+    if bend is None:
+        draw = partial(strip, slots=slots)
+    else:
+        from ..drawing.bend import bent_strip
+
+        draw = partial(bent_strip, bend=bend)
     drawn = draw(
         spar.outline(), session.at, session.rule, width - 2,
         square_to=square_to, marks=marks, low=low, ascii_only=ascii_only,
@@ -36,7 +44,7 @@ def spar_rows(
     return Rows(((" ", ""), *((text, _ROLES[role]) for text, role in line)) for line in drawn.lines)
 
 
-def _bend(shown: ShownCalculator | None, length: float) -> Bend | None:
+def _bend(shown: ShownCalculator | None, length: float) -> "Bend | None":
     """How the spar bends by what is shown; None where that says nothing of it, or is of another spar."""
     result = shown.result if shown else None
     if result is None or result.calculator.bend is None:
