@@ -25,7 +25,7 @@ def _named(colour: str | None) -> str | None:
     return colour.removeprefix("ansi_") if colour else colour
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=128)
 def style_of(theme: str, role: str) -> Style:
     """The style of a role in a theme. A word that is no role is a ValueError."""
     of = next(known for known in THEMES if known.name == theme)
@@ -58,13 +58,13 @@ def _colour(name: str) -> Color:
     return Color.parse(name)
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=128)  # a strip keeps what it was rendered to: some kilobytes
 def _strip(row: Row, width: int, theme: str) -> Strip:
     runs = groupby([span for span in fit(row, width) if span[0]], key=itemgetter(1))
     return Strip([Segment("".join([text for text, _ in run]), style_of(theme, role)) for role, run in runs], width)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def safe(row: Row) -> Row:
     """The row without control characters: every row goes through here to the screen."""
     if words_of(row).isprintable():

@@ -5,9 +5,13 @@ from collections.abc import Callable, Iterator
 from importlib import import_module
 from time import monotonic
 
+from textual._styles_cache import StylesCache
+
 from ..catalog import NAMES, load
 
-QUIET = 1.0  # seconds without a key
+QUIET = 1.0  # seconds without a key, after which it loads
+SHORT = 0.1  # seconds without a key, after which it collects: some thousandths of a second, which no key waits for
+TICK = 0.001  # seconds, what a wait is at least
 BETWEEN = 0.03  # between two pieces, so that a key that comes is taken
 _MODULES = (
     "tui.picker", "tui.finder", "tui.reader", "tui.help", "profile_text.edit_spar", "tui.measure", "tui.sheet",
@@ -27,11 +31,22 @@ def pieces() -> Iterator[Callable[[], object]]:
     yield gc.freeze
 
 
-class Idle:
-    """Does the pieces, one by one, while nothing is pressed; later it collects garbage when no key comes.
+def left_over() -> bool:
+    """Whether much was made and is still there, as of a screen that was closed; most keys leave nothing."""
+    _, young, old = gc.get_count()
+    return young > 1 or old > 0
 
-    A full collection stops everything for a quarter of a second: by itself it would come in the middle of typing.
-    `later` calls something after some seconds.
+
+def collect() -> None:
+    """Free what was closed. Textual's cache of grounds, by widget, would keep all the rows of those that are gone."""
+    StylesCache.get_inner_outer.cache_clear()
+    gc.collect()
+
+
+class Idle:
+    """Does the pieces, one by one, while nothing is pressed, and collects garbage between keys.
+
+    By itself a full collection would come in the middle of typing. `later` calls something after some seconds.
     """
 
     def __init__(self, later: Callable[[float, Callable[[], None]], object]) -> None:
@@ -39,18 +54,17 @@ class Idle:
         self.left = pieces()
         self.pressed_at = monotonic()
         self.waits = False  # whether a call is due
-        self.to_collect = False
 
     def begin(self) -> None:
-        """The first frame stands; what the start made stays."""
+        """The first frame stands; what the start made stays, and no collection looks at it."""
         gc.freeze()
         gc.enable()
         gc.set_threshold(700, 10, 1_000_000)  # the full ones only here
         self._wait(QUIET)
 
     def pressed(self) -> None:
-        self.pressed_at, self.to_collect = monotonic(), True
-        self._wait(QUIET)
+        self.pressed_at = monotonic()
+        self._wait(SHORT)
 
     def _wait(self, seconds: float) -> None:
         if not self.waits:
@@ -58,14 +72,16 @@ class Idle:
             self.later(seconds, self.go_on)
 
     def go_on(self) -> None:
-        """Do one piece if it has been quiet for long enough."""
+        """Collect, or do one piece, if it has been quiet for long enough."""
         self.waits = False
-        still = self.pressed_at + QUIET - monotonic()
-        if still > 0:
-            self._wait(still)
+        quiet = monotonic() - self.pressed_at
+        if quiet < SHORT:
+            self._wait(max(SHORT - quiet, TICK))
+            return
+        if left_over():
+            collect()
+        if quiet < QUIET:
+            self._wait(max(QUIET - quiet, TICK))
         elif piece := next(self.left, None):
             piece()
             self._wait(BETWEEN)
-        elif self.to_collect:
-            self.to_collect = False
-            gc.collect()

@@ -1,12 +1,17 @@
 """What waits until nobody presses a key: it is done in pieces, gives way to a key, and collects after keys."""
 
 import gc
+from collections import Counter
 from collections.abc import Callable
 
 import pytest
 
 from shopcompanion.tui import idle
-from shopcompanion.tui.idle import BETWEEN, QUIET, Idle, pieces
+from shopcompanion.tui.idle import BETWEEN, QUIET, SHORT, TICK, Idle, left_over, pieces
+
+from .conftest import Opener
+
+OPENED = ("ctrl+f", "d", "r", "escape", "f1", "escape")
 
 
 class Clock:
@@ -49,24 +54,68 @@ def test_pieces_give_way_to_a_key_and_are_then_gone_on_with(clock: Clock) -> Non
     clock.run(again - 0.01)
     assert done == [QUIET]
     clock.run(60)
-    assert done[1:] == pytest.approx([again, again + BETWEEN])
+    assert done[1:] == pytest.approx([again, again + BETWEEN], abs=2 * TICK)
     assert clock.due == []  # nothing wakes the machine while nothing is done
 
 
-def test_after_keys_and_never_among_them_everything_is_collected(clock: Clock, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_between_keys_what_was_left_over_is_collected_once(clock: Clock, monkeypatch: pytest.MonkeyPatch) -> None:
     collected: list[float] = []
-    monkeypatch.setattr(gc, "collect", lambda: collected.append(clock.now))
+    left = [True]
+
+    def collect() -> None:
+        collected.append(clock.now)
+        left[0] = False
+
+    monkeypatch.setattr(idle, "collect", collect)
+    monkeypatch.setattr(idle, "left_over", lambda: left[0])
     waiting = Idle(clock.later)
     waiting.left = iter(())
-    for key in range(20):
+    for key in range(20):  # faster than that no key waits for it
         waiting.pressed()
-        clock.run((key + 1) * 0.5)
+        clock.run((key + 1) * 0.9 * SHORT)
     assert collected == []
     clock.run(30)
+    assert collected == [pytest.approx(19 * 0.9 * SHORT + SHORT)]
+    waiting.pressed()  # and leaves nothing
+    clock.run(60)
     assert len(collected) == 1
-    assert collected == [pytest.approx(9.5 + QUIET)]
-    clock.run(300)
-    assert len(collected) == 1
+    left[0] = True
+    waiting.pressed()
+    clock.run(90)
+    assert len(collected) == 2
+
+
+def test_what_takes_memory_is_left_over_and_a_sum_is_not() -> None:
+    usual = gc.get_threshold()
+    gc.set_threshold(700, 10, 1_000_000)  # the app's
+    try:
+        gc.collect()
+        assert not left_over()
+        kept = [[k] for k in range(20_000)]
+        assert left_over()
+        assert len(kept) == 20_000
+    finally:
+        gc.set_threshold(*usual)
+
+
+async def test_what_is_closed_is_freed(desk: Opener) -> None:
+    """Of a list that was opened and closed nothing is kept, not even its rows."""
+
+    def alive() -> Counter[str]:
+        idle.collect()
+        return Counter(type(thing).__name__ for thing in gc.get_objects())
+
+    async with desk() as it:
+        for _ in range(2):
+            await it.press(*OPENED)
+        before = alive()
+        for _ in range(4):
+            await it.press(*OPENED)
+        more = alive() - before
+    assert more["StylesCache"] < 4  # of four lists and four pages of help it would be some thirty
+    assert more["Picker"] == 0
+    assert more["Strip"] < 20
+    assert sum(more.values()) < 1000
 
 
 def test_every_piece_can_be_done() -> None:
