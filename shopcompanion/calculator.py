@@ -188,7 +188,8 @@ class Calculator:
     or None where nothing can: values by the keys of a fitting there, without its name, and with its place only where
     the question has one of its own; several in a tuple, each with its place. `target` gives other widths for the spar,
     or None where there is nothing to change. `bend` gives how far the spar goes along its length, for its strip.
-    `slow` ones take longer than a key may and are worked out beside the keys.
+    `slow` ones take longer than a key may and are worked out beside the keys; `apart` ones in a process of their own,
+    as they take seconds and load much.
     """
 
     def __init__(
@@ -209,11 +210,12 @@ class Calculator:
         bend: "Callable[[Any, Any], Bend] | None" = None,
         heads: Callable[[Any, Any], tuple[str, ...]] | None = None,
         slow: bool = False,
+        apart: bool = False,
         formulas: Callable[[Any], Mapping[str, str]] = lambda inputs: {},
     ) -> None:
         self.name, self.question, self.headline = name, question, headline
         self.inputs, self.answers, self.work = inputs, answers, work
-        self.cautions, self.sources, self.slow = cautions, sources, slow
+        self.cautions, self.sources, self.slow, self.apart = cautions, sources, slow, apart
         self.tables, self.drawing, self.formulas = tables, drawing, formulas
         self.fitting, self.target, self.bend, self.heads = fitting, target, bend, heads
         faults: list[str] = []
@@ -289,6 +291,7 @@ def declared(
     cautions: tuple[Caution, ...],
     sources: tuple[str, ...],
     slow: bool = False,
+    apart: bool = False,
 ) -> Calculator:
     """The calculator that a module is, by its `globals()`: `Inputs`, `Answers`, `work`, and where it has them `tables`,
     `drawing`, `formulas`, `fitting`, `target`, `heads` and `bend`. Its name is the module's. TypeError for a wrong one.
@@ -306,6 +309,7 @@ def declared(
         cautions=cautions,
         sources=sources,
         slow=slow,
+        apart=apart,
         **{part: module[part] for part in _PARTS if part in module},
     )
 
@@ -319,6 +323,7 @@ class Result(NamedTuple):
     tables: tuple[Table, ...]
     cautions: tuple[str, ...]
     rule: Rule
+    drawn: "Drawing | None" = None  # where it was drawn with the rest, in another process
 
     def heads(self) -> tuple[Field, ...]:
         """The answers to the question itself, the first for the large figures; only those that there are."""
@@ -352,7 +357,7 @@ class Result(NamedTuple):
 
     def drawing(self) -> "Drawing | None":
         """The drawing, with the inputs and answers that stand in it in words; None where there is nothing to draw."""
-        drawn = self.calculator.drawing(self.inputs, self.answers)
+        drawn = self.drawn or self.calculator.drawing(self.inputs, self.answers)
         return drawn and drawn.worded(self._say)
 
     def _say(self, name: str) -> str:

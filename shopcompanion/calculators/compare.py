@@ -203,6 +203,7 @@ CALCULATOR = declared(
     question="How does it compare: as drawn, as measured, in another timber, hollow, lightest?",
     headline="lightest_of_all",
     slow=True,
+    apart=True,
     cautions=(
         proving.GUIDANCE,
         "A thicker spar catches more wind and wants other fittings; neither is counted here.",

@@ -337,6 +337,7 @@ CALCULATOR = declared(
     question="What is the lightest spar that is as stiff and as strong?",
     headline="saved",
     slow=True,
+    apart=True,
     cautions=(
         proving.GUIDANCE,
         weaker,

@@ -12,8 +12,9 @@ from ..calculator import Calculator, Result
 from ..catalog import NAMES
 from ..errors import InputFault
 from ..fields import Choice
-from ..lengths import read
+from ..lengths import Rule, read
 from . import pages
+from .apart import Apart
 from .beside import Beside
 from .canvas import Canvas
 from .editing import one_line
@@ -47,7 +48,8 @@ class Bench(Screen[None]):
         self.parts: Mapping[str, Rows] = {}
         self.canvas = Canvas(self.draw)
         session.beside = self._beside = Beside()
-        self._working = False  # on a slow answer, beside the keys
+        self._apart = Apart()
+        self._working: object = None  # the inputs of a slow answer, beside the keys
         self._does = bound(keys, "bench")
 
     def compose(self) -> ComposeResult:
@@ -64,29 +66,49 @@ class Bench(Screen[None]):
         return drawn.rows
 
     def _work_beside(self) -> None:
-        """Have a slow answer worked out in a thread, one at a time; the last good one stays until it is there."""
+        """Have a slow answer worked out, one at a time; the last good one stays until it is there.
+
+        What is worked out in another process is given up when another answer is wanted.
+        """
         shown, rule = self.view.shown, self.session.rule
-        if shown is None or shown.pending is None or self._working:
+        if shown is None or shown.pending is None:
             return
-        self._working = True
         calculator, inputs = shown.calculator, shown.pending
+        if self._working is not None:
+            if self._working != inputs:
+                self._apart.stop()
+            return
+        self._working = inputs
 
         def work() -> None:
-            usual = sys.getswitchinterval()
-            sys.setswitchinterval(_TURN)
-            try:
-                outcome = Beside.work_out(calculator, inputs, rule)
-            finally:
-                sys.setswitchinterval(usual)
+            outcome = self._work_out(calculator, inputs, rule)
             self.app.call_from_thread(self._take, calculator, inputs, outcome)
 
         self.run_worker(work, thread=True, exit_on_error=False)
 
-    def _take(self, calculator: Calculator, inputs: object, outcome: Result | InputFault) -> None:
+    def _work_out(self, calculator: Calculator, inputs: object, rule: Rule) -> Result | InputFault | None:
+        """In a thread: the answer or the fault; None when it was given up."""
+        if calculator.apart:
+            try:
+                return self._apart.ask(calculator, inputs, rule)
+            except OSError:  # this machine gives no process: it is worked out here
+                pass
+        usual = sys.getswitchinterval()
+        sys.setswitchinterval(_TURN)
+        try:
+            return Beside.work_out(calculator, inputs, rule)
+        finally:
+            sys.setswitchinterval(usual)
+
+    def _take(self, calculator: Calculator, inputs: object, outcome: Result | InputFault | None) -> None:
         """Show what was worked out; when more was typed since, that is worked out next."""
-        self._working = False
-        self._beside.take(calculator, inputs, outcome)
+        self._working = None
+        if outcome is not None:
+            self._beside.take(calculator, inputs, outcome)
         self.redraw()
+
+    def on_unmount(self) -> None:
+        self._apart.stop()
 
     _catching_up = False
 
