@@ -1,9 +1,10 @@
 """Sound questions for jaws, and what they say in words checked by other means."""
 
 from collections.abc import Callable
-from math import cos, pi, radians, sin, tan
+from math import cos, pi, radians, tan
 from typing import Any
 
+import numpy as np
 import pytest
 import shapely
 from hypothesis import strategies as st
@@ -63,10 +64,11 @@ def string(result: Result, angle: float, corners: int = 3000) -> float:
     ahead = (answers.horn_length - lining - given.mast_diameter / 2 / cos(lean) - off) * cos(lean)
     aside = (answers.opening + answers.horn_used) / 2
     ring = given.mast_diameter / 2 + given.clearance + given.bead_diameter / 2
-    turns = (2 * pi * k / corners for k in range(corners))
-    mast = [(ring * cos(t), ring * sin(t)) for t in turns if ring * cos(t) > ahead]
-    hull = shapely.MultiPoint([(ahead, aside), (ahead, -aside), *mast]).convex_hull
-    return float(hull.length - 2 * aside) if mast else 2 * aside
+    turns = np.arange(corners) * (2 * pi / corners)
+    mast = ring * np.column_stack((np.cos(turns), np.sin(turns)))
+    mast = mast[mast[:, 0] > ahead]
+    hull = shapely.linestrings(np.vstack(([(ahead, aside), (ahead, -aside)], mast))).convex_hull
+    return float(hull.length - 2 * aside) if len(mast) else 2 * aside
 
 
 def tight_over_the_range(result: Result) -> list[float]:

@@ -4,6 +4,7 @@ That is a general library for sections: it fills the outline with triangles and 
 here with shapely from the words of the answer (depths and widths), not with the package's own sections.
 """
 
+from functools import cache
 from math import inf
 
 import pytest
@@ -21,7 +22,11 @@ AT, LONG = 2000.0, 400.0
 FAR = 1e3
 
 
-def by_triangles(diameter: float, cuts: list[tuple[float, float, float, float]]) -> list[float]:
+Cut = tuple[float, float, float, float]
+
+
+@cache  # the whole, and ends alike
+def by_triangles(diameter: float, *cuts: Cut) -> list[float]:
     """Area, second moments into the face and sideways, and the moduli: each cut is left, right, bottom, top."""
     left = Point(0, 0).buffer(diameter / 2, quad_segs=90)
     for low, high, bottom, top in cuts:
@@ -45,8 +50,8 @@ def holds(result, cuts_of) -> None:
     places, left, parts = (rows(result, table) for table in ("places", "left", "parts"))
     for name, (at, across, through, depth, _) in places.items():
         assert across == through == pytest.approx(110 - 48 * at / 3000)
-        wanted = by_triangles(across, cuts_of(name, through / 2 - depth))
-        whole = by_triangles(across, [])
+        wanted = by_triangles(across, *cuts_of(name, through / 2 - depth))
+        whole = by_triangles(across)
         assert left[name] == pytest.approx(wanted, rel=1e-3)
         assert parts[name] == pytest.approx([100 * a / b for a, b in zip(wanted, whole, strict=True)], rel=1e-3)
 
@@ -62,7 +67,7 @@ def test_two_bars_and_a_bolt(sit: str) -> None:
     result = ask("inlay", diameter=78.0, body=CONE, at=AT, bar_length=LONG, bar_width=25.0, bar_thickness=6.0,
                  sit=sit, hole=8.0)  # fmt: skip
 
-    def cuts(name: str, floor: float) -> list[tuple[float, float, float, float]]:
+    def cuts(name: str, floor: float) -> list[Cut]:
         bars = [(-12.5, 12.5, floor, inf), (-12.5, 12.5, -inf, -floor)]
         return [*bars, (-4, 4, -inf, inf)] if name.endswith("bolt") else bars
 
@@ -73,7 +78,7 @@ def test_one_bar_and_a_screw() -> None:
     result = ask("inlay", diameter=78.0, body=CONE, at=AT, bar_length=LONG, bar_width=25.0, bar_thickness=6.0,
                  both="no", fasten="screw", screw=30.0, hole=5.0)  # fmt: skip
 
-    def cuts(name: str, floor: float) -> list[tuple[float, float, float, float]]:
+    def cuts(name: str, floor: float) -> list[Cut]:
         bar = [(-12.5, 12.5, floor, inf)]
         return [*bar, (-2.5, 2.5, floor - 24, inf)] if name.endswith("screw") else bar
 
@@ -85,7 +90,7 @@ def test_a_hinge() -> None:
     apart = result.answers.rows_apart
     assert apart == pytest.approx(40 - 4 * 5)
 
-    def cuts(name: str, floor: float) -> list[tuple[float, float, float, float]]:
+    def cuts(name: str, floor: float) -> list[Cut]:
         flat = [(-inf, inf, floor, inf)]
         rows_of = [(x - 2.5, x + 2.5, -inf, inf) for x in (-apart / 2, apart / 2)]
         return [*flat, *rows_of] if name.endswith("bolts") else flat

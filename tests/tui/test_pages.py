@@ -136,23 +136,28 @@ def test_no_headline_is_wider_than_its_page(session: Session, calculator: str) -
 
 @pytest.mark.parametrize("calculator", NAMES)
 def test_every_answer_is_there_and_none_runs_over_the_edge(session: Session, calculator: str) -> None:
-    for spar, rule, width in product(SPARS, (RULES[3], RULES[6]), WIDTHS):
+    for spar, rule in product(SPARS, (RULES[3], RULES[6])):
         session.choose_spar(spar)
         session.use_rule(rule)
         shown = shown_of(session, calculator)
-        if shown.result is None:
+        if shown.result is not None:
+            for width in WIDTHS:
+                every_answer_is_there(shown, rule, width)
+
+
+def every_answer_is_there(shown: ShownCalculator, rule: Rule, width: int) -> None:
+    assert shown.result is not None
+    lines = lines_of(pages.answers(shown, width))
+    assert max(map(len, lines)) <= width
+    said = flat("\n".join(lines))
+    for field in shown.calculator.answer_fields:
+        value = getattr(shown.result.answers, field.name)
+        if value is None or field in shown.result.heads():
             continue
-        lines = lines_of(pages.answers(shown, width))
-        assert max(map(len, lines)) <= width
-        said = flat("\n".join(lines))
-        for field in shown.calculator.answer_fields:
-            value = getattr(shown.result.answers, field.name)
-            if value is None or field in shown.result.heads():
-                continue
-            text = field.kind.show(value, rule)
-            bare = text.removesuffix(f" {rule.unit}").replace(f" {rule.unit} ", " ")
-            assert flat(field.kind.label) in said or (field.kind.row and flat(field.kind.row) in said)
-            assert flat(text).replace(";", "") in said.replace(";", "") or (field.kind.row and flat(bare) in said)
+        text = field.kind.show(value, rule)
+        bare = text.removesuffix(f" {rule.unit}").replace(f" {rule.unit} ", " ")
+        assert flat(field.kind.label) in said or (field.kind.row and flat(field.kind.row) in said)
+        assert flat(text).replace(";", "") in said.replace(";", "") or (field.kind.row and flat(bare) in said)
 
 
 @given(width=st.integers(38, 120), across=st.floats(1, 2000), rule=st.sampled_from(RULES))
