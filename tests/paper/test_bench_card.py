@@ -113,7 +113,7 @@ def says_every_word_of_its_head(name: str, of: str) -> None:
     scale = next(line for line in drawn if line.startswith("╵") or re.match(r" *[╵0]", line))
     said = [line for line in (*drawn, *beside) if line is not scale and "to scale" not in line]
     text = re.sub(r"exaggerated\s+[0-9.]+", "exaggerated", "\n".join(said))
-    letters = re.compile(r"(?m)^ *(?:[a-z*]{1,4} *)+$")  # over the drawing, where two may stand close
+    letters = re.compile(r"(?m)^ *[a-z*]{1,4}(?: +[a-z*]{1,4})* *$")  # over the drawing, where two may stand close
     wanted = Counter(letters.sub("", text).split())
     left = wanted - Counter(word.text for page in printed(name, of) for word in page.words)
     # the text says of the drawing's own scale what the drawing here has for itself

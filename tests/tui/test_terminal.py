@@ -36,6 +36,7 @@ class Terminal:
         self.sent = b""
         self.program = pexpect.spawn(sys.executable, arguments, env=environment, dimensions=(rows, columns))
         self.program.delaybeforesend = None
+        self.program.ptyproc.delayafterclose = 0  # it is waited for where that matters
 
     def read(self) -> bool:
         """Take in what has been sent; False when there will be no more."""
@@ -65,7 +66,7 @@ class Terminal:
     def until(self, *wanted: str, without: str = "") -> None:
         """Read until all of `wanted` stands on the screen, and `without` does not."""
         end = monotonic() + PATIENCE
-        while not all(words in self.text for words in wanted) or (without and without in self.text):
+        while not all(words in (text := self.text) for words in wanted) or (without and without in text):
             more = self.read()
             assert more or all(words in self.text for words in wanted), f"it ended before {wanted}:\n{self.text}"
             assert monotonic() < end, f"no {wanted} on the screen, or still {without!r}:\n{self.text}"
