@@ -4,7 +4,7 @@ Reading, the JSON Schema and the reference page derive from these declarations. 
 cost only themselves; a fault in any other field leaves the whole record out, so that no sum is built on half of it.
 """
 
-from typing import Annotated, ClassVar
+from typing import ClassVar
 
 from .. import catalog
 from ..beam.lists import Loads, Pushes, Supports
@@ -13,7 +13,7 @@ from ..errors import InputFault, nearest, printable
 from ..fields import Choice, Count, Length, Text
 from ..lengths import DEFAULT_RULES, LONGEST, Rule, Unit
 from ..quantities import Mass, Moment, SailArea, Wind
-from ..record import Record
+from ..record import Annotated, Record
 from ..spar.along import Joint, Region, solid_places
 from ..spar.body import Body
 from ..spar.fitting import Fitting

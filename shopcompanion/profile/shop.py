@@ -1,9 +1,9 @@
 """What the shop has, as the `[shop]` table of a profile says: saw, planing, bits, drums and belts. Millimetres."""
 
-from typing import Annotated, ClassVar
+from typing import ClassVar
 
 from ..fields import Choice, Length, Turning
-from ..record import Record
+from ..record import Annotated, Record
 from .fields import TableRows
 from .timber_records import Currency
 

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable
 from math import sqrt
-from typing import Annotated, ClassVar
+from typing import ClassVar
 
 from ..errors import Why
 from ..fields import Choice, Count, Length, Text
 from ..lengths import LONGEST
-from ..record import Record
+from ..record import Annotated, Record
 from .cuts import Recess, bore, flat, groove
 from .section import Section
 
