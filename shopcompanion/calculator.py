@@ -8,12 +8,12 @@ import re
 from collections.abc import Callable, Mapping
 from functools import partial
 from types import UnionType
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from .errors import InputFault
 from .fields import ASKED, Kind, Value
 from .lengths import RULES, Rule, Unit, show
-from .record import MISSING, Record, fields
+from .record import MISSING, NamedTuple, Record, fields
 
 if TYPE_CHECKING:
     from .drawing.bend import Bend

@@ -1,12 +1,13 @@
 """A form of a calculator's inputs: what was typed, what follows the boat, what stands by default, and every fault."""
 
 from collections.abc import Mapping
-from typing import Any, Literal, NamedTuple
+from typing import Any, Literal
 
 from .calculator import FOLLOWS, Calculator, Field, rank
 from .errors import InputFault, InputFaults
 from .fields import Value
 from .lengths import FINEST, Rule, Unit
+from .record import NamedTuple
 
 # Sizes of tins, litres (common practice, no source): half a pint to a gallon, and a quarter of a litre up.
 _GALLON = 3.785411784

@@ -6,10 +6,11 @@ What most people write, as `3-1/2`, `12 ft 6-1/2 in` or `89 mm`, is read here; t
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from .errors import InputFault, printable
 from .length_units import IN_MM, INCH, LONGEST, Unit
+from .record import NamedTuple
 
 __all__ = [
     "DEFAULT_RULES", "FINEST", "INCH", "LONGEST", "RULES", "Phrase", "Rounding", "Rule", "RuleReading", "Unit",

@@ -1,13 +1,15 @@
-"""Records: classes that do not change, whose fields are their annotations.
+"""Records: classes that do not change, whose fields are their annotations; and named tuples.
 
 They do what a frozen dataclass with fields by keyword does, but no code is generated for them: making a dataclass takes
 half a millisecond, and a lookup makes dozens of these classes anew.
 """
 
-from typing import TYPE_CHECKING, Any, ClassVar, Final, NamedTuple, Self, dataclass_transform
+from collections import namedtuple
+from typing import TYPE_CHECKING, Any, ClassVar, Final, Self, dataclass_transform
 
 if TYPE_CHECKING:
-    from typing import Annotated as Annotated  # noqa: PLC0414  # for others to import
+    from typing import Annotated as Annotated  # noqa: PLC0414  # for others to import, as the next
+    from typing import NamedTuple as NamedTuple  # noqa: PLC0414
 else:
 
     class Annotated:
@@ -17,6 +19,19 @@ else:
             made = object.__new__(cls)
             made.__origin__, *made.__metadata__ = given
             return made
+
+    class _MakesNamedTuples(type):
+        def __new__(cls, name: str, bases: tuple[type, ...], space: dict[str, Any]) -> type:
+            if not bases:  # NamedTuple itself
+                return type.__new__(cls, name, bases, space)
+            kinds = space.get("__annotations__", {})
+            made = namedtuple(name, kinds, defaults=[space[key] for key in kinds if key in space])
+            for key in space.keys() - kinds.keys() - {"__qualname__"}:
+                setattr(made, key, space[key])
+            return made
+
+    class NamedTuple(metaclass=_MakesNamedTuples):
+        """typing's, made in half the time: the annotations are checked by mypy alone. A start makes seventy of them."""
 
 
 MISSING: Final = object()  # the default of a field that must be given

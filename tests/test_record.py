@@ -1,14 +1,15 @@
-"""Records, held against the standard library's frozen dataclasses."""
+"""Records and named tuples, held against the standard library's frozen dataclasses and named tuples."""
 
 import copy
 import pickle
 from dataclasses import dataclass, replace
 from itertools import product
 from typing import ClassVar
+from typing import NamedTuple as StandardTuple
 
 import pytest
 
-from shopcompanion.record import MISSING, Record, fields
+from shopcompanion.record import MISSING, NamedTuple, Record, fields
 
 
 class Plank(Record):
@@ -74,3 +75,53 @@ def test_it_does_not_change_and_is_copied_and_pickled_whole() -> None:
     for twin in (copy.copy(plank), copy.deepcopy(plank), pickle.loads(pickle.dumps(plank))):
         assert twin == plank
         assert twin.length == 6.0
+
+
+class Batten(NamedTuple):
+    """A strip of wood."""
+
+    width: float
+    length: float = 8.0
+    note: str = ""
+
+    @property
+    def area(self) -> float:
+        return self.width * self.length
+
+    @classmethod
+    def square(cls, width: float) -> "Batten":
+        return cls(width, width)
+
+    def __str__(self) -> str:
+        return f"{self.width} x {self.length}"
+
+
+class StandardBatten(StandardTuple):
+    """A strip of wood."""
+
+    width: float
+    length: float = 8.0
+    note: str = ""
+
+
+@pytest.mark.parametrize("given", [(1.0,), (1.0, 2.0), (3, 4.0, "planed")])
+def test_a_named_tuple_is_as_the_standard_one(given: tuple[float, ...]) -> None:
+    ours, standard = Batten(*given), StandardBatten(*given)  # type: ignore[arg-type]
+    assert ours == standard == tuple(standard)
+    assert hash(ours) == hash(standard)
+    assert repr(ours) == repr(standard).replace("StandardBatten", "Batten")
+    assert ours._asdict() == standard._asdict()
+    assert ours._replace(note="sawn") == standard._replace(note="sawn")
+    for what in ("_fields", "_field_defaults", "__annotations__", "__doc__", "__module__", "__match_args__"):
+        assert getattr(Batten, what) == getattr(StandardBatten, what)
+    assert pickle.loads(pickle.dumps(ours)) == copy.copy(ours) == ours
+    assert isinstance(pickle.loads(pickle.dumps(ours)), Batten)
+
+
+def test_a_named_tuple_has_its_own_ways() -> None:
+    assert (Batten(2.0).area, Batten.square(3.0), str(Batten(2.0))) == (16.0, Batten(3.0, 3.0), "2.0 x 8.0")
+    assert isinstance(Batten(2.0), tuple)
+    with pytest.raises(AttributeError):
+        Batten(2.0).width = 3.0  # type: ignore[misc]
+    with pytest.raises(TypeError, match="width"):
+        Batten()  # type: ignore[call-arg]

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from functools import partial
-from typing import NamedTuple
 
 from .. import lengths
 from ..calculator import Calculator
@@ -14,6 +13,7 @@ from ..profile.left_out import LeftOut, for_answer
 from ..profile.names import folded
 from ..profile.preset import spell
 from ..profile.records import Boat, Preset, Spar
+from ..record import NamedTuple
 from ..storage.store import Opened, find, open_boat, places
 from .grammar import PROGRAM, Given
 from .output import complain

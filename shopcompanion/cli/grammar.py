@@ -5,9 +5,10 @@ argparse writes the help and feeds the completion from the same tables, but does
 """
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from ..errors import InputFault, InputFaults, nearest, printable
+from ..record import NamedTuple
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser

@@ -3,10 +3,10 @@ the place that is worked hardest."""
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from ..fields import significant
 from ..lengths import Rule
+from ..record import NamedTuple
 from ..spar.outline import Outline
 from .strip import Mark, Role, Run, SparStrip, column_of, in_ascii, marks_line, scale_line
 from .terminal import BITS, add_to

@@ -2,7 +2,9 @@
 
 from collections.abc import Callable
 from math import ceil, cos, radians, sin
-from typing import Literal, NamedTuple
+from typing import Literal
+
+from ..record import NamedTuple
 
 Pen = Literal["work", "light"]  # the work itself; what is cut away, or only laid out
 Tone = Literal["wood", "off", "air"]  # what stays, what comes off, what is open

@@ -1,9 +1,10 @@
 """The spar as it lies on the trestles: heel at the left, head at the right, along one strip of the screen."""
 
 from collections.abc import Sequence
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from ..lengths import Rule
+from ..record import NamedTuple
 from ..spar.outline import Outline
 from .terminal import add_to
 

@@ -1,9 +1,10 @@
 """A drawing as lines of text: areas in two tones, lines in braille dots over them, measures; or all in plain ASCII."""
 
 from math import ceil, cos, floor, hypot, radians, sin
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
 
 from ..lengths import Rule, show
+from ..record import NamedTuple
 from .shapes import Arc, Dimension, Drawing, Fill, Label, Line, Shape
 
 # Dot (column, row) of a braille cell to its bit, per the Unicode block U+2800.

@@ -1,12 +1,13 @@
 """A calculator's answer for a spar of a boat, as the card and the cutting plan both put the question."""
 
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
 from .. import form
 from ..catalog import load
 from ..errors import CompanionError
 from ..lengths import Rule, in_millimetres
+from ..record import NamedTuple
 from ..spar.kinds import MASTS
 from .follow import follow
 from .names import folded

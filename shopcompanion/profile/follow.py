@@ -5,12 +5,13 @@ What only some calculators ask for is imported where it is worked out: every loo
 
 from collections.abc import Callable, Iterator, Mapping
 from operator import attrgetter
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from ..calculator import Calculator
 from ..catalog import STAGES
 from ..fields import Value
 from ..lengths import Rule, show
+from ..record import NamedTuple
 from ..spar.along import APART
 from ..spar.kinds import MASTS
 from ..timber.species import full_name

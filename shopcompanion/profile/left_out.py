@@ -5,9 +5,10 @@ choose what has to be named; when in doubt, they name it.
 """
 
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from ..errors import printable
+from ..record import NamedTuple
 from .names import folded
 
 if TYPE_CHECKING:

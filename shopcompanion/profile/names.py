@@ -1,6 +1,6 @@
 """The names in a profile: how its tables are called, and when two names are the same."""
 
-from typing import NamedTuple
+from ..record import NamedTuple
 
 
 def folded(name: str) -> str:

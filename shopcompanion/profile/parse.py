@@ -1,10 +1,11 @@
 """A profile's text to a boat, with every fault listed; whatever is sound can be used. Never raises on any text."""
 
 from functools import lru_cache
-from typing import Any, NamedTuple, cast
+from typing import Any, cast
 
 from ..errors import InputFault, nearest, printable
 from ..lengths import DEFAULT_RULES, Rule, Unit
+from ..record import NamedTuple
 from ..timber.species import Own, find
 from .left_out import LEFT_OUT, LeftOut, gathered
 from .names import TableName, folded

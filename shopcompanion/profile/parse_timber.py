@@ -1,8 +1,9 @@
 """Reading the tables that are about timber: each row by itself, and then what only all of them together can say."""
 
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from ..errors import printable
+from ..record import NamedTuple
 from ..timber.species import Own, Species, published
 from .names import TableName
 from .timber_records import OwnSpecies, Piece, Sold, Timber, Unfit, priced, sized, with_knots

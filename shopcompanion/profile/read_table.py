@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 from functools import partial
 from math import isfinite
-from typing import Any, NamedTuple, TypeVar
+from typing import Any, TypeVar
 
 from .. import lengths
 from ..calculator import Field
@@ -14,7 +14,7 @@ from ..errors import InputFault, nearest, printable
 from ..fields import ABSURD, Choice, Count, Kind, Length, Text, Value
 from ..lengths import DEFAULT_RULES, LONGEST, Unit
 from ..quantities import Quantity
-from ..record import MISSING, Record
+from ..record import MISSING, NamedTuple, Record
 from .fields import MOST_ROWS, Day, Divided, Sizes, TableRows, Texts, Words, declared, made
 from .left_out import Fault
 from .names import TableName

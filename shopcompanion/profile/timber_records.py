@@ -6,13 +6,13 @@ Declared like the rest of the model; lengths are millimetres.
 import re
 from fractions import Fraction
 from itertools import pairwise
-from typing import Any, ClassVar, NamedTuple, TypeVar
+from typing import Any, ClassVar, TypeVar
 
 from ..errors import InputFault, printable
 from ..fields import Choice, Count, Kind, Length, Number, Ratio, Text, Value
 from ..lengths import LONGEST, Rule
 from ..quantities import Density, Percent, Stress
-from ..record import Annotated, Record
+from ..record import Annotated, NamedTuple, Record
 from ..timber import moisture, sizes, species
 from .fields import Sizes, TableRows
 

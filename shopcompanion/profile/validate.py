@@ -2,13 +2,14 @@
 
 from collections.abc import Callable, Iterator
 from itertools import pairwise
-from typing import Any, NamedTuple, TypeVar
+from typing import Any, TypeVar
 
 from .. import catalog
 from ..beam.model import Support, check
 from ..calculator import Field
 from ..errors import InputFault, Why, nearest, printable
 from ..lengths import Rule
+from ..record import NamedTuple
 from ..spar import along
 from ..spar.along import Joint
 from ..spar.fitting import FITTINGS, Fitting

@@ -7,9 +7,9 @@ new text against the data that it must hold. Nothing here knows what a spar or a
 import re
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
 from ..errors import InputFault
+from ..record import NamedTuple
 from .intent import BY_HAND
 from .relist import Wanted, relisted
 from .scan import Pair, TomlSection, items, pairs, sections

@@ -6,7 +6,8 @@ The text is one that tomllib accepts; this only finds the places.
 
 import re
 from functools import lru_cache
-from typing import NamedTuple
+
+from ..record import NamedTuple
 
 _TOKEN = re.compile(
     r'"""(?:\\.|[^\\])*?"{3,5}'

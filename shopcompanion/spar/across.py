@@ -1,8 +1,8 @@
 """The section across a spar at a station: of one kind, or on its way from one into another. Millimetres."""
 
 from collections.abc import Callable
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from .section import Section
 
 

@@ -4,12 +4,12 @@ Each is checked here against the spar, so that a profile and a sum tell the same
 """
 
 from collections.abc import Callable, Container, Iterable, Iterator, Sequence
-from typing import ClassVar, NamedTuple
+from typing import ClassVar
 
 from ..errors import Why
 from ..fields import Choice, Length
 from ..lengths import LONGEST
-from ..record import Annotated, Record
+from ..record import Annotated, NamedTuple, Record
 from .fitting import Fitting
 from .section import ROUND, SECTIONS, SIDES, WITH_HOLE
 

@@ -8,10 +8,11 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache, partial
 from itertools import pairwise
 from math import hypot
-from typing import Any, NamedTuple
+from typing import Any
 
 from ..errors import InputFault, Why
 from ..fields import OpaqueValue
+from ..record import NamedTuple
 from .across import Across
 from .along import Joint, Region, Stretch, joint_fault, left_solid, region_fault, stretches
 from .cuts import Remaining, remaining_section

@@ -8,8 +8,8 @@ line. No wood is taken twice, however the cuts lie over one another.
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import asin, copysign, cos, inf, pi, sin, sqrt
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from .section import EIGHT, Section
 
 

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable, Sequence
 from math import pi
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from ..errors import InputFault
+from ..record import NamedTuple
 from .measures import Measure
 from .outline import Outline
 

@@ -1,12 +1,13 @@
 """The kind of field for what was measured down a spar: widths round it, or its girth, at stations."""
 
 from math import pi
-from typing import Any, NamedTuple
+from typing import Any
 
 from .. import lengths
 from ..errors import InputFault, printable
 from ..fields import ROWS_LIMIT, Kind, Length, Value
 from ..lengths import Rule, Unit
+from ..record import NamedTuple
 
 LEAST, MOST = 2, 4  # widths round a spar at one station
 _GIRTH = "girth"

@@ -5,8 +5,8 @@ All of them with one flat on each face of the square that the spar is cut from. 
 
 from functools import lru_cache
 from math import atan2, cos, hypot, pi, sin, tan
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from .halving import turns
 
 

@@ -7,9 +7,9 @@ that what is screwed to it stays flat; on a taper its depth below the crown diff
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import sqrt
-from typing import NamedTuple
 
 from ..errors import InputFault
+from ..record import NamedTuple
 from .across import Across
 from .along import Stretch
 from .body import Body

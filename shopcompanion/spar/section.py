@@ -6,7 +6,8 @@ flat sides, the wall between them and the round being the thickness of a stave.
 """
 
 from math import hypot, pi, sqrt, tan
-from typing import NamedTuple
+
+from ..record import NamedTuple
 
 SECTIONS = ("round", "square", "eight", "oval", "hollow", "staves")
 WITH_HOLE = ("hollow", "staves")

@@ -7,9 +7,9 @@ about the axis, is the bottom of the notch. (Our own derivation; for eight stave
 """
 
 from math import cos, hypot, pi, sin, tan
-from typing import NamedTuple
 
 from ..errors import Why
+from ..record import NamedTuple
 from .outline import Outline
 
 NUMBERS = (6, 8, 10, 12, 16)

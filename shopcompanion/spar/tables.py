@@ -4,9 +4,8 @@ Figures were seen in copies of the books, but Steel's yards and gaffs in a later
 figures a spar is faired, and where the book says nothing it keeps its full width: both are ours.
 """
 
-from typing import NamedTuple
-
 from ..errors import InputFault
+from ..record import NamedTuple
 
 _HEEL = 1e-6  # mm: what is nearer than this to the heel is at it
 Parts = tuple[tuple[float, float], ...]  # (part of the way from the widest to the end, part of the largest width)

@@ -18,8 +18,8 @@ programme. Fairing is not linear, but scales: for every tilt of the factor its s
 
 from collections.abc import Callable, Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from .outline import Outline
 from .programme import Row, largest
 from .tables import PUBLISHED

@@ -10,8 +10,8 @@ import re
 from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from .atomic import KeepError, keep_error, make_folder, refuse_link, remove
 
 COPY, TRIED, _LOCK = ".toml", ".tried", ".lock"

@@ -5,10 +5,10 @@ import stat
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import NamedTuple
 
 from ..errors import InputFault, nearest, printable
 from ..profile.parse import read
+from ..record import NamedTuple
 from .atomic import KeepError, contents, keep_error, text_of
 from .copies import copy_files
 from .names import slug

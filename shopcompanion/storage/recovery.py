@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from ..errors import InputFault
+from ..record import NamedTuple
 from .atomic import KeepError, contents, keep_error, make_folder, text_of, there
 from .atomic import replace as replace_file
 from .copies import CopyFile, copy_files, forget, hold, own_copy, release

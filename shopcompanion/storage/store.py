@@ -8,13 +8,13 @@ hand may be all that is left of it.
 import os
 from contextlib import suppress
 from pathlib import Path
-from typing import NamedTuple
 
 from ..errors import InputFault, printable
 from ..lengths import DEFAULT_RULES
 from ..profile.fields import check_field
 from ..profile.parse import LARGEST, Reading, read
 from ..profile.records import FORMAT, Head
+from ..record import NamedTuple
 from .atomic import KeepError, contents, create, folder_lock, keep_error, make_folder, saved_at, text_of, there
 from .atomic import replace as replace_file
 from .copies import forget

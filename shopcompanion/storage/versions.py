@@ -3,8 +3,8 @@
 import os
 from datetime import datetime
 from pathlib import Path
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from .atomic import KeepError, contents, create, keep_error, refuse_link, remove
 from .names import slug
 from .places import ENDING, Places, own_path, version_folder, when

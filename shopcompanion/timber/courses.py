@@ -8,12 +8,13 @@ import re
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from itertools import combinations, pairwise, permutations
-from typing import Any, NamedTuple
+from typing import Any
 
 from .. import lengths
 from ..errors import InputFault, printable
 from ..fields import Kind, Length, Value
 from ..lengths import Rule, Unit
+from ..record import NamedTuple
 
 MOST = 20  # strips
 MOST_SHORT = 12  # that do not run through

@@ -1,11 +1,12 @@
 """What a yard sells, as a calculator is told of it: sizes, lengths and prices."""
 
 from collections.abc import Sequence
-from typing import Any, ClassVar, NamedTuple
+from typing import Any, ClassVar
 
 from ..errors import InputFault
 from ..fields import Kind, OpaqueValue, Value
 from ..lengths import Rule
+from ..record import NamedTuple
 
 
 class Offer(NamedTuple):

@@ -7,10 +7,10 @@ green.
 
 import re
 from fractions import Fraction
-from typing import NamedTuple
 
 from ..errors import InputFault, printable
 from ..lengths import INCH
+from ..record import NamedTuple
 
 BOARD_FOOT = 144 * 25.4**3  # mm³, of the nominal size
 

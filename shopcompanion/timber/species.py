@@ -2,11 +2,12 @@
 
 from collections.abc import Sequence
 from functools import cache
-from typing import Any, ClassVar, NamedTuple
+from typing import Any, ClassVar
 
 from ..errors import InputFault, nearest, printable
 from ..fields import Kind, OpaqueValue, Text, Value
 from ..lengths import Rule
+from ..record import NamedTuple
 from .moisture import SATURATION
 
 

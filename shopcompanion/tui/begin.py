@@ -1,8 +1,8 @@
 """What a new boat still needs, in the order in which it is entered."""
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from .keys import first_key
 from .paint import Row, Rows, folded, row
 from .session import Session

@@ -8,9 +8,10 @@ save = "f2"
 
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from ..errors import InputFault, nearest, printable
+from ..record import NamedTuple
 from ..storage.atomic import KeepError, contents, text_of, there
 from ..storage.places import config_path
 from .keys import keymap

@@ -1,8 +1,8 @@
 """The edges of every screen: its first row, and at its foot the keys, or what there is to tell."""
 
 from collections.abc import Iterable
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from .paint import Row, Rows, cells, fit, fitted, folded, on_ground, row, stack, window, words_of
 
 NARROW, WIDE, LOW = 76, 112, 22  # columns under which a pane stands under its form, and beside it; rows

@@ -1,7 +1,6 @@
 """The boat at a glance: every spar to one scale on its trestles, how far each is, and what is next on this boat."""
 
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
 
 from textual import events
 from textual.message import Message
@@ -11,6 +10,7 @@ from ..errors import CompanionError, printable
 from ..lengths import Rule, show
 from ..profile.records import Boat, Spar
 from ..quantities import Mass
+from ..record import NamedTuple
 from ..spar.outline import Outline
 from .frame import top_row
 from .keyed import FullScreen

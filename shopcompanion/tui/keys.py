@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from typing import NamedTuple
 
 from ..errors import InputFault, nearest, printable
+from ..record import NamedTuple
 
 PLACES = {  # the screens, as the help calls them
     "bench": "At the bench, with a calculator",

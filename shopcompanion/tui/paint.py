@@ -7,9 +7,10 @@ bold, italic or reverse. None of it knows a terminal: the rows of a screen are p
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from itertools import chain
-from typing import NamedTuple
 
 from rich.cells import cell_len, get_character_cell_size, set_cell_size
+
+from ..record import NamedTuple
 
 _JOINED = frozenset("\u200d\ufe0f")  # with these a letter is as wide as its neighbours make it
 Span = tuple[str, str]  # text and role

@@ -7,7 +7,6 @@ sound; until then the rows wait, and the reason is told. Nothing typed is thrown
 
 from collections.abc import Callable, Mapping, Sequence
 from functools import partial
-from typing import NamedTuple
 
 from ..calculator import Field
 from ..errors import InputFault
@@ -18,6 +17,7 @@ from ..profile.preset import spell
 from ..profile.records import ROWS, TABLES, Spar
 from ..profile_text import edit_spar, edit_table
 from ..profile_text.row_texts import Texts
+from ..record import NamedTuple
 from ..stock.assumed import assumed
 from ..timber.listing import every
 from ..timber.species import find

@@ -3,7 +3,9 @@
 import re
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import Any
+
+from ..record import NamedTuple
 
 
 class PickerRow(NamedTuple):

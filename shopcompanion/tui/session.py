@@ -7,7 +7,7 @@ the conflict check all speak of the same thing.
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Collection, Mapping
 from functools import partial
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from .. import form, lengths
 from ..calculator import Calculator, Result
@@ -22,6 +22,7 @@ from ..profile.parse import Reading, read
 from ..profile.preset import spell
 from ..profile.read_table import ProfileFault
 from ..profile.records import Boat
+from ..record import NamedTuple
 from .beside import WAIT, Beside
 
 if TYPE_CHECKING:

@@ -4,10 +4,10 @@
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import NamedTuple
 
 from ..catalog import STAGES, load
 from ..lengths import show
+from ..record import NamedTuple
 from . import pages
 from .begin import next_row, trestles
 from .form_view import FormView
