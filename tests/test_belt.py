@@ -108,3 +108,17 @@ def test_the_straight_runs_are_tangents(drum: float, spar: float, out: float) ->
     # the run's direction stands square on both radii, which lean alike
     run = (apart + (spar - drum) / 2 * sin(lean), (spar - drum) / 2 * cos(lean))
     assert run[0] * sin(lean) + run[1] * cos(lean) == pytest.approx(0, abs=1e-9 * apart)
+
+
+def test_a_belt_that_just_goes_round_both_touching_does_not_reach() -> None:
+    """Two circles of 8 mm that touch: two straight runs of 8 mm and two half circles."""
+    touching = 16 + 8 * pi
+    assert belt.centres(8, 8, touching) is None
+    assert belt.centres(8, 8, touching + 2) == pytest.approx(9)
+
+
+@given(DIAMETER, BELT, GRIP)
+def test_at_a_thousandth_of_the_size_everything_is_a_thousandth(diameter: float, length: float, ratio: float) -> None:
+    for solve in (belt.smallest_drum, belt.largest_spar):
+        whole, small = solve(diameter, length, ratio), solve(diameter / 1000, length / 1000, ratio)
+        assert (small and small * 1000) == (whole and pytest.approx(whole, rel=1e-9, abs=1e-6))

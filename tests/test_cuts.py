@@ -3,6 +3,7 @@
 from math import cos, inf, pi, sin, sqrt
 
 import pytest
+import shapely
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
@@ -129,3 +130,19 @@ def test_turned_a_quarter_the_two_ways_change_over(data: st.DataObject, section:
     assert (other.second_width, other.second_depth) == pytest.approx(
         (straight.second_depth, straight.second_width), abs=scale
     )
+
+
+@pytest.mark.parametrize("staves", NUMBERS)
+@pytest.mark.parametrize("part", [0.3, 0.62, 0.85, 1.0])
+def test_a_flat_into_a_ring_of_staves_takes_what_shapely_says(staves: int, part: float) -> None:
+    """The hole has a flat side uppermost; laid out by its corners, and a floor `part` of the way to the middle."""
+    ring = Section("staves", 100.0, 100.0, 18.0, staves)
+    far = 32 / cos(pi / staves)
+    turns = [(2 * k + 1) * pi / staves for k in range(staves)]
+    hole = shapely.Polygon([(far * sin(turn), far * cos(turn)) for turn in turns])
+    left = shapely.Point(0, 0).buffer(50, quad_segs=4000) - hole - shapely.box(-60, 50 - 50 * part, 60, 60)
+    cut = remaining_section(ring, [flat(ring, 50 * part, "A")])
+    assert cut.area == pytest.approx(left.area, rel=1e-6)
+    assert (cut.x, cut.y) == pytest.approx((left.centroid.x, left.centroid.y), abs=1e-4)
+    farthest = max(cut.y + 50, 50 - 50 * part - cut.y)  # the crown below, or the floor
+    assert cut.second_depth / cut.modulus_depth == pytest.approx(farthest, rel=1e-6)

@@ -1,6 +1,6 @@
 """What fittings take from a spar: in the face they say, along the length they say, and no wood twice."""
 
-from math import pi
+from math import pi, sqrt
 
 import pytest
 
@@ -164,3 +164,101 @@ def test_two_that_meet_in_the_middle_are_refused_where_they_lie_over_each_other(
     square(bar, cheek._replace(flat=49.0))
     square(bar, cheek._replace(face="A"))
     square(bar, cheek._replace(face="B"))
+
+
+def test_the_thin_end_counts_whichever_way_it_lies() -> None:
+    for ends in ((80.0, 40.0), (40.0, 80.0)):
+        tapered = Outline(((0.0, ends[0]), (1000.0, ends[1])))
+        middle = 400.0 if ends[0] == 80 else 600.0
+        cheek = Fitting(at=middle, kind="cheek", length=200.0, flat=60.0)  # 60 mm is what the spar is at its thin end
+        with pytest.raises(InputFault, match="a flat of 60 mm, and the spar is 60 mm there"):
+            Body(tapered, fittings=(cheek,))
+        Body(tapered, fittings=(cheek._replace(flat=59.0),))
+        with pytest.raises(InputFault, match="a bar of 61 mm, and the spar is 60 mm there"):
+            Body(tapered, fittings=(cheek._replace(flat=0.0, bar=61.0, bar_deep=20.0),))
+
+
+def test_two_that_meet_are_told_with_what_fits() -> None:
+    bar = Fitting(at=900.0, kind="bar", length=50.0, bar=9.0, bar_deep=30.0)
+    with pytest.raises(InputFault) as caught:
+        square(bar, Fitting(at=920.0, kind="cheek", length=50.0, flat=60.0, face="C"))
+    assert caught.value.reason == (
+        "the cheek at 920 mm is let in 60 mm, and from the other side the bar at 900 mm 30 mm: less than 50 mm fits"
+    )
+    tapered = Outline(((0.0, 80.0), (1000.0, 40.0)))
+    deep = Fitting(at=400.0, kind="cheek", length=100.0, flat=55.0)  # of 62 mm
+    long = Fitting(at=500.0, kind="leather", length=400.0, face="C", flat=1.0)  # to where the spar is 52 mm
+    with pytest.raises(InputFault, match="the cheek at 400 mm 55 mm: less than 0 mm fits"):
+        Body(tapered, fittings=(deep, long))
+    Body(tapered, fittings=(deep, long._replace(flat=0.0)))  # what is not let in meets nothing
+
+
+def test_barrels_from_opposite_sides_may_lie_side_by_side() -> None:
+    """One reaches 15 mm from its middle and the other's flat 10 mm: 25 mm apart they do not meet."""
+    hinge = Fitting(at=1000.0, kind="hinge", length=30.0, barrel=30.0, barrel_deep=50.0)
+    cheek = Fitting(at=1025.0, kind="cheek", length=20.0, flat=40.0, face="C")
+    square(hinge, cheek)
+    with pytest.raises(InputFault, match="from the other side the hinge at 1000 mm 50 mm: less than 30 mm fits"):
+        square(hinge, cheek._replace(at=1024.9))
+
+
+def test_a_barrel_a_flat_and_a_slot_end_where_they_are_said_to() -> None:
+    spar = square(
+        Fitting(at=1000.0, kind="hinge", length=200.0, flat=6.0, barrel=30.0, barrel_deep=20.0),
+        Fitting(at=2000.0, kind="sheave", slot=12.0, slot_long=60.0),
+    )
+    for way in (-1, 1):
+        assert spar.left_at(1000 + way * 15).area == pytest.approx(80 * 60)
+        assert spar.left_at(1000 + way * 15.01).area == pytest.approx(80 * 74)
+        assert spar.left_at(1000 + way * 100).area == pytest.approx(80 * 74)
+        assert spar.left_at(1000 + way * 100.01).area == pytest.approx(80 * 80)
+        assert spar.left_at(2000 + way * 30).area == pytest.approx(80 * 68)
+
+
+def test_a_fitting_may_be_as_long_as_the_spar() -> None:
+    spar = square(Fitting(at=0.0, kind="leather", length=3000.0, flat=2.0))
+    assert spar.taken() == pytest.approx(3000 * 2 * 80, rel=1e-9)
+    with pytest.raises(InputFault, match="is longer than the spar"):
+        square(Fitting(at=0.0, kind="leather", length=3000.1, flat=2.0))
+
+
+def test_what_is_cut_at_the_heel_is_counted_from_the_heel_on() -> None:
+    jaws = square(Fitting(at=0.0, kind="jaws", length=200.0, flat=10.0))
+    assert jaws.taken() == pytest.approx(200 * 10 * 80, rel=1e-9)
+    assert jaws.moment() == pytest.approx(80 * 80 * 3000**2 / 2 - 200 * 10 * 80 * 100, rel=1e-9)
+
+
+@pytest.mark.parametrize("size", [1.0, 0.1])
+def test_a_hole_gets_narrower_than_a_bar_where_a_right_angled_triangle_says(size: float) -> None:
+    """3-4-5: in a hole of 10 a chord of 6 lies 4 from the middle, and one of 8 lies 3 from it."""
+    pin = Fitting(at=1000.0, kind="pin", hole=10 * size)
+    offs = pin.changes([6 * size, 8 * size, 10 * size, 0.0])
+    assert sorted({round(off, 9) for off in offs}) == pytest.approx([3 * size, 4 * size, 5 * size])
+
+
+STEEP = Outline(((0.0, 60.0), (1000.0, 20.0)))  # 1 mm thinner every 25 mm
+FLAT = Fitting(at=500.0, kind="cleat", length=900.0, flat=7.0)  # its floor 13 mm over the centre line: 40/2 − 7
+LET_IN = Fitting(at=500.0, kind="bar", length=900.0, bar=20.0, bar_deep=3.0)
+
+
+@pytest.mark.parametrize(
+    ("section", "wall", "fittings", "thick"),
+    [
+        ("round", 0.0, (FLAT,), 26.0),  # the floor comes out at the crown: twice 13
+        ("eight", 0.0, (FLAT._replace(flat=10.0),), 20 * (1 + sqrt(2))),  # passes the edge of a facet, w·tan 22.5°
+        ("hollow", 6.0, (FLAT,), 38.0),  # comes to the bore: 13 and the wall of 6, twice
+        ("hollow", 6.0, (FLAT._replace(flat=0.0, barrel=900.0, barrel_deep=7.0),), 38.0),
+        ("round", 0.0, (FLAT, LET_IN._replace(bar=4.0, bar_deep=9.0)), 44.0),  # comes to the floor of a bar: 13 and 9
+        ("round", 0.0, (FLAT._replace(flat=8.0), LET_IN._replace(bar=18.0, bar_deep=9.0)), 30.0),  # 9-12-15 triangle
+        ("round", 0.0, (FLAT._replace(flat=8.0), Fitting(at=500.0, kind="block", slot=18.0, slot_long=900.0)), 30.0),
+        ("round", 0.0, (LET_IN._replace(bar_deep=4.0),), 29.0),  # its corners leave the round: 10² + 10.5² = 14.5²
+        ("eight", 0.0, (LET_IN,), 14 * (1 + sqrt(2))),  # they leave the slope: 10 − 3 is half a facet
+        ("eight", 0.0, (LET_IN,), 20 * (1 + sqrt(2))),  # the bar is as wide as its facet
+        ("hollow", 6.0, (LET_IN,), 32.0),  # the bar is as wide as the bore: 20 and two walls of 6
+        ("hollow", 6.0, (LET_IN._replace(bar_deep=9.0),), 145 / 3),  # (r − 9)² + 10² = (r − 6)²: r = 145/6
+    ],
+)  # fmt: skip
+def test_the_sums_break_where_a_cut_meets_an_edge(section: str, wall: float, fittings, thick: float) -> None:
+    spar = Body(STEEP, section=section, wall=wall, fittings=fittings)
+    at = 25 * (60 - thick)
+    assert min(abs(place - at) for place in spar.breaks) < 1e-6

@@ -129,3 +129,17 @@ def test_stations_come_in_order_and_hold_together(design: Outline, data: st.Data
         assert station.least <= station.mean + 1e-9
         assert station.mean <= station.most + 1e-9
         assert station.out_of_round == station.most - station.least
+
+
+@pytest.mark.parametrize(
+    ("sizes", "state"),
+    [
+        ((49.5, 50.5), "at size"),  # half a millimetre is allowed, to either side
+        ((49.4375, 50.0), "thin"),
+        ((50.0, 50.5625), "to come off"),
+        ((49.4375, 50.5625), "thin"),  # what has gone does not come back
+    ],
+)
+def test_the_tolerance_is_at_size_and_the_next_hair_is_not(sizes: tuple[float, float], state: str) -> None:
+    (station,) = measured_stations(POLE, [Measure(1000.0, sizes)])
+    assert station.state(0.5) == state

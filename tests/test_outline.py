@@ -188,3 +188,11 @@ def test_where_it_is_widest_takes_one_look_for_the_width(monkeypatch: pytest.Mon
     monkeypatch.setattr(Outline, "widest", property(lambda self: looks.append(self) or widest(self)))
     assert outline.widest_at == 900
     assert len(looks) == 1
+
+
+def test_a_width_at_a_station_is_crossed_there_once() -> None:
+    assert STRAIGHT.crossings(80) == (600,)
+    assert STRAIGHT.crossings(60) == (0, 1800)
+    waist = Outline(((0, 60), (500, 40), (900, 70)))
+    assert waist.crossings(40) == (500,)
+    assert waist.crossings(39.9) == ()

@@ -5,9 +5,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.catalog import load
+from shopcompanion.errors import InputFault
 from shopcompanion.spar import seat
 from shopcompanion.spar.along import Region
 from shopcompanion.spar.body import Body
+from shopcompanion.spar.cuts import flat
 from shopcompanion.spar.fitting import Fitting
 from shopcompanion.spar.outline import Outline
 from shopcompanion.spar.section import SECTIONS, Section
@@ -76,3 +78,53 @@ def test_put_on_the_spar_it_takes_what_its_calculator_said(name: str, asked, pla
         at = next(row[1] for row in result.as_json()["tables"]["places"]["rows"] if row[0] == end)
         within = 1e-6 if at < 500 else -1e-6
         assert on.left_at(at + within).area == pytest.approx(left[end], rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("own", "region", "decides"),
+    [
+        ("round", "square", "round"),
+        ("eight", "square", "eight"),
+        ("round", "eight", "round"),
+        ("square", "eight", "eight"),
+    ],
+)
+def test_a_run_out_is_at_its_ends_what_begins_there(own: str, region: str, decides: str) -> None:
+    """From 300 to 400 mm into the region, from 600 to 700 mm out of it; half way the rounder decides."""
+    body = CONE._replace(section=own, regions=(Region(from_=400.0, to=600.0, section=region, run_out=100.0),))
+    for start, end in ((300.0, 400.0), (700.0, 600.0)):
+        low, high = sorted((start, end))
+        first, *_, last = seat.places(body, low, high, "A", (350.0, 650.0))
+        kinds = {first.at: first.shape.kind, last.at: last.shape.kind}
+        assert kinds == {start: own, end: region}
+        assert seat.shape_at(body, (low + high) / 2) == decides
+        ends = {place.at: seat.wood(place).area for place in (first, last)}
+        assert ends[end] == pytest.approx(section(region, *[body.width_at(end)] * 2).area, rel=1e-9)
+        assert ends[start] == pytest.approx(section(own, *[body.width_at(start)] * 2).area, rel=1e-9)
+
+
+def test_what_is_typed_and_not_on_the_spar_stands_alone() -> None:
+    oval = Body(Outline(((0.0, 60.0), (1000.0, 60.0))), Outline(((0.0, 80.0), (1000.0, 80.0))), "oval")
+    size = Section("round", 60.0, 80.0)
+    assert [place.at for place in seat.under(oval, 500.0, size, "A", length=100.0)] == [450, 500, 550]
+    assert [place.at for place in seat.under(oval, 0.0, size, "A", length=1000.0)] == [0, 500, 1000]
+    with pytest.raises(InputFault, match="is longer than the spar") as caught:
+        seat.under(oval, 0.0, size, "A", length=1000.1)
+    assert caught.value.field == "length"
+    for spar, at, other in (
+        (None, 500.0, size), (oval, None, size), (oval, -1.0, size), (oval, 1001.0, size),
+        (oval, 500.0, Section("square", 60.0, 80.0)), (oval, 500.0, Section("round", 60.0, 60.0)),
+        (oval, 500.0, Section("round", 80.0, 80.0)),
+    ):  # fmt: skip
+        (place,) = seat.under(spar, at, other, "B", length=100.0)
+        assert place.at is None
+        assert (place.shape.width, place.shape.depth) == (other.depth, other.width)
+
+
+def test_the_wood_left_under_a_flat_by_hand() -> None:
+    """60 mm wide, 40 mm deep, a flat 10 mm deep: 60 × 30 is left, bending the way the face looks and sideways."""
+    size = Section("square", 60.0, 40.0)
+    (place,) = seat.under(None, None, size, "A", length=100.0)
+    wood = seat.wood(place, [flat(size, 10.0, "A")])
+    assert wood == pytest.approx((1800, 60 * 30**3 / 12, 30 * 60**3 / 12, 60 * 30**2 / 6, 30 * 60**2 / 6))
+    assert wood.parts(seat.wood(place)) == pytest.approx((75, 100 * 0.75**3, 75, 100 * 0.75**2, 75))

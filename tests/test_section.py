@@ -33,3 +33,8 @@ def test_a_hollow_is_a_round_less_a_round() -> None:
         Section("round", 80.0, 80.0).area,
         Section("round", 80.0, 80.0).second_moments,
     )
+
+
+def test_how_many_sides_the_outside_has() -> None:
+    assert [Section(kind, 1.0, 1.0).sides for kind in ("square", "eight")] == [4, 8]
+    assert Section("round", 1.0, 1.0).sides == Section("hollow", 1.0, 1.0).sides > 64

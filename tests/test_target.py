@@ -148,3 +148,57 @@ def test_both_solvers_give_one_target(data: st.DataObject) -> None:
         return mean + min(new.width_at(at) / design.width_at(at) for at in ats)
 
     assert worth(ours) == pytest.approx(worth(theirs), abs=3e-3)  # of equal ones they may take different ones
+
+
+def worth(new: Outline, design: Outline) -> float:
+    """What a target is the largest by: the mean width, and the least part of the width kept anywhere."""
+    ats = [design.length * (k + 0.5) / 4000 for k in range(4000)]
+    widths = [(new.width_at(at), design.width_at(at)) for at in ats]
+    return sum(now for now, _ in widths) / sum(was for _, was in widths) + min(now / was for now, was in widths)
+
+
+@pytest.mark.parametrize("part", [0.1, 0.8])
+@pytest.mark.parametrize("design", [MAST, STEEL], ids=lambda outline: outline.law)
+def test_no_other_straight_factor_keeps_more_of_a_faired_spar(design: Outline, part: float) -> None:
+    """The factor at heel and head tried in steps of a half of a percent, each as large as the measure lets it be."""
+    at = design.length * part
+    measured = design.width_at(at) * 0.9
+    best = worth(new_target(design, [(at, measured)]), design)
+    for k in range(-60, 61, 4):
+        heel, head = 1 + min(k / 200, 0), 1 - max(k / 200, 0)
+        raw = [width * (heel + (head - heel) * x / design.length) for x, width in design.stations]
+        line = Outline(tuple(zip((x for x, _ in design.stations), raw, strict=True)), "faired")
+        scale = min(1.0, measured / line.width_at(at))
+        line = Outline(tuple((x, width * scale) for x, width in line.stations), "faired")
+        assert worth(line, design) <= best + 1e-5
+
+
+def test_a_bowed_spar_thin_on_its_way_to_an_end_keeps_its_heel_by_hand() -> None:
+    """Parabola from 80 mm at 1000 to 40 mm at 3000 mm, measured half way at 66.5 mm of 70 mm.
+
+    Of what it can lose, full width F and head H: 3/4·F + 1/4·H ≤ 66.5. With F = 80 the head is 26 mm, and 0.65 of its
+    design; scaled all over it keeps 0.95 everywhere, of the mean as well. Between the two the mean grows by less than
+    the least part falls, so it is scaled: F = 76, H = 38; but the heel, which is no thinner than what F leaves, stays.
+    """
+    design = Outline(((0.0, 70.0), (1000.0, 80.0), (3000.0, 40.0)), "bowed")
+    new = new_target(design, [(2000.0, 66.5)])
+    assert [width for _, width in new.stations] == pytest.approx([70.0, 76.0, 38.0], abs=1e-6)
+
+
+def test_a_loss_of_width_alone_counts_by_the_way_it_weakens_most() -> None:
+    width, depth = Outline(((0.0, 40.0), (1000.0, 40.0))), Outline(((0.0, 60.0), (1000.0, 60.0)))
+    narrow = Outline(((0.0, 36.0), (1000.0, 36.0)))
+    told = kept((width, depth), (narrow, depth))
+    assert (told.stiffness_worst, told.stiffness_tip) == (pytest.approx(0.9**3), pytest.approx(0.9**3))
+    assert told.strength_worst == pytest.approx(0.9**2)
+
+
+def test_a_cantilever_that_lost_its_heel_half_bends_as_the_sum_says() -> None:
+    """∫ x²/I dx, x from the head: of a uniform spar 1/3; with the heel half 0.9 as thick, 1/24 + (1/3 − 1/24)/0.9⁴.
+
+    The step between the halves is 0.01 mm long.
+    """
+    design = Outline(((0.0, 50.0), (1000.0, 50.0)))
+    new = Outline(((0.0, 45.0), (500.0, 45.0), (500.01, 50.0), (1000.0, 50.0)))
+    left = (1 / 3) / (1 / 24 + (1 / 3 - 1 / 24) / 0.9**4)
+    assert kept((design, design), (new, new)).stiffness_tip == pytest.approx(left, rel=1e-5)
