@@ -115,6 +115,9 @@ def test_a_belt_that_just_goes_round_both_touching_does_not_reach() -> None:
     touching = 16 + 8 * pi
     assert belt.centres(8, 8, touching) is None
     assert belt.centres(8, 8, touching + 2) == pytest.approx(9)
+    assert belt.smallest_drum(8, touching, 1) is None
+    assert belt.largest_spar(8, touching, 1) is None
+    assert belt.smallest_drum(8, touching + 2, 1) == belt.largest_spar(8, touching + 2, 1) == pytest.approx(8)
 
 
 @given(DIAMETER, BELT, GRIP)

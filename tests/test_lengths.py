@@ -1,6 +1,7 @@
 """The bench grammar both ways. The lengths wanted are worked out by hand from 1 in = 25.4 mm."""
 
 import re
+import unicodedata
 from fractions import Fraction as F
 
 import pytest
@@ -72,6 +73,12 @@ INCHES = {
     "1/2 in * 3 + 1": F(5, 2),
     "12 ft 0 in - 6 in": F(138),
     "12 ft - 18 in": F(126),
+    "12 ft - 12 in": F(132),  # a foot and more are no inches of those feet
+    "12 ft - 12": F(132),
+    "3 + 1 ft": F(15),
+    "1 ft + 3": F(15),
+    "½in": F(1, 2),
+    "1'½\"": F(25, 2),
     "12 ft-6 in": F(150),
     "1.125 in": F(9, 8),
     "1.250 ft": F(15),
@@ -174,6 +181,8 @@ REFUSED = {
     "1.250 cm": "1.250",
     "1,250 m": "1,250",
     "12 ft - 6 in": " - ",
+    "12 ft - 11-63/64 in": " - ",
+    "12 ft - 11-63/64": " - ",
     "12 ft - 6": " - ",
     "12 ft -6 in": "-",
     "12' - 6\"": " - ",
@@ -281,6 +290,30 @@ def test_the_longest_length_is_taken_and_the_next_refused() -> None:
         (3822.7, "1 mm", "nearest", "3823 mm bare"),
         (76.2 * 3, "1/64 in", "up", "9 in"),  # 228.60000000000002
         (12.7, "1/64 in", "nearest", "1/2 in"),
+        (F(254, 160), "1/8 in", "nearest", "1/8 in bare"),  # 1/16 in, half way between two marks: the one up
+        (-F(254, 160), "1/8 in", "nearest", "-1/8 in bare"),  # bare in size
+        (F(1, 4), "0.5 mm", "nearest", "0.5 mm bare"),
+        (1 + F(1, 32), "1 mm", "nearest", "1 mm"),  # a 32nd of a division is on the mark
+        (1 - F(1, 32), "1 mm", "nearest", "1 mm"),
+        (1 + F(1, 31), "1 mm", "nearest", "1 mm full"),
+        (1 - F(1, 31), "1 mm", "nearest", "1 mm bare"),
+        (F(1, 4), "1 mm", "nearest", "0 mm full"),
+        (F(-11, 10), "1 mm", "nearest", "-1 mm full"),
+        (F(-9, 10), "1 mm", "nearest", "-1 mm bare"),
+        (1 + F(9, 10**7), "1 mm", "up", "1 mm"),  # a millionth of a division is no reason to go on to the next
+        (1 + F(11, 10**7), "1 mm", "up", "2 mm, rounded up"),
+        (1 - F(9, 10**7), "1 mm", "down", "1 mm"),
+        (1 - F(11, 10**7), "1 mm", "down", "0 mm, rounded down"),
+        (F(9, 2), "0.5 mm", "up", "4.5 mm"),
+        (F(41, 10), "0.5 mm", "up", "4.5 mm, rounded up"),
+        (F(41, 10), "0.5 mm", "down", "4 mm, rounded down"),
+        (-F(41, 10), "0.5 mm", "up", "-4.5 mm, rounded up"),  # by size
+        (F(1, 10), "0.1 mm", "nearest", "0.1 mm"),
+        (F(254, 10) * (24 - F(1, 8)), "1/8 in", "nearest", "23-7/8 in"),
+        (F(254, 10) * (24 + F(1, 8)), "1/8 in", "nearest", "2 ft 1/8 in"),
+        (F(254, 10) * (24 - F(1, 100)), "1/8 in", "nearest", "2 ft bare"),  # feet go by what is shown
+        (F(254, 10) * (36 - F(1, 100)), "1/8 in", "down", "2 ft 11-7/8 in, rounded down"),
+        (-F(254, 10) * F(77, 2), "1/8 in", "nearest", "-3 ft 2-1/2 in"),
     ],
 )
 def test_shows(mm, on: str, way, shown: str) -> None:
@@ -329,3 +362,32 @@ def test_rules_have_names_that_read() -> None:
 def test_the_decimal_beside_a_fraction() -> None:
     assert decimal(36.8236, "in") == "1.4497"
     assert decimal(F(889, 10), "mm") == "88.90"
+
+
+def test_a_fraction_of_one_character_is_what_unicode_says_it_is() -> None:
+    """The Unicode Character Database as Python's own library has it, for all of its vulgar fractions but 1/7, 1/9, 1/10
+    and 0/3, which are on no rule."""
+    fractions = {
+        chr(code): unicodedata.name(chr(code)) for code in range(0xBC, 0x2190) if unicodedata.numeric(chr(code), 0)
+    }
+    vulgar = [sign for sign, name in fractions.items() if name.startswith("VULGAR FRACTION")]
+    assert len(vulgar) == 18
+    for sign in set(vulgar) - set("⅐⅑⅒"):
+        wanted = F(unicodedata.numeric(sign)).limit_denominator(10)
+        assert read(sign, "mm") == wanted
+        assert read(f"3{sign} in") == (3 + wanted) * F(254, 10)
+
+
+def test_a_fault_in_a_long_text_shows_thirty_characters_to_either_side() -> None:
+    text = "1 + 2 + 3 + 4 + 5 + 6 + 7 + 8 + 9 + x" + " + 9 + 8 + 7 + 6 + 5 + 4 + 3 + 2 + 1"
+    with pytest.raises(LengthFault) as caught:
+        read(text)
+    shown = str(caught.value).partition(": ")[0]
+    before, _, rest = shown.partition("»")
+    marked, _, after = rest.partition("«")
+    assert (len(before), marked, len(after)) == (30, "x", 30)
+    assert text.endswith(after + text.partition("x")[2][30:])
+    assert text.partition("x")[0].endswith(before)
+    with pytest.raises(LengthFault) as caught:
+        read("3 " + "y" * 60)
+    assert f"3 »{'y' * 30}«: " in str(caught.value)

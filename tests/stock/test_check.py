@@ -102,3 +102,36 @@ def test_the_check_of_a_boat_sees_one_blank_left_out():
     strip = right.sawn[0].strips[0]
     less = right.sawn[0]._replace(strips=(strip._replace(cuts=strip.cuts[1:]), *right.sawn[0].strips[1:]))
     assert faults(boat(), right._replace(sawn=(less, *right.sawn[1:]), proof=PlanProof(False, "")))
+
+
+def test_a_cut_may_end_and_begin_at_a_knot() -> None:
+    """The knot goes from 100 to 110 mm: one peg of 50 mm before it, one after."""
+    wrong = faults(TWO, plan(Cut(0, PEG, 50), Cut(0, PEG, 110)))
+    assert not any("knot" in fault or "kerf" in fault for fault in wrong), wrong
+    only(plan(Cut(0, PEG, 50.1), Cut(0, PEG, 110)), "a cut from 501 to 1001 has the knot at 100 in it")
+    only(plan(Cut(0, PEG, 50), Cut(0, PEG, 109.9)), "a cut from 1099 to 1599 has the knot at 100 in it")
+
+
+def test_a_strip_past_the_edge_is_told_with_its_edges_in_tenths() -> None:
+    only(plan(Cut(0, PEG, 0), Cut(0, PEG, 200), strip_at=30.1), "a strip from 301 to 501 is not inside 500")
+    wrong = faults(TWO, plan(Cut(0, PEG, 0), Cut(0, PEG, 200), strip_at=30.0))
+    assert not any("not inside" in fault for fault in wrong)
+
+
+def test_the_waste_is_told_to_the_hundredth_of_a_cubic_millimetre() -> None:
+    """12 × 50 × 300 mm of timber less two pegs of 10 × 20 × 50 mm."""
+    right = first_plan(TWO)
+    assert right.waste == 12 * 50 * 300 - 2 * 10 * 20 * 50
+    assert faults(TWO, right._replace(waste=right.waste + 0.00995)) == []
+    for off in (0.0101, -0.0101):
+        assert any(
+            "the waste is 160000.0 mm³, not" in fault for fault in faults(TWO, right._replace(waste=right.waste + off))
+        )
+
+
+def test_past_a_knot_thinner_than_the_saw_the_wood_begins_a_kerf_after_it_begins() -> None:
+    """A knot of 1 mm at 100 mm and a kerf of 3 mm; the pegs end at 153 mm. Of the wood beside them 103 to 300 mm."""
+    thin = TWO._replace(timbers=(TWO.timbers[0]._replace(knots=((100, 101),)),))
+    right = first_plan(thin)
+    assert faults(thin, right) == []
+    assert {(offcut.at, offcut.length) for offcut in right.offcuts if offcut.at > 100} == {(103, 197), (156, 144)}
