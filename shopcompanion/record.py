@@ -24,8 +24,10 @@ else:
         def __new__(cls, name: str, bases: tuple[type, ...], space: dict[str, Any]) -> type:
             if not bases:  # NamedTuple itself
                 return type.__new__(cls, name, bases, space)
-            kinds = space.get("__annotations__", {})
+            # from Python 3.14 on annotations are worked out by the class alone
+            kinds = space.get("__annotations__") or type(name, (), dict(space)).__annotations__
             made = namedtuple(name, kinds, defaults=[space[key] for key in kinds if key in space])
+            made.__annotations__ = kinds
             for key in space.keys() - kinds.keys() - {"__qualname__"}:
                 setattr(made, key, space[key])
             return made
