@@ -76,6 +76,15 @@ def test_a_lookup_on_the_command_line_stays_light(extra: list[str]) -> None:
     assert "shopcompanion.length_grammar" not in loaded
 
 
+def test_a_lookup_with_a_boat_takes_only_what_its_answer_follows() -> None:
+    asked = ["facets", "--boat", "saltmarsh-yawl", "--spar", "mizzen mast", "--at", "5 ft", "--profiles", "none"]
+    loaded = loaded_by(LOOKUP.format(asked))
+    assert {name.split(".")[0] for name in loaded} & HEAVY == {"tomllib"}
+    assert not {"dataclasses", "inspect", "pkgutil", "importlib.resources", "hashlib"} & loaded  # 1 to 10 ms each
+    others = ["beam.usual", "card", "length_grammar", "profile_text", "spar.measures", "spar.whole", "timber.offers"]
+    assert not {f"shopcompanion.{name}" for name in others} & loaded
+
+
 def test_a_command_loads_no_other() -> None:
     loaded = loaded_by("from shopcompanion.cli.main import main; assert main(['where']) == 0")
     assert "shopcompanion.cli.boats" in loaded
@@ -94,6 +103,17 @@ def test_a_card_takes_what_reading_its_boat_takes() -> None:
         "card(boat, None, rule=boat.rule, source='', version='', date=None)"
     )
     assert heavy(code) - {"argparse", "numpy", "scipy"} == {"tomllib"}  # the three come with scipy, for a column
+
+
+def test_the_app_loads_for_its_start_only_what_the_bench_shows() -> None:
+    loaded = loaded_by("import shopcompanion.tui.app")
+    later = [
+        "beam.usual", "calculators.facets", "card", "cli.commands", "drawing.bend", "length_grammar", "paper",
+        "profile_text", "spar.whole", "stock", "timber.offers", "tui.finder", "tui.full_screens", "tui.glance",
+        "tui.help", "tui.job", "tui.keyed", "tui.picker", "tui.planning", "tui.presets", "tui.printing", "tui.reader",
+        "tui.sheet", "tui.spars", "tui.stock", "tui.tally",
+    ]  # fmt: skip
+    assert not {f"shopcompanion.{name}" for name in later} & loaded
 
 
 def test_the_app_starts_without_what_only_a_network_or_a_save_needs() -> None:
