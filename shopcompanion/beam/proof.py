@@ -159,7 +159,7 @@ class Proof:
         return k, (at - nodes[k]) / h, h
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=4)
 def prove(case: Case) -> Proof:
     """InputFault, naming `supports`, `loads` or `push`, when it cannot stand, or buckles under its load."""
     body = case.body

@@ -49,7 +49,7 @@ def worth(body: Body, at: float) -> Worth:
     return Worth(area, (deep, wide), (2 * deep / depth, 2 * wide / width))
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=4)
 def along(body: Body, nodes: tuple[float, ...]) -> Along:
     """The sections of a spar between `nodes`, mm from the heel, which have one at every break."""
     inside = [[worth(body, at) for at in piece] for piece in elements.places(nodes)]

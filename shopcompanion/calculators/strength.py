@@ -116,7 +116,7 @@ class Answers(Record):
     species_mark: Annotated[str | None, Text("How checked", source="the table's own word", longest=400)]
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=4)
 def solved(inputs: LoadInputs) -> tuple[SparCase, Proof, Proof | None]:
     """The case, its proof, and that of the spar without what is let in, where something is. InputFault."""
     asked = proving.asked(inputs)
