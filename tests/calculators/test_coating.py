@@ -104,6 +104,11 @@ def test_what_the_tin_says_is_read_as_it_is_printed_there() -> None:
     assert in_json.inputs.tins == pytest.approx((0.946353,), abs=1e-6)
 
 
+@pytest.mark.parametrize(("recoat", "days"), [(24.0, 6), (24.5, 11), (48.0, 11)])
+def test_a_coat_that_dries_in_a_day_takes_the_next_one_the_next_day(recoat: float, days: int) -> None:
+    assert ask("coating", **POLE, recoat=recoat).answers.days == days
+
+
 def test_the_demo_boats_are_coated_whole() -> None:
     for name in ("saltmarsh-yawl", "fjord-lugger"):
         boat = read(demo(name)).boat

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from shopcompanion.calculators.flat import too_deep
 from shopcompanion.catalog import load
-from shopcompanion.drawing.shapes import Arc, Dimension, Line
+from shopcompanion.drawing.shapes import Arc, Dimension, Label, Line
 from shopcompanion.lengths import show
 from shopcompanion.spar.along import Region
 from shopcompanion.spar.body import Body
@@ -110,6 +110,40 @@ def test_a_fitting_half_on_the_square_sits_as_the_round_asks() -> None:
     assert answers.width_heelward == pytest.approx(CONE.width_at(350.0))  # the whole face of the square
 
 
+def test_where_square_and_round_are_as_thick_the_rounds_flat_is_the_one_told() -> None:
+    """Half on the square of a spar of 80 mm: 5 mm deep the round is 2·√(5·75) mm wide, the square all of its face."""
+    even = Body(Outline(((0.0, 80.0), (1000.0, 80.0))), regions=(Region(from_=0.0, to=400.0, section="square"),))
+    answers = on(even, 400.0, flat_depth=5.0, fitting_length=100.0).answers
+    assert answers.cut_width == pytest.approx(2 * sqrt(5 * 75))
+    assert answers.width_heelward == 80
+
+
+def test_a_flat_down_to_the_centre_line_is_as_wide_as_the_spar() -> None:
+    assert ask("flat", diameter=80.0, flat_depth=40.0).answers.cut_width == pytest.approx(80)
+
+
+@pytest.mark.parametrize(("pin_above", "recess"), [(0.0, 6.0), (2.0, 4.0), (6.0, 0.0), (10.0, 0.0)])
+def test_a_barrel_is_let_in_by_what_of_it_is_below_the_flat(pin_above: float, recess: float) -> None:
+    """A barrel of 12 mm; on a pin 6 mm or more over the flat it needs no recess, and is no hinge let in."""
+    result = ask("flat", body=CONE, at=500.0, diameter=80.0, flat_depth=8.0, barrel=12.0, pin_above=pin_above)
+    assert result.answers.barrel_recess == recess
+    assert result.answers.barrel_floor == result.answers.floor - recess
+    kept = load("flat").fitting(result.inputs, result.answers)
+    assert kept["kind"] == ("hinge" if recess else "other")
+    assert ("barrel" in kept) == (recess > 0)
+
+
+def test_a_barrel_that_just_comes_through_is_refused() -> None:
+    """A flat 20 mm deep in 100 mm leaves 80 mm under it: half a barrel of 160 mm takes all of that."""
+    assert refusal("flat", diameter=100.0, flat_depth=20.0, barrel=160.0).field == "barrel"
+    assert ask("flat", diameter=100.0, flat_depth=20.0, barrel=159.0).answers.barrel_floor == pytest.approx(-49.5)
+
+
+def test_a_shallow_flat_can_be_put_on_the_spar() -> None:
+    result = on(CONE, 500.0, flat_depth=0.5, fitting_length=20.0)
+    assert load("flat").fitting(result.inputs, result.answers)["kind"] == "other"
+
+
 def test_an_eight_sided_part_has_facets_that_carry_narrow_fittings() -> None:
     assert ask("flat", diameter=100.0, shape="eight", flat_width=40.0).answers.cut_depth == 0
     answers = ask("flat", diameter=100.0, shape="eight", flat_width=60.0).answers
@@ -129,6 +163,12 @@ def test_a_hollow_is_warned_of_when_the_wall_is_cut_through() -> None:
     thick = CONE._replace(section="hollow", wall=20.0)
     assert not any("solid block" in line for line in on(thick, 500.0, flat_width=40.0).cautions)
     assert any("solid block" in line for line in on(thick._replace(wall=4.0), 500.0, flat_width=40.0).cautions)
+
+
+@pytest.mark.parametrize(("wall", "told"), [(20.0, True), (20.5, False)])
+def test_a_flat_as_deep_as_the_wall_cuts_through_it(wall: float, told: bool) -> None:
+    even = Body(Outline(((0.0, 100.0), (1000.0, 100.0))), section="hollow", wall=wall)
+    assert any("solid block" in line for line in on(even, 500.0, flat_depth=20.0).cautions) == told
 
 
 def test_with_nothing_asked_it_takes_half_and_says_so() -> None:
@@ -151,6 +191,18 @@ def test_a_flat_deeper_than_the_share_is_warned_of_with_the_width_that_stays_wit
     assert not deep_ones(ask("flat", MM_01, diameter=100.0, flat_width=80.0, deepest=21.0))
     (line,) = deep_ones(ask("flat", MM_01, diameter=100.0, flat_depth=16.0))
     assert "a flat 15 mm deep at the thinnest place stays within that" in line
+    assert not deep_ones(ask("flat", MM_01, diameter=100.0, flat_depth=15.0))
+    assert deep_ones(ask("flat", MM_01, diameter=100.0, flat_depth=15.1))
+
+
+def test_on_a_steep_taper_half_a_millimetre_may_be_all_that_stays_within_the_share() -> None:
+    """From 100 to 71 mm under the fitting: the floor at 35 mm is 0.5 mm under the thin end's crown; at 69 mm over it."""
+    for head, told in ((71.0, "a flat 0.5 mm deep at the thinnest place"), (69.0, "only a shorter fitting")):
+        cone = Body(Outline(((0.0, 100.0), (1000.0, head))))
+        result = ask("flat", MM_01, body=cone, at=500.0, diameter=cone.width_at(500.0), flat_depth=10.0,
+                     fitting_length=1000.0)  # fmt: skip
+        (line,) = deep_ones(result)
+        assert told in line
 
 
 @given(st.floats(40, 100), st.floats(0.05, 1), st.floats(10, 600))
@@ -176,6 +228,8 @@ def test_a_flat_is_warned_of_its_abrupt_ends_where_one_is_cut() -> None:
 
     assert abrupt(ask("flat", diameter=100.0, flat_width=40.0))
     assert not abrupt(ask("flat", diameter=100.0, shape="square", flat_width=40.0))
+    square = CONE._replace(section="square")  # its thin end needs none, its thick end has to come down to that
+    assert abrupt(on(square, 500.0, flat_width=40.0, shape="square"))
 
 
 @pytest.mark.parametrize(
@@ -240,3 +294,21 @@ def test_the_drawing_is_the_section_with_its_flat() -> None:
     assert (flat.x1 / 25.4, flat.y1 / 25.4, flat.x2 / 25.4) == pytest.approx((-1.5, 2, 1.5))
     measures = [shape.value / 25.4 for shape in drawing.shapes if isinstance(shape, Dimension)]
     assert measures == pytest.approx([3, 0.5, 4.5])
+
+
+def test_the_drawing_has_the_barrel_about_its_pin() -> None:
+    """20 mm deep in 100 mm the flat is 80 mm wide at 30 mm; a pin 2 mm over it, and 6 mm of barrel up and down."""
+    drawing = ask("flat", diameter=100.0, flat_depth=20.0, barrel=12.0, pin_above=2.0).drawing()
+    light = {tuple(round(part, 6) for part in shape[:4]) for shape in drawing.shapes
+             if isinstance(shape, Line) and shape.pen == "light"}  # fmt: skip
+    assert (-40, 32, 40, 32) in light
+    box = [line for line in light if line[1] != 32 and abs(line[0]) == abs(line[2]) == 40]
+    assert {y for line in box for y in (line[1], line[3])} == {26, 38}
+    assert len(box) == 4
+
+
+def test_where_no_flat_is_needed_the_words_stand_in_the_wood() -> None:
+    drawing = ask("flat", diameter=100.0, shape="square", flat_width=40.0).drawing()
+    (words,) = [shape for shape in drawing.shapes if isinstance(shape, Label) and "flat" in shape.text]
+    assert -50 < words.y < 0
+    assert abs(words.x) < 50

@@ -117,7 +117,53 @@ def test_one_width_has_one_right_setting() -> None:
     assert all(setting.error_worst == pytest.approx(0, abs=1e-12) and setting.pin_good is None for setting in settings)
 
 
+def test_as_bad_at_both_ends_the_one_that_cuts_into_the_round_is_told() -> None:
+    answers = ask("gauge", widest=100.0, narrowest=60.0, pin=10.0, exact_at="middle").answers
+    assert answers.error_worst == answers.error_widest > 0
+
+
+@pytest.mark.parametrize(
+    ("narrowest", "at", "good"),
+    [
+        (94.2, "widest", 49.9),  # 0.20711·5.8 mm = 1.2012 mm, and 49.9/149.9 of that are 0.4 mm
+        (98.1, "widest", None),  # 0.20711·1.9 mm are under 0.4 mm, however thick
+        (60.0, "widest", 5.07),  # 0.20711·40 mm = 8.2843 mm; 5.07/105.07 of that
+        (60.0, "narrowest", 3.04),  # exact at 60 mm: 3.04/63.04 of it
+    ],
+)
+def test_the_thickest_pins_whose_error_is_a_division(narrowest: float, at: str, good: float | None) -> None:
+    answers = ask("gauge", widest=100.0, narrowest=narrowest, division=0.4, exact_at=at).answers
+    assert answers.pin_good == (None if good is None else pytest.approx(good, rel=2e-3))
+
+
+@pytest.mark.parametrize(("ratio", "widest", "pencil"), [("5:7:5", 85.0, 28.0), ("12:17:12", 82.0, 27.0)])
+def test_a_ratio_divides_the_gap_between_the_pins(ratio: str, widest: float, pencil: float) -> None:
+    """5 of 17 parts of 85 mm are 25 mm, 12 of 41 parts of 82 mm are 24 mm; and half a pin of 6 mm."""
+    assert ask("gauge", widest=widest, pin=6.0, clearance=0.0, ratio=ratio).answers.pencil_from_pin == pencil
+
+
 # Advice
+
+
+def test_where_the_pencils_run_off_is_told() -> None:
+    """100 mm wide, pins of 50 mm: pencils 54.289 mm from them, so they are off where sin is under 25/54.289."""
+    result = ask("gauge", MM_01, widest=100.0, narrowest=15.0, pin=50.0, clearance=0.0)
+    assert any("under 19.1 mm bare wide the pencils run off" in line for line in result.cautions)
+
+
+@pytest.mark.parametrize(("division", "told"), [(2.5, False), (2.3, True)])
+def test_too_far_in_is_more_than_half_a_division(division: float, told: bool) -> None:
+    """Exact at 60 mm, pins of 10 mm: at 100 mm it marks 0.20711·10·40/70 = 1.183 mm too far in."""
+    result = ask("gauge", widest=100.0, narrowest=60.0, pin=10.0, exact_at="narrowest", division=division)
+    assert any("too far in" in line for line in result.cautions) == told
+
+
+@pytest.mark.parametrize(("division", "told"), [(0.16, False), (0.14, True)])
+def test_a_ratio_is_told_when_it_errs_half_a_division_more_than_it_need(division: float, told: bool) -> None:
+    """On 60 mm 7:10:7 of 100 mm marks 16.742 mm, 0.831 mm short; set true it is 0.20711·10·40/110 = 0.753 mm."""
+    asked = {"widest": 100.0, "narrowest": 60.0, "pin": 10.0, "clearance": 0.0, "ratio": "7:10:7"}
+    said = ask("gauge", MM_01, **asked, division=division).cautions
+    assert any("exact at the widest, would be off by 0.8 mm bare at most" in line for line in said) == told
 
 
 def test_thinner_pins_are_advised_only_where_they_would_show() -> None:

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.catalog import load
-from shopcompanion.drawing.shapes import Drawing, Line
+from shopcompanion.drawing.shapes import Dimension, Drawing, Line
 from shopcompanion.errors import InputFault
 
 from ..asked.rip import questions
@@ -90,6 +90,28 @@ def test_pieces_kerfs_and_offcut_make_up_the_timber(values) -> None:
         assert answers.web_left + 2 * answers.depth == pytest.approx(values["thickness"])
 
 
+def test_a_timber_that_fits_exactly_has_no_offcut_and_loses_its_kerfs() -> None:
+    """Two pieces of 50 mm with a kerf of 3 mm between them are 103 mm; 105 mm leave 2 mm, less than a kerf."""
+    asked = {"thickness": 50.0, "kerf": 3.0, "pieces": 2, "finished": 50.0, "bow": 0.0, "planing": 0.0}
+    for timber, waste in ((103.0, 3.0), (105.0, 5.0), (106.0, 6.0)):
+        answers = ask("rip", timber=timber, **asked).answers
+        assert (answers.offcut, answers.waste) == (0.0, pytest.approx(waste))
+    assert ask("rip", **asked).answers.waste == 3.0
+
+
+def test_how_many_a_timber_gives_counts_a_kerf_less_than_pieces() -> None:
+    """Of 102 mm two pieces of 46 mm come, with one kerf of 10 mm between them, and not three."""
+    asked = {"thickness": 50.0, "kerf": 10.0, "pieces": 3, "finished": 46.0, "bow": 0.0, "planing": 0.0}
+    assert "gives 2" in str(refusal("rip", timber=102.0, **asked))
+    assert "gives 1" in str(refusal("rip", timber=101.0, **asked))
+
+
+def test_a_timber_no_wider_than_its_kerfs_is_refused() -> None:
+    asked = {"thickness": 50.0, "kerf": 3.0, "pieces": 4, "bow": 0.0, "planing": 0.0}
+    assert refusal("rip", timber=9.0, **asked).field == "timber"
+    assert ask("rip", timber=11.0, **asked).answers.piece_width == pytest.approx(0.5)
+
+
 @given(questions(), st.floats(0.1, 20))
 def test_a_piece_more_than_fits_is_refused_with_how_many_do(values, spare: float) -> None:
     values = {**values, "finished": 50.0}
@@ -127,3 +149,29 @@ def test_the_drawing_has_both_cuts_inside_the_timber(tilt: str, thickness: float
     first = thickness / 2 - min(result.answers.depth, thickness)
     second = min(first, result.answers.depth - thickness / 2)  # as far as the first, where they meet
     assert floors == pytest.approx([first, second][: result.answers.passes])
+
+
+@pytest.mark.parametrize("thickness", [40.0, 100.0, 200.0])
+def test_a_tilted_kerf_is_drawn_at_45_degrees_with_a_whole_piece_beside_it(thickness: float) -> None:
+    """As far sideways as down; the kerf's middle crosses the timber's, so it leaves the top half its thickness right."""
+    result = ask("rip", thickness=thickness, tilt="tilted 45°", finished=60.0, bow=0.0, planing=0.0)
+    drawn = [shape for shape in result.drawing().shapes if isinstance(shape, Line)][4:]
+    kerf = result.answers.kerf_across
+    sides = [line for line in drawn if line.y1 != line.y2]
+    floors = [line for line in drawn if line.y1 == line.y2]
+    assert (len(sides), len(floors)) == (2 * result.answers.passes, result.answers.passes)
+    for line in sides:
+        assert line.x2 - line.x1 == pytest.approx(line.y2 - line.y1)
+    for line in floors:
+        assert (line.x1 + line.x2) / 2 == pytest.approx(line.y1)
+        assert line.x2 - line.x1 == pytest.approx(kerf)
+    assert max(line.x1 for line in sides) == pytest.approx(thickness / 2 + kerf / 2)
+    assert result.drawing().bounds()[2] == pytest.approx(thickness / 2 + kerf / 2 + 60)
+
+
+def test_a_cut_part_way_is_measured_from_the_face() -> None:
+    """80 mm deep into 100 mm: from the face, at 50 mm, to 30 mm under the middle, in the wood beside the kerf."""
+    result = ask("rip", thickness=100.0, saw_depth=80.0, finished=60.0, kerf=3.0)
+    (cut,) = [shape for shape in result.drawing().shapes if isinstance(shape, Dimension) and shape.value == 80]
+    assert (cut.y1, cut.y2) == (-30.0, 50.0)
+    assert 1.5 < cut.x1 == cut.x2 < 60

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
+from shopcompanion.drawing.shapes import Arc
 from shopcompanion.errors import InputFault, InputFaults
 
 from ..asked.roundover import questions
@@ -187,6 +188,21 @@ def test_bits_bigger_than_the_convention_names_keep_its_fastest_rim(radius: floa
     answers = ask("roundover", stock=3 * radius, bit_radius=radius).answers
     assert answers.rim_speed == pytest.approx(56)
     assert answers.speed_limit < 12000
+
+
+@pytest.mark.parametrize(("radius", "summed"), [(38.0, False), (38.2, True)])
+def test_the_speed_is_worked_out_from_the_rim_only_beyond_the_convention(radius: float, summed: bool) -> None:
+    """The convention ends at 3-1/2 in, 88.9 mm: two radii and a pilot of 12.7 mm are 88.7 and 89.1 mm."""
+    steps = ask("roundover", stock=100.0, bit_radius=radius, pilot=12.7).working()
+    assert any(step.name == "speed_limit" for step in steps) == summed
+
+
+@pytest.mark.parametrize("sides", [(40.0, 60.0), (60.0, 40.0)])
+def test_a_bit_too_big_is_drawn_round_no_more_than_the_stock(sides: tuple[float, float]) -> None:
+    drawn = ask("roundover", stock=sides[0], stock_other=sides[1], bit_radius=25.0).drawing()
+    assert drawn is not None
+    *stock, bit = [shape.radius_x for shape in drawn.shapes if isinstance(shape, Arc)]
+    assert (stock, bit) == ([20.0] * 4, 25.0)
 
 
 @given(questions())
