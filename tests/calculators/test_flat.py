@@ -196,7 +196,7 @@ def test_a_flat_deeper_than_the_share_is_warned_of_with_the_width_that_stays_wit
 
 
 def test_on_a_steep_taper_half_a_millimetre_may_be_all_that_stays_within_the_share() -> None:
-    """From 100 to 71 mm under the fitting: the floor at 35 mm is 0.5 mm under the thin end's crown; at 69 mm over it."""
+    """100 to 71 mm under it: a floor at 35 mm is 0.5 mm under the thin end's crown; with 69 mm it is over it."""
     for head, told in ((71.0, "a flat 0.5 mm deep at the thinnest place"), (69.0, "only a shorter fitting")):
         cone = Body(Outline(((0.0, 100.0), (1000.0, head))))
         result = ask("flat", MM_01, body=cone, at=500.0, diameter=cone.width_at(500.0), flat_depth=10.0,

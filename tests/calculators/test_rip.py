@@ -153,7 +153,7 @@ def test_the_drawing_has_both_cuts_inside_the_timber(tilt: str, thickness: float
 
 @pytest.mark.parametrize("thickness", [40.0, 100.0, 200.0])
 def test_a_tilted_kerf_is_drawn_at_45_degrees_with_a_whole_piece_beside_it(thickness: float) -> None:
-    """As far sideways as down; the kerf's middle crosses the timber's, so it leaves the top half its thickness right."""
+    """As far sideways as down, through the timber's middle: it leaves the top half the thickness to the right."""
     result = ask("rip", thickness=thickness, tilt="tilted 45°", finished=60.0, bow=0.0, planing=0.0)
     drawn = [shape for shape in result.drawing().shapes if isinstance(shape, Line)][4:]
     kerf = result.answers.kerf_across
