@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.catalog import load
+from shopcompanion.drawing.shapes import Label, Line
 from shopcompanion.fields import Value
 
 from ..asked.bore import questions
@@ -64,6 +65,14 @@ def test_a_bolt_that_jams_says_what_hole_it_needs() -> None:
     result = ask("bore", thickness=80.0, hole=9.0, angle_error=1.0, centring=0.0, bolt=8.5)
     assert result.answers.bolt_play == pytest.approx(0.5 - 80 * tan(radians(1)))
     assert any("jams" in line for line in result.cautions)
+    assert result.answers.angle_ok == pytest.approx(0.358, abs=1e-3)  # 0.5 in 80
+    close = ask("bore", thickness=80.0, hole=10.0, angle_error=0.0, centring=0.0, bolt=10.0)
+    assert not any("jams" in line for line in close.cautions)
+
+
+def test_halves_that_just_meet_overlap_by_nothing() -> None:
+    answers = ask("bore", thickness=80.0, hole=10.0, angle_error=0.0, drill_reach=40.0).answers
+    assert (answers.overlap, answers.wood_between) == (0, None)
 
 
 def test_what_cannot_be_is_refused() -> None:
@@ -98,6 +107,21 @@ def test_the_hole_that_the_bolt_needs_lets_it_pass(values) -> None:
         assert again.bolt_play == pytest.approx(0, abs=1e-9)
 
 
+@pytest.mark.parametrize("v_angle", [60.0, 90.0, 120.0])
+def test_a_quarter_of_the_thicker_round_stays_below_the_v(v_angle: float) -> None:
+    asked = {"thickness": 80.0, "hole": 9.0, "v_angle": v_angle}
+    assert ask("bore", **asked).answers.block_height == pytest.approx(20)
+    assert ask("bore", **asked, other_diameter=60.0).answers.block_height == pytest.approx(20)
+    assert ask("bore", **asked, other_diameter=100.0).answers.block_other == pytest.approx(25)
+
+
+def test_a_v_of_sixty_degrees() -> None:
+    """The axis stands a whole diameter over the V; the sides are touched a quarter of the diameter below the axis."""
+    answers = ask("bore", thickness=80.0, hole=9.0, v_angle=60.0, other_diameter=60.0, axis_height=150.0).answers
+    assert (answers.block_height, answers.block_other) == pytest.approx((150 - 80, 150 - 60))
+    assert answers.v_deep == pytest.approx(80 - 20)
+
+
 @given(st.floats(20, 200), st.floats(0.1, 5))
 def test_twice_the_thickness_misses_twice_as_far(thick, lean) -> None:
     twice, two = (
@@ -124,3 +148,13 @@ def test_the_fitting_is_a_bolt_with_its_hole_and_the_drawing_shows_the_step() ->
     assert abs(ends[0].y - ends[1].y) == pytest.approx(result.answers.mismatch)
     steps = [shape for shape in drawn.shapes if type(shape).__name__ == "Line" and shape.x1 == shape.x2 == 0]
     assert [abs(step.y2 - step.y1) for step in steps] == pytest.approx([result.answers.mismatch] * 2)
+
+
+def test_a_drill_that_falls_short_is_drawn_with_the_wood_between() -> None:
+    """Reaching 30 mm from either side of 80 mm: a hole of 10 mm ends 10 mm from the middle, on both sides."""
+    drawn = ask("bore", thickness=80.0, hole=10.0, angle_error=0.0, centring=0.0, drill_reach=30.0).drawing()
+    ends = {(shape.x1, shape.x2, *sorted((shape.y1, shape.y2))) for shape in drawn.shapes
+            if isinstance(shape, Line) and shape.x1 == shape.x2 and abs(shape.x1) < 40}  # fmt: skip
+    assert ends == {(-10, -10, -5, 5), (10, 10, -5, 5)}
+    (words,) = [shape for shape in drawn.shapes if isinstance(shape, Label) and "short" in shape.text]
+    assert -40 < words.y < -5  # in the wood under the hole

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.catalog import load
+from shopcompanion.drawing.shapes import Line
 from shopcompanion.errors import InputFault
 
 from ..asked.dowels import questions
@@ -139,6 +140,9 @@ def test_none_of_them_lies_nearer_the_band_than_need_be(n: int) -> None:
         ({"dowel": 25.0, "count": 1}, "dowel", "25 mm does not lie inside a round of 60 mm; thinner than 20 mm"),
         ({"cover": 30.0}, "cover", "leaves no room for a dowel in a round of 60 mm"),
         ({"keep_clear": 60.0}, "keep_clear", "leaves no room"),
+        ({"keep_clear": 60.0, "cover": 25.0}, "keep_clear", "leaves no room"),
+        ({"keep_clear": 60.0, "cut_away": 25.0}, "keep_clear", "leaves no room"),
+        ({"cut_away": 30.0}, "cut_away", "leaves no room"),
         ({"blank": 50.0}, "blank", "50 mm is thinner than the finished spar; 60 mm or more will do"),
         ({"blank": 65.0, "depth": 70.0}, "blank", "thinner than the finished spar; 70 mm"),
         ({"in_each": 1.0}, "in_each", "1 mm of dowel in each part is all sawn away"),
@@ -159,7 +163,17 @@ def test_cautions_travel_along() -> None:
 
 @pytest.mark.parametrize(
     ("section", "sizes", "dowel"),
-    [(60.0, "mm", 12.0), (95.0, "mm", 16.0), (28.0, "mm", 5.0), (2.5 * 25.4, "in", 12.7), (31.0, "in", 3 / 16 * 25.4)],
+    [
+        (60.0, "mm", 12.0),
+        (95.0, "mm", 16.0),
+        (28.0, "mm", 5.0),
+        (15.5, "mm", 3.0),
+        (45.0, "mm", 8.0),
+        (155.0, "mm", 30.0),
+        (180.0, "mm", 35.0),
+        (2.5 * 25.4, "in", 12.7),
+        (31.0, "in", 3 / 16 * 25.4),
+    ],
 )
 def test_a_dowel_by_default_is_the_thickest_sold_up_to_a_fifth(section: float, sizes: str, dowel: float) -> None:
     assert ask("dowels", section=section, sizes=sizes).answers.dowel_used == pytest.approx(dowel)
@@ -184,3 +198,32 @@ def test_a_long_heavy_stick_on_thin_dowels_is_told_how_near_its_trestles_stand()
     assert any("do not carry this stick" in line and "6 ft 8" in line for line in result.cautions)
     assert not any("do not carry" in line for line in ask("dowels", **asked).cautions)  # 3/4 in by default
     assert not any("do not carry" in line for line in ask("dowels", section=95.25, dowel=6.35).cautions)
+
+
+def test_half_the_kerf_and_what_trues_an_end_come_off_each_part() -> None:
+    answers = ask("dowels", section=60.0, kerf=3.0, trued=2.0).answers
+    assert (answers.part_longer, answers.joint_longer) == (3.5, 7.0)
+
+
+@pytest.mark.parametrize(("beyond", "told"), [(1700.0, False), (1760.0, True)])
+def test_a_stick_just_light_enough_for_its_dowels_is_not_told(beyond: float, told: bool) -> None:
+    """Those rods carry the joint of a span of 2.056 m, cut in its middle: as 4·a·b with 0.61 m and 1.734 m."""
+    asked = {"section": 95.25, "blank": 107.95, "dowel": 6.35, "density": 500.0, "stress": 10.0, "at": 609.6}
+    said = ask("dowels", **asked, length=609.6 + beyond).cautions
+    assert any("do not carry this stick" in line for line in said) == told
+
+
+@pytest.mark.parametrize(("in_each", "told"), [(20.0, False), (19.9, True)])
+def test_two_diameters_in_each_part_are_the_least(in_each: float, told: bool) -> None:
+    said = ask("dowels", section=60.0, dowel=10.0, in_each=in_each).cautions
+    assert any("less than two diameters" in line for line in said) == told
+
+
+@pytest.mark.parametrize("line", ["A to C", "B to D"])
+def test_the_band_that_is_kept_clear_is_drawn_across_the_blank(line: str) -> None:
+    """10 mm of it in a blank of 70 mm, and a line across its middle: level from A to C, upright from B to D."""
+    drawn = ask("dowels", section=60.0, dowel=6.0, keep_clear=10.0, blank=70.0, line=line).drawing()
+    light = {shape[:4] for shape in drawn.shapes if isinstance(shape, Line) and shape.pen == "light"}
+    level = {(-35, -5, 35, -5), (-35, 5, 35, 5), (0, -35, 0, 35)}
+    upright = {(-5, -35, -5, 35), (5, -35, 5, 35), (-35, 0, 35, 0)}
+    assert (level if line == "A to C" else upright) <= light

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.catalog import load
+from shopcompanion.drawing.shapes import Fill, Line
 from shopcompanion.errors import InputFault
 from shopcompanion.spar.fitting import Fitting
 
@@ -67,6 +68,44 @@ def test_level_jaws_hold_a_round_mast() -> None:
 def test_lowered_below_level_the_horns_may_need_more_than_peaked() -> None:
     level, below = (ask("jaws", **YAWL, peak_angle=20.0, lowered_angle=low).answers for low in (0.0, -40.0))
     assert below.mast_middle > level.mast_middle
+
+
+def test_lowered_below_level_the_mast_reaches_as_far_as_its_slanting_cut() -> None:
+    """From 20° to -40°, no leather: tan 20° is 0.36397, tan 40° is 0.83910, cos 40° is 0.76604. The mast's middle lies
+    45/0.76604 + 12·(0.36397 + 0.83910) = 73.180 mm from the throat, at one face 12·0.83910 mm more."""
+    answers = ask("jaws", **YAWL, peak_angle=20.0, lowered_angle=-40.0, leather=0.0).answers
+    assert answers.mast_middle == pytest.approx(73.180 + 10.069, abs=2e-3)
+    assert answers.gap_lowered == pytest.approx(24 * (0.36397 + 0.83910), abs=1e-3)
+
+
+def test_rake_counts_with_the_angle_along_the_whole_swing() -> None:
+    """Raked 10°: peaked to 35° the gaff is 45° off square to the mast, lowered to -10° it is square to it."""
+    (swing,) = ask("jaws", **YAWL, peak_angle=35.0, lowered_angle=-10.0, rake=10.0, leather=0.0).tables
+    low, *_, high = swing.rows
+    answers = ask("jaws", **YAWL, peak_angle=35.0, lowered_angle=-10.0, rake=10.0).answers
+    assert (answers.throat_bevel, answers.lowered_bevel, answers.bevel_range) == (45, 0, 45)
+    assert low[2:4] == pytest.approx((90, 45 + 12))  # the bevel meets it with one edge, half the plank off
+    assert high[2:4] == pytest.approx((90 * sqrt(2) + 24, 45 * sqrt(2)))
+
+
+def test_eighty_degrees_off_square_is_the_most() -> None:
+    assert ask("jaws", **YAWL, peak_angle=70.0, rake=10.0).answers.throat_bevel == 80
+    assert refusal("jaws", **YAWL, peak_angle=70.0, rake=11.0).field == "rake"
+
+
+@pytest.mark.parametrize(("on_pole", "rods"), [(120.0, 2), (240.0, 2), (241.0, 3), (361.0, 4)])
+def test_a_rod_for_every_two_widths_of_the_gaff_and_two_at_least(on_pole: float, rods: int) -> None:
+    assert ask("jaws", **YAWL, on_pole=on_pole).answers.rods_used == rods
+
+
+def test_rods_side_by_side_are_refused() -> None:
+    assert refusal("jaws", **YAWL, on_pole=60.0, rod=6.0, rods=10).field == "rods"
+    assert ask("jaws", **YAWL, on_pole=61.0, rod=6.0, rods=10).answers.rod_apart == pytest.approx(6.1)
+
+
+def test_a_plank_sits_on_half_of_itself_to_either_side() -> None:
+    assert ask("jaws", mast_diameter=90.0, gaff_width=60.0, plank=60.0).answers.seat_half == 30
+    assert ask("jaws", **YAWL, seat="cove", coves=(30.0,)).answers.seat_half == 12
 
 
 @pytest.mark.parametrize(
@@ -157,7 +196,54 @@ def test_the_drawing_is_symmetric_and_reaches_the_horns() -> None:
     assert short.bounds()[0] == pytest.approx(-1.15 * 80)
 
 
+@pytest.mark.parametrize("on_pole", [80.0, 400.0])
+def test_the_cheeks_are_drawn_from_horn_to_after_end(on_pole: float) -> None:
+    """Across the rods a cheek is 20 mm, from where it sits on the gaff; at the throat half the opening and the horn."""
+    result = ask("jaws", **YAWL, on_pole=on_pole, cheek=20.0)
+    answers, drawn = result.answers, result.drawing()
+    outside, after = answers.opening / 2 + answers.horn_used, 30 - answers.seat_depth + 20
+    part = min(1.0, answers.opening / on_pole)  # long cheeks are broken off on their way
+    back, end = -part * on_pole, outside + part * (after - outside)
+    (wood, *_) = [shape.points for shape in drawn.shapes if isinstance(shape, Fill)]
+    right, throat, left = answers.horn_length, 0.0, back
+    wanted = {(right, outside), (right, -outside), (throat, outside), (throat, -outside), (left, end), (left, -end)}
+    assert rounded(wood) == rounded(wanted)
+    lines = [shape for shape in drawn.shapes if isinstance(shape, Line)]
+    closed = [line for line in lines if line.pen == "work" and line.x1 == line.x2 == back]
+    assert len(closed) == (2 if part == 1 else 0)
+    rods = [line for line in lines if line.pen == "light" and line.x1 == line.x2 < 0]
+    wanted_rods = [(k + 0.5) / answers.rods_used for k in range(answers.rods_used)]
+    for line, along in zip(rods, [of for of in wanted_rods if of <= part], strict=True):
+        assert line.x1 == pytest.approx(-along * on_pole)
+        assert line.y2 == -line.y1 == pytest.approx(outside + along * (after - outside))
+
+
+def test_the_parrel_is_slackest_where_the_horns_stand_farthest_past_the_mast() -> None:
+    """Lowered only so far, the first row of the swing has the line for that angle: here for every half degree."""
+    asked = {"mast_diameter": 90.0, "gaff_width": 80.0, "plank": 60.0, "horn": 130.0, "peak_angle": 40.0, "rake": 3.0,
+             "rod": 6.0, "leather": 5.0, "bead_diameter": 40.0}  # fmt: skip
+    tight = [ask("jaws", **asked, lowered_angle=low / 2).tables[0].rows[0][4] for low in range(-20, 81)]
+    assert min(tight) < min(tight[0], tight[-1]) - 1
+    slack = ask("jaws", **asked, lowered_angle=-10.0).answers.parrel_slack
+    assert slack == pytest.approx(max(tight) - min(tight), abs=0.001)
+
+
+def rounded(points) -> set[tuple[float, float]]:
+    return {(round(x, 6), round(y, 6)) for x, y in points}
+
+
+def test_the_parrel_is_drawn_from_the_middle_of_one_horns_tip_to_the_others() -> None:
+    result = ask("jaws", **YAWL, peak_angle=35.0)
+    aside = (result.answers.opening + result.answers.horn_used) / 2
+    ends = [shape for shape in result.drawing().shapes if isinstance(shape, Line) and shape.pen == "light"]
+    tip = result.answers.horn_length
+    points = rounded([(line.x1, line.y1) for line in ends] + [(line.x2, line.y2) for line in ends])
+    assert rounded([(tip, aside), (tip, -aside)]) <= points
+
+
 def test_the_cautions_follow_the_numbers() -> None:
     assert any("ease the edges" in line for line in ask("jaws", **YAWL, peak_angle=45.0).cautions)
     assert not any("ease the edges" in line for line in ask("jaws", **YAWL, peak_angle=1.0).cautions)
-    assert any("over a third of the plank" in line for line in ask("jaws", **YAWL, rod=12.0).cautions)
+    for rod, told in ((12.0, True), (8.1, True), (8.0, False), (6.1, False)):
+        said = ask("jaws", **YAWL, rod=rod).cautions
+        assert any("over a third of the plank" in line for line in said) == told

@@ -113,3 +113,11 @@ def test_six_are_cut_with_the_inner_face_down() -> None:
     sides = ask("staves", diameter=100.0, thickness=20.0, staves=6).answers
     assert sides.notch_below == pytest.approx(20 * cos(radians(60)) ** 2)
     assert sides.notch_depth == pytest.approx(20 * sin(radians(60)) * cos(radians(60)))
+
+
+@pytest.mark.parametrize(("wall", "told"), [(10.1, False), (9.9, True)])
+def test_a_wall_under_an_eighth_is_told_with_the_usual_fifth(wall: float, told: bool) -> None:
+    """Of a spar of 80 mm: 10 mm, and staves of 16 mm are usual."""
+    said = [line for line in ask("staves", MM_01, diameter=80.0, wall=wall).cautions if "The wall is only" in line]
+    assert bool(said) == told
+    assert all("16 mm thick is usual" in line for line in said)

@@ -279,3 +279,64 @@ def test_heel_alone_is_told() -> None:
 def test_a_pull_along_it_never_buckles_it() -> None:
     answers = ask("strength", **ROUND, loads=TIP, push=(Push(3000.0, -500.0),)).answers
     assert answers.load_factor is None
+
+
+def says(result: Result, words: str) -> bool:
+    return any(words in caution for caution in result.cautions)
+
+
+def test_the_table_has_every_step_from_heel_to_head() -> None:
+    (stations, _) = typed("strength", MM_01, **BEAM, station_step="100 mm").tables
+    ats = [round(row[0], 6) for row in stations.rows]
+    assert ats == sorted(set(ats))
+    assert {100.0 * k for k in range(61)} <= set(ats)
+
+
+@pytest.mark.parametrize(
+    ("newtons", "near", "breaks"), [(910, False, False), (930, True, False), (2740, True, False), (2780, False, True)]
+)
+def test_how_near_to_breaking_it_is_told(newtons: int, near: bool, breaks: bool) -> None:
+    """The beam has a factor of 65/11.789 = 5.514 under 500 N: three under 919 N, one under 2757 N."""
+    result = typed("strength", MM_01, **{**BEAM, "loads": f"6 m = {newtons} N"})
+    assert says(result, "Less than three times the load to breaking") == near
+    assert says(result, "breaks under this load") == breaks
+
+
+@pytest.mark.parametrize(("newtons", "told"), [(960, False), (980, True)])
+def test_a_bend_of_more_than_a_tenth_is_told(newtons: int, told: bool) -> None:
+    """309.339 mm under 500 N: 600 mm, a tenth of the beam, under 969.8 N."""
+    result = typed("strength", MM_01, **{**BEAM, "loads": f"6 m = {newtons} N"})
+    assert says(result, "further than a tenth") == told
+
+
+def test_it_is_drawn_bent_upward_whichever_way_it_moves() -> None:
+    up, down = (typed("strength", MM_01, **{**BEAM, "loads": f"6 m = {load}"}) for load in ("500 N", "-500 N"))
+    assert up.answers.most_deflection == pytest.approx(down.answers.most_deflection)
+    assert up.drawing().bounds() == pytest.approx(down.drawing().bounds())
+    assert up.drawing().bounds()[3] > 600
+
+
+def test_where_the_load_comes_from_the_crew_that_is_told() -> None:
+    assert says(of_boat("fjord-lugger", "mast"), "crew's weight alone")
+    assert not says(of_boat("fjord-lugger", "mast", wind="5 m/s"), "crew's weight alone")
+    assert not says(of_boat("fjord-lugger", "mast", righting_moment="1000 N m"), "crew's weight alone")
+    assert not says(typed("strength", MM_01, **BEAM), "crew's weight alone")
+
+
+def test_a_guess_at_what_holds_it_is_told_unless_its_fittings_say() -> None:
+    assert not says(of_boat("fjord-lugger", "mast"), "No fitting says")
+    asked = {**ROUND, "kind": "mast", "sail_area": 1.0}
+    spar = Body(Outline(ROUND["outline"]), fittings=(Fitting(at=0.0, kind="step"),))
+    assert says(ask("strength", **asked, whole=spar), "its heel is held fast")
+    assert not says(ask("strength", **asked), "No fitting says")
+
+
+def test_what_is_left_out_is_told() -> None:
+    weightless = {name: text for name, text in BEAM.items() if name != "own_weight"}
+    assert says(typed("strength", MM_01, **weightless), "own weight is left out")
+    assert not says(typed("strength", MM_01, **BEAM), "own weight is left out")
+    asked = {**ROUND, "loads": TIP, "measured": ((1000.0, (77.0, 77.0), None),)}
+    assert says(ask("strength", **asked), "measured widths are left out")
+    assert not says(ask("strength", **asked, as_built="yes"), "measured widths are left out")
+    assert not says(ask("strength", **asked, whole=Body(Outline(ROUND["outline"]))), "measured widths are left out")
+    assert not says(ask("strength", **ROUND, loads=TIP), "measured widths are left out")
