@@ -1,10 +1,14 @@
 """Compare: the variants stand in one table, and one that cannot be made says why in its row."""
 
+import pytest
+
 from shopcompanion import form
 from shopcompanion.catalog import load
+from shopcompanion.drawing.shapes import Fill
 from shopcompanion.profile.follow import follow
 from shopcompanion.profile.parse import read
 
+from ..asked.compare import _SOLD
 from ..asked.lightest import _OVAL, _PLAIN
 from ..asking import ask
 from ..storage.conftest import demo
@@ -49,3 +53,37 @@ def test_staves_come_out_of_no_square_blank() -> None:
     boat = read(demo("fjord-lugger")).boat
     result = form.solve(load("compare"), {}, follow(boat, boat.spar("mizzen mast"), None), boat.rule)
     assert {row[6] for row in result.tables[0].rows} == {None}
+
+
+def test_the_lightest_the_stiffest_and_the_safest_are_those_of_the_table() -> None:
+    """Measured thicker than drawn it is stiffest; hollow it is lightest; made lightest it is thicker at its root."""
+    result = ask("compare", **_SOLD)
+    answers, rows = result.answers, {row[0]: row for row in result.tables[0].rows}
+    drawn, measured, hollow = (rows[name] for name in ("as drawn", "as measured", "hollow, as stiff"))
+    shaped = rows["lightest that does"]
+    assert (answers.lightest_of_all, answers.stiffest, answers.safest) == (hollow[0], measured[0], shaped[0])
+    assert hollow[1] == min(row[1] for row in rows.values())
+    assert measured[3] == min(row[3] for row in rows.values())
+    assert shaped[4] == max(row[4] for row in rows.values())
+    assert answers.mass_drawn == drawn[1]
+    assert answers.lighter_by == pytest.approx(drawn[1] - hollow[1])
+    assert answers.compared == 5
+
+
+def test_the_bars_are_as_long_as_the_variants_are_heavy() -> None:
+    result = ask("compare", **_SOLD)
+    bars = [shape for shape in result.drawing().shapes if isinstance(shape, Fill)]
+    long = [max(x for x, _ in bar.points) for bar in bars]
+    masses = [row[1] for row in result.tables[0].rows]
+    assert [each / long[0] for each in long] == pytest.approx([mass / masses[0] for mass in masses])
+    assert [bar.tone for bar in bars] == ["wood" if mass == min(masses) else "off" for mass in masses]
+
+
+@pytest.mark.parametrize(
+    ("more", "cost"),
+    [({"bow": 29.0}, 88.5), ({"bow": 30.0}, None), ({"trim": 300.0}, 88.5), ({"trim": 400.5}, None)],
+)
+def test_a_blank_has_room_for_bow_planing_and_trim(more: dict[str, float], cost: float | None) -> None:
+    """90 mm with 3 mm a face and the bow, of 4 m with the trim at both ends; 125 by 150 mm and 4.8 m is the largest."""
+    asked = {name: value for name, value in _SOLD.items() if name not in ("measured", "other", "species")}
+    assert ask("compare", **{**asked, "species": _SOLD["species"], **more}).answers.cost_drawn == cost

@@ -184,3 +184,19 @@ def test_an_ovals_facets_close_round_it_in_a_run_out(sides: int) -> None:
     octagon, finer = 800 * tan(pi / 8), sides * 100 * tan(pi / sides)
     wanted = {4: 400.0, 8: 0.25 * 400 + 0.75 * octagon}.get(sides, 0.25 * 400 + 0.5 * octagon + 0.25 * finer)
     assert round_it == pytest.approx(wanted)
+
+
+@pytest.mark.parametrize(
+    ("cut_8", "cut_16", "girth"),
+    [(0.0, 0.0, 400.0), (100.0, 0.0, 331.371), (50.0, 0.0, 365.685), (100.0, 100.0, 314.159), (100.0, 50.0, 322.765)],
+)
+def test_once_round_a_run_out(cut_8: float, cut_16: float, girth: float) -> None:
+    """100 mm: 4·100 square, 8·41.4214 eight-sided, π·100 round; cut half of the way, the mean of two of them."""
+    answers = ask("facets", width=100.0, corners_8=cut_8, corners_16=cut_16).answers
+    assert answers.girth == pytest.approx(girth, abs=1e-3)
+
+
+@pytest.mark.parametrize(("depth", "told"), [(51.0, False), (51.1, True)])
+def test_sides_that_differ_by_more_than_counts_as_square_are_told(depth: float, told: bool) -> None:
+    said = ask("facets", width=50.0, depth=depth, square_within=1.0).cautions
+    assert any("The sides differ" in line for line in said) == told

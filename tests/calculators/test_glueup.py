@@ -5,7 +5,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 
-from shopcompanion.drawing.shapes import Label
+from shopcompanion.drawing.shapes import Fill, Label
 from shopcompanion.errors import InputFaults
 from shopcompanion.timber.courses import MOST, MOST_SHORT, CourseStrip
 
@@ -164,3 +164,43 @@ def test_a_strip_that_would_do_for_two_courses_is_told_of() -> None:
     cut = typed("glueup", strips="2 = 6 ft; 4 x 2 = 5 ft 6", **PLANK)
     assert not any(told in line for line in cut.cautions)
     assert cut.answers.waste < whole.answers.waste
+
+
+SIZES = {"needed_width": 90.0, "needed_length": 1500.0, "thickness": 20.0, "jointing": 1.0, "trim": 10.0}
+
+
+def test_two_courses_as_they_are_drawn() -> None:
+    """Two strips of 52 mm joint to 50 mm each, 1520 mm long; the plank of 90 mm lies in the middle of both."""
+    result = ask("glueup", strips=(CourseStrip(52.0, 1600.0),) * 2, **SIZES)
+    drawn = result.drawing()
+    tones = {tone: {(min(x for x, _ in shape.points), min(y for _, y in shape.points), max(x for x, _ in shape.points),
+                     max(y for _, y in shape.points)) for shape in drawn.shapes
+                    if isinstance(shape, Fill) and shape.tone == tone} for tone in ("wood", "off")}  # fmt: skip
+    assert tones == {"wood": {(10, -95, 1510, -5)}, "off": {(0, -50, 1520, 0), (0, -100, 1520, -50)}}
+    words = {shape.text: (shape.x, shape.y) for shape in drawn.shapes if isinstance(shape, Label)}
+    assert (words["1"], words["2"]) == ((760, -25), (760, -75))
+    (x, y) = words["strips 1; 2"]
+    assert x == 760
+    assert 0 < y < 150  # over the plank, and near it
+
+
+def test_strips_that_just_do_are_not_short() -> None:
+    """Of 92 mm, 90 mm and an edge to joint on both sides, two strips of 48 mm leave just that."""
+    answers = ask("glueup", strips=(CourseStrip(48.0, 1520.0),) * 2, **SIZES).answers
+    assert (answers.glued_width, answers.short_by) == (92, None)
+    many = ask("glueup", strips=(CourseStrip(48.0, 1520.0),) * (MOST_SHORT + 1), **SIZES).answers
+    assert many.courses == 2  # as long as is glued up, so none of them counts as short
+
+
+@pytest.mark.parametrize(("width", "fits"), [(3.0, False), (3.1, True), (4.4, True)])
+def test_a_strip_is_wider_than_what_jointing_takes_off_both_edges(width: float, fits: bool) -> None:
+    asked = {**SIZES, "jointing": 1.5, "strips": (CourseStrip(width, 1600.0),)}
+    if fits:
+        assert ask("glueup", **asked).answers.glued_width == pytest.approx(width - 3)
+    else:
+        assert refusal("glueup", **asked).field == "strips"
+
+
+def test_one_course_has_no_joint_to_glue() -> None:
+    answers = ask("glueup", strips=(CourseStrip(120.0, 1600.0),), **SIZES).answers
+    assert (answers.courses, answers.glue_area, answers.glue_mass) == (1, 0, 0)

@@ -220,3 +220,47 @@ def test_the_drawing_shows_the_pin_at_the_face_and_which_way_it_folds() -> None:
     words = {shape.text: shape.y for shape in drawing.shapes if isinstance(shape, Label)}
     assert words["folds"] > barrel.y > 0 > words["opens"]
     assert [shape.value for shape in drawing.shapes if isinstance(shape, Dimension)] == [answers.leaf]
+
+
+def test_a_leaf_wider_than_the_thin_end_is_refused_though_the_thick_end_carries_it() -> None:
+    """84 mm at one end and 76 mm at the other: 72 mm with 3 mm of wood on both sides fit the first alone."""
+    assert refusal("hinge", **ON, leaf_width=72.0, edge_room=3.0).field == "leaf_width"
+    assert ask("hinge", **ON, leaf_width=69.9, edge_room=3.0).answers.width_headward == pytest.approx(75.9)
+
+
+def test_a_flat_all_taken_by_the_wood_beside_leaves_no_leaf() -> None:
+    """20 mm deep in 100 mm the flat is 80 mm wide (3-4-5): 40 mm on either side are all of it."""
+    assert refusal("hinge", diameter=100.0, deepest=20.0, edge_room=40.0).field == "edge_room"
+    assert refusal("hinge", diameter=100.0, flat_at_joint=20.0, edge_room=40.0).field == "edge_room"
+    assert ask("hinge", diameter=100.0, flat_at_joint=20.0, edge_room=30.0).answers.leaf == pytest.approx(20)
+
+
+def test_a_flat_stops_short_of_the_centre_line() -> None:
+    assert refusal("hinge", diameter=100.0, flat_at_joint=50.0).field == "flat_at_joint"
+    assert ask("hinge", diameter=100.0, flat_at_joint=49.5).answers.floor == 0.5
+
+
+SQUARE = {"diameter": 100.0, "shape": "square", "leaf_width": 90.0, "edge_room": 5.0, "hole": 10.0, "edge_holes": 1.0}
+
+
+def test_two_rows_of_bolts_in_a_square_by_hand() -> None:
+    """Holes of 10 mm through and through, 35 mm to both sides of the middle of 100 mm: sideways that takes
+    2·(100·10³/12 + 1000·35²) of 100⁴/12 mm⁴; a fifth of it up and down."""
+    answers = ask("hinge", **SQUARE).answers
+    assert (answers.flat_depth, answers.flat_left, answers.rows_apart) == (0, pytest.approx(100), 70)
+    assert answers.holes_left == pytest.approx(100 * (1 - 2 * (100 * 1e3 / 12 + 1e3 * 35**2) / (1e8 / 12)))
+
+
+def test_one_row_of_screws_in_a_square_by_hand() -> None:
+    """A row of 10 mm in the middle, 53 mm of screw less 3 mm of leaf deep: half of the square's depth. What is left is
+    100² − 500 mm² with its middle 25·500/9500 mm lower; its modulus the second moment over the farther edge."""
+    asked = {**SQUARE, "leaf_width": 30.0, "edge_holes": 1.0, "fasten": "screw", "leaf_thickness": 3.0, "screw": 53.0}
+    answers = ask("hinge", **asked).answers
+    assert answers.rows_apart == 0
+    lower = 25 * 500 / 9500
+    second = 1e8 / 12 - (10 * 50**3 / 12 + 500 * 25**2) - 9500 * lower**2
+    assert answers.holes_left == pytest.approx(100 * second / (50 + lower) / (1e6 / 6), rel=1e-9)
+
+
+def test_a_pin_over_the_crown_folds_flat() -> None:
+    assert ask("hinge", diameter=90.0, pin_above=30.0).answers.fold == 180

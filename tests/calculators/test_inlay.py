@@ -9,6 +9,7 @@ from hypothesis import given
 from shopcompanion.catalog import load
 from shopcompanion.drawing.shapes import Arc, Dimension
 from shopcompanion.lengths import show
+from shopcompanion.spar.along import Region
 from shopcompanion.spar.body import Body
 from shopcompanion.spar.outline import Outline
 
@@ -141,3 +142,41 @@ def test_the_drawing_has_both_bars_in_the_round() -> None:
     assert [arc.end - arc.start for arc in light] == pytest.approx([73.7397952917] * 2)  # 2·asin(3/5), either side
     measures = [shape.value / 25.4 for shape in drawing.shapes if isinstance(shape, Dimension)]
     assert measures == pytest.approx([0.75, 3, 3.5])
+
+
+def test_where_square_and_round_are_as_thick_the_round_has_less_wood_left() -> None:
+    """Bars of 20 mm by 5 mm, corners flush, on 80 mm: in the round each lies 40 − √(40² − 10²) mm deeper."""
+    even = Body(Outline(((0.0, 80.0), (1000.0, 80.0))), regions=(Region(from_=0.0, to=400.0, section="square"),))
+    bar = {"bar_width": 20.0, "bar_thickness": 5.0, "bar_length": 100.0, "hole": 5.0}
+    answers = ask("inlay", diameter=80.0, body=even, at=400.0, **bar).answers
+    assert answers.wood_between == pytest.approx(80 - 2 * (5 + 40 - sqrt(1500)))
+    assert answers.wood_most == pytest.approx(70)
+
+
+@pytest.mark.parametrize(
+    ("both", "sit", "widest"),
+    [
+        ("no", "corners flush", 100.0),  # as wide as the round, half of it deep and its thickness
+        ("yes", "corners flush", 2 * sqrt(40 * 60)),  # 40 mm of arc and 10 mm of bar reach the middle
+        ("yes", "crown flush", 2 * sqrt(10 * 90)),  # the chord that is as deep as the bar is thick
+    ],
+)
+def test_the_widest_bar_of_ten_millimetres_in_a_hundred(both: str, sit: str, widest: float) -> None:
+    asked = {"diameter": 100.0, "bar_width": 20.0, "bar_thickness": 10.0}
+    assert ask("inlay", **asked, both=both, sit=sit).answers.widest_bar == pytest.approx(widest)
+
+
+def test_on_a_taper_the_thin_end_says_how_wide_a_bar_may_be() -> None:
+    """A tenth of 76 mm thick, crown flush: six tenths of 76 mm wide (3-4-5)."""
+    bar = {"bar_width": 20.0, "bar_thickness": 7.6, "bar_length": 200.0, "sit": "crown flush"}
+    assert ask("inlay", diameter=80.0, body=CONE, at=500.0, **bar).answers.widest_bar == pytest.approx(45.6)
+
+
+def test_bars_that_just_meet_or_just_have_no_edge_are_refused() -> None:
+    bar = {"diameter": 100.0, "bar_width": 60.0}
+    assert refusal("inlay", **bar, shape="square", bar_thickness=50.0).field == "bar_thickness"
+    assert limits("inlay", **bar, sit="crown flush", bar_thickness=60.0)[2] == 50
+    assert refusal("inlay", **bar, sit="crown flush", bar_thickness=10.0, both="no").field == "bar_thickness"
+    assert ask("inlay", **bar, sit="crown flush", bar_thickness=10.5, both="no").answers.edge_depth == pytest.approx(
+        0.5
+    )

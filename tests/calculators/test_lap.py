@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 
 from shopcompanion.calculators.lap import Inputs, work
-from shopcompanion.drawing.shapes import Arc, Line
+from shopcompanion.drawing.shapes import Arc, Fill, Line
 from shopcompanion.errors import InputFault
 from shopcompanion.lengths import read
 
@@ -181,3 +181,62 @@ def test_several_laps_are_several_fittings_and_one_is_one() -> None:
     assert both == [pytest.approx({"at": 355.6, **lap}), pytest.approx({"at": 558.8, **lap})]
     assert ask("lap", **stock, positions=(355.6,)).as_json()["fitting"] == {"at": 355.6, **lap}
     assert ask("lap", **stock).as_json()["fitting"] == lap
+
+
+STOCK = {"stock_thickness": 60.0, "stock_width": 80.0, "crossing_width": 50.0, "crossing_thickness": 60.0}
+
+
+def fills(result, tone: str = "wood") -> list[tuple[float, float, float, float]]:
+    """Left, bottom, right and top of what is filled in that tone."""
+    found = [shape.points for shape in result.drawing().shapes if isinstance(shape, Fill) and shape.tone == tone]
+    return [(min(x for x, _ in points), min(y for _, y in points), max(x for x, _ in points),
+             max(y for _, y in points)) for points in found]  # fmt: skip
+
+
+def test_a_long_stock_is_drawn_broken_off_and_a_short_one_whole() -> None:
+    """Laps from 275 to 325 and 475 to 525 mm, and one and a half times the thicker measure, 90 mm, beyond them."""
+    long = ask("lap", **STOCK, length=2000.0, positions=(300.0, 500.0))
+    assert "broken off" in long.drawing().title
+    assert (long.drawing().bounds()[0], long.drawing().bounds()[2]) == (275 - 90, 525 + 90)
+    near = ask("lap", **STOCK, length=2000.0, positions=(120.0,))
+    assert (near.drawing().bounds()[0], near.drawing().bounds()[2]) == (0, 145 + 90)
+    short = ask("lap", **STOCK, length=250.0, positions=(120.0,))
+    assert "broken off" not in short.drawing().title
+    assert (short.drawing().bounds()[0], short.drawing().bounds()[2]) == (0, 250)
+
+
+def test_the_face_is_drawn_under_the_side_as_wide_as_the_stock() -> None:
+    result = ask("lap", **STOCK, length=250.0, positions=(120.0,))
+    side, face = fills(result)
+    assert (side[1], side[3]) == (-30, 30)
+    assert face[3] < -30
+    assert face[3] - face[1] == 80
+    (_, lap) = fills(result, "off")
+    assert lap == (95, face[1], 145, face[3])
+
+
+def test_a_chamfered_end_is_drawn_at_both_ends() -> None:
+    """10 mm off each face at 45°: 10 mm back from either end."""
+    drawn = ask("lap", **STOCK, length=250.0, positions=(120.0,), chamfer=10.0, chamfer_angle=45.0).drawing()
+    lines = {tuple(round(part, 6) for part in shape[:4]) for shape in drawn.shapes if isinstance(shape, Line)}
+    assert {(0, -20, 10, -30), (0, 20, 10, 30), (250, -20, 240, -30), (250, 20, 240, 30)} <= lines
+
+
+@pytest.mark.parametrize(
+    ("positions", "middle", "crossings"),
+    [((300.0,), 362.0, 2), ((300.0, 500.0), 400.0, 2), ((300.0, 375.0, 500.0), 437.5, 3)],
+)
+def test_the_spar_is_drawn_in_the_first_opening_that_is_high_enough(positions, middle: float, crossings: int) -> None:
+    """A spar of 70 mm with 2 mm above and below it takes 74 mm from crossing to crossing."""
+    result = ask("lap", **STOCK, length=2000.0, positions=positions, spar_width=70.0, clearance=2.0)
+    (spar,) = [shape for shape in result.drawing().shapes if isinstance(shape, Arc)]
+    assert (spar.x, spar.radius_x, spar.radius_y) == (middle, 35, 35)
+    laid = [fill for fill in fills(result) if fill[2] - fill[0] == 50]
+    assert len(laid) == crossings
+
+
+def test_two_passes_are_a_step_apart_and_the_table_has_the_middle() -> None:
+    """A cut of 30 mm reaches across 50 mm twice, 20 mm on."""
+    result = ask("lap", **STOCK, positions=(300.0,), kerf=30.0)
+    assert (result.answers.saw_passes, result.answers.saw_step) == (2, 20)
+    assert result.tables[0].rows == ((1, 275, 325, 300, 30),)

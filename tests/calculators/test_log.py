@@ -7,6 +7,7 @@ from hypothesis import given
 
 from shopcompanion.calculator import Result
 from shopcompanion.catalog import load
+from shopcompanion.drawing.shapes import Label, Line
 from shopcompanion.errors import InputFault, InputFaults
 from shopcompanion.form import solve
 from shopcompanion.profile.follow import follow
@@ -99,6 +100,24 @@ def test_a_hump_between_fair_neighbours() -> None:
     assert (result.answers.line, result.answers.hump, result.answers.hump_at) == ("humped", pytest.approx(2), 1000)
     assert [row["line"] for row in rows(result, "shape")] == ["not known", "humped", "not known"]
     assert ask("log", **POLE, measured=measured, fair_ok=2.01).answers.line == "fair"
+
+
+def test_a_small_hump_and_half_a_millimetre_to_come_off() -> None:
+    measured = tuple(Measure(at, (60 - at / 100 + up,) * 2) for at, up in ((500.0, 0), (1000.0, 0.9), (2000.0, 0)))
+    answers = ask("log", **POLE, measured=measured, fair_ok=0.5).answers
+    assert (answers.line, answers.hump) == ("humped", pytest.approx(0.9))
+    half = ask("log", **POLE, measured=(Measure(1000.0, (50.5, 50.5)),)).answers
+    assert (half.to_come_off, half.to_come_off_at) == (pytest.approx(0.5), 1000)
+
+
+def test_an_ovals_two_ways_are_named_in_the_middle_of_their_lines() -> None:
+    deep = ((0.0, 80.0), (3000.0, 40.0))
+    measured = (Measure(1500.0, (46.0, 62.0)),)
+    drawn = ask("log", **POLE, depths=deep, measured=measured).drawing()
+    meant = {(line.x1, line.y1) for line in drawn.shapes if isinstance(line, Line) and line.pen == "light"}
+    names = [(shape.x, shape.y) for shape in drawn.shapes if isinstance(shape, Label) and shape.x == 1500][:2]
+    assert len(set(names)) == 2
+    assert set(names) <= meant
 
 
 def test_a_girth_counts_as_the_mean_and_is_warned_of() -> None:

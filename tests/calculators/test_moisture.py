@@ -156,3 +156,20 @@ def test_air_is_read_in_either_scale_and_a_measure_beats_it() -> None:
 def test_without_a_timber_one_is_asked_for() -> None:
     form = fill(load("moisture"), {"width": "3"}, {}, RULES[0])
     assert [str(fault) for fault in form.faults] == ["species: timber is needed, as Spruce, Sitka"]
+
+
+def test_the_table_goes_from_dry_to_where_wood_begins_to_shrink() -> None:
+    rows = ask("moisture", species="sitka", width=90.0, mc_now=12.0).tables[0].rows
+    assert [row[0] for row in rows] == [6, 8, 10, 12, 14, 16, 18, 20, 25, 30]
+
+
+@pytest.mark.parametrize("typed_shrinkage", [{"radial": 4.0}, {"tangential": 7.0}, {"radial": 4.0, "tangential": 7.0}])
+def test_a_shrinkage_that_is_typed_is_told(typed_shrinkage: dict[str, float]) -> None:
+    said = ask("moisture", species="sitka", width=90.0, mc_now=12.0, **typed_shrinkage).cautions
+    assert any("Shrinkage as typed" in line for line in said)
+    assert not any("as typed" in line for line in ask("moisture", species="sitka", width=90.0, mc_now=12.0).cautions)
+
+
+def test_a_room_is_at_seventy_fahrenheit_unless_another_is_typed() -> None:
+    texts = {"species": "sitka", "width": "3", "rh_now": "50"}
+    assert typed("moisture", **texts).answers.emc_now == typed("moisture", **texts, temp_now="70 F").answers.emc_now

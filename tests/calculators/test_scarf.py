@@ -8,6 +8,7 @@ import shapely.affinity
 from hypothesis import given
 from hypothesis import strategies as st
 
+from shopcompanion.drawing.shapes import Fill
 from shopcompanion.errors import InputFaults
 
 from ..asked.scarf import BODY, questions
@@ -74,7 +75,8 @@ def test_between_two_slopes_the_lower_worth_counts(slope: float, worth: float | 
 @pytest.mark.parametrize(
     ("at", "names"),
     [
-        (700, "hinge"), (1000, "hinge, gooseneck"), (1640, "gooseneck"), (1680, None), (2300, "cleat"), (2600, None),
+        (700, "hinge"), (1000, "hinge, gooseneck"), (1640, "gooseneck"), (1650, "gooseneck"),
+        (1650.1, None), (949.9, "hinge"), (950, "hinge, gooseneck"), (1680, None), (2300, "cleat"), (2600, None),
         (4700, "sheave"),
     ],
 )  # fmt: skip
@@ -100,7 +102,9 @@ def test_a_scarf_in_the_way_is_told_with_the_numbers_and_the_nearest_clear_place
     assert "no clear place for it" in none
 
 
-@pytest.mark.parametrize(("at", "off"), [(0.0, True), (299.0, True), (301.0, False), (4699.0, False), (4900.0, True)])
+@pytest.mark.parametrize(
+    ("at", "off"), [(0.0, True), (299.0, True), (300.0, False), (4700.0, False), (4701.0, True), (4900.0, True)]
+)
 def test_past_an_end_of_the_spar_it_is_said(at: float, off: bool) -> None:
     result = ask("scarf", thickness=50.0, width=50.0, at=at, body=BODY)
     assert any("past an end" in line for line in result.cautions) == off
@@ -123,6 +127,15 @@ def test_the_drawing_shows_the_length() -> None:
     (dimension,) = [shape for shape in result.drawing().shapes if hasattr(shape, "value")]
     assert dimension.value == 600
     assert dimension.x2 - dimension.x1 == pytest.approx(600)
+
+
+def test_the_drawing_is_as_many_times_too_thick_as_it_says() -> None:
+    """50 mm and 5 mm to plane off each face: 60 mm."""
+    drawn = ask("scarf", thickness=50.0, width=50.0, planing=5.0).drawing()
+    (stick,) = [shape.points for shape in drawn.shapes if isinstance(shape, Fill)]
+    times = max(y for _, y in stick) - min(y for _, y in stick)
+    assert f"{times / 60:.0f} times as thick" in drawn.title
+    assert times % 60 == 0
 
 
 @pytest.mark.parametrize(

@@ -32,6 +32,27 @@ def test_a_smaller_cove_touches_at_its_edges_and_a_larger_one_in_the_middle() ->
         assert (answers.gap == pytest.approx(0, abs=1e-9)) == (touches == "all over")
 
 
+@pytest.mark.parametrize(
+    ("cove", "touches"), [(24.988, "edges"), (24.991, "all over"), (25.009, "all over"), (25.012, "middle")]
+)
+def test_to_a_hundredth_of_a_millimetre_a_cove_fits_all_over(cove: float, touches: str) -> None:
+    assert ask("seat", pole_diameter=50.0, cove_radius=cove, edge=15.0).answers.touches == touches
+
+
+def test_the_cove_of_the_poles_own_radius_is_the_best() -> None:
+    assert ask("seat", pole_diameter=50.0, coves=(20.0, 25.0, 30.0)).answers.rack_best == 25
+
+
+@pytest.mark.parametrize(("cove", "told"), [(20.0, True), (28.0, False), (40.0, False)])
+def test_a_wide_gap_under_the_pole_is_told(cove: float, told: bool) -> None:
+    """On a pole of 60 mm over 30 mm, 4.019 mm deep: the first cove is 6.771 mm deep, and more than a quarter of
+    that stands open; the second is 4.357 mm deep; the third touches in the middle."""
+    said = ask("seat", pole_diameter=60.0, cove_radius=cove, edge=15.0).cautions
+    assert any("bears on two edges only" in line for line in said) == told
+    rocking = ask("seat", pole_diameter=60.0, cove_radius=40.0).cautions
+    assert not any("bears on two edges only" in line for line in rocking)  # though it gapes
+
+
 def test_a_cove_that_rocks_says_what_would_fit() -> None:
     on_rack = ask("seat", pole_diameter=50.0, cove_radius=30.0, coves=(10.0, 20.0, 40.0))
     assert any("rocks" in line and "25/32 in full" in line for line in on_rack.cautions)  # 20 mm
@@ -46,6 +67,8 @@ def test_a_seat_wider_than_cove_or_pole_is_refused() -> None:
     fault = refusal("seat", MM_01, pole_diameter=80.0, cove_radius=10.0, edge=12.0)
     assert fault.field == "edge"
     assert "12 mm is more than a cove of 10 mm radius cuts; 10 mm or less will do" in str(fault)
+    even = refusal("seat", MM_01, pole_diameter=80.0, cove_radius=40.0, edge=50.0)
+    assert "more than half the pole's diameter; 40 mm or less" in str(even)
     assert "more than half the pole's diameter; 40 mm or less" in str(
         refusal("seat", MM_01, pole_diameter=80.0, cove_radius=60.0, edge=50.0)
     )

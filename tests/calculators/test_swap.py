@@ -4,6 +4,8 @@ from math import pi
 
 import pytest
 
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
 from shopcompanion.timber.species import Own, Species, published
 
 from ..asking import ask, refusal
@@ -40,6 +42,7 @@ def test_hollow_for_solid() -> None:
     assert wide**4 - hole**4 == pytest.approx(answers.stiff_width**4)
     assert answers.hollow_mass == pytest.approx(537.6 * pi / 4 * (wide**2 - hole**2) * 4e-6)
     wall = answers.same_outside_wall
+    assert wall < 50
     assert 13400 * (100**4 - (100 - 2 * wall) ** 4) == pytest.approx(10800 * 100**4)
     assert ask("swap", **{**SITKA, "other": "Cedar, Western redcedar"}).answers.same_outside_wall is None
 
@@ -69,6 +72,21 @@ def test_a_timber_without_figures_is_refused() -> None:
     assert refusal("swap", **{**SITKA, "other": "barn"}, own=own).field == "other"
     assert refusal("swap", **{**SITKA, "species": "barn"}, own=own).field == "species"
     assert refusal("swap", **{**SITKA, "other": "plasticine"}).field == "other"
+    stiff = Own((Species("Larch, from the barn", 0.5, modulus=9000.0),))
+    assert refusal("swap", **{**SITKA, "other": "larch, from"}, own=stiff).field == "other"
+
+
+def test_the_same_timber_has_no_wall_at_the_same_outside() -> None:
+    assert ask("swap", **{**SITKA, "other": "Spruce, Sitka"}).answers.same_outside_wall is None
+
+
+def test_the_spar_of_the_boat_weighs_by_its_own_taper() -> None:
+    """A cone of 80 to 40 mm, 1 m long: π/12·(80² + 80·40 + 40²)·1000 mm³; half as wide everywhere, a quarter of it."""
+    cone = Body(Outline(((0.0, 80.0), (1000.0, 40.0))))
+    known = 448e-9 * pi / 12 * (80**2 + 80 * 40 + 40**2) * 1000
+    for width, part in ((80.0, 1.0), (40.0, 0.25)):
+        answers = ask("swap", **{**SITKA, "width": width}, whole=cone).answers
+        assert answers.mass_now == pytest.approx(known * part)
 
 
 def test_tests_of_two_books_are_not_ranked() -> None:

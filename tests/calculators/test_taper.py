@@ -7,6 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.errors import InputFault, InputFaults
+from shopcompanion.spar.along import Region
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
 from shopcompanion.spar.tables import PUBLISHED
 
 from ..asked.taper import questions
@@ -63,6 +66,36 @@ def test_a_faired_spar_says_how_far_a_batten_lies_from_it() -> None:
     assert answers.batten_off == pytest.approx((middle - 60) / 2, rel=2e-2)
     assert 1400 < answers.batten_at < 1600
     assert ask("taper", at=0.0, **{**given, "stations": ()}).answers.batten_off is None  # nothing to spring it over
+
+
+def test_how_far_along_its_stretch_a_station_of_a_faired_spar_lies() -> None:
+    given = {
+        "length": 3000.0,
+        "butt": 60.0,
+        "head": 30.0,
+        "stations": ((1000.0, 55.0), (2000.0, 45.0)),
+        "law": "faired",
+    }
+    assert ask("taper", at=1250.0, **given).answers.part == 0.25
+    assert ask("taper", at=2900.0, **given).answers.part == 0.9
+
+
+def test_the_full_width_runs_to_the_first_width_in_between() -> None:
+    given = {"length": 3000.0, "butt": 60.0, "head": 30.0, "stations": ((1500.0, 50.0),)}
+    assert ask("taper", at=1000.0, **given, parallel_to=1000.0).answers.width_at == 60
+    assert ask("taper", at=1250.0, **given, parallel_to=1000.0).answers.width_at == pytest.approx(55)
+    for reaches in (1500.0, 1600.0):
+        assert refusal("taper", at=0.0, **given, parallel_to=reaches).field == "parallel_to"
+
+
+def test_a_square_head_has_no_lines_up_to_its_end() -> None:
+    outline = Outline(((0.0, 60.0), (3000.0, 30.0)))
+    body = Body(outline, regions=(Region(from_=2500.0, to=3000.0, section="square"),))
+    given = {"length": 3000.0, "butt": 60.0, "head": 30.0, "station_step": 500.0}
+    (table,) = ask("taper", at=0.0, **given, body=body).tables
+    lines = {row[0]: row[4:6] for row in table.rows}
+    assert lines[3000.0] == (None, None)
+    assert None not in lines[0.0]
 
 
 def test_a_bowed_spar_by_its_formula() -> None:

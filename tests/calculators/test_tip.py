@@ -5,6 +5,7 @@ from math import cos, radians, sqrt, tan
 import pytest
 from hypothesis import given
 
+from shopcompanion.drawing.shapes import Fill
 from shopcompanion.errors import InputFaults
 
 from ..asked.tip import questions
@@ -98,3 +99,10 @@ def test_out_of_bounds_is_refused() -> None:
     for field, text in (("chamfers", "4"), ("chamfers", "0"), ("diameter", "0"), ("length", "-1")):
         with pytest.raises(InputFaults, match=rf"^{field}: .*will not do"):
             typed("tip", **{"diameter": "2", "shape": "blunt", "length": "1/2", field: text})
+
+
+def test_the_drawing_has_the_square_end_that_the_chamfers_are_cut_from() -> None:
+    drawn = ask("tip", diameter=60.0, shape="blunt", length=20.0).drawing()
+    square, tip = [shape.points for shape in drawn.shapes if isinstance(shape, Fill)]
+    assert set(square) == {(0, -30), (20, -30), (20, 30), (0, 30)}
+    assert (20, 0) in tip
