@@ -111,7 +111,8 @@ class Canvas(Widget):
         return changed
 
     def on_resize(self) -> None:
-        self.paint()
+        if self._of != (self.size, self.app.theme):  # else they were taken for this size when it was first painted
+            self.paint()
 
     def render(self) -> RenderResult:
         return ""

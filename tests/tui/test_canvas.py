@@ -1,0 +1,41 @@
+"""The widget that paints: rows are asked for once for a size, and again when they may have changed."""
+
+from pathlib import Path
+
+from textual.app import App, ComposeResult
+
+from shopcompanion.tui import bench
+from shopcompanion.tui.canvas import Canvas
+from shopcompanion.tui.paint import Row, row, words_of
+from shopcompanion.tui.themes import LAMPLIGHT
+
+
+class Counting(App[None], inherit_bindings=False):
+    CSS_PATH = Path(bench.__file__).with_suffix(".tcss")
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.register_theme(LAMPLIGHT)
+        self.theme = LAMPLIGHT.name
+        self.asked: list[tuple[int, int]] = []
+        self.canvas = Canvas(self.draw)
+
+    def compose(self) -> ComposeResult:
+        yield self.canvas
+
+    def draw(self, width: int, height: int) -> list[Row]:
+        self.asked.append((width, height))
+        return [row(f"{width} x {height}")]
+
+
+async def test_the_rows_of_a_size_are_asked_for_once() -> None:
+    app = Counting()
+    async with app.run_test(size=(40, 10)) as pilot:
+        await pilot.pause()
+        assert app.asked == [(40, 10)]
+        await pilot.resize_terminal(60, 20)
+        await pilot.pause()
+        assert app.asked == [(40, 10), (60, 20)]
+        assert words_of(app.canvas.lines[0]) == "60 x 20"
+        app.canvas.paint()
+        assert len(app.asked) == 3
