@@ -8,8 +8,6 @@ from functools import cache
 from math import inf
 
 import pytest
-from sectionproperties.analysis import Section
-from sectionproperties.pre import CompoundGeometry, Geometry
 from shapely.geometry import Point, box
 
 from shopcompanion.spar.body import Body
@@ -28,6 +26,9 @@ Cut = tuple[float, float, float, float]
 @cache  # the whole, and ends alike
 def by_triangles(diameter: float, *cuts: Cut) -> list[float]:
     """Area, second moments into the face and sideways, and the moduli: each cut is left, right, bottom, top."""
+    from sectionproperties.analysis import Section
+    from sectionproperties.pre import CompoundGeometry, Geometry
+
     left = Point(0, 0).buffer(diameter / 2, quad_segs=90)
     for low, high, bottom, top in cuts:
         left = left.difference(box(max(low, -FAR), max(bottom, -FAR), min(high, FAR), min(top, FAR)))

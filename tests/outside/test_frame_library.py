@@ -23,10 +23,6 @@ from shopcompanion.profile.parse import read
 from shopcompanion.profile.records import Boat, Spar
 from shopcompanion.spar.body import Body
 
-with warnings.catch_warnings():
-    warnings.simplefilter("ignore")
-    from Pynite import FEModel3D
-
 PROFILES = Path(__file__).parent.parent.parent / "profiles"
 BOATS = [read(path.read_text(encoding="utf-8")).boat for path in sorted(PROFILES.glob("*.toml"))]
 SPARS = [pytest.param(spar.body(), id=f"{boat.name}, {spar.name}") for boat in BOATS for spar in boat.spars]
@@ -46,6 +42,10 @@ def frame(case: Case, plane: str) -> tuple[Any, list[float]]:
     marks |= {push.at for push in case.pushes}
     between = np.linspace(0, body.length, MEMBERS + 1).tolist()
     nodes = sorted(marks | {at for at in between if all(abs(at - mark) > 1.0 for mark in marks)})
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        from Pynite import FEModel3D
+
     model = FEModel3D()
     model.add_material("wood", case.modulus, case.modulus / 16, 0.3, 4e-7)
     for k, at in enumerate(nodes):

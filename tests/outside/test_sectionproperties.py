@@ -5,17 +5,19 @@ shapely (2.1 and later) cuts fine polygons: areas. And the segments that the han
 """
 
 from math import cos, pi, radians
+from typing import TYPE_CHECKING
 
 import pytest
 import shapely
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from sectionproperties.analysis import Section as Meshed
-from sectionproperties.pre import Geometry
 
 from shopcompanion.spar.cuts import Recess, bore, flat, groove, remaining_section
 from shopcompanion.spar.section import SECTIONS, Section
 from shopcompanion.spar.staves import NUMBERS
+
+if TYPE_CHECKING:
+    from sectionproperties.analysis import Section as Meshed
 
 FAR = 1e4
 
@@ -51,6 +53,17 @@ def cut_away(of: shapely.Polygon, cuts: list[Recess]) -> shapely.Geometry:
     return of
 
 
+def mesh(part: shapely.Geometry) -> "Meshed":
+    from sectionproperties.analysis import Section as Meshed
+    from sectionproperties.pre import Geometry
+
+    geometry = Geometry(part)
+    geometry.create_mesh([0])
+    meshed = Meshed(geometry)
+    meshed.calculate_geometric_properties()
+    return meshed
+
+
 def a_flat_two_bars_and_a_hole(section: Section, faces: str) -> list[Recess]:
     """A flat with a bar let in below it, a bar in the face opposite, and a hole square to both, so it comes out."""
     top, bottom, side = faces
@@ -80,10 +93,7 @@ def test_what_a_flat_two_bars_and_a_hole_leave(section: Section, faces: str) -> 
     area, sums = 0.0, [0.0] * 4  # the hole parts it in two: each is meshed, and added about the middle
     extents = parts.bounds
     for part in parts.geoms:
-        geometry = Geometry(part)
-        geometry.create_mesh([0])
-        meshed = Meshed(geometry)
-        meshed.calculate_geometric_properties()
+        meshed = mesh(part)
         (x, y), (deep, wide, _) = meshed.get_c(), meshed.get_ic()
         size = meshed.get_area()
         area += size
@@ -104,10 +114,7 @@ def test_the_moduli_of_a_section_with_a_flat_and_a_bar(kind: str) -> None:
     """One piece, so that the library's own section moduli can be asked for."""
     section = Section(kind, 80.0, 80.0)
     cuts = [flat(section, 6.0, "B"), groove(section, 25.0, 12.0, "A")]
-    geometry = Geometry(cut_away(shape(section, 100), cuts))
-    geometry.create_mesh([0])
-    meshed = Meshed(geometry)
-    meshed.calculate_geometric_properties()
+    meshed = mesh(cut_away(shape(section, 100), cuts))
     up, down, right, left_ = meshed.get_z()
     remaining = remaining_section(section, cuts)
     assert remaining.modulus_depth == pytest.approx(min(up, down), rel=1e-3)
