@@ -149,6 +149,7 @@ def test_narrow_leaves_have_one_row_in_the_middle() -> None:
         ({"fasten": "screw", "screw": 152.4}, "screw", "6 in is too short to hold, or comes through"),
         ({"fasten": "screw", "screw": 3.0}, "screw", "is too short to hold"),
         ({"leaf_width": 10.0, "hole": 12.0}, "hole", "is as wide as the leaf"),
+        ({"leaf_width": 10.0, "hole": 10.0}, "hole", "is as wide as the leaf"),
     ],
 )
 def test_what_cannot_be_is_refused_with_what_would_fit(values, field: str, told: str) -> None:
@@ -264,3 +265,24 @@ def test_one_row_of_screws_in_a_square_by_hand() -> None:
 
 def test_a_pin_over_the_crown_folds_flat() -> None:
     assert ask("hinge", diameter=90.0, pin_above=30.0).answers.fold == 180
+
+
+def test_a_barrel_sunk_by_less_than_the_wood_under_it_goes_in() -> None:
+    """Half of 120 mm on a pin 30 mm over the flat: 30 mm of recess."""
+    answers = ask("hinge", diameter=90.0, barrel=120.0, pin_above=30.0, leaf_length=200.0).answers
+    assert answers.barrel_recess == 30
+
+
+def test_a_diameter_that_is_typed_is_on_no_spar() -> None:
+    for at in (20.0, 300.0):
+        said = ask("hinge", **{**ON, "joint_at": at}, diameter=90.0).cautions
+        assert not any("no hinge joint" in line or "past the end" in line for line in said)
+
+
+def test_the_drawing_has_the_pin_over_the_flat_and_the_widest_leaf_under_the_spar() -> None:
+    result = ask("hinge", **ON, pin_above=3.0, leaf_width=30.0)
+    drawn = result.drawing()
+    pins = [shape for shape in drawn.shapes if isinstance(shape, Arc) and shape.radius_x == 9.525 / 2]
+    assert [pin.y for pin in pins] == pytest.approx([result.answers.floor + 3])
+    (widest,) = [shape for shape in drawn.shapes if isinstance(shape, Label) and "widest leaf" in shape.text]
+    assert widest.y < -result.answers.crown

@@ -129,7 +129,9 @@ def test_what_can_be_put_on_the_spar(face: str, both: str, kept: str) -> None:
 
 
 def test_under_half_the_wood_is_warned_of() -> None:
-    assert any("Less than half the spar" in line for line in ask("inlay", diameter=50.0, bar_thickness=12.0).cautions)
+    for both, where, thick in (("yes", "between the bars", 12.0), ("no", "under the bar", 25.0)):
+        said = ask("inlay", diameter=50.0, bar_thickness=thick, both=both).cautions
+        assert any(f"Less than half the spar is left {where}" in line for line in said)
     assert not any("Less than half the spar" in line for line in ask("inlay", diameter=90.0).cautions)
 
 

@@ -14,6 +14,7 @@ from shopcompanion.errors import InputFault
 from shopcompanion.lengths import RULES
 from shopcompanion.profile.follow import follow
 from shopcompanion.profile.parse import read
+from shopcompanion.spar.along import Joint, Region
 from shopcompanion.spar.body import Body
 from shopcompanion.spar.fitting import Fitting
 from shopcompanion.spar.outline import Outline
@@ -340,3 +341,108 @@ def test_what_is_left_out_is_told() -> None:
     assert not says(ask("strength", **asked, as_built="yes"), "measured widths are left out")
     assert not says(ask("strength", **asked, whole=Body(Outline(ROUND["outline"]))), "measured widths are left out")
     assert not says(ask("strength", **ROUND, loads=TIP), "measured widths are left out")
+
+
+def test_it_weighs_what_its_timber_does() -> None:
+    """A cone of 80 to 60 mm, 3 m of spruce at 448 kg/m³."""
+    answers = ask("strength", **ROUND, loads=TIP).answers
+    assert answers.mass == pytest.approx(448e-9 * pi / 12 * (80**2 + 80 * 60 + 60**2) * 3000)
+
+
+@pytest.mark.parametrize(("all_sails", "part"), [("18.4 m2", 0.5), ("9.2 m2", 1.0), ("4 m2", 1.0)])
+def test_a_sail_among_others_has_its_part_of_what_the_boat_carries(all_sails: str, part: float) -> None:
+    """The lugger's sail has 9.2 m²."""
+    answers = of_boat("fjord-lugger", "mast", all_sails=all_sails).answers
+    assert answers.upright == pytest.approx(part * 150 * 9.80665 * 0.75 / 2.3)
+
+
+def test_a_righting_moment_alone_loads_a_mast_that_has_weight() -> None:
+    answers = ask(
+        "strength", **{**ROUND, "own_weight": "yes"}, kind="mast", righting_moment=1e6, effort_height=2500.0
+    ).answers
+    assert (answers.load_from, answers.load) == ("stability", pytest.approx(400))
+
+
+@pytest.mark.parametrize(
+    ("texts", "place"),
+    [
+        ({}, "33 % of the way from heel to head"),
+        ({"head": "140 mm"}, "at the heel"),
+        ({"head": "140 mm", "supports": "6 m = fixed", "loads": "0 = 500 N"}, "at the head"),
+        ({"head": "140 mm", "supports": "0 = pinned; 2 m = pinned"}, "where it is held"),
+        ({"head": "140 mm", "supports": "0 = pinned; 6 m = pinned", "loads": "3 m = 500 N"},
+         "50 % of the way from heel to head"),
+    ],
+)  # fmt: skip
+def test_where_it_would_break_is_told_in_words(texts: dict[str, str], place: str) -> None:
+    assert typed("strength", MM_01, **{**BEAM, **texts}).answers.governs == f"bending, {place}"
+
+
+@pytest.mark.parametrize(("at", "place"), [(1545.0, "at the cleat"), (1400.0, "at the scarf joint")])
+def test_it_is_told_by_what_is_near(at: float, place: str) -> None:
+    """Pinned at both ends, pulled at one place of 3 m: within 50 mm of it lies a cleat, or a joint."""
+    spar = Body(
+        Outline(((0.0, 80.0), (3000.0, 80.0))),
+        joints=(Joint(at=1390.0, kind="scarf"),),
+        fittings=(Fitting(at=1560.0, kind="cleat"),),
+    )
+    ends = (Support(0.0, "pinned"), Support(3000.0, "pinned"))
+    asked = {**ROUND, "outline": spar.outline.stations, "supports": ends, "whole": spar}
+    answers = ask("strength", **asked, loads=(Load("force", at, at, 200.0, 200.0),)).answers
+    assert answers.governs == f"bending, {place}"
+
+
+def widths(**asked: object) -> dict[float, float]:
+    """The widths that strength works with, by their stations, each half metre."""
+    (stations, _) = ask("strength", **{**ROUND, **asked}, loads=TIP, station_step=250.0).tables
+    return {row[0]: row[1] for row in stations.rows}
+
+
+def test_between_two_measures_the_error_changes_evenly_and_beyond_them_it_stays() -> None:
+    """The cone is 80 − at/150 mm; measured 2 mm too thick at 1 m and 2 mm too thin at 2 m."""
+    measured = tuple((at, (80 - at / 150 + over,) * 2, None) for at, over in ((1000.0, 2.0), (2000.0, -2.0)))
+    built = widths(as_built="yes", measured=measured)
+    for at, over in ((0.0, 2), (500.0, 2), (1250.0, 1), (1500.0, 0), (1750.0, -1), (2500.0, -2), (3000.0, -2)):
+        assert built[at] == pytest.approx(80 - at / 150 + over)
+
+
+def test_an_oval_as_built_has_each_way_by_its_own_measure() -> None:
+    """11 mm deeper and 2 mm wider than drawn, at one station and so everywhere."""
+    wide, deep = ((0.0, 80.0), (3000.0, 60.0)), ((0.0, 120.0), (3000.0, 90.0))
+    asked = {"section": "oval", "depth": 120.0, "plane": "depth", "loads": TIP}
+    measured = ((1500.0, (70 + 2, 105 + 11), None),)
+    built = ask("strength", **ROUND, **asked, as_built="yes", measured=measured).answers
+    more = [tuple((at, size + over) for at, size in rows) for rows, over in ((wide, 2), (deep, 11))]
+    whole = Body(Outline(more[0]), Outline(more[1]), "oval")
+    known = ask("strength", **{**ROUND, "outline": more[0]}, whole=whole, section="oval", plane="depth", loads=TIP)
+    assert built.tip_deflection == pytest.approx(known.answers.tip_deflection, rel=1e-4)
+
+
+def test_widths_that_are_typed_stand_on_the_spar_of_the_boat() -> None:
+    """Another taper of the same length keeps its fittings, joints and regions; another length leaves them out."""
+    flat = Fitting(at=20.0, kind="cleat", length=40.0, flat=20.0, face="B")
+    spar = Body(
+        Outline(((0.0, 80.0), (3000.0, 60.0))), fittings=(flat,),
+        regions=(Region(from_=500.0, to=1500.0, section="square"),),
+    )  # fmt: skip
+    other = ((0.0, 80.0), (1000.0, 70.0), (3000.0, 40.0))
+    kept = ask("strength", **{**ROUND, "outline": other}, whole=spar, loads=TIP).answers
+    bare = ask("strength", **{**ROUND, "outline": other}, loads=TIP).answers
+    assert kept.factor_whole is not None
+    assert kept.mass > 1.05 * bare.mass
+    assert widths(outline=other, whole=spar)[2000.0] == pytest.approx(55)
+    longer = ((0.0, 80.0), (3500.0, 60.0))
+    assert ask("strength", **{**ROUND, "outline": longer}, whole=spar, loads=TIP).answers.factor_whole is None
+
+
+def test_another_section_is_not_the_boats_spar() -> None:
+    spar = Body(Outline(ROUND["outline"]))
+    square = ask("strength", **ROUND, whole=spar, section="square", loads=TIP).answers
+    assert square.mass == pytest.approx(ask("strength", **ROUND, whole=spar, loads=TIP).answers.mass * 4 / pi)
+
+
+def test_a_plain_taper_takes_the_ends_it_is_not_told_from_the_spar() -> None:
+    spar = Body(Outline(((0.0, 80.0), (3000.0, 60.0))))
+    wide = widths(whole=spar, butt=90.0)
+    assert (wide[0.0], wide[1500.0], wide[3000.0]) == (90, 75, 60)
+    assert widths(whole=spar, head=70.0)[0.0] == 80
