@@ -86,12 +86,20 @@ class Timbers(Kind):
 @cache
 def published() -> tuple[Species, ...]:
     """The table that comes with the companion, in its own order."""
-    import csv
-
     # what pkgutil.get_data does, which takes a millisecond to load, and importlib.resources ten
     data: bytes = __spec__.loader.get_data(f"{__file__.removesuffix('.py')}.csv")  # type: ignore[union-attr]
-    text = data.decode("utf-8")
-    return tuple(_species(row) for row in csv.DictReader(text.splitlines()))
+    head, *lines = map(_cells, data.decode("utf-8").splitlines())
+    return tuple(_species(dict(zip(head, cells, strict=True))) for cells in lines)
+
+
+def _cells(line: str) -> list[str]:
+    """The cells of a row of our table; a comma within quotes parts none. (csv takes half a millisecond to load.)
+
+    >>> _cells('"Spruce, Sitka",0.4,')
+    ['Spruce, Sitka', '0.4', '']
+    """
+    pieces = line.split('"')  # every other one stands within quotes
+    return "".join(piece if place % 2 else piece.replace(",", "\t") for place, piece in enumerate(pieces)).split("\t")
 
 
 @cache
