@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from shopcompanion.errors import InputFault
 from shopcompanion.storage import atomic
 from shopcompanion.storage.places import own
+from shopcompanion.storage.recovery import Recovered
 from shopcompanion.storage.store import (
     Conflict,
     KeepError,
@@ -26,6 +27,7 @@ from shopcompanion.storage.store import (
     recovery,
     recovery_done,
     rename_boat,
+    restore_work,
     save,
     take_up,
     unsaved_work,
@@ -282,3 +284,47 @@ def test_a_folder_that_another_program_holds_is_told_and_freezes_nothing(home: P
         save(home, boat, TEXT + "# new\n")
     os.close(held)
     save(home, boat, TEXT + "# new\n")
+
+
+def left_by_a_crash(home: Places, name: str, text: str) -> Recovered:
+    """What another app leaves that dies with unsaved work on a boat."""
+    child = os.fork()
+    if child == 0:
+        try:
+            recover_note(home, open_boat(find(home, name)), text)
+        finally:
+            os._exit(0)
+    os.waitpid(child, 0)
+    left = recovery(home, find(home, name))
+    assert left is not None
+    return left
+
+
+def test_work_on_a_file_that_stayed_as_it_was_is_saved_in_it(home: Places) -> None:
+    put(home, "teal", TEXT)
+    restored = restore_work(home, left_by_a_crash(home, "teal", TEXT + "# work\n"))
+    assert (restored.listing.name, restored.text) == ("teal", TEXT + "# work\n")
+    assert open_boat(find(home, "teal")).text == TEXT + "# work\n"
+    assert [version.path.read_text() for version in versions(home, "teal")] == [TEXT]
+    assert unsaved_work(home) == ()
+
+
+def test_work_on_a_file_that_was_changed_since_is_saved_beside_it(home: Places) -> None:
+    put(home, "teal", TEXT)
+    left = left_by_a_crash(home, "teal", TEXT + "# work\n")
+    put(home, "teal", TEXT + "# elsewhere\n")
+    restored = restore_work(home, left)
+    assert restored.listing.name != "teal"
+    assert restored.listing.path.read_text() == TEXT + "# work\n"
+    assert open_boat(find(home, "teal")).text == TEXT + "# elsewhere\n"
+    assert unsaved_work(home) == ()
+
+
+def test_work_on_an_example_is_saved_as_a_boat_of_ones_own(home: Places) -> None:
+    example = open_boat(find(home, "fjord-lugger"))
+    restored = restore_work(home, left_by_a_crash(home, "fjord-lugger", example.text + "# work\n"))
+    assert not restored.listing.is_example
+    assert restored.listing.path.parent == home.profiles
+    assert restored.listing.path.read_text() == example.text + "# work\n"
+    assert example.listing.path.read_text() == example.text
+    assert unsaved_work(home) == ()
