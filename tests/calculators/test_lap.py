@@ -213,6 +213,8 @@ def test_the_face_is_drawn_under_the_side_as_wide_as_the_stock() -> None:
     assert face[3] - face[1] == 80
     (_, lap) = fills(result, "off")
     assert lap == (95, face[1], 145, face[3])
+    lines = [shape for shape in result.drawing().shapes if isinstance(shape, Line) and shape.x1 == shape.x2 == 145]
+    assert (145, face[3], 145, face[1]) in [line[:4] for line in lines]
 
 
 def test_a_chamfered_end_is_drawn_at_both_ends() -> None:

@@ -5,10 +5,13 @@ from math import pi
 import pytest
 
 from shopcompanion import form
+from shopcompanion.calculators.lightest import Limits, UnderLoad, governs
 from shopcompanion.catalog import load
 from shopcompanion.profile.follow import follow
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
 
-from ..asked.lightest import _PLAIN
+from ..asked.lightest import _PLAIN, _PRESSED
 from ..asking import ask, refusal
 from .test_strength import BOATS
 
@@ -72,3 +75,89 @@ def test_no_spar_of_the_demo_boats_gets_heavier(boat: str) -> None:
     for spar in of.spars:
         answers = form.solve(load("lightest"), {}, follow(of, spar, None), of.rule).answers
         assert answers.saved >= -1e-9, spar.name
+
+
+POLE = Body(Outline(_PLAIN["outline"]))  # 90 mm to 80 mm
+
+
+def at_limits(then: UnderLoad, limits: Limits, **asked: float) -> str:
+    return governs(load("lightest").inputs(**_PLAIN, **asked), then, limits, POLE)
+
+
+@pytest.mark.parametrize(
+    ("moves", "factor", "load_factor", "words"),
+    [
+        (99.4, 5.03, 2.02, "its fittings, or how thin a place may be"),
+        (99.6, 5.03, 2.02, "how far it moves"),
+        (99.4, 5.02, 2.02, "the factor against breaking"),
+        (99.4, 5.03, 2.005, "the factor against buckling"),
+        (99.6, 5.02, 2.005, "how far it moves and the factor against breaking and the factor against buckling"),
+    ],
+)
+def test_within_half_a_percent_of_a_limit_it_is_at_it(moves, factor, load_factor, words) -> None:
+    """It may move 100 mm, with factors of 5 and 2 at least; how wide it may be is far off."""
+    then = UnderLoad(10.0, moves, factor, load_factor)
+    assert at_limits(then, Limits(100.0, 5.0, 2.0), most_width=110.0) == words
+
+
+def test_what_is_not_limited_is_no_limit() -> None:
+    assert at_limits(UnderLoad(10.0, 99.9, 6.0, None), Limits(None, 5.0, None), most_width=110.0).startswith("its fit")
+
+
+@pytest.mark.parametrize(
+    ("asked", "words"),
+    [
+        ({"most_width": 90.0}, "how wide it may be"),
+        ({"most_width": 90.05}, "how wide it may be"),
+        ({"most_width": 90.15}, "its fittings, or how thin a place may be"),
+        ({"most_width": 110.0, "least_width": 80.0}, "the least width at the head"),
+        ({"most_width": 110.0, "least_width": 79.95}, "the least width at the head"),
+        ({"most_width": 110.0, "least_width": 79.85}, "its fittings, or how thin a place may be"),
+    ],
+)
+def test_within_a_thousandth_of_a_width_it_is_at_it(asked: dict[str, float], words: str) -> None:
+    """The pole is 90 mm at its widest and 80 mm at its head."""
+    assert at_limits(UnderLoad(10.0, 50.0, 9.0, None), Limits(100.0, 5.0, None), **asked) == words
+
+
+def test_where_nothing_is_said_a_twentieth_more_is_how_wide_it_may_be() -> None:
+    assert "how wide it may be" in ask("lightest", **_PLAIN).answers.governs
+    assert "how wide" not in at_limits(UnderLoad(10.0, 50.0, 9.0, None), Limits(100.0, 5.0, None))
+
+
+def test_its_tables_have_the_eighths_of_its_length_and_what_is_to_spare() -> None:
+    result = ask("lightest", **_PLAIN)
+    stations, spare = result.tables
+    assert [row[0] for row in stations.rows] == [500.0 * k for k in range(9)]
+    new = dict(result.answers.new_widths)
+    for at, now, then, less in stations.rows:
+        assert now == pytest.approx(90 - at / 400)
+        assert less == pytest.approx(now - then)
+        assert at not in new or then == pytest.approx(new[at])
+    left = dict(spare.rows)
+    assert (1 - left["how far it moves"] / 100) * result.answers.deflection_now == pytest.approx(
+        result.answers.deflection_then
+    )
+    assert (1 + left["factor against breaking"] / 100) * result.answers.factor_now == pytest.approx(
+        result.answers.factor_then
+    )
+
+
+def test_the_buckling_that_is_to_spare_is_of_todays() -> None:
+    result = ask("lightest", **_PRESSED)
+    left = dict(result.tables[1].rows)["factor against buckling"]
+    answers = result.answers
+    assert (1 + left / 100) * answers.load_factor_now == pytest.approx(answers.load_factor_then)
+
+
+def test_only_a_lighter_spar_of_the_boat_can_be_put_on_it() -> None:
+    target = load("lightest").target
+    alone = ask("lightest", **_PLAIN)
+    assert target(alone.inputs, alone.answers) is None
+    inputs = alone.inputs._replace(whole=POLE)
+    put = target(inputs, alone.answers)
+    assert put is not None
+    assert put.widths == alone.answers.new_widths
+    assert target(inputs, alone.answers._replace(saved=0.0)) is None
+    other = alone.inputs._replace(whole=Body(Outline(((0.0, 90.0), (2000.0, 86.0), (4000.0, 80.0)))))
+    assert target(other, alone.answers) is None

@@ -26,6 +26,7 @@ def test_json_agrees_with_the_formulas_written_again() -> None:
     scale = {"mm": 25.4, "deg": 1}
     values = {name: answer["value"] / scale[answer["unit"]] for name, answer in in_json["answers"].items()}
     assert values == pytest.approx(wanted, rel=1e-9)
+    assert [row[0] / 25.4 for row in in_json["tables"]["shape"]["rows"]] == pytest.approx([k / 8 for k in range(9)])
     across = [row[1] / 25.4 for row in in_json["tables"]["shape"]["rows"]]
     assert across == pytest.approx([2 * sqrt(1 - (1 - k / 8) ** 2) for k in range(9)])
 
