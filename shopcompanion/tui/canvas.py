@@ -58,7 +58,7 @@ def _colour(name: str) -> Color:
     return Color.parse(name)
 
 
-@lru_cache(maxsize=128)  # a strip keeps what it was rendered to: some kilobytes
+@lru_cache(maxsize=64)  # a strip keeps what it was rendered to: some kilobytes
 def _strip(row: Row, width: int, theme: str) -> Strip:
     runs = groupby([span for span in fit(row, width) if span[0]], key=itemgetter(1))
     return Strip([Segment("".join([text for text, _ in run]), style_of(theme, role)) for role, run in runs], width)

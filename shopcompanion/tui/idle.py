@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from importlib import import_module
 from time import monotonic
 
+from rich.cells import cached_cell_len
 from textual._styles_cache import StylesCache
 
 from ..catalog import NAMES, load
@@ -38,8 +39,11 @@ def left_over() -> bool:
 
 
 def collect() -> None:
-    """Free what was closed. Textual's cache of grounds, by widget, would keep all the rows of those that are gone."""
+    """Free what was closed, and what libraries keep of it: Textual's cache of grounds, by widget, would keep all the
+    rows of those that are gone, and rich's of widths every text that was ever painted.
+    """
     StylesCache.get_inner_outer.cache_clear()
+    cached_cell_len.cache_clear()
     gc.collect()
 
 
