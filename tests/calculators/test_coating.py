@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given
 
+from shopcompanion.calculators.coating import fewest_tins
 from shopcompanion.catalog import load
 from shopcompanion.errors import InputFault, InputFaults
 from shopcompanion.form import solve
@@ -119,3 +120,26 @@ def test_the_demo_boats_are_coated_whole() -> None:
 def test_oil_warns_of_its_rags() -> None:
     assert any("catch fire" in line for line in ask("coating", **POLE, kind="oil").cautions)
     assert not any("catch fire" in line for line in ask("coating", **POLE).cautions)
+
+
+@pytest.mark.parametrize(
+    ("volume", "sizes", "tins"),
+    [
+        (0.75, (0.75,), ((0.75, 1),)),
+        (0.7501, (0.75,), ((0.75, 2),)),
+        (0.75, (0.375, 2.5), ((0.375, 2),)),
+        (0.3, (0.375, 1.0), ((0.375, 1),)),
+        (1.0, (0.5, 1.2), ((0.5, 2),)),  # a fifth more in one tin is too much
+        (1.0, (0.5, 1.015), ((1.015, 1),)),  # a sixty-fifth is not
+        (5.2, (0.6, 1.0), ((1.0, 4), (0.6, 2))),
+        (100.0, (0.01,), ((0.01, 10_000),)),
+    ],
+)
+def test_the_fewest_tins_that_leave_least_over(volume, sizes, tins) -> None:
+    assert fewest_tins(volume, sizes) == tins
+
+
+def test_more_than_ten_thousand_tins_are_refused() -> None:
+    with pytest.raises(InputFault) as caught:
+        fewest_tins(100.01, (0.01,))
+    assert caught.value.field == "tins"

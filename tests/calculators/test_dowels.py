@@ -168,6 +168,8 @@ def test_cautions_travel_along() -> None:
         (95.0, "mm", 16.0),
         (28.0, "mm", 5.0),
         (15.5, "mm", 3.0),
+        (22.0, "mm", 4.0),
+        (35.0, "in", 6.35),
         (45.0, "mm", 8.0),
         (155.0, "mm", 30.0),
         (180.0, "mm", 35.0),
@@ -227,3 +229,14 @@ def test_the_band_that_is_kept_clear_is_drawn_across_the_blank(line: str) -> Non
     level = {(-35, -5, 35, -5), (-35, 5, 35, 5), (0, -35, 0, 35)}
     upright = {(-5, -35, -5, 35), (5, -35, 5, 35), (-35, 0, 35, 0)}
     assert (level if line == "A to C" else upright) <= light
+
+
+@pytest.mark.parametrize(
+    ("count", "dowel", "cover", "below"),
+    [(1, 10.0, 10.0, 15.0), (2, 10.0, 10.0, 15.0), (4, 8.0, 4.0, 16 - 22 / sqrt(2))],
+)
+def test_how_far_below_a_cut_the_nearest_dowel_lies(count: int, dowel: float, cover: float, below: float) -> None:
+    """60 mm, cut 10 mm deep: 15 mm over a rod of 10 mm in the middle, or over two abreast; of four of 8 mm, 22 mm from
+    the middle, the upper two are 22·√½ mm higher than that."""
+    answers = ask("dowels", section=60.0, cut_away=10.0, count=count, dowel=dowel, cover=cover).answers
+    assert answers.clear_below == pytest.approx(below)

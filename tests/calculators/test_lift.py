@@ -153,6 +153,12 @@ def test_the_drawing_has_the_pole_square_to_the_mast() -> None:
     assert words(result)["lead"] == (3000, 0)
 
 
+def test_what_hangs_aloft_moves_the_balance_out() -> None:
+    """20 kg two metres beyond the hinge and 5 kg four: 60 kg·m, of 25 kg."""
+    answers = ask("lift", **MAST, aloft=5.0, aloft_at=4500.0).answers
+    assert (answers.lifted, answers.lever) == (25, pytest.approx(2400))
+
+
 def test_a_spar_of_no_timber_has_no_weight() -> None:
     of = BOATS["saltmarsh-yawl"]
     known = {**follow(of, of.spar("main mast"), None), "spar.species": None}
@@ -192,6 +198,8 @@ def test_a_folding_mast_is_lifted_above_its_hinge_alone() -> None:
         ({"balance_at": None}, "balance_at"),
         ({"hinge_at": 2600.0}, "balance_at"),
         ({"hand_at": 400.0}, "hand_at"),
+        ({"hand_at": 500.0}, "hand_at"),
+        ({"line_at": 500.0, "lead_ahead": 3000.0}, "line_at"),
         ({"line_at": 5000.0}, "lead_ahead"),
         ({"lead_ahead": 5000.0}, "line_at"),
         ({"gin_pole": 1500.0}, "lead_ahead"),

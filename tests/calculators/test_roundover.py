@@ -156,7 +156,7 @@ def test_the_lands_shrink_corner_by_corner() -> None:
     rows = ask("roundover", stock=50.0, bit_radius=20.0).as_json()["tables"]["corners"]["rows"]
     assert rows == [[1, 30, 30], [2, 30, 10], [3, 30, 10], [4, 10, 10]]
     full = ask("roundover", stock=40.0, bit_radius=20.0).as_json()["tables"]["corners"]["rows"]
-    assert full[-1] == [4, 0, 0]  # the pilot has nothing to run on: why the ends stay square
+    assert full == [[1, 20, 20], [2, 20, 0], [3, 20, 0], [4, 0, 0]]  # nothing for the pilot: why the ends stay square
 
 
 def test_two_sides_leave_flats_of_two_widths() -> None:

@@ -1,6 +1,6 @@
 """Staves: by hand, along a spar, what is refused, the plugs, and the saw's two cuts as they are set."""
 
-from math import cos, radians, sin, tan
+from math import cos, pi, radians, sin, tan
 
 import pytest
 
@@ -121,3 +121,29 @@ def test_a_wall_under_an_eighth_is_told_with_the_usual_fifth(wall: float, told: 
     said = [line for line in ask("staves", MM_01, diameter=80.0, wall=wall).cautions if "The wall is only" in line]
     assert bool(said) == told
     assert all("16 mm thick is usual" in line for line in said)
+
+
+def test_a_ring_of_eight_by_hand() -> None:
+    """100 mm, staves 20 mm thick: tan 22.5° is 0.414214, tan 11.25° 0.198912; 1/cos of 22.5°, 11.25° and 5.625° are
+    1.082392, 1.019591 and 1.004838."""
+    answers = ask("staves", diameter=100.0, thickness=20.0, planing=1.5).answers
+    assert (answers.face, answers.face_next) == pytest.approx((41.4214, 19.8912), abs=1e-3)
+    ridges = (answers.off_next, answers.ridge_next, answers.ridge_last)
+    assert ridges == pytest.approx((50 * 0.082392, 50 * 0.019591, 50 * 0.004838), abs=1e-4)
+    assert answers.rip_thickness == 23
+    assert answers.area_part == pytest.approx(answers.area / 7853.98, rel=1e-6)
+    assert answers.second_part == pytest.approx(answers.second / 4908738.5, rel=1e-6)  # π/64·100⁴
+    assert answers.solid_alike == pytest.approx(100 * answers.second_part**0.25)
+
+
+def test_an_even_spar_of_staves_against_the_solid_ones() -> None:
+    """3 m of 100 mm in spruce at 448 kg/m³; a clamp every 3.5 diameters are nine gaps, and one more clamp."""
+    outline = ((0.0, 100.0), (3000.0, 100.0))
+    answers = ask("staves", outline=outline, thickness=20.0, planing=1.5, species="Spruce, Sitka").answers
+    assert answers.mass_solid == pytest.approx(448 * pi / 4 * 0.1**2 * 3, rel=1e-6)
+    assert answers.mass_alike == pytest.approx(448 * pi / 4 * (answers.solid_alike / 1000) ** 2 * 3, rel=1e-6)
+    assert answers.mass > answers.mass_solid * answers.area_part  # plugs fill it here and there
+    assert answers.mass < answers.mass_alike
+    assert answers.rip_width == pytest.approx(answers.stave_width + 3)
+    assert answers.clamps == 10
+    assert ask("staves", outline=((0.0, 100.0), (3000.0, 50.0)), thickness=10.0).answers.clamps == 19
