@@ -224,3 +224,10 @@ def test_the_drawing_and_the_words_always_stand(values) -> None:
         assert "times too thick" in drawing.title
     names = [table.name for table in result.tables]
     assert ("target" in names) == (result.answers.verdict == "too thin")
+
+
+def test_where_wood_comes_off_is_told_for_the_least_of_it_and_not_for_none() -> None:
+    for over, told in ((0.3, 1000.0), (0.0, None), (-0.3, None)):
+        answers = ask("log", **POLE, measured=(Measure(1000.0, (50.0 + over, 50.0 + over)),)).answers
+        assert answers.to_come_off == pytest.approx(max(over, 0))
+        assert answers.to_come_off_at == told

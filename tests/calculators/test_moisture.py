@@ -173,3 +173,11 @@ def test_a_shrinkage_that_is_typed_is_told(typed_shrinkage: dict[str, float]) ->
 def test_a_room_is_at_seventy_fahrenheit_unless_another_is_typed() -> None:
     texts = {"species": "sitka", "width": "3", "rh_now": "50"}
     assert typed("moisture", **texts).answers.emc_now == typed("moisture", **texts, temp_now="70 F").answers.emc_now
+
+
+def test_the_timbers_that_a_refusal_names_do_have_a_shrinkage() -> None:
+    said = str(refusal("moisture", species="whitewood", width=90.0))
+    first, other = said.rpartition(", as ")[2].split(" or ")
+    assert first != other
+    for name in (first, other):
+        ask("moisture", species=name, width=90.0)

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.catalog import load
+from shopcompanion.drawing.shapes import Line
 
 from ..asked.seat import questions
 from ..asking import MM_01, ask, refusal, typed
@@ -108,3 +109,15 @@ def test_the_drawing_has_the_pole_where_the_numbers_say() -> None:
     assert pole.y - pole.radius_y == pytest.approx(-result.answers.sinks)
     assert cove.y - cove.radius_y == pytest.approx(-result.answers.cove_depth)
     assert load("seat").fitting is None
+
+
+@pytest.mark.parametrize(("edge", "wide"), [(None, 1.3 * 28), (15.0, 15 + 30 / 4)])
+def test_the_cheek_is_drawn_wider_than_its_seat(edge: float | None, wide: float) -> None:
+    drawn = ask("seat", pole_diameter=60.0, cove_radius=28.0, edge=edge).drawing()
+    lines = [shape for shape in drawn.shapes if isinstance(shape, Line)]
+    assert max(max(line.x1, line.x2) for line in lines) == pytest.approx(wide)
+
+
+def test_a_cove_of_the_rack_may_be_larger_by_a_hundredth() -> None:
+    for cove, best in ((30.008, 30.008), (30.012, 25.0)):
+        assert ask("seat", pole_diameter=60.0, coves=(25.0, cove)).answers.rack_best == best

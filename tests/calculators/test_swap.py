@@ -93,3 +93,12 @@ def test_tests_of_two_books_are_not_ranked() -> None:
     mixed = ask("swap", **{**SITKA, "other": "Whitewood, European (Picea abies, Europe)"})
     assert any("BR 241" in caution for caution in mixed.cautions)
     assert not any("BR 241" in caution for caution in ask("swap", **SITKA).cautions)
+
+
+def test_timbers_that_weigh_the_same_stand_by_name() -> None:
+    sitka = next(timber for timber in published() if timber.name == "Spruce, Sitka")
+    own = Own((sitka._replace(name="Zebra spruce"), sitka._replace(name="Able spruce")))
+    names = [row[0] for row in ask("swap", **SITKA, own=own).tables[0].rows]
+    at = names.index("Spruce, Sitka")
+    assert names[at - 1] == "Able spruce"
+    assert names[at + 1] == "Zebra spruce"

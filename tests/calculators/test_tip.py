@@ -5,7 +5,7 @@ from math import cos, radians, sqrt, tan
 import pytest
 from hypothesis import given
 
-from shopcompanion.drawing.shapes import Fill
+from shopcompanion.drawing.shapes import Dimension, Fill
 from shopcompanion.errors import InputFaults
 
 from ..asked.tip import questions
@@ -107,3 +107,25 @@ def test_the_drawing_has_the_square_end_that_the_chamfers_are_cut_from() -> None
     square, tip = [shape.points for shape in drawn.shapes if isinstance(shape, Fill)]
     assert set(square) == {(0, -30), (20, -30), (20, 30), (0, 30)}
     assert (20, 0) in tip
+
+
+def test_the_table_goes_from_the_end_to_where_the_rounding_begins() -> None:
+    """A hemisphere of 30 mm by eighths: at half of it 60·√(1 − 1/4) mm across."""
+    table = ask("tip", diameter=60.0).as_json()["tables"]["shape"]["rows"]
+    assert [row[0] for row in table] == pytest.approx([0, 3.75, 7.5, 11.25, 15, 18.75, 22.5, 26.25, 30])
+    assert (table[0][1], table[4][1], table[8][1]) == pytest.approx((0, 60 * sqrt(3) / 2, 60))
+
+
+def test_the_drawing_says_its_sizes_where_they_lie() -> None:
+    drawn = ask("tip", diameter=60.0, shape="blunt", length=20.0, chamfers=1).drawing()
+    back = 20 * (1 - tan(radians(22.5)))  # of the line from the end
+    sizes = [(shape.x1, shape.x2, shape.value) for shape in drawn.shapes if isinstance(shape, Dimension)]
+    assert [*map(pytest.approx, sizes)] == [(20 - back, 20, back), (-24, -24, 60), (0, 20, 20)]
+
+
+@pytest.mark.parametrize(("chamfers", "gaps"), [(1, (45.0,)), (2, (60.0, 30.0)), (3, (45.0, 45.0, 22.5))])
+def test_the_widest_gap_between_flats_is_what_leaves_the_ridge(chamfers: int, gaps: tuple[float, ...]) -> None:
+    """Of 2 across: 0, 30 and 90° leave a gap of 60°, whose corner is 1/cos 30° out."""
+    answers = ask("tip", diameter=2.0, chamfers=chamfers).answers
+    wanted = [1 / cos(radians(gap / 2)) - 1 for gap in gaps]
+    assert [answers.proud_1, answers.proud_2, answers.proud_3][:chamfers] == pytest.approx(wanted)
