@@ -55,6 +55,12 @@ def test_the_verdict_turns_at_the_whole_and_the_half_thickness(reach: float, ver
         assert result.answers.overlap is None
 
 
+def test_a_leaning_drill_reaches_less_far() -> None:
+    """At 2° a reach of 80 mm is 80·0.99939 = 79.95 mm deep, and 80.1 mm are 80.05 mm."""
+    for reach, verdict in ((80.0, "meets in the middle"), (80.1, "goes right through")):
+        assert ask("bore", thickness=80.0, hole=10.0, angle_error=2.0, drill_reach=reach).answers.verdict == verdict
+
+
 def test_halves_that_miss_say_so() -> None:
     result = ask("bore", thickness=100.0, hole=5.0, angle_error=4.0)
     assert (result.answers.passes, result.answers.pilot) == (0, None)
@@ -68,6 +74,7 @@ def test_a_bolt_that_jams_says_what_hole_it_needs() -> None:
     assert result.answers.angle_ok == pytest.approx(0.358, abs=1e-3)  # 0.5 in 80
     close = ask("bore", thickness=80.0, hole=10.0, angle_error=0.0, centring=0.0, bolt=10.0)
     assert not any("jams" in line for line in close.cautions)
+    assert close.answers.angle_ok == 0
 
 
 def test_halves_that_just_meet_overlap_by_nothing() -> None:
@@ -78,6 +85,7 @@ def test_halves_that_just_meet_overlap_by_nothing() -> None:
 def test_what_cannot_be_is_refused() -> None:
     assert "does not go into a hole of 8 mm" in str(refusal("bore", MM_01, thickness=50.0, hole=8.0, bolt=9.0))
     assert refusal("bore", MM_01, thickness=8.0, hole=9.0).field == "hole"
+    assert refusal("bore", MM_01, thickness=9.0, hole=9.0).field == "hole"
     fault = refusal("bore", MM_01, thickness=80.0, hole=9.0, axis_height=50.0)
     assert fault.field == "axis_height"
     assert "more than 56.6 mm bare will do" in str(fault)
@@ -158,3 +166,11 @@ def test_a_drill_that_falls_short_is_drawn_with_the_wood_between() -> None:
     assert ends == {(-10, -10, -5, 5), (10, 10, -5, 5)}
     (words,) = [shape for shape in drawn.shapes if isinstance(shape, Label) and "short" in shape.text]
     assert -40 < words.y < -5  # in the wood under the hole
+
+
+def test_a_short_drill_that_leans_is_drawn_off_by_its_lean() -> None:
+    """At 2° and 30 mm it comes 29.98 mm deep, and 29.98·tan 2° = 1.047 mm off, up from the left."""
+    drawn = ask("bore", thickness=80.0, hole=10.0, angle_error=2.0, centring=0.0, drill_reach=30.0).drawing()
+    middles = {round(shape.x1, 2): (shape.y1 + shape.y2) / 2 for shape in drawn.shapes
+               if isinstance(shape, Line) and shape.x1 == shape.x2 and abs(shape.x1) < 40}  # fmt: skip
+    assert middles == pytest.approx({-10.02: 1.047, 10.02: -1.047}, abs=1e-3)

@@ -143,3 +143,31 @@ def test_more_than_ten_thousand_tins_are_refused() -> None:
     with pytest.raises(InputFault) as caught:
         fewest_tins(100.01, (0.01,))
     assert caught.value.field == "tins"
+
+
+@pytest.mark.parametrize(
+    ("kind", "coats", "coverage", "thinned"),
+    [
+        ("varnish", 6, 12, 25),
+        ("quick varnish", 6, 12, 10),
+        ("oil", 4, 15, 50),
+        ("paint", 3, 11, 10),
+        ("primer", 1, 10, 10),
+    ],
+)
+def test_a_square_metre_of_every_kind(kind: str, coats: int, coverage: float, thinned: float) -> None:
+    """A square of 250 mm and 1 m long has 1 m² of sides and 0.125 m² of ends, which take a coat more; of the first coat
+    the thinner is that part of what is thinned. Usual figures (common practice, from memory)."""
+    answers = ask("coating", length=1000.0, butt=250.0, head=250.0, section="square", kind=kind, waste=0.0).answers
+    whole = 1.125 / coverage
+    assert answers.coats_used == coats
+    assert answers.volume + answers.thinner == pytest.approx(whole * coats + 0.125 / coverage)
+    assert answers.thinner * (100 + thinned) / thinned == pytest.approx(whole)
+
+
+@pytest.mark.parametrize(("kind", "days"), [("quick varnish", 6), ("oil", 4), ("paint", 3), ("primer", 1)])
+def test_the_usual_coats_are_a_day_apart(kind: str, days: int) -> None:
+    result = ask("coating", **POLE, kind=kind)
+    assert result.answers.days == days
+    assert result.as_json()["tables"]["coats"]["rows"][-1][1] == days
+    assert any("Primer goes under paint" in line for line in result.cautions) == (kind == "primer")

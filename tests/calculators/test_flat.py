@@ -312,3 +312,15 @@ def test_where_no_flat_is_needed_the_words_stand_in_the_wood() -> None:
     (words,) = [shape for shape in drawing.shapes if isinstance(shape, Label) and "flat" in shape.text]
     assert -50 < words.y < 0
     assert abs(words.x) < 50
+
+
+@pytest.mark.parametrize(("taper", "told"), [(3.9, False), (4.1, True), (5.0, True)])
+def test_ends_that_differ_by_a_sixty_fourth_are_told(taper: float, told: bool) -> None:
+    """A fitting of 200 mm on so many mm of taper over a metre: its ends' crowns differ by a tenth of that."""
+    cone = Body(Outline(((0.0, 80.0), (1000.0, 80.0 - taper))))
+    said = on(cone, 500.0, flat_width=30.0, fitting_length=200.0).cautions
+    assert any("The spar tapers" in line for line in said) == told
+
+
+def test_a_flat_as_wide_as_the_spar_goes_down_to_the_centre_line() -> None:
+    assert ask("flat", diameter=80.0, flat_width=80.0).answers.cut_depth == pytest.approx(40)

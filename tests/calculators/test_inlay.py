@@ -102,6 +102,7 @@ def test_a_flat_face_takes_the_bar_flush_all_over() -> None:
         ({"both": "no", "bar_thickness": 100.0}, "bar_thickness", "leaves no wood of a spar 3-1/2 in deep"),
         ({"bar_width": 76.2, "sit": "crown flush"}, "bar_thickness", "has no wood beside it"),
         ({"hole": 19.05}, "hole", "a hole of 3/4 in is as wide as the bar, 3/4 in"),
+        ({"bar_width": 88.9}, "bar_width", "a bar of 3-1/2 in is as wide as the spar, 3-1/2 in"),
     ],
 )
 def test_what_cannot_be_is_refused_with_what_would_fit(values, field: str, told: str) -> None:

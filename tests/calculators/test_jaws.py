@@ -103,6 +103,11 @@ def test_rods_side_by_side_are_refused() -> None:
     assert ask("jaws", **YAWL, on_pole=61.0, rod=6.0, rods=10).answers.rod_apart == pytest.approx(6.1)
 
 
+def test_one_rod_is_no_way_from_another() -> None:
+    assert ask("jaws", **YAWL, rods=1).answers.rod_apart is None
+    assert ask("jaws", **YAWL, rods=2).answers.rod_apart == 120
+
+
 def test_a_plank_sits_on_half_of_itself_to_either_side() -> None:
     assert ask("jaws", mast_diameter=90.0, gaff_width=60.0, plank=60.0).answers.seat_half == 30
     assert ask("jaws", **YAWL, seat="cove", coves=(30.0,)).answers.seat_half == 12
@@ -245,5 +250,5 @@ def test_the_cautions_follow_the_numbers() -> None:
     assert any("ease the edges" in line for line in ask("jaws", **YAWL, peak_angle=45.0).cautions)
     assert not any("ease the edges" in line for line in ask("jaws", **YAWL, peak_angle=1.0).cautions)
     for rod, told in ((12.0, True), (8.1, True), (8.0, False), (6.1, False)):
-        said = ask("jaws", **YAWL, rod=rod).cautions
-        assert any("over a third of the plank" in line for line in said) == told
+        said = ask("jaws", MM_01, **YAWL, rod=rod).cautions
+        assert any("over a third of the plank: 8 mm or thinner" in line for line in said) == told

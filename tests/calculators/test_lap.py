@@ -242,3 +242,10 @@ def test_two_passes_are_a_step_apart_and_the_table_has_the_middle() -> None:
     result = ask("lap", **STOCK, positions=(300.0,), kerf=30.0)
     assert (result.answers.saw_passes, result.answers.saw_step) == (2, 20)
     assert result.tables[0].rows == ((1, 275, 325, 300, 30),)
+
+
+@pytest.mark.parametrize(("at", "told"), [(50.0, False), (49.0, True), (42.0, True)])
+def test_under_half_a_crossing_of_wood_beyond_a_lap_is_told(at: float, told: bool) -> None:
+    """Centred 50 mm from the end a lap of 50 mm leaves 25 mm of wood beyond it."""
+    said = ask("lap", **STOCK, positions=(at,), end_wood=10.0).cautions
+    assert any("of wood beyond a lap" in line for line in said) == told

@@ -97,6 +97,7 @@ def test_a_timber_that_fits_exactly_has_no_offcut_and_loses_its_kerfs() -> None:
         answers = ask("rip", timber=timber, **asked).answers
         assert (answers.offcut, answers.waste) == (0.0, pytest.approx(waste))
     assert ask("rip", **asked).answers.waste == 3.0
+    assert refusal("rip", timber=102.9, **asked).field == "pieces"
 
 
 def test_how_many_a_timber_gives_counts_a_kerf_less_than_pieces() -> None:
@@ -160,6 +161,10 @@ def test_a_tilted_kerf_is_drawn_at_45_degrees_with_a_whole_piece_beside_it(thick
     sides = [line for line in drawn if line.y1 != line.y2]
     floors = [line for line in drawn if line.y1 == line.y2]
     assert (len(sides), len(floors)) == (2 * result.answers.passes, result.answers.passes)
+    assert {line.y1 for line in sides} == {
+        thickness / 2,
+        -thickness / 2 if result.answers.passes == 2 else thickness / 2,
+    }
     for line in sides:
         assert line.x2 - line.x1 == pytest.approx(line.y2 - line.y1)
     for line in floors:
@@ -175,3 +180,8 @@ def test_a_cut_part_way_is_measured_from_the_face() -> None:
     (cut,) = [shape for shape in result.drawing().shapes if isinstance(shape, Dimension) and shape.value == 80]
     assert (cut.y1, cut.y2) == (-30.0, 50.0)
     assert 1.5 < cut.x1 == cut.x2 < 60
+
+
+def test_of_wide_pieces_as_much_is_drawn_as_twice_the_thickness() -> None:
+    drawn = ask("rip", thickness=40.0, finished=300.0, kerf=3.0).drawing()
+    assert drawn.bounds()[2] == 80 + 1.5
