@@ -3,7 +3,7 @@
 The closed forms are held against root finding in tests/test_belt.py, against published values in tests/outside/.
 """
 
-from math import asin, cos, degrees, pi, sqrt
+from math import asin, cos, degrees, pi, radians, sin, sqrt
 
 import pytest
 from hypothesis import assume, given
@@ -228,3 +228,16 @@ def test_cautions_travel_along() -> None:
     said = " ".join(typed("drum", drum="4", belt_length="36", widest="3").cautions).lower()
     for word in ("loose belt", "wrist", "goggles", "dust"):
         assert word in said
+
+
+@pytest.mark.parametrize(("lean", "grips"), [(4.6, "no"), (4.9, "yes")])
+def test_with_nine_tenths_of_the_grip_it_drives_from_five_degrees_of_lean(lean: float, grips: str) -> None:
+    """0.9·(180° + 2β) is more than 180° − 2β from β = 90°·0.1/1.9 = 4.737° on. 300 mm from centre to centre, a spar of
+    50 mm: the drum is 600·sin β larger, the belt by its two straights and two arcs."""
+    beta = radians(lean)
+    drum = 50 + 600 * sin(beta)
+    belt = 600 * cos(beta) + pi * (drum + 50) / 2 + beta * (drum - 50)
+    answers = ask("drum", drum=drum, belt_length=belt, widest=50.0, grip_ratio=0.9).answers
+    assert answers.centres == pytest.approx(300)
+    assert answers.slip_lean == pytest.approx(4.7368, abs=1e-4)
+    assert answers.grips == grips

@@ -203,6 +203,10 @@ def test_a_long_stock_is_drawn_broken_off_and_a_short_one_whole() -> None:
     short = ask("lap", **STOCK, length=250.0, positions=(120.0,))
     assert "broken off" not in short.drawing().title
     assert (short.drawing().bounds()[0], short.drawing().bounds()[2]) == (0, 250)
+    for drawn, ends in ((long, []), (near, [0, 0]), (short, [0, 0, 250, 250])):  # an end that is broken off has no line
+        at_ends = [shape.x1 for shape in drawn.drawing().shapes if isinstance(shape, Line) and shape.x1 == shape.x2
+                   and shape.x1 in drawn.drawing().bounds()]  # fmt: skip
+        assert sorted(at_ends) == ends
 
 
 def test_the_face_is_drawn_under_the_side_as_wide_as_the_stock() -> None:

@@ -446,3 +446,11 @@ def test_a_plain_taper_takes_the_ends_it_is_not_told_from_the_spar() -> None:
     wide = widths(whole=spar, butt=90.0)
     assert (wide[0.0], wide[1500.0], wide[3000.0]) == (90, 75, 60)
     assert widths(whole=spar, head=70.0)[0.0] == 80
+
+
+@pytest.mark.parametrize(("push", "told"), [("80 kN", False), ("120 kN", True)])
+def test_where_half_of_the_stress_is_pressure_that_is_told(push: str, told: bool) -> None:
+    """A metre of 140 mm, 1500 N at its end: 5.57 MPa of bending, amplified by 1/(1 − P/502 kN) and a little more, and
+    5.20 or 7.80 MPa of pressure: 44 % and 52 % of the whole."""
+    texts = {**BEAM, "length": "1 m", "head": "140 mm", "loads": "1 m = 1500 N", "push": f"1 m = {push}"}
+    assert says(typed("strength", MM_01, **texts), "straight pressure") == told
