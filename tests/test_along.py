@@ -7,6 +7,7 @@ from shopcompanion.spar.along import Joint, Region, Stretch, solid_places
 from shopcompanion.spar.body import Body
 from shopcompanion.spar.fitting import Fitting
 from shopcompanion.spar.outline import Outline
+from shopcompanion.spar.whole import WholeSpar
 
 PLAIN = Outline(((0.0, 80.0), (3000.0, 80.0)))
 
@@ -84,3 +85,42 @@ def test_a_ring_that_cannot_be_says_what_can(staves: int, thick: float, words: s
         Body(PLAIN, section="staves", wall=thick, staves=staves)
     assert caught.value.field == "wall"
     assert caught.value.reason == words
+
+
+def test_three_regions_that_meet_each_run_out_into_the_next() -> None:
+    kinds = ("square", "eight", "square")
+    regions = tuple(
+        Region(from_=start, to=start + 400, section=kind, run_out=100.0)
+        for start, kind in zip((0.0, 400.0, 800.0), kinds, strict=True)
+    )
+    assert [stretch[2:] for stretch in Body(PLAIN, regions=regions).stretches] == [
+        ("square", "square"), ("square", "eight"), ("eight", "eight"), ("eight", "square"), ("square", "square"),
+        ("square", "round"), ("round", "round"),
+    ]  # fmt: skip
+
+
+def test_a_region_has_a_length_and_a_joint_wood_on_both_sides() -> None:
+    with pytest.raises(InputFault, match="begins at 500 mm ends at 500 mm: it must end nearer the head"):
+        Body(PLAIN, regions=(Region(from_=500.0, to=500.0, section="square"),))
+    for at in (0.0, 3000.0):
+        with pytest.raises(InputFault, match="has nothing to join on one side"):
+            Body(PLAIN, joints=(Joint(at=at, kind="scarf"),))
+
+
+@pytest.mark.parametrize(("end", "hollow"), [(400.0, False), (400.1, True)])
+def test_a_hollow_between_solid_places_has_room_for_both_its_slopes_or_is_none(end: float, hollow: bool) -> None:
+    """80 mm wide: two slopes of 160 mm from 80 to 400 mm."""
+    spar = Body(PLAIN, section="hollow", wall=10.0, solid=((0.0, 80.0), (end, 3000.0)))
+    assert any(stretch.runs_out for stretch in spar.stretches) == hollow
+    assert (spar.volume() < Body(PLAIN).volume() - 1) == hollow
+
+
+def test_in_json_a_spar_has_the_shape_of_its_fittings_and_not_what_they_are_for() -> None:
+    cleat = Fitting(at=1000.0, kind="cleat", name="for the halyard", length=100.0, flat=5.0, face="C")
+    told = WholeSpar("Spar").to_json(Body(PLAIN, fittings=(cleat,)))
+    (fitting,) = told["fittings"]
+    assert "name" not in fitting
+    assert {name: fitting[name] for name in ("at", "kind", "length", "flat", "face")} == {
+        "at": 1000, "kind": "cleat", "length": 100, "flat": 5, "face": "C",
+    }  # fmt: skip
+    assert (told["length"], told["section"], told["stations"]) == (3000, "round", [[0, 80], [3000, 80]])

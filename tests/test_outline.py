@@ -8,6 +8,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from shopcompanion.errors import InputFault
+from shopcompanion.spar.faired import batten
 from shopcompanion.spar.outline import LAWS, Outline
 from shopcompanion.spar.tables import PUBLISHED
 
@@ -196,3 +197,19 @@ def test_a_width_at_a_station_is_crossed_there_once() -> None:
     waist = Outline(((0, 60), (500, 40), (900, 70)))
     assert waist.crossings(40) == (500,)
     assert waist.crossings(39.9) == ()
+
+
+def test_how_far_a_spar_is_thicker_about_one_of_its_humps() -> None:
+    twice = Outline(((0, 60), (500, 100), (1000, 60), (1500, 100), (2000, 60)))
+    assert twice.thicker(80, 500) == (250, 750)
+    assert twice.thicker(80, 1500) == (1250, 1750)
+    assert twice.thicker(50, 1500) == (0, 2000)
+
+
+def test_a_batten_over_two_even_shoulders_stands_highest_half_way_by_hand() -> None:
+    """40, 60, 60 and 40 mm, 1 m apart: the bends b at both shoulders are alike, 5·b = 6·(0 − 20), so −24 mm a square
+    metre; half way between them the natural spline stands 2·24/16 = 3 mm over the level curve."""
+    points = ((0.0, 40.0), (1000.0, 60.0), (2000.0, 60.0), (3000.0, 40.0))
+    assert batten(points) == (pytest.approx(3.0), pytest.approx(1500))
+    sunk = tuple((at, 100 - width) for at, width in points)
+    assert batten(sunk) == (pytest.approx(-3.0), pytest.approx(1500))
