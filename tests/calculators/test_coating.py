@@ -171,3 +171,9 @@ def test_the_usual_coats_are_a_day_apart(kind: str, days: int) -> None:
     assert result.answers.days == days
     assert result.as_json()["tables"]["coats"]["rows"][-1][1] == days
     assert any("Primer goes under paint" in line for line in result.cautions) == (kind == "primer")
+
+
+@pytest.mark.parametrize(("section", "depth"), [("round", None), ("square", None), ("eight", None), ("oval", 90.0)])
+def test_the_end_grain_of_a_plain_taper_is_a_sum(section: str, depth: float | None) -> None:
+    steps = ask("coating", **POLE, section=section, depth=depth).working()
+    assert "end_area" in {step.name for step in steps}

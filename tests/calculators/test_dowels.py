@@ -240,3 +240,9 @@ def test_how_far_below_a_cut_the_nearest_dowel_lies(count: int, dowel: float, co
     the middle, the upper two are 22·√½ mm higher than that."""
     answers = ask("dowels", section=60.0, cut_away=10.0, count=count, dowel=dowel, cover=cover).answers
     assert answers.clear_below == pytest.approx(below)
+
+
+@pytest.mark.parametrize("count", [1, 2, 3, 4])
+def test_how_far_below_a_cut_is_a_sum_for_any_number(count: int) -> None:
+    steps = ask("dowels", section=60.0, cut_away=8.0, count=count, dowel=6.0).working()
+    assert "clear_below" in {step.name for step in steps}

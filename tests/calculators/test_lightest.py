@@ -11,7 +11,7 @@ from shopcompanion.profile.follow import follow
 from shopcompanion.spar.body import Body
 from shopcompanion.spar.outline import Outline
 
-from ..asked.lightest import _PLAIN, _PRESSED
+from ..asked.lightest import _HOLLOW, _PLAIN, _PRESSED
 from ..asking import ask, refusal
 from .test_strength import BOATS
 
@@ -161,3 +161,22 @@ def test_only_a_lighter_spar_of_the_boat_can_be_put_on_it() -> None:
     assert target(inputs, alone.answers._replace(saved=0.0)) is None
     other = alone.inputs._replace(whole=Body(Outline(((0.0, 90.0), (2000.0, 86.0), (4000.0, 80.0)))))
     assert target(other, alone.answers) is None
+
+
+def test_by_a_books_table_every_width_changes_alike() -> None:
+    book = Outline.published("kemp 1880 bowsprit", 4000.0, 1000.0, 90.0)
+    asked = {**_PLAIN, "outline": book.stations, "law": book.law, "deflection_ok": 300.0, "factor_ok": 3.0}
+    answers = ask("lightest", **asked).answers
+    parts = [new / old for (_, new), (_, old) in zip(answers.new_widths, book.stations, strict=True)]
+    assert parts == pytest.approx([parts[0]] * len(parts))
+    assert 0.7 <= parts[0] < 1
+    assert answers.new_law == "faired"
+
+
+def test_the_wall_of_a_hollow_is_made_no_thinner_than_an_eighth_of_the_spar_or_so() -> None:
+    """0.12 of 80 mm at its narrowest, and no more than twice as thick as now."""
+    answers = ask("lightest", **_HOLLOW).answers
+    assert 0.12 * 80 - 1e-6 <= answers.new_wall <= 50
+    assert answers.mass_then < 0.7 * answers.mass_now
+    thin = ask("lightest", **{**_HOLLOW, "wall": 8.0, "deflection_ok": 400.0, "factor_ok": 2.5}).answers
+    assert thin.new_wall >= 8 - 1e-6  # thinner than that already: no thinner still

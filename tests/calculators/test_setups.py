@@ -17,6 +17,8 @@ from shopcompanion.errors import InputFault
 from shopcompanion.profile.follow import follow
 from shopcompanion.profile.parse import read
 
+from ..sums import worth
+
 FORCE = 140 * 9.80665 * 0.7 / 2.5
 BOAT = """
 format = 1
@@ -197,6 +199,21 @@ def test_a_sprit() -> None:
     assert result.answers.pressed == pytest.approx(FORCE / 2)
     assert worst(result) == pytest.approx(weight * 3000**2 / 8 / 1e3, rel=0.01)
     assert result.answers.load == 0
+
+
+@pytest.mark.parametrize(
+    ("kind", "held"),
+    [
+        ("bowsprit", ((0.1, "pin", ""), (0.6, "gammoning", ""), (1.8, "band", "bobstay"))),
+        ("bowsprit", ((0.1, "pin", ""), (0.6, "gammoning", ""), (2, "band", "tack"))),
+        ("bumkin", ((0, "heel", ""), (0.4, "gammoning", ""), (1.5, "band", "bobstay"))),
+    ],
+)
+def test_the_load_that_is_printed_as_a_sum_is_the_one_that_bends_it(kind: str, held: tuple) -> None:
+    """Up and down the sine of the stay's angle of its pull, sideways the share of it that no stay takes."""
+    result = strength(kind, 2, *held, more=JIB)
+    (step,) = [step for step in result.working() if step.name == "load"]
+    assert worth(step.put_in) == pytest.approx(result.answers.load, rel=1e-4)
 
 
 def test_a_bitt() -> None:
