@@ -217,3 +217,23 @@ def test_the_known_programmes_that_go_in_circles_come_to_an_end(gain, rows, best
     for solve in (programme.simplex, programme.highs):
         places = solve(gain, rows, [0, 0, 1])
         assert sum(a * x for a, x in zip(gain, places, strict=True)) == pytest.approx(best)
+
+
+@pytest.mark.parametrize(
+    ("at", "widths"),
+    [(240.0, (66 / 0.76, 100.0)), (260.0, (90.0, 90.0)), (740.0, (90.0, 90.0)), (760.0, (100.0, 66 / 0.76))],
+)
+def test_whether_one_end_or_all_of_it_gives_way_by_hand(at: float, widths: tuple[float, float]) -> None:
+    """100 mm throughout, 90 mm measured at a part p of the way from an end. Scaled it keeps 0.9 of the mean and 0.9 of
+    the least, 1.8. With the other end full the near one keeps h = (0.9 − p)/(1 − p), so (h + 1)/2 + h: more while
+    h > 13/15, so for p < 1/4."""
+    new = new_target(Outline(((0.0, 100.0), (1000.0, 100.0))), [(at, 90.0)])
+    assert [width for _, width in new.stations] == pytest.approx(widths)
+
+
+def test_what_fairing_lifts_over_the_design_is_taken_down_until_it_touches_it() -> None:
+    """A waisted spar, thin at its heel: the tilted widths, faired anew, would stand 1.7 % over the design."""
+    design = Outline(((0.0, 120.0), (1600.0, 40.0), (4000.0, 120.0)), "faired")
+    new = new_target(design, [(0.0, 72.0)])
+    over = [new.width_at(at) / design.width_at(at) for at in places(design)]
+    assert 0.999 < max(over) <= 1.0001
