@@ -146,4 +146,5 @@ def test_an_even_spar_of_staves_against_the_solid_ones() -> None:
     assert answers.mass < answers.mass_alike
     assert answers.rip_width == pytest.approx(answers.stave_width + 3)
     assert answers.clamps == 10
+    assert ask("staves", outline=((0.0, 100.0), (3500.0, 100.0)), thickness=20.0).answers.clamps == 11  # ten gaps
     assert ask("staves", outline=((0.0, 100.0), (3000.0, 50.0)), thickness=10.0).answers.clamps == 19
