@@ -288,9 +288,7 @@ def formulas(inputs: Inputs) -> Mapping[str, str]:
     least = inputs.section if inputs.depth is None else min(inputs.section, inputs.depth)
     sums = {"largest_dowel": _largest(inputs, least)[1]}
     sums["clear_by"] = f"circle/2·{_sine(inputs.count)[1]} − dowel_used/2 − keep_clear/2"
-    if inputs.count == 1 and not inputs.keep_clear:
-        sums["clear_below"] = "least_size/2 − cut_away − dowel_used/2"
-    elif _beside(inputs.count):
+    if _beside(inputs.count):
         turn = "cos(π/count)" if inputs.count % 2 == 0 else "cos(π/(2·count))"
         sums["clear_below"] = f"least_size/2 − cut_away − dowel_used/2 − circle/2·{turn}"
     if inputs.dowel is None:
