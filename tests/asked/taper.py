@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from hypothesis import assume
 from hypothesis import strategies as st
 from scipy.interpolate import CubicSpline, PchipInterpolator
 
@@ -40,6 +41,8 @@ def questions(draw: st.DrawFn) -> dict[str, Any]:
     elif draw(SOMETIMES):
         asked["parallel_to"] = length * draw(st.floats(0.01, 0.9))
         asked["head"] = min(butt, head)
+    rows = [(0.0, butt), *asked.get("stations", ()), (length, asked["head"])]
+    assume(all(2 * abs(b - a) <= y - x for (x, a), (y, b) in pairwise(rows)))  # what thins faster is no spar's
     if draw(SOMETIMES):
         widest = max(butt, head, *(width for _, width in asked.get("stations", ())))
         asked["blank"] = widest + draw(st.floats(0, 30))
