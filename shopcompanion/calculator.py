@@ -188,8 +188,8 @@ class Calculator:
     or None where nothing can: values by the keys of a fitting there, without its name, and with its place only where
     the question has one of its own; several in a tuple, each with its place. `target` gives other widths for the spar,
     or None where there is nothing to change. `bend` gives how far the spar goes along its length, for its strip.
-    `slow` ones take longer than a key may and are worked out beside the keys; `apart` ones in a process of their own,
-    as they take seconds and load much.
+    `slow` ones take longer than a key may and are worked out beside the keys; those with `apart` in a process of their
+    own, as they take seconds and load much: it raises what is seen to be at fault before that.
     """
 
     def __init__(
@@ -210,7 +210,7 @@ class Calculator:
         bend: "Callable[[Any, Any], Bend] | None" = None,
         heads: Callable[[Any, Any], tuple[str, ...]] | None = None,
         slow: bool = False,
-        apart: bool = False,
+        apart: Callable[[Any], object] | None = None,
         formulas: Callable[[Any], Mapping[str, str]] = lambda inputs: {},
     ) -> None:
         self.name, self.question, self.headline = name, question, headline
@@ -280,7 +280,7 @@ def _gathered(record: type[Record], faults: list[str], *, own_first: bool = Fals
         return ()
 
 
-_PARTS = ("tables", "drawing", "formulas", "fitting", "target", "heads", "bend")  # what a calculator may have
+_PARTS = ("tables", "drawing", "formulas", "fitting", "target", "heads", "bend", "apart")  # what a calculator may have
 
 
 def declared(
@@ -291,10 +291,10 @@ def declared(
     cautions: tuple[Caution, ...],
     sources: tuple[str, ...],
     slow: bool = False,
-    apart: bool = False,
 ) -> Calculator:
     """The calculator that a module is, by its `globals()`: `Inputs`, `Answers`, `work`, and where it has them `tables`,
-    `drawing`, `formulas`, `fitting`, `target`, `heads` and `bend`. Its name is the module's. TypeError for a wrong one.
+    `drawing`, `formulas`, `fitting`, `target`, `heads`, `bend` and `apart`. Its name is the module's. TypeError for a
+    wrong one.
     """
     name = module["__name__"].rpartition(".")[2]
     if missing := [part for part in ("Inputs", "Answers", "work") if part not in module]:
@@ -309,7 +309,6 @@ def declared(
         cautions=cautions,
         sources=sources,
         slow=slow,
-        apart=apart,
         **{part: module[part] for part in _PARTS if part in module},
     )
 

@@ -83,10 +83,9 @@ def largest(factor: Factor, band: Band) -> tuple[float, list[float]]:
         directions.append(direction)
         new = factor.down(_times(rows, factor.up(direction)))
         main.append(_dot(new, direction))
-        for _ in range(2):  # once leaves what rounding made of it
-            for other in directions:
-                part = _dot(new, other)
-                new = [value - part * along for value, along in zip(new, other, strict=True)]
+        for other in directions:  # one after another, so that what rounding makes of one is taken out with the next
+            part = _dot(new, other)
+            new = [value - part * along for value, along in zip(new, other, strict=True)]
         norm = sqrt(_dot(new, new))
         step = len(main)
         if step % 4 == 1 or step >= min(size, _STEPS) or norm == 0:

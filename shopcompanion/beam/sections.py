@@ -1,6 +1,6 @@
 """What a spar's sections are worth along it: second moments, moduli and areas, with what its fittings take."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
@@ -35,7 +35,17 @@ class Along(NamedTuple):
 
 def worth(body: Body, at: float) -> Worth:
     """The section at a station. InputFault where nothing of it is left."""
-    if any(abs(at - fitting.middle(body.length)) <= fitting.reach for fitting in body.fittings if fitting.takes_wood):
+    return _worth(body, at, _cut(body))
+
+
+def _cut(body: Body) -> list[tuple[float, float]]:
+    """From where to where fittings take wood."""
+    middles = [(fitting.middle(body.length), fitting.reach) for fitting in body.fittings if fitting.takes_wood]
+    return [(middle - reach, middle + reach) for middle, reach in middles]
+
+
+def _worth(body: Body, at: float, cut: Sequence[tuple[float, float]]) -> Worth:
+    if any(low <= at <= high for low, high in cut):
         left = body.left_at(at)
         if left.area <= 0 or min(left.second_depth, left.second_width) <= 0:
             raise InputFault("the fittings leave no wood at {}", "whole", (at,))
@@ -52,11 +62,12 @@ def worth(body: Body, at: float) -> Worth:
 @lru_cache(maxsize=4)
 def along(body: Body, nodes: tuple[float, ...]) -> Along:
     """The sections of a spar between `nodes`, mm from the heel, which have one at every break."""
-    inside = [[worth(body, at) for at in piece] for piece in elements.places(nodes)]
+    cut = _cut(body)
+    inside = [[_worth(body, at, cut) for at in piece] for piece in elements.places(nodes)]
     outer = []
     for low, high in pairwise(nodes):
         beside = _BESIDE * (high - low)
-        outer.append((worth(body, low + beside), worth(body, high - beside)))
+        outer.append((_worth(body, low + beside, cut), _worth(body, high - beside, cut)))
 
     def of(value: Callable[[Worth], float]) -> Fours:
         return tuple((value(a), value(b), value(c), value(d)) for a, b, c, d in inside)

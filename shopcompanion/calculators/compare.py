@@ -68,12 +68,18 @@ class Variant(NamedTuple):
 @lru_cache(maxsize=8)
 def variants(inputs: Inputs) -> tuple[Variant, ...]:
     """Every variant, the spar as drawn first. InputFault where that one fails; the fault of another is in its row."""
+    drawn, body, timber = apart(inputs)
+    first = _standing(drawn, "as drawn", body, timber)
+    return (first, *_others(inputs, drawn, body, timber))
+
+
+def apart(inputs: Inputs) -> tuple[Inputs, Body, TimberFigures]:
+    """The spar as drawn and its timber; InputFault where it is seen at once that they cannot be compared."""
     drawn = inputs._replace(as_built="no")
     body, timber = proved_spar.spar_of(drawn), proved_spar.timber_of(drawn)
     if timber.density is None or timber.rupture is None:
         raise InputFault("variants are compared by weight and strength: name a timber that has both", "species")
-    first = _standing(drawn, "as drawn", body, timber)
-    return (first, *_others(inputs, drawn, body, timber))
+    return drawn, body, timber
 
 
 def _others(inputs: Inputs, drawn: Inputs, body: Body, timber: TimberFigures) -> Iterator[Variant]:
@@ -203,7 +209,6 @@ CALCULATOR = declared(
     question="How does it compare: as drawn, as measured, in another timber, hollow, lightest?",
     headline="lightest_of_all",
     slow=True,
-    apart=True,
     cautions=(
         proving.GUIDANCE,
         "A thicker spar catches more wind and wants other fittings; neither is counted here.",

@@ -78,17 +78,22 @@ class Limits(NamedTuple):
 @lru_cache(maxsize=8)
 def lightest(inputs: Inputs) -> tuple[UnderLoad, UnderLoad, Limits, Body, Body]:
     """How the spar stands now and made lightest, the limits, and both spars. InputFault where no spar keeps them."""
+    shape = apart(inputs)
+    now = standing(inputs, shape.body)
+    goes = inputs.deflection_ok or (now.deflection if now.deflection > _STILL else None)
+    limits = Limits(goes, inputs.factor_ok or now.factor, now.load_factor)
+    body = _search(inputs, shape, limits, now)
+    return now, standing(inputs, body), limits, shape.body, body
+
+
+def apart(inputs: Inputs) -> "_Shape":
+    """What may change of the spar; InputFault where it is seen at once that nothing can be found."""
     asked = proving.asked(inputs)
     if asked.timber.density is None:
         raise InputFault("name the timber: its weight is needed", "species")
     if asked.timber.rupture is None:
         raise InputFault("the timber has no modulus of rupture: type rupture, or name another timber", "rupture")
-    now = standing(inputs, asked.case.body)
-    goes = inputs.deflection_ok or (now.deflection if now.deflection > _STILL else None)
-    limits = Limits(goes, inputs.factor_ok or now.factor, now.load_factor)
-    shape = _Shape(inputs, asked.case.body)
-    body = _search(inputs, shape, limits, now)
-    return now, standing(inputs, body), limits, asked.case.body, body
+    return _Shape(inputs, asked.case.body)
 
 
 def standing(inputs: LoadInputs, body: Body, pieces: int | None = None) -> UnderLoad:
@@ -337,7 +342,6 @@ CALCULATOR = declared(
     question="What is the lightest spar that is as stiff and as strong?",
     headline="saved",
     slow=True,
-    apart=True,
     cautions=(
         proving.GUIDANCE,
         weaker,

@@ -123,11 +123,12 @@ class Body(OpaqueValue):
 
         InputFault beyond either end.
         """
-        width, depth = self.width_at(at), self.depth_at(at)
+        width = self.outline.width_at(at)
+        depth = width if self.depths is None else self.depths.width_at(at)
         here = self.stretch_at(at)
-        heelward, headward = (
-            Section(kind, width, depth, self.wall, self.staves) for kind in (here.heelward, here.headward)
-        )
+        heelward = headward = Section(here.heelward, width, depth, self.wall, self.staves)
+        if here.headward != here.heelward:
+            headward = heelward._replace(kind=here.headward)
         return Across(heelward, headward, here.part(at))
 
     def corners_off(self, at: float, sides: int) -> float:

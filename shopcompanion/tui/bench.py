@@ -2,6 +2,7 @@
 
 import sys
 from collections.abc import Callable, Mapping
+from functools import partial
 from typing import TYPE_CHECKING
 
 from textual import events
@@ -12,7 +13,7 @@ from ..calculator import Calculator, Result
 from ..catalog import NAMES
 from ..errors import InputFault
 from ..fields import Choice
-from ..lengths import Rule, read
+from ..lengths import Rule, read, show
 from . import pages
 from .apart import Apart
 from .beside import Beside
@@ -90,7 +91,10 @@ class Bench(Screen[None]):
         """In a thread: the answer or the fault; None when it was given up."""
         if calculator.apart:
             try:
+                calculator.apart(inputs)
                 return self._apart.ask(calculator, inputs, rule)
+            except InputFault as fault:
+                return fault.with_lengths(partial(show, rule=rule))
             except OSError:  # this machine gives no process: it is worked out here
                 pass
         usual = sys.getswitchinterval()

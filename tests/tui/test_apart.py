@@ -42,6 +42,20 @@ def test_its_fault_is_the_same() -> None:
     assert (fault.field, fault.reason) == (caught.value.field, caught.value.reason)
 
 
+@pytest.mark.parametrize("name", [name for name in NAMES if load(name).apart])
+def test_what_is_seen_at_once_is_told_before_it_begins(name: str) -> None:
+    """A process takes as long to begin as the eye to see."""
+    calculator = load(name)
+    assert calculator.apart is not None
+    inputs = calculator.inputs(**{**BEAM, "species": "no such wood"})
+    with pytest.raises(InputFault) as at_once:
+        calculator.apart(inputs)
+    with pytest.raises(InputFault) as after_all:
+        calculator.run(inputs, INCH_64)
+    assert str(at_once.value) == str(after_all.value)
+    assert "no such wood" in str(at_once.value)
+
+
 def test_what_is_stopped_gives_nothing_and_the_next_question_is_answered() -> None:
     apart, told = Apart(), []
     calculator = load("lightest")
