@@ -13,7 +13,9 @@ if TYPE_CHECKING:
 else:
 
     class Annotated:
-        """typing's, as far as a record asks: that takes over ten times as long to make, and a boat has a hundred."""
+        """typing's, as far as a record asks: that takes over ten times as long to make, and there are a thousand."""
+
+        __slots__ = ("__metadata__", "__origin__")
 
         def __class_getitem__(cls, given: tuple[Any, ...]) -> Any:
             made = object.__new__(cls)

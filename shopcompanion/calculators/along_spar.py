@@ -1,8 +1,7 @@
 """The inputs of the calculators that go along a spar: its widths by station, their law, and how often a row is told."""
 
-from typing import Annotated
-
 from ..fields import Choice, Length, Pairs
+from ..record import Annotated
 from ..spar.outline import LAWS
 
 Rows = tuple[tuple[float, float], ...]  # station and width, mm

@@ -2,13 +2,12 @@
 
 from collections.abc import Mapping
 from math import atan, cos, degrees, radians, sin, tan
-from typing import Annotated
 
 from ..calculator import Said, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, Shape, Shown, corners, square
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Value
-from ..record import Record
+from ..record import Annotated, Record
 
 _LENS = "what two holes side by side leave open in a line"
 _V = "circle between the two sides of a V"

@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from math import ceil, floor
-from typing import Annotated, NamedTuple
 
 from ..calculator import Column, Table, declared
 from ..drawing.shapes import Drawing, Fill, Label, Line, Shape, Shown, corners, loop
@@ -11,7 +10,7 @@ from ..errors import InputFault, nearest, printable
 from ..fields import Choice, Count, Length, Text
 from ..form import TINS
 from ..quantities import Coverage, Hours, Liquid, Liquids, Percent, Surface
-from ..record import Record
+from ..record import Annotated, NamedTuple, Record
 from ..spar.along import APART
 from ..spar.body import Body
 from ..spar.section import SECTIONS, WITH_HOLE

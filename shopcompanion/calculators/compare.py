@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterator
 from functools import lru_cache
-from typing import Annotated, NamedTuple
 
 from ..beam.proof import prove
 from ..calculator import Column, Table, declared
@@ -10,7 +9,7 @@ from ..drawing.shapes import Drawing, Fill, Label, Shape, corners, loop
 from ..errors import InputFault
 from ..fields import Count, Length, Ratio, Text, Value
 from ..quantities import Mass, Money
-from ..record import Record, fields
+from ..record import Annotated, NamedTuple, Record, fields
 from ..spar.body import Body
 from ..timber.offers import Offers, Yard
 from ..timber.species import Named

@@ -6,7 +6,6 @@ sawn the stick is longer than the spar by what the saw takes at every joint, so 
 
 from collections.abc import Mapping
 from math import cos, pi, sin, sqrt
-from typing import Annotated
 
 from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Label, Line, Shape, Shown, along_arc, corners, square
@@ -14,7 +13,7 @@ from ..errors import InputFault
 from ..fields import Choice, Count, Length, Share, Value
 from ..lengths import LONGEST
 from ..quantities import LB_FT3, PSI, Density, Stress
-from ..record import Record
+from ..record import Annotated, Record
 
 IN_EACH = 4  # diameters of the dowel in each part
 THICKEST = 5  # a dowel by default takes no more than this part of the section

@@ -2,14 +2,13 @@
 
 from collections.abc import Mapping
 from math import degrees, pi, sqrt
-from typing import Annotated
 
 from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, Shape, Shown, along_arc
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Ratio, Turning, Value
 from ..quantities import Speed
-from ..record import Record
+from ..record import Annotated, Record
 from ..spar import belt
 from ..spar.outline import Outline, named
 from .along_spar import EVERY, Law, RowEvery, Widths

@@ -2,14 +2,13 @@
 
 from collections.abc import Mapping
 from math import atan2, degrees
-from typing import Annotated
 
 from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Shown, corners, loop, square
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length
 from ..quantities import Percent
-from ..record import Record
+from ..record import Annotated, Record
 from ..spar.polygon import cut, facet, mark, oval_facets, ridge
 from ..spar.section import Section
 

@@ -7,7 +7,6 @@ else.
 
 from collections.abc import Mapping
 from math import inf
-from typing import Annotated, NamedTuple
 
 from ..calculator import Said, Table, declared
 from ..drawing.section import box, rim
@@ -15,7 +14,7 @@ from ..drawing.shapes import Dimension, Drawing, Line, Shown
 from ..errors import InputFault
 from ..fields import Choice, Length, Value
 from ..quantities import Percent
-from ..record import Record
+from ..record import Annotated, NamedTuple, Record
 from ..spar.body import Body
 from ..spar.cuts import Recess
 from ..spar.seat import ONE_FACE, Place, chord, highest_plane, middle, under

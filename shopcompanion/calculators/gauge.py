@@ -7,14 +7,14 @@ k = 1 − √½, so the error is (a − k·S)·(w + d)/S − d·(1/2 − k): str
 
 from collections.abc import Mapping
 from math import asin, cos, floor, sin, sqrt
-from typing import Annotated, Any, NamedTuple
+from typing import Any
 
 from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Label, Line, corners, loop
 from ..errors import InputFault
 from ..fields import Choice, Kind, Length, Pairs, Value, sum_figure
 from ..lengths import Rule, decimal, in_mm
-from ..record import Record
+from ..record import Annotated, NamedTuple, Record
 from ..spar.outline import Outline, named
 from .along_spar import EVERY, Law, RowEvery, Rows, Widths
 

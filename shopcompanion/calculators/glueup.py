@@ -3,7 +3,6 @@
 from functools import lru_cache
 from itertools import pairwise
 from math import ceil
-from typing import Annotated, NamedTuple
 
 from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Dimension, Drawing, Fill, Label, Shape, Shown, corners, loop
@@ -11,7 +10,7 @@ from ..errors import InputFault
 from ..fields import Count, Length, Text, Value
 from ..lengths import LONGEST
 from ..quantities import OZ_FT2, Area, Mass, Percent, Spread
-from ..record import Record
+from ..record import Annotated, NamedTuple, Record
 from ..timber.courses import MOST_SHORT, NOISE, CourseStrip, Layout, Strips, layout
 
 _PRACTICE = "common practice, no source"

@@ -7,14 +7,13 @@ own face, and where the crown stands over the pin beyond the leaves the crowns o
 
 from collections.abc import Mapping
 from math import atan, degrees, sqrt
-from typing import Annotated
 
 from ..calculator import Table, declared
 from ..drawing.shapes import Drawing
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Ratio, Value
 from ..quantities import Percent
-from ..record import Record
+from ..record import Annotated, Record
 from ..spar.body import Body
 from ..spar.cuts import Recess
 from ..spar.seat import ONE_FACE, Place, chord

@@ -6,14 +6,13 @@ over the bar, which grows where the spar is thinner.
 
 from collections.abc import Mapping
 from math import inf
-from typing import Annotated
 
 from ..calculator import Said, Table, declared
 from ..drawing.section import box, rim
 from ..drawing.shapes import Dimension, Drawing, Fill, Line, corners
 from ..errors import InputFault
 from ..fields import Choice, Length, Value
-from ..record import Record
+from ..record import Annotated, Record
 from ..spar.body import Body
 from ..spar.cuts import Recess, groove
 from ..spar.seat import ONE_FACE, Place, chord, depth_for, middle, under

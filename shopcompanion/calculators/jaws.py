@@ -6,12 +6,11 @@ through the plank, positive towards the mast.
 
 from collections.abc import Mapping
 from math import asin, ceil, cos, floor, pi, radians, sqrt, tan
-from typing import Annotated
 
 from ..calculator import Column, Said, Table, declared
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length, Lengths, Ratio, Value
-from ..record import Record
+from ..record import Annotated, Record
 from .jaws_drawn import drawing  # noqa: F401  (declared() finds it by its name)
 from .jaws_mast import angles, bevel, middle, parrel
 from .seat import best_cove, sagitta

@@ -7,13 +7,13 @@ they come flush on the face the laps are cut in.
 from collections.abc import Mapping
 from itertools import pairwise
 from math import ceil, radians, tan
-from typing import Annotated, Any
+from typing import Any
 
 from ..calculator import Column, Table, declared
 from ..errors import InputFault
 from ..fields import Angle, Count, Length, Lengths, Pairs, Value
 from ..lengths import LONGEST, Rule, show
-from ..record import Record
+from ..record import Annotated, Record
 from .lap_drawn import drawing  # noqa: F401  (declared() finds it by its name)
 
 _PRACTICE = "common practice, no source"

@@ -1,7 +1,6 @@
 """Lift: raising a mast about its hinge or heel, by hand, by a line, or over a gin pole."""
 
 from math import atan2, ceil, cos, degrees, hypot, radians, sin
-from typing import Annotated, NamedTuple
 
 from ..beam.proof import GRAVITY
 from ..calculator import Column, Table, declared
@@ -9,7 +8,7 @@ from ..drawing.shapes import Arc, Drawing, Fill, Label, Line, Shape, Shown
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length, Text, Value
 from ..quantities import Force, Mass
-from ..record import Record
+from ..record import Annotated, NamedTuple, Record
 from ..spar.body import Body
 from ..spar.whole import WholeSpar
 from ..timber.moisture import density

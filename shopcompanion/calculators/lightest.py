@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from dataclasses import replace
 from functools import lru_cache
-from typing import Annotated, NamedTuple
 
 from ..beam.proof import Proof, prove
 from ..calculator import Column, Table, Target, declared
@@ -11,7 +10,7 @@ from ..drawing.shapes import Drawing, Fill, Label, Pen, Shape, Shown, Tone, loop
 from ..errors import InputFault
 from ..fields import Choice, Length, Pairs, Ratio, Text, Value
 from ..quantities import Mass, Percent
-from ..record import Record
+from ..record import Annotated, NamedTuple, Record
 from ..spar.body import Body
 from ..spar.outline import LAWS, Outline
 from ..spar.tables import PUBLISHED

@@ -2,13 +2,12 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from itertools import pairwise
-from typing import Annotated, NamedTuple
 
 from ..calculator import Column, Table, declared
 from ..drawing.shapes import Drawing, Fill, Label, Line, Shape, Shown
 from ..errors import InputFault
 from ..fields import Choice, Length, Pairs, Share, Value
-from ..record import Record
+from ..record import Annotated, NamedTuple, Record
 from ..spar import log
 from ..spar.log import MeasuredStation
 from ..spar.measures import Measure, Measures

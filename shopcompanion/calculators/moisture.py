@@ -1,14 +1,13 @@
 """Moisture: how wide timber is when it has settled in other air."""
 
 from collections.abc import Callable, Mapping
-from typing import Annotated
 
 from ..calculator import Column, Table, declared
 from ..drawing.shapes import Dimension, Drawing, Fill, Line, corners, square
 from ..errors import InputFault
 from ..fields import Length, Ratio, Text, Value
 from ..quantities import Percent, Temperature
-from ..record import Record
+from ..record import Annotated, Record
 from ..timber.moisture import COLDEST, DAMPEST, DRIEST, HOTTEST, coefficients, emc, width_at
 from ..timber.species import Named, Own, Species, Timbers, published
 from .timber_asked import timber_asked

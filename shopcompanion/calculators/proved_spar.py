@@ -2,12 +2,11 @@
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import Annotated, NamedTuple
 
 from ..errors import InputFault
 from ..fields import Choice, Length, Pairs
 from ..quantities import Stress
-from ..record import Record
+from ..record import Annotated, NamedTuple, Record
 from ..spar import log
 from ..spar.body import Body
 from ..spar.measures import Measure, Measures

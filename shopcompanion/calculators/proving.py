@@ -1,7 +1,6 @@
 """How the spar that strength, lightest and compare prove is held, and what it bears: by its kind, or as typed."""
 
 from dataclasses import replace
-from typing import Annotated, NamedTuple
 
 from ..beam import usual
 from ..beam.lists import Loads, Pushes, Supports
@@ -10,6 +9,7 @@ from ..beam.proof import GRAVITY, PLANES, Bearing, Case, Proof, prove, total
 from ..errors import InputFault
 from ..fields import Angle, Choice, Length, Lengths, Ratio
 from ..quantities import KNOT, Mass, Moment, SailArea, Wind
+from ..record import Annotated, NamedTuple
 from ..spar.body import Body
 from ..spar.kinds import MASTS, SPARS
 from .proved_spar import SparInputs, TimberFigures, spar_of, timber_of

@@ -1,12 +1,12 @@
 """What a fitting leaves of a section, as flat, inlay and hinge say it: the same answers, tables, formulas, caution."""
 
 from collections.abc import Sequence
-from typing import Annotated, Any, NamedTuple
+from typing import Any
 
 from ..calculator import Column, Table
 from ..fields import Choice, Length, Text, Value
 from ..quantities import Area, Modulus, Percent, SecondMoment
-from ..record import Record
+from ..record import Annotated, NamedTuple, Record
 from ..spar.cuts import Recess
 from ..spar.seat import SHAPES, Place, Wood, wood
 

@@ -2,13 +2,12 @@
 
 from collections.abc import Mapping
 from math import floor, sqrt
-from typing import Annotated
 
 from ..calculator import declared
 from ..drawing.shapes import Dimension, Drawing, Fill, Line, Shape, Shown, corners, square
 from ..errors import InputFault
 from ..fields import Choice, Count, Length
-from ..record import Record
+from ..record import Annotated, Record
 
 TILTS = ("upright", "tilted 45°")
 _THROUGH = "the saw's depth of cut, as its maker gives it, is measured through the thickness"

@@ -2,14 +2,13 @@
 
 from collections.abc import Mapping
 from math import asin, pi, sqrt
-from typing import Annotated
 
 from ..calculator import Column, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, Shape, Shown, along_arc, corners, square
 from ..errors import InputFault
 from ..fields import Choice, Count, Length, Lengths, Pairs, Turning
 from ..quantities import Speed
-from ..record import Record
+from ..record import Annotated, Record
 from ..spar.halving import turns
 
 SAME = 0.1  # mm; nearer than a shop can measure

@@ -1,14 +1,13 @@
 """Scarf: how long the joint is, what length and glue it takes, and how strong it is."""
 
 from math import atan, degrees, hypot
-from typing import Annotated
 
 from ..calculator import Column, Said, Table, declared
 from ..drawing.shapes import Dimension, Drawing, Fill, Label, Line, corners, loop
 from ..fields import Angle, Length, Ratio, Text
 from ..lengths import LONGEST
 from ..quantities import OZ_FT2, Area, Mass, Percent, Spread
-from ..record import Record
+from ..record import Annotated, Record
 from ..spar.body import Body
 from ..spar.whole import WholeSpar
 

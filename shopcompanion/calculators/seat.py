@@ -2,13 +2,12 @@
 
 from collections.abc import Mapping
 from math import asin, degrees, sqrt
-from typing import Annotated
 
 from ..calculator import Said, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, Shape, Shown, along_arc
 from ..errors import InputFault
 from ..fields import Choice, Length, Lengths
-from ..record import Record
+from ..record import Annotated, Record
 
 SAME = 0.01  # mm between two radii; below what wood and a bit hold
 _SAGITTA = "sagitta of a circle, R − √(R² − half²)"

@@ -1,13 +1,12 @@
 """Shoulder: from square to round at an end, with a square shoulder or a run-out."""
 
 from math import atan, degrees, sqrt
-from typing import Annotated
 
 from ..calculator import Column, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, along_arc, corners, loop, square
 from ..errors import InputFault
 from ..fields import Angle, Length, Value
-from ..record import Record
+from ..record import Annotated, Record
 from ..spar.polygon import facet, mark
 
 PARTS = 4  # of the run-out, in the table

@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache
 from itertools import pairwise
 from math import ceil, cos, pi, sin, sqrt, tan
-from typing import Annotated, NamedTuple
 
 from ..calculator import Column, Said, Table, declared
 from ..drawing.section import inside
@@ -12,7 +11,7 @@ from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Shape, along_arc, lo
 from ..errors import InputFault
 from ..fields import Angle, Count, Length, Ratio, Share, Value
 from ..quantities import OZ_FT2, Area, Mass, SecondMoment, Spread
-from ..record import Record
+from ..record import Annotated, NamedTuple, Record
 from ..spar.along import solid_places
 from ..spar.body import Body
 from ..spar.outline import Outline, named

@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from functools import lru_cache
 from itertools import pairwise
-from typing import Annotated
 
 from ..beam import usual
 from ..beam.proof import PLANES, Gives, Proof, prove
@@ -13,7 +12,7 @@ from ..drawing.shapes import Dimension, Drawing, Fill, Label, Line, Shape, Shown
 from ..errors import InputFault
 from ..fields import Choice, Length, Ratio, Text, Value
 from ..quantities import Force, Mass, Moment, Pressure, Stress
-from ..record import Record
+from ..record import Annotated, Record
 from ..spar.outline import STEPS_LIMIT
 from . import proving
 from .proving import LoadInputs, SparCase

@@ -1,13 +1,11 @@
 """Swap: the same spar of another timber, or hollow: how thick for the same stiffness and strength, how heavy."""
 
-from typing import Annotated, NamedTuple
-
 from ..calculator import Column, Table, Target, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Label, Shape, Tone, along_arc
 from ..errors import InputFault
 from ..fields import Length, Ratio, Text, Value
 from ..quantities import Mass, Stress
-from ..record import Record
+from ..record import Annotated, NamedTuple, Record
 from ..spar.body import Body
 from ..spar.whole import WholeSpar
 from ..timber.moisture import density

@@ -2,13 +2,12 @@
 
 from collections.abc import Mapping
 from math import atan, degrees
-from typing import Annotated
 
 from ..calculator import Column, Table, declared
 from ..drawing.shapes import Dimension, Drawing, Fill, Shown, corners, square
 from ..errors import InputFault
 from ..fields import Angle, Length, Pairs, Share, Slope
-from ..record import Record
+from ..record import Annotated, Record
 from ..spar.body import Body
 from ..spar.faired import batten
 from ..spar.outline import Outline

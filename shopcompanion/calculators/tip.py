@@ -8,13 +8,12 @@ that leans φ on the hemisphere runs from the facet before it to the next at the
 from collections.abc import Mapping
 from itertools import pairwise
 from math import atan2, cos, degrees, hypot, radians, sin, sqrt
-from typing import Annotated, NamedTuple
 
 from ..calculator import Column, Table, declared
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Line, Shape, mirrored
 from ..errors import InputFault
 from ..fields import Angle, Choice, Count, Length
-from ..record import Record
+from ..record import Annotated, NamedTuple, Record
 from ..spar.polygon import above_oval
 
 # On a hemisphere: the leans of one, two or three chamfers, in the order of work, degrees from the axis.

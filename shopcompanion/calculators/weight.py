@@ -1,13 +1,12 @@
 """Weight: how heavy a spar is, where it balances, and what each of its parts weighs."""
 
 from collections.abc import Mapping
-from typing import Annotated
 
 from ..calculator import Column, Table, declared
 from ..drawing.shapes import Dimension, Drawing, Fill, Label, Line, Shape, Shown, loop
 from ..fields import Choice, Count, Length, Ratio, Text, Value
 from ..quantities import Density, Mass, Percent, Volume
-from ..record import Record
+from ..record import Annotated, Record
 from ..spar.body import Body
 from ..spar.section import SECTIONS
 from ..spar.whole import WholeSpar

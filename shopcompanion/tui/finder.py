@@ -34,7 +34,7 @@ class Finder:
         self.app, self.session, self.screens, self.spars = app, session, screens, spars
         self.keys = keys
         self.looking = False  # whether steps of the job are being worked out
-        self._steps: tuple[object, tuple[Step, ...]] = (None, ())  # with what they are of
+        self._steps: tuple[object, list[PickerRow]] = (None, [])  # with what they are of
 
     def do_find(self, typed: str = "") -> None:
         """List everything that can be gone to or done, found by name or by a question; `typed` stands there already."""
@@ -101,18 +101,18 @@ class Finder:
         boat, spar, rule = self.session.boat, self.session.spar, self.session.rule
         of = (self.session.state.text, self.session.spar_name, rule)
         if self._steps[0] == of or spar is None:
-            picker.add(map(self._step_choice, self._steps[1] if spar else ()))
+            picker.add(self._steps[1] if spar else ())
             return
 
         def work() -> None:
-            listed: tuple[Step, ...] = ()
+            listed: list[PickerRow] = []
             with suppress(CompanionError):  # told where the job is opened
-                listed = steps(boat, spar, rule)
+                listed = [self._step_choice(step) for step in steps(boat, spar, rule)]
             self.app.call_from_thread(take, listed)
 
-        def take(listed: "tuple[Step, ...]") -> None:
+        def take(listed: list[PickerRow]) -> None:
             self._steps, self.looking = (of, listed), False
-            picker.add(map(self._step_choice, listed))
+            picker.add(listed)
 
         self.looking = True
         self.app.run_worker(work, thread=True, exit_on_error=False)

@@ -3,6 +3,7 @@
 import gc
 from collections.abc import Callable, Iterator
 from importlib import import_module
+from math import inf
 from time import monotonic
 
 from rich.cells import cached_cell_len
@@ -57,7 +58,7 @@ class Idle:
         self.later = later
         self.left = pieces()
         self.pressed_at = monotonic()
-        self.waits = False  # whether a call is due
+        self.due = inf  # when the next call counts
 
     def begin(self) -> None:
         """The first frame stands; what the start made stays, and no collection looks at it."""
@@ -71,14 +72,18 @@ class Idle:
         self._wait(SHORT)
 
     def _wait(self, seconds: float) -> None:
-        if not self.waits:
-            self.waits = True
+        due = monotonic() + seconds
+        if due < self.due:  # sooner than what was waited for, which then counts no more
+            self.due = due
             self.later(seconds, self.go_on)
 
     def go_on(self) -> None:
         """Collect, or do one piece, if it has been quiet for long enough."""
-        self.waits = False
-        quiet = monotonic() - self.pressed_at
+        now = monotonic()
+        if now < self.due - TICK:
+            return
+        self.due = inf
+        quiet = now - self.pressed_at
         if quiet < SHORT:
             self._wait(max(SHORT - quiet, TICK))
             return

