@@ -33,7 +33,8 @@ class Case:
 
     `weighs`: its own weight presses it along, as it stands, or bends it across, as it lies, or does not count.
     `plane`: the one that it is bent in, or the weaker: the one in which it is worked harder. `sideways` is how it is
-    held and loaded in the plane of its width, where that is another way than in that of its depth.
+    held and loaded in the plane of its width, where that is another way than in that of its depth. Its pieces begin at
+    `breaks`, too.
     """
 
     body: Body
@@ -46,6 +47,7 @@ class Case:
     plane: str = "weaker"
     pieces: int = 96
     sideways: Bearing | None = None
+    breaks: tuple[float, ...] = ()
 
     def bearing(self, plane: str) -> Bearing:
         """What holds and bends it in the plane of its depth or of its width."""
@@ -54,8 +56,8 @@ class Case:
         return Bearing(self.supports, self.loads)
 
     def bare(self) -> "Case":
-        """The same without what fittings take."""
-        return replace(self, body=self.body._replace(fittings=()))
+        """The same without what fittings take, in the same pieces."""
+        return replace(self, body=self.body._replace(fittings=()), breaks=self.body.breaks)
 
 
 class At(NamedTuple):
@@ -160,14 +162,17 @@ class Proof:
 
 
 @lru_cache(maxsize=4)
-def prove(case: Case) -> Proof:
-    """InputFault, naming `supports`, `loads` or `push`, when it cannot stand, or buckles under its load."""
+def prove(case: Case, *, buckling: bool = True) -> Proof:
+    """The proof of a case; how it gives is left out where `buckling` is not asked for.
+
+    InputFault, naming `supports`, `loads` or `push`, when it cannot stand, or buckles under its load.
+    """
     body = case.body
     bearings = {plane: case.bearing(plane) for plane in sections.PLANES}
     for bearing in bearings.values():
         check(body.length, *bearing, case.pushes)
     supports, loads = ([*a, *b] for a, b in zip(*bearings.values(), strict=True))
-    nodes = solve.mesh(body.length, body.breaks, supports, loads, case.pushes, pieces=case.pieces)
+    nodes = solve.mesh(body.length, (*body.breaks, *case.breaks), supports, loads, case.pushes, pieces=case.pieces)
     section = sections.along(body, nodes)
     own = _scaled(section.area, case.density * 1e-9 * GRAVITY)
     along, across = own if case.weighs == "along" else None, own if case.weighs == "across" else None
@@ -176,7 +181,7 @@ def prove(case: Case) -> Proof:
         for plane, second in zip(sections.PLANES, section.second, strict=True)
     }
     alike = case.sideways is None and _alike(*section.second) and _alike(*section.end_modulus)
-    gives = _gives(beams, alike)
+    gives = _gives(beams, alike) if buckling else None
     if gives is not None and gives.times <= 1:
         raise InputFault(
             f"it buckles under its load: it is pressed with {newtons(gives.force / gives.times)} along it, "

@@ -1,8 +1,8 @@
 """What a spar's sections are worth along it: second moments, moduli and areas, with what its fittings take."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
-from itertools import pairwise
+from itertools import pairwise, repeat
 from typing import NamedTuple
 
 from ..errors import InputFault
@@ -63,21 +63,21 @@ def _worth(body: Body, at: float, cut: Sequence[tuple[float, float]]) -> Worth:
 def along(body: Body, nodes: tuple[float, ...]) -> Along:
     """The sections of a spar between `nodes`, mm from the heel, which have one at every break."""
     cut = _cut(body)
-    inside = [[_worth(body, at, cut) for at in piece] for piece in elements.places(nodes)]
-    outer = []
-    for low, high in pairwise(nodes):
+    whole = along(body._replace(fittings=()), nodes) if cut else None  # asked for too, for what the fittings cost
+    known = zip(whole.area, *whole.second, whole.end_area, *whole.end_modulus, strict=True) if whole else repeat(None)
+    pieces = []
+    for places, (low, high), as_whole in zip(elements.places(nodes), pairwise(nodes), known, strict=False):
+        if as_whole is not None and not any(low <= to and since <= high for since, to in cut):
+            pieces.append(as_whole)
+            continue
+        a, b, c, d = (_worth(body, at, cut) for at in places)
         beside = _BESIDE * (high - low)
-        outer.append((_worth(body, low + beside, cut), _worth(body, high - beside, cut)))
-
-    def of(value: Callable[[Worth], float]) -> Fours:
-        return tuple((value(a), value(b), value(c), value(d)) for a, b, c, d in inside)
-
-    def at_ends(value: Callable[[Worth], float]) -> Ends:
-        return tuple((value(low), value(high)) for low, high in outer)
-
-    return Along(
-        of(lambda section: section.area),
-        (of(lambda section: section.second[0]), of(lambda section: section.second[1])),
-        at_ends(lambda section: section.area),
-        (at_ends(lambda section: section.modulus[0]), at_ends(lambda section: section.modulus[1])),
-    )
+        heel, head = _worth(body, low + beside, cut), _worth(body, high - beside, cut)
+        pieces.append((
+            (a.area, b.area, c.area, d.area),
+            *((a.second[way], b.second[way], c.second[way], d.second[way]) for way in (0, 1)),
+            (heel.area, head.area),
+            *((heel.modulus[way], head.modulus[way]) for way in (0, 1)),
+        ))  # fmt: skip
+    area, deep, wide, end_area, end_deep, end_wide = zip(*pieces, strict=True)
+    return Along(area, (deep, wide), end_area, (end_deep, end_wide))

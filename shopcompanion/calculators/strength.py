@@ -122,7 +122,7 @@ def solved(inputs: LoadInputs) -> tuple[SparCase, Proof, Proof | None]:
     proof = prove(asked.case)
     if not any(fitting.takes_wood for fitting in asked.case.body.fittings):
         return asked, proof, None
-    return asked, proof, prove(asked.case.bare())
+    return asked, proof, prove(asked.case.bare(), buckling=False)
 
 
 def drawn(inputs: Inputs) -> tuple[float | None, float | None, float | None]:
