@@ -280,7 +280,7 @@ class BenchView:
     ) -> list[Row]:
         """Drawing and working. What is slow waits until the answers are painted."""
         of = (id(shown), self.page, width, height, self.session.at)
-        self.behind = not whole and self._side[0] != of
+        self.behind = not whole and shown.pending is None and self._side[0] != of
         if not self.behind:
             self._side = (of, self._rows_of("side", shown, width, height))
         parts["side"] = self._side[1]
