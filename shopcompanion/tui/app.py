@@ -165,11 +165,11 @@ class Companion(App[None], inherit_bindings=False):
 
     def _show_message(self) -> None:
         """Paint the foot of every screen anew."""
-        from .keyed import FullScreen
-
         self.bench.view.message = self.teller.message
         self.bench.canvas.paint_if_shown()
-        for screen in self.screen_stack:
+        for screen in self.screen_stack[1:]:
+            from .keyed import FullScreen
+
             if isinstance(screen, FullScreen):
                 screen.draw()
 
