@@ -40,6 +40,7 @@ async def test_every_calculator_is_a_few_strokes_away_even_while_typing(desk: Op
         ("hinged mast", "hinge"),
         ("3/4", ""),
         ("8 sides", "facets"),
+        ("sheave slot", "sheet"),
     ],
 )
 async def test_the_trade_s_words_find_what_is_meant(desk: Opener, typed: str, wanted: str) -> None:
