@@ -34,6 +34,12 @@ length = "500 mm"
 section = "square"
 stations = [{ at = "0", width = "50 mm" }, { at = "500 mm", width = "50 mm" }]
 """
+POLES = "".join(
+    f'[[spar]]\nname = "{name}"\nlength = "1 m"\n'
+    'stations = [{ at = "0", width = "60 mm" }, { at = "1 m", width = "60 mm" }]\n'
+    for name in "abcdefghijklm"
+)
+THIRTEEN = f'format = 1\n[boat]\nname = "Grebe"\nunits = "mm"\n{POLES}'
 
 
 def of_boat(**texts: str):
@@ -85,11 +91,15 @@ def test_the_coats_make_up_the_whole(values) -> None:
 
 
 def test_what_is_refused_says_what_would_work() -> None:
-    assert "length, butt and head" in str(refusal("coating", length=100.0))
+    for name in POLE:
+        fault = refusal("coating", **{key: size for key, size in POLE.items() if key != name})
+        assert (fault.field, "length, butt and head" in str(fault)) == (name, True)
     assert "needs a boat" in str(refusal("coating", spars="all"))
     for text, words in (("mastt", "mean 'mast'"), ("; ;", "names with ;"), ("gaff", "there are mast; bitt")):
         with pytest.raises(InputFault, match=words):
             of_boat(spars=text)
+    with pytest.raises(InputFault, match="there are a; b; c; d; e; f; g; h; i; j; k; l$"):  # twelve of the thirteen
+        solve(load("coating"), {"spars": "zzz"}, follow(read(THIRTEEN).boat, None, None), MM_01)
     assert "larger tin" in str(refusal("coating", **{**POLE, "count": 1000}, tins=(0.01,), coats=50))
     with pytest.raises(InputFaults, match="try 1"):
         typed("coating", length="9 ft", butt="3", head="2", tins=" ; ")
@@ -132,7 +142,10 @@ def test_oil_warns_of_its_rags() -> None:
         (0.3, (0.375, 1.0), ((0.375, 1),)),
         (1.0, (0.5, 1.2), ((0.5, 2),)),  # a fifth more in one tin is too much
         (1.0, (0.5, 1.015), ((1.015, 1),)),  # a sixty-fifth is not
+        (1.0, (0.5, 1.02), ((1.02, 1),)),  # nor is a fiftieth
+        (0.75, (0.6, 1.0), ((1.0, 1),)),
         (5.2, (0.6, 1.0), ((1.0, 4), (0.6, 2))),
+        (5.4, (0.9, 1.0), ((1.0, 1), (0.9, 5))),  # a large one goes first; of the other 4.4 L five leave least over
         (100.0, (0.01,), ((0.01, 10_000),)),
     ],
 )
@@ -166,9 +179,14 @@ def test_a_square_metre_of_every_kind(kind: str, coats: int, coverage: float, th
     assert answers.thinner * (100 + thinned) / thinned == pytest.approx(whole)
 
 
-@pytest.mark.parametrize(("kind", "days"), [("quick varnish", 6), ("oil", 4), ("paint", 3), ("primer", 1)])
-def test_the_usual_coats_are_a_day_apart(kind: str, days: int) -> None:
+@pytest.mark.parametrize(
+    ("kind", "hours", "days"),
+    [("varnish", 24, 6), ("quick varnish", 6, 6), ("oil", 24, 4), ("paint", 24, 3), ("primer", 24, 1)],
+)
+def test_the_usual_coats_are_a_day_apart(kind: str, hours: float, days: int) -> None:
+    """Usual waits (common practice, from memory)."""
     result = ask("coating", **POLE, kind=kind)
+    assert result.answers.recoat_used == hours
     assert result.answers.days == days
     assert result.as_json()["tables"]["coats"]["rows"][-1][1] == days
     assert any("Primer goes under paint" in line for line in result.cautions) == (kind == "primer")

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.catalog import load
-from shopcompanion.drawing.shapes import Line
+from shopcompanion.drawing.shapes import Fill, Line
 from shopcompanion.errors import InputFault
 
 from ..asked.dowels import questions
@@ -145,6 +145,9 @@ def test_none_of_them_lies_nearer_the_band_than_need_be(n: int) -> None:
         ({"cut_away": 30.0}, "cut_away", "leaves no room"),
         ({"blank": 50.0}, "blank", "50 mm is thinner than the finished spar; 60 mm or more will do"),
         ({"blank": 65.0, "depth": 70.0}, "blank", "thinner than the finished spar; 70 mm"),
+        ({"cut_away": 29.0, "count": 4}, "cut_away", "29 mm below the crown meets a dowel"),
+        ({"cover": 29.6}, "dowel", "no dowel that is sold fits"),  # there is room for one of 0.27 mm
+        ({"in_each": 3.5, "kerf": 3.0, "trued": 2.0}, "in_each", "more than 3.5 mm will do"),
         ({"in_each": 1.0}, "in_each", "1 mm of dowel in each part is all sawn away"),
     ],
 )
@@ -175,6 +178,8 @@ def test_cautions_travel_along() -> None:
         (180.0, "mm", 35.0),
         (2.5 * 25.4, "in", 12.7),
         (31.0, "in", 3 / 16 * 25.4),
+        (16.0, "in", 1 / 8 * 25.4),
+        (200.0, "in", 1.5 * 25.4),
     ],
 )
 def test_a_dowel_by_default_is_the_thickest_sold_up_to_a_fifth(section: float, sizes: str, dowel: float) -> None:
@@ -233,13 +238,37 @@ def test_the_band_that_is_kept_clear_is_drawn_across_the_blank(line: str) -> Non
 
 @pytest.mark.parametrize(
     ("count", "dowel", "cover", "below"),
-    [(1, 10.0, 10.0, 15.0), (2, 10.0, 10.0, 15.0), (4, 8.0, 4.0, 16 - 22 / sqrt(2))],
+    [
+        (1, 10.0, 10.0, 15.0),
+        (2, 10.0, 10.0, 15.0),
+        (3, 6.0, 10.0, 17 - 17 * sqrt(3) / 2),
+        (4, 8.0, 4.0, 16 - 22 / sqrt(2)),
+    ],
 )
 def test_how_far_below_a_cut_the_nearest_dowel_lies(count: int, dowel: float, cover: float, below: float) -> None:
     """60 mm, cut 10 mm deep: 15 mm over a rod of 10 mm in the middle, or over two abreast; of four of 8 mm, 22 mm from
-    the middle, the upper two are 22·√½ mm higher than that."""
+    the middle, the upper two are 22·√½ mm higher than that; of three of 6 mm, 17 mm from it, two are 17·√¾ mm."""
     answers = ask("dowels", section=60.0, cut_away=10.0, count=count, dowel=dowel, cover=cover).answers
     assert answers.clear_below == pytest.approx(below)
+
+
+def test_a_cut_may_come_down_to_the_dowel() -> None:
+    """30 mm to the middle, less 25 mm of cut and half a dowel of 10 mm."""
+    assert ask("dowels", section=60.0, cut_away=25.0, count=1, dowel=10.0).answers.clear_below == 0
+
+
+def test_the_sum_of_the_largest_dowel_is_of_the_smaller_way_of_an_oval() -> None:
+    """In 20 mm: (10 − 6/2)/2 = 3.5 beside the band, 10/2.5 = 4 apart; in 60 mm it would be 13.5 and 12."""
+    result = ask("dowels", section=60.0, depth=20.0, keep_clear=6.0, dowel=2.0)
+    assert result.answers.largest_dowel == pytest.approx(3.5)
+    (step,) = (step for step in result.working() if step.name == "largest_dowel")
+    assert "keep_clear" in str(step)
+
+
+def test_an_oval_is_drawn_in_a_square_as_large_as_its_larger_way() -> None:
+    drawn = ask("dowels", section=45.0, depth=60.0, dowel=6.0).drawing()
+    blank = next(shape for shape in drawn.shapes if isinstance(shape, Fill))
+    assert set(blank.points) == {(-30, -30), (30, -30), (30, 30), (-30, 30)}
 
 
 @pytest.mark.parametrize("count", [1, 2, 3, 4])

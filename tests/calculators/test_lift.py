@@ -10,11 +10,14 @@ from shopcompanion.catalog import load
 from shopcompanion.drawing.shapes import Fill, Label, Line
 from shopcompanion.errors import InputFault
 from shopcompanion.profile.follow import follow
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.outline import Outline
 
 from ..asking import ask, refusal
 from .test_strength import BOATS
 
 G = 9.80665
+STICK = Body(Outline(((0.0, 80.0), (6000.0, 60.0))))
 MAST = {"mass": 20.0, "balance_at": 2500.0, "length": 6000.0, "hinge_at": 500.0}
 
 
@@ -197,6 +200,8 @@ def test_a_folding_mast_is_lifted_above_its_hinge_alone() -> None:
         ({"mass": None}, "mass"),
         ({"balance_at": None}, "balance_at"),
         ({"hinge_at": 2600.0}, "balance_at"),
+        ({"hinge_at": 2500.0}, "balance_at"),
+        ({"hinge_at": 6000.0, "whole": STICK}, "hinge_at"),
         ({"hand_at": 400.0}, "hand_at"),
         ({"hand_at": 500.0}, "hand_at"),
         ({"line_at": 500.0, "lead_ahead": 3000.0}, "line_at"),
@@ -210,3 +215,28 @@ def test_a_folding_mast_is_lifted_above_its_hinge_alone() -> None:
 )
 def test_what_cannot_be_lifted_is_told(asked: dict[str, float | None], field: str) -> None:
     assert refusal("lift", **{**MAST, **asked}).field == field
+
+
+def test_hands_and_line_may_be_hard_by_the_hinge() -> None:
+    """Half a millimetre beyond it, and the balance point two metres: four thousand times the weight."""
+    assert ask("lift", **MAST, hand_at=500.5).answers.worst_pull == pytest.approx(4000 * 20 * G)
+    near = ask("lift", **MAST, line_at=500.5, lead_ahead=3000.0, lead_height=2000.0).answers
+    assert near.first_pull == pytest.approx(2000 * 20 * G / (0.5 * 2000 / hypot(3000.5, 2000)))
+
+
+@pytest.mark.parametrize(
+    ("asked", "mend"),
+    [
+        ({"line_at": 5000.0}, "lead it higher, or use a gin pole"),
+        ({"gin_pole": 1500.0, "lead_height": 2500.0}, "lead it lower, or further ahead"),
+    ],
+)
+def test_a_lead_that_does_not_lift_is_told_where_to_go(asked: dict[str, float], mend: str) -> None:
+    assert refusal("lift", **MAST, lead_ahead=3000.0, **asked).reason.endswith(mend)
+
+
+def test_the_drawing_has_the_weight_under_its_balance_point() -> None:
+    """Begun at 60°, it balances 2 m beyond the hinge: 1 m aft and √3 m up, and its line hangs down from there."""
+    result = ask("lift", **MAST, start_angle=60.0, hand_at=5500.0)
+    assert (-1000, 1732, -1000, 1045) in lines(result)  # an eighth of 5.5 m, 687.5 mm, below
+    assert words(result)["weight"] == (-1000, 815)  # a sixth of it, 916.67 mm, below

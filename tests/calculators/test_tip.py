@@ -5,7 +5,7 @@ from math import cos, radians, sqrt, tan
 import pytest
 from hypothesis import given
 
-from shopcompanion.drawing.shapes import Dimension, Fill
+from shopcompanion.drawing.shapes import Dimension, Fill, Line
 from shopcompanion.errors import InputFaults
 
 from ..asked.tip import questions
@@ -107,6 +107,8 @@ def test_the_drawing_has_the_square_end_that_the_chamfers_are_cut_from() -> None
     square, tip = [shape.points for shape in drawn.shapes if isinstance(shape, Fill)]
     assert set(square) == {(0, -30), (20, -30), (20, 30), (0, 30)}
     assert (20, 0) in tip
+    light = {shape[:4] for shape in drawn.shapes if isinstance(shape, Line) and shape.pen == "light"}
+    assert {(0, 30, 20, 30), (0, -30, 20, -30)} <= light
 
 
 def test_the_table_goes_from_the_end_to_where_the_rounding_begins() -> None:
@@ -129,3 +131,9 @@ def test_the_widest_gap_between_flats_is_what_leaves_the_ridge(chamfers: int, ga
     answers = ask("tip", diameter=2.0, chamfers=chamfers).answers
     wanted = [1 / cos(radians(gap / 2)) - 1 for gap in gaps]
     assert [answers.proud_1, answers.proud_2, answers.proud_3][:chamfers] == pytest.approx(wanted)
+
+
+def test_the_last_flat_meets_the_end_itself_so_its_sum_is_short() -> None:
+    """One chamfer ends where the square end of 2·tan(22.5°) by 1 across is left."""
+    steps = {step.name: str(step) for step in ask("tip", diameter=60.0, chamfers=1).working()}
+    assert "tan(22.5°)" in steps["across_1"]
