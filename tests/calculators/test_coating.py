@@ -98,7 +98,7 @@ def test_what_is_refused_says_what_would_work() -> None:
     for text, words in (("mastt", "mean 'mast'"), ("; ;", "names with ;"), ("gaff", "there are mast; bitt")):
         with pytest.raises(InputFault, match=words):
             of_boat(spars=text)
-    with pytest.raises(InputFault, match="there are a; b; c; d; e; f; g; h; i; j; k; l$"):  # twelve of the thirteen
+    with pytest.raises(InputFault, match=r"there are a; b; c; d; e; f; g; h; i; j; k; l$"):  # twelve of the thirteen
         solve(load("coating"), {"spars": "zzz"}, follow(read(THIRTEEN).boat, None, None), MM_01)
     assert "larger tin" in str(refusal("coating", **{**POLE, "count": 1000}, tins=(0.01,), coats=50))
     with pytest.raises(InputFaults, match="try 1"):
