@@ -10,7 +10,7 @@ from shopcompanion.profile.parse import read
 
 from ..asked.compare import _SOLD
 from ..asked.lightest import _OVAL, _PLAIN
-from ..asking import ask
+from ..asking import ask, refusal
 from ..storage.conftest import demo
 
 
@@ -30,6 +30,12 @@ def test_one_that_cannot_be_made_says_why() -> None:
     told = next(row for name, row in rows.items() if name.startswith("hollow"))
     assert told[0] == "hollow, as stiff: only a round spar is worked out hollow here"
     assert told[1:] == (None,) * 5
+
+
+@pytest.mark.parametrize("strength", [{}, {"rupture": 60.0}])
+def test_a_timber_without_weight_or_strength_is_refused(strength: dict[str, float]) -> None:
+    asked = {name: value for name, value in _PLAIN.items() if name != "species"}
+    assert refusal("compare", **asked, modulus=10000.0, **strength).field == "species"
 
 
 def test_timber_costs_what_the_yard_of_the_profile_asks_for_it() -> None:
@@ -66,6 +72,7 @@ def test_the_lightest_the_stiffest_and_the_safest_are_those_of_the_table() -> No
     assert measured[3] == min(row[3] for row in rows.values())
     assert shaped[4] == max(row[4] for row in rows.values())
     assert answers.mass_drawn == drawn[1]
+    assert answers.mass_least == hollow[1]
     assert answers.lighter_by == pytest.approx(drawn[1] - hollow[1])
     assert answers.compared == 5
 

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from shopcompanion.drawing.shapes import Dimension, Label
 from shopcompanion.errors import InputFault, InputFaults
 from shopcompanion.spar.polygon import ridge
 
@@ -59,6 +60,12 @@ def test_the_sides_needed_are_the_first_whose_ridge_sanding_takes_off(width: flo
     assert n & (n - 1) == 0
     assert ridge(width, n) <= ridge_ok
     assert n == 8 or ridge(width, n // 2) > ridge_ok
+
+
+def test_a_ridge_as_high_as_is_allowed_may_stay() -> None:
+    ridges = ask("facets", width=100.0).answers
+    for sides in (8, 16, 32):
+        assert ask("facets", width=100.0, ridge_ok=getattr(ridges, f"ridge_{sides}")).answers.sides_needed == sides
 
 
 def test_a_ridge_too_fine_to_sand_is_refused() -> None:
@@ -167,6 +174,25 @@ def test_every_line_and_cut_is_the_same_share_of_its_full_size(share: float) -> 
     answers = ask("facets", width=100.0, corners_8=share, corners_16=share).answers
     for name, at_width_1 in ONE.items():
         assert getattr(answers, name) == pytest.approx(share * at_width_1, abs=5.1e-4)
+    oval = ask("facets", width=100.0, depth=200.0, section="oval", corners_8=share, corners_16=share).answers
+    assert oval.mark_8_depth == pytest.approx(2 * share * ONE["mark_8"], abs=1.1e-3)
+
+
+def test_what_is_drawn_of_a_run_out() -> None:
+    """60 mm, half of the corners off: lines 8.787 mm from the edges; of an oval the facet's words stand in the wood."""
+    half = {"width": 60.0, "corners_8": 50.0, "corners_16": 0.0}
+    round_ = ask("facets", MM_01, **half).drawing().shapes
+    facet = next(shape for shape in round_ if isinstance(shape, Dimension))
+    assert facet[:5] == pytest.approx((21.213, 30, 30, 21.213, 8.787 * sqrt(2)), abs=1e-3)
+    assert not any(isinstance(shape, Label) for shape in round_)
+    oval = ask("facets", MM_01, **half, depth=80.0, section="oval").drawing().shapes
+    assert [shape.value for shape in oval if isinstance(shape, Dimension)] == pytest.approx([42.426, 8.787], abs=1e-3)
+    assert [shape.text for shape in oval if isinstance(shape, Label)] == ["facet 12.4 mm full"]
+
+
+def test_the_first_line_of_a_run_out_is_a_sum_of_a_square() -> None:
+    (step,) = (s for s in ask("facets", width=60.0, corners_8=50.0, corners_16=0.0).working() if s.name == "mark_8")
+    assert step.formula == "corners_8/100·(across − across·tan(π/8)) / 2"
 
 
 def test_sixteen_is_not_ahead_of_eight() -> None:

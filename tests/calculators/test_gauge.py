@@ -151,6 +151,13 @@ def test_where_the_pencils_run_off_is_told() -> None:
     assert any("under 19.1 mm bare wide the pencils run off" in line for line in result.cautions)
 
 
+@pytest.mark.parametrize(("narrowest", "told"), [(12.0, False), (10.0, True)])
+def test_half_a_millimetre_from_the_edge_is_still_on_the_work(narrowest: float, told: bool) -> None:
+    """100 mm wide, pins of 20 mm: on 12 mm the pencils mark 39.289·32/120 − 10 = 0.477 mm in, on 10 mm 0.177 off."""
+    said = ask("gauge", MM_01, widest=100.0, narrowest=narrowest, pin=20.0).cautions
+    assert any("the pencils run off" in line for line in said) == told
+
+
 @pytest.mark.parametrize(("division", "told"), [(2.5, False), (2.3, True)])
 def test_too_far_in_is_more_than_half_a_division(division: float, told: bool) -> None:
     """Exact at 60 mm, pins of 10 mm: at 100 mm it marks 0.20711·10·40/70 = 1.183 mm too far in."""
@@ -171,6 +178,8 @@ def test_thinner_pins_are_advised_only_where_they_would_show() -> None:
     assert "Pins of 13/64 in or less would keep the error within one division of the rule." in thick.cautions
     thin = typed("gauge", widest="4", narrowest="2-1/2", pin="3/16")
     assert not any("Pins of" in line for line in thin.cautions)
+    just = ask("gauge", widest=101.6, narrowest=63.5, pin=thick.answers.pin_good)
+    assert not any("Pins of" in line for line in just.cautions)
     coarse = typed("gauge", RULES[0], widest="4", narrowest="2-1/2", pin="1/2")
     assert not any("Pins of" in line for line in coarse.cautions)
 
@@ -259,3 +268,9 @@ def test_contradictions_are_refused(values, field: str, words: str) -> None:
 def test_the_units_choose_the_pin() -> None:
     assert typed("gauge", widest="3").inputs.pin == pytest.approx(6.35)
     assert typed("gauge", MM_01, widest="80").inputs.pin == 6
+
+
+def test_an_error_stands_in_a_sum_in_the_units_of_the_rule() -> None:
+    """0.877 mm too near the edge, as in the first check, is 0.0345 in."""
+    steps = {step.name: step for step in typed("gauge", widest="4", narrowest="2-1/2", pin="1/2").working()}
+    assert steps["facet_difference"].put_in == "−(2 + √(2))·(−0.0345178)"

@@ -293,6 +293,25 @@ def test_the_table_has_every_step_from_heel_to_head() -> None:
     assert {100.0 * k for k in range(61)} <= set(ats)
 
 
+def test_the_table_may_have_two_thousand_steps_and_no_more() -> None:
+    texts = {**BEAM, "head": "140 mm"}  # worked hardest at its heel, which is a step anyway
+    assert len(typed("strength", MM_01, **texts, station_step="3 mm").tables[0].rows) == 2001
+    with pytest.raises(InputFault, match="more than 2000 rows"):
+        _ = typed("strength", MM_01, **texts, station_step="2.9 mm").tables
+
+
+def test_what_bends_nothing_is_a_question() -> None:
+    """A load of nothing on a spar without weight works it by nothing."""
+    nothing = (Load("force", 3000.0, 3000.0, 0.0, 0.0),)
+    assert refusal("strength", **ROUND, loads=nothing).field == "loads"
+
+
+@pytest.mark.parametrize(("angle", "part"), [(90.0, ""), (60.0, "·sin(60°)")])
+def test_a_pull_square_to_the_mast_has_no_sine_in_its_sum(angle: float, part: str) -> None:
+    steps = of_boat("fjord-lugger", "mast", pull_angle=f"{angle}").working()
+    assert [step.formula for step in steps if step.name == "load"] == [f"min(by_wind, upright){part}"]
+
+
 @pytest.mark.parametrize(
     ("newtons", "near", "breaks"), [(910, False, False), (930, True, False), (2740, True, False), (2780, False, True)]
 )
@@ -315,6 +334,8 @@ def test_it_is_drawn_bent_upward_whichever_way_it_moves() -> None:
     assert up.answers.most_deflection == pytest.approx(down.answers.most_deflection)
     assert up.drawing().bounds() == pytest.approx(down.drawing().bounds())
     assert up.drawing().bounds()[3] > 600
+    little = typed("strength", MM_01, **{**BEAM, "loads": "6 m = 1 N"})  # moves 0.62 mm
+    assert little.drawing().bounds() == pytest.approx(up.drawing().bounds())
 
 
 def test_where_the_load_comes_from_the_crew_that_is_told() -> None:
@@ -330,6 +351,10 @@ def test_a_guess_at_what_holds_it_is_told_unless_its_fittings_say() -> None:
     spar = Body(Outline(ROUND["outline"]), fittings=(Fitting(at=0.0, kind="step"),))
     assert says(ask("strength", **asked, whole=spar), "its heel is held fast")
     assert not says(ask("strength", **asked), "No fitting says")
+    gaff = {**ROUND, "supports": None, "kind": "gaff", "sail_area": 1.0}
+    for fittings, told in (((), True), ((Fitting(at=0.0, kind="jaws"),), False)):  # the jaws' place is known
+        spar = Body(Outline(ROUND["outline"]), fittings=fittings)
+        assert says(ask("strength", **gaff, whole=spar), "both its ends are pinned") == told
 
 
 def test_what_is_left_out_is_told() -> None:

@@ -135,5 +135,11 @@ def test_the_widest_gap_between_flats_is_what_leaves_the_ridge(chamfers: int, ga
 
 def test_the_last_flat_meets_the_end_itself_so_its_sum_is_short() -> None:
     """One chamfer ends where the square end of 2·tan(22.5°) by 1 across is left."""
-    steps = {step.name: str(step) for step in ask("tip", diameter=60.0, chamfers=1).working()}
-    assert "tan(22.5°)" in steps["across_1"]
+    (step,) = (step for step in ask("tip", diameter=60.0, chamfers=1).working() if step.name == "across_1")
+    assert step.formula == "diameter·tan(22.5°)"
+
+
+def test_the_sum_of_a_ridge_has_half_of_the_widest_gap() -> None:
+    """0, 30 and 90°: half of the 60° between two of them; then 0, 30, 60 and 90°."""
+    steps = {step.name: step.formula for step in ask("tip", diameter=60.0, chamfers=2).working()}
+    assert (steps["proud_1"], steps["proud_2"]) == ("diameter/2·(1/cos(30°) − 1)", "diameter/2·(1/cos(15°) − 1)")
