@@ -254,7 +254,7 @@ class _Reader:
             return Fraction(*_VULGAR[part[1]])
         if part := _PART.match(self.folded, self.at):
             place = part.start(1)
-            if part[0].startswith(" -") or part[0].startswith("- "):
+            if part[0].startswith("- "):
                 self.fault(self.at, place, "a mixed number is written close", "3-1/2")
             value = self.fraction(part[1], part[2], place, part)
             if value >= 1:

@@ -102,6 +102,7 @@ def test_three_regions_that_meet_each_run_out_into_the_next() -> None:
 def test_a_region_has_a_length_and_a_joint_wood_on_both_sides() -> None:
     with pytest.raises(InputFault, match="begins at 500 mm ends at 500 mm: it must end nearer the head"):
         Body(PLAIN, regions=(Region(from_=500.0, to=500.0, section="square"),))
+    assert len(Body(PLAIN, joints=(Joint(at=0.5, kind="scarf"),)).parts) == 2
     for at in (0.0, 3000.0):
         with pytest.raises(InputFault, match="has nothing to join on one side"):
             Body(PLAIN, joints=(Joint(at=at, kind="scarf"),))

@@ -361,3 +361,25 @@ def test_a_spar_that_contradicts_itself_says_which_entry(changed, field: str, wo
     with pytest.raises(InputFault, match=words) as caught:
         Body(PLAIN, **changed)
     assert caught.value.field == field
+
+
+def test_the_side_of_a_square_wedge_by_hand() -> None:
+    """80 wide, 100 deep at the heel and 40 at the head, 40 long: two faces of 80 by 50 (a 3-4-5 triangle: 30 down, 40
+    along) and two sides of 40 by 70."""
+    wedge = Body(Outline(((0.0, 80.0), (40.0, 80.0))), Outline(((0.0, 100.0), (40.0, 40.0))), "square")
+    assert wedge.side_area() == pytest.approx(2 * 80 * 50 + 2 * 40 * 70)
+
+
+def test_a_hollow_oval_has_its_wall_in_its_thinner_way() -> None:
+    def hollow(wall: float) -> Body:
+        return Body(PLAIN, Outline(((0.0, 60.0), (3000.0, 60.0))), "hollow", wall)
+
+    assert hollow(30.0).wall_fault() == ("{} leaves no hollow at {}, where the spar is {}", (30.0, 0.0, 60.0))
+    assert hollow(29.9).wall_fault() is None
+
+
+def test_spars_are_the_same_when_all_of_them_is() -> None:
+    assert Body(PLAIN, regions=(HEEL,)) == Body(PLAIN, regions=(HEEL,))
+    assert Body(PLAIN, regions=(HEEL,)) != Body(PLAIN, regions=(BAND,))
+    assert Body(PLAIN) != PLAIN
+    assert Body(PLAIN) != Body(TAPERED)

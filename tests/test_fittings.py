@@ -262,3 +262,22 @@ def test_the_sums_break_where_a_cut_meets_an_edge(section: str, wall: float, fit
     spar = Body(STEEP, section=section, wall=wall, fittings=fittings)
     at = 25 * (60 - thick)
     assert min(abs(place - at) for place in spar.breaks) < 1e-6
+
+
+def test_fittings_from_opposite_sides_may_lie_end_to_end() -> None:
+    """Each 50 mm long: 50 mm apart they touch, and 49.9 mm apart they lie over each other."""
+    bar = Fitting(at=900.0, kind="bar", length=50.0, bar=9.0, bar_deep=45.0)
+    cheek = Fitting(at=950.0, kind="cheek", length=50.0, flat=45.0, face="C")
+    square(bar, cheek)
+    with pytest.raises(InputFault, match="less than 35 mm fits"):
+        square(bar, cheek._replace(at=949.9))
+
+
+def test_what_meets_itself_is_told_with_its_deeper_floor() -> None:
+    """Of 80 mm a flat of 30 mm from either side leaves 20 mm; its barrel goes 50 mm down, to the other's flat."""
+    hinge = Fitting(at=900.0, kind="hinge", face="A and C", length=100.0, flat=30.0, barrel=20.0, barrel_deep=50.0)
+    with pytest.raises(
+        InputFault, match="is let in 50 mm from both sides, and the spar is 80 mm there: less than 40 mm"
+    ):
+        square(hinge)
+    square(hinge._replace(barrel_deep=39.0))

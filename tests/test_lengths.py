@@ -7,7 +7,7 @@ from fractions import Fraction as F
 import pytest
 
 from shopcompanion.errors import InputFault
-from shopcompanion.length_grammar import TEXT_LIMIT, LengthFault
+from shopcompanion.length_grammar import LengthFault
 from shopcompanion.lengths import DEFAULT_RULES, LONGEST, RULES, decimal, read, rule, show, spelled
 
 INCHES = {
@@ -193,6 +193,9 @@ REFUSED = {
     "12-6": "-6",
     "3-5/4": "5/4",
     "3 4/4": "4/4",
+    "3-4/4": "4/4",
+    "1 ft 001 in": "1 ft 001",
+    "1 ft 100/64": "1 ft 100",
     "3- 1/2": "- ",
     "3 -1/2": "-",
     "3-1/2-1/4": "-",
@@ -206,6 +209,7 @@ REFUSED = {
     "1.5/2": "/",
     "6\" 1/2": "1/2",
     "6\" 12'": "12'",
+    "6\"\"": '"',
     "3½½": "½",
     "1.5' 6\"": "1.5'",
     "6'12\"": "12",
@@ -260,14 +264,29 @@ def test_the_place_is_marked_in_the_line_that_is_shown() -> None:
 
 def test_text_and_digits_are_bounded() -> None:
     assert read("1" + " + 1" * 29) == 30 * F(254, 10)
-    with pytest.raises(LengthFault, match=f"{TEXT_LIMIT} characters"):
-        read(" " * TEXT_LIMIT + "1")
+    assert read(" " * 119 + "1") == F(254, 10)
+    with pytest.raises(LengthFault, match="longer than 120 characters"):
+        read(" " * 120 + "1")
+    assert read("0" * 11 + "1") == F(254, 10)
+    with pytest.raises(LengthFault, match="more than 12 digits"):
+        read("0" * 12 + "1")
 
 
 def test_the_longest_length_is_taken_and_the_next_refused() -> None:
     assert read("100 m") == LONGEST
-    with pytest.raises(LengthFault):
+    with pytest.raises(LengthFault, match="longer than 100 m is no spar"):
         read("100.001 m")
+
+
+@pytest.mark.parametrize(
+    ("text", "example"),
+    [("100,000 mm", "100000 or 100.00"), ("100,001 mm", "100.0010"), ("10,000 cm", "10000 or 10.00")],
+)
+def test_thousands_are_meant_only_where_a_spar_can_be_as_long(text: str, example: str) -> None:
+    """100 m is 100000 mm and 10000 cm."""
+    with pytest.raises(LengthFault, match="this could be thousands or a decimal") as caught:
+        read(text)
+    assert caught.value.example == example
 
 
 @pytest.mark.parametrize(

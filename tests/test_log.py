@@ -143,3 +143,10 @@ def test_stations_come_in_order_and_hold_together(design: Outline, data: st.Data
 def test_the_tolerance_is_at_size_and_the_next_hair_is_not(sizes: tuple[float, float], state: str) -> None:
     (station,) = measured_stations(POLE, [Measure(1000.0, sizes)])
     assert station.state(0.5) == state
+
+
+def test_five_times_the_design_is_still_a_spar() -> None:
+    assert measured_stations(POLE, [Measure(1000.0, (250.0, 250.0))])[0].mean == 250
+    with pytest.raises(InputFault, match="251 mm where 50 mm is meant"):
+        measured_stations(POLE, [Measure(1000.0, (250.0, 251.0))])
+    assert measured_stations(POLE, [Measure(1000.0, (25.0, 25.0))])[0].mean == 25

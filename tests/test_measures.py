@@ -104,3 +104,16 @@ def test_a_preset_keeps_its_meaning_in_another_unit() -> None:
 def test_the_schema_takes_the_example() -> None:
     jsonschema.validate(KIND.example, KIND.schema())
     KIND.read(KIND.example, INCH_64)
+
+
+def test_of_a_girth_the_width_is_held_to_the_bounds() -> None:
+    """Round 100 mm goes a tape of 314.16 mm."""
+    kind = Measures("Measured", above=0, at_most=100)
+    (row,) = kind.read("1000 = girth 314.1", MM_01)
+    assert row.girth == 314.1
+    with pytest.raises(InputFault, match="it must be at most 100 mm"):
+        kind.read("1000 = girth 314.5", MM_01)
+
+
+def test_as_many_rows_are_read_as_a_list_holds() -> None:
+    assert len(KIND.read("1 = 2 & 2;" * 2000, INCH_64)) == 2000

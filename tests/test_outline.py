@@ -213,3 +213,16 @@ def test_a_batten_over_two_even_shoulders_stands_highest_half_way_by_hand() -> N
     assert batten(points) == (pytest.approx(3.0), pytest.approx(1500))
     sunk = tuple((at, 100 - width) for at, width in points)
     assert batten(sunk) == (pytest.approx(-3.0), pytest.approx(1500))
+
+
+def test_spars_are_the_same_when_stations_and_law_are() -> None:
+    assert Outline(((0, 60), (2000, 40))) == Outline(((0, 60), (2000, 40)))
+    assert Outline(((0, 60), (2000, 40))) != Outline(((0, 60), (2000, 40)), "bowed")
+    assert Outline(((0, 60), (2000, 40))) != ((0, 60), (2000, 40))
+
+
+def test_a_largest_width_a_hair_from_the_heel_is_at_the_heel() -> None:
+    spar = Outline.published("steel 1794 gaff", 4000.0, 1e-7, 80.0)
+    assert spar.stations[0] == (0.0, 80.0)
+    assert len(spar.stations) == 5
+    assert Outline.published("steel 1794 gaff", 4000.0, 0.5, 80.0).stations[:2] == ((0.0, 80.0), (0.5, 80.0))

@@ -1,5 +1,7 @@
 """Where a fitting sits on a spar, and what is put on the spar from its calculator."""
 
+from math import sqrt
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -128,3 +130,16 @@ def test_the_wood_left_under_a_flat_by_hand() -> None:
     wood = seat.wood(place, [flat(size, 10.0, "A")])
     assert wood == pytest.approx((1800, 60 * 30**3 / 12, 30 * 60**3 / 12, 60 * 30**2 / 6, 30 * 60**2 / 6))
     assert wood.parts(seat.wood(place)) == pytest.approx((75, 100 * 0.75**3, 75, 100 * 0.75**2, 75))
+
+
+@pytest.mark.parametrize(("kind", "deep"), [("round", 20.0), ("square", 0.0), ("eight", 20 * (2 - sqrt(2)))])
+def test_what_is_wider_than_the_spar_lies_where_the_spar_is_widest(kind: str, deep: float) -> None:
+    """In the middle of a round 40 deep; of an eight where its facet at the side begins: (1 − tan 22.5°)/2 of it."""
+    for width in (60.0, 60.1, 95.0):
+        assert seat.depth_for(Section(kind, 60.0, 40.0), width) == pytest.approx(deep)
+
+
+def test_the_middle_of_a_fitting_at_the_heel_is_half_way_along_it() -> None:
+    under = seat.places(CONE, 0.0, 100.0, "A", (50.0, 50.5))
+    assert [place.at for place in under] == [0.0, 50.0, 50.5, 100.0]
+    assert seat.middle(under).at == 50.0

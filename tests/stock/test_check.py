@@ -5,7 +5,19 @@ from itertools import pairwise
 import pytest
 
 from shopcompanion.stock.check import faults
-from shopcompanion.stock.pieces import Blank, Cut, Missing, Need, Plan, PlanProof, Problem, Sawn, StockTimber, Strip
+from shopcompanion.stock.pieces import (
+    Blank,
+    Cut,
+    Missing,
+    Need,
+    Offcut,
+    Plan,
+    PlanProof,
+    Problem,
+    Sawn,
+    StockTimber,
+    Strip,
+)
 from shopcompanion.stock.plan import first_plan
 
 from .problems import boat
@@ -48,6 +60,7 @@ def test_the_plan_before_the_damage_holds():
         (plan(Cut(0, PEG, 0), Cut(1, PEG, 200)), "there is no need 1"),
         (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), missing=(Missing(0, "lost"),)), "listed as missing, and"),
         (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), missing=(Missing(1, "lost"),)), "no need 1 to miss"),
+        (plan(missing=(Missing(0, "lost"), Missing(0, "lost"))), "need 0 is listed as missing 2 times"),
         (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), cost=0), "the cost is 400"),
         (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), waste=1.0), "the waste is"),
         (plan(Cut(0, PEG, 0), Cut(0, PEG, 200), offcuts=()), "is not listed"),
@@ -70,6 +83,8 @@ def test_two_strips_need_a_kerf_between_them():
     right = first_plan(TWO)
     strips = Strip(0, 20, (Cut(0, PEG, 0),)), Strip(22.9, 20, (Cut(0, PEG, 0),))
     only(right._replace(sawn=(Sawn(0, 0, strips),)), "no kerf between the strips")
+    away = Strip(5, 20, (Cut(0, PEG, 0),)), Strip(27.9, 20, (Cut(0, PEG, 0),))
+    only(right._replace(sawn=(Sawn(0, 0, away),)), "no kerf between the strips at 50 and 279")
 
 
 def test_a_blank_of_another_species_is_named():
@@ -135,3 +150,21 @@ def test_past_a_knot_thinner_than_the_saw_the_wood_begins_a_kerf_after_it_begins
     right = first_plan(thin)
     assert faults(thin, right) == []
     assert {(offcut.at, offcut.length) for offcut in right.offcuts if offcut.at > 100} == {(103, 197), (156, 144)}
+
+
+def test_a_plan_may_leave_out_the_first_need_and_saw_nothing() -> None:
+    nothing = first_plan(TWO)._replace(sawn=(), missing=(Missing(0, "lost"),), cost=0, waste=0.0, offcuts=())
+    assert faults(TWO, nothing) == []
+
+
+def test_what_is_left_just_as_long_as_is_kept_is_an_offcut() -> None:
+    """A peg to 77 mm and a kerf of 3 mm: 20 mm to the knot at 100 mm. The other ends at 160 mm; beside them 27 mm."""
+    kept = plan(Cut(0, PEG, 27), Cut(0, PEG, 110))
+    left = (
+        Offcut(0, 80, 20, 0, 20),
+        Offcut(0, 163, 137, 0, 20),
+        Offcut(0, 0, 100, 23, 27),
+        Offcut(0, 110, 190, 23, 27),
+    )
+    assert faults(TWO, kept._replace(offcuts=left)) == []
+    only(kept._replace(offcuts=left[1:]), "is not listed")

@@ -98,3 +98,26 @@ def test_a_file_keeps_its_mode_and_is_never_kept_from_its_owner(tmp_path: Path) 
         path.chmod(mode)
         atomic.replace(path, b"new")
         assert stat.S_IMODE(path.stat().st_mode) == kept
+
+
+def test_a_new_file_is_for_whom_the_user_lets_in_and_until_it_is_like_another_for_its_owner(tmp_path: Path) -> None:
+    before = os.umask(0)
+    try:
+        atomic.replace(tmp_path / "teal.toml", b"new")
+        atomic.create(tmp_path / "copy.toml", b"new", like=tmp_path / "not there")
+    finally:
+        os.umask(before)
+    modes = [stat.S_IMODE((tmp_path / name).stat().st_mode) for name in ("teal.toml", "copy.toml")]
+    assert modes == [0o666, 0o600]
+
+
+def test_the_file_of_another_owner_stays_theirs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = tmp_path / "teal.toml"
+    path.write_bytes(b"old")
+    owner, given = path.stat(), []
+    monkeypatch.setattr(os, "fchown", lambda handle, user, group: given.append((user, group)))
+    atomic.replace(path, b"new")
+    assert given == []
+    monkeypatch.setattr(os, "geteuid", lambda: owner.st_uid + 1)
+    atomic.replace(path, b"newer")
+    assert given == [(owner.st_uid, owner.st_gid)]

@@ -257,8 +257,12 @@ def test_a_new_file_has_the_mode_that_the_user_gives_files(home: Places) -> None
 
 @pytest.mark.parametrize(
     ("data", "reason"),
-    [(b"a\n\xff\xfe", r"not UTF-8 text \(line 2\)"), (b"#" * (LARGEST + 1), "larger than 20 MB")],
-    ids=["bytes", "size"],
+    [
+        (b"a\n\xff\xfe", r"not UTF-8 text \(line 2\)"),
+        (b"\n\xff", r"not UTF-8 text \(line 2\)"),
+        (b"#" * (LARGEST + 1), "larger than 20 MB"),
+    ],
+    ids=["bytes", "second line", "size"],
 )
 def test_what_cannot_be_opened_is_one_line(home: Places, data: bytes, reason: str) -> None:
     put(home, "teal", "").write_bytes(data)
