@@ -305,6 +305,7 @@ def test_the_drawing_has_the_barrel_about_its_pin() -> None:
     box = [line for line in light if line[1] != 32 and abs(line[0]) == abs(line[2]) == 40]
     assert {y for line in box for y in (line[1], line[3])} == {26, 38}
     assert len(box) == 4
+    assert {x for line in box for x in (line[0], line[2])} == {-40, 40}
 
 
 def test_where_no_flat_is_needed_the_words_stand_in_the_wood() -> None:
@@ -324,3 +325,52 @@ def test_ends_that_differ_by_a_sixty_fourth_are_told(taper: float, told: bool) -
 
 def test_a_flat_as_wide_as_the_spar_goes_down_to_the_centre_line() -> None:
     assert ask("flat", diameter=80.0, flat_width=80.0).answers.cut_depth == pytest.approx(40)
+
+
+def test_a_flat_of_a_hairs_depth_is_a_flat() -> None:
+    """10 mm wide in 100 mm it is 50 − √(50² − 5²) = 0.25 mm deep, and has abrupt ends."""
+    said = ask("flat", diameter=100.0, flat_width=10.0).cautions
+    assert not any("No flat is needed" in line for line in said)
+    assert any("Abrupt ends" in line for line in said)
+
+
+@pytest.mark.parametrize(("wall", "told"), [(11.0, True), (12.0, False)])
+def test_the_wall_is_cut_through_where_the_flat_is_deepest(wall: float, told: bool) -> None:
+    """Crowns of 42 and 38 mm, a plane at 30.4: 11.6 mm deep at the thick end and 7.6 at the thin one."""
+    cone = CONE._replace(section="hollow", wall=wall)
+    said = on(cone, 500.0, fitting_length=200.0, flat_width=45.6).cautions
+    assert any("solid block" in line for line in said) == told
+
+
+@pytest.mark.parametrize(("barrel", "told"), [(12.0, True), (8.0, False)])
+def test_a_barrel_goes_into_the_wall_too(barrel: float, told: bool) -> None:
+    """15 mm of flat, and half of the barrel, in a wall of 20 mm."""
+    even = Body(Outline(((0.0, 100.0), (1000.0, 100.0))), section="hollow", wall=20.0)
+    said = on(even, 500.0, flat_depth=15.0, barrel=barrel).cautions
+    assert any("solid block" in line for line in said) == told
+
+
+def test_the_fitting_that_stays_within_the_share_may_be_narrow() -> None:
+    """100 to 71 mm under it: a floor at 35 mm is 0.5 mm under the thin end's crown, and 2·√(35.5² − 35²) wide."""
+    cone = Body(Outline(((0.0, 100.0), (1000.0, 71.0))))
+    (line,) = deep_ones(on(cone, 500.0, fitting_length=1000.0, flat_width=40.0))
+    assert "a fitting 15/32 in bare wide stays within that" in line  # 11.874 mm of 11.906
+
+
+def test_an_eight_sided_part_has_its_flat_as_wide_at_both_ends() -> None:
+    even = Body(Outline(((0.0, 100.0), (1000.0, 100.0))), section="eight")
+    answers = on(even, 500.0, shape="eight", flat_width=60.0, fitting_length=100.0).answers
+    assert (answers.width_heelward, answers.width_headward) == pytest.approx((60, 60))
+
+
+def test_what_is_left_of_a_round_is_a_sum_and_of_a_square_none() -> None:
+    for shape, told in (("round", True), ("square", False)):
+        steps = {step.name for step in ask("flat", diameter=80.0, shape=shape, flat_depth=5.0).working()}
+        assert ("area_left" in steps) == told
+
+
+def test_the_widest_fitting_is_no_sum_where_the_spar_swells_under_it() -> None:
+    swell = Body(Outline(((0.0, 60.0), (500.0, 80.0), (1000.0, 60.0))))
+    result = on(swell, 500.0, fitting_length=200.0, flat_width=30.0)
+    assert result.answers.widest_fitting == result.answers.across_least < 80
+    assert "widest_fitting" not in {step.name for step in result.working()}

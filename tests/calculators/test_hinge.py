@@ -286,3 +286,61 @@ def test_the_drawing_has_the_pin_over_the_flat_and_the_widest_leaf_under_the_spa
     assert [pin.y for pin in pins] == pytest.approx([result.answers.floor + 3])
     (widest,) = [shape for shape in drawn.shapes if isinstance(shape, Label) and "widest leaf" in shape.text]
     assert widest.y < -result.answers.crown
+
+
+def test_the_barrel_takes_what_of_it_is_under_the_flat() -> None:
+    """6 mm of barrel on a pin 2 mm up take 4 of 100 mm, and of the square's modulus what is over (96/100)²."""
+    assert ask("hinge", **SQUARE, barrel=12.0, pin_above=2.0).answers.barrel_left == pytest.approx(92.16)
+
+
+def test_the_table_has_every_depth_under_its_own_crown() -> None:
+    """Crowns of 42, 40 and 38 mm, a plane at 30; a barrel of 12 mm goes in by 6. There it is weakest at the joint."""
+    result = ask("hinge", **ON, flat_at_joint=10.0, barrel=12.0)
+    places, _, parts = result.tables
+    deep = [(row[0], pytest.approx(row[4])) for row in places.rows if "bolts" not in row[0]]
+    assert deep == [("heelward end", 12), ("joint", 10), ("headward end", 8), ("under the barrel", 16)]
+    assert result.answers.barrel_left == pytest.approx(min(parts.rows[-1][4:]))
+
+
+def test_where_square_meets_round_the_barrel_leaves_the_weaker_of_them() -> None:
+    asked = {"flat_at_joint": 5.0, "barrel": 12.0, "leaf_length": 100.0}
+    even = Body(Outline(((0.0, 80.0), (1000.0, 80.0))), regions=(Region(from_=0.0, to=500.0, section="square"),))
+    alone = [ask("hinge", **asked, diameter=80.0, shape=shape).answers.barrel_left for shape in ("round", "square")]
+    assert alone[0] != pytest.approx(alone[1])
+    assert ask("hinge", **asked, body=even, joint_at=500.0).answers.barrel_left == pytest.approx(min(alone))
+
+
+def test_a_flat_in_an_eight_sided_part_is_its_facet_and_twice_its_depth() -> None:
+    """100·tan(π/8) and 20 mm, less 5 mm on either side."""
+    answers = ask("hinge", diameter=100.0, shape="eight", flat_at_joint=10.0, edge_room=5.0).answers
+    assert answers.leaf == pytest.approx(41.4214 + 20 - 10, abs=1e-4)
+
+
+def test_a_flat_that_just_touches_the_thin_end_does_not_reach_it() -> None:
+    assert refusal("hinge", **ON, flat_at_joint=2.0).field == "flat_at_joint"  # crowns of 40 and 38 mm
+
+
+@pytest.mark.parametrize(("leaf", "apart"), [(50.0, 30.0), (49.0, 0.0)])
+def test_two_rows_are_three_holes_apart_or_more(leaf: float, apart: float) -> None:
+    """Holes of 10 mm, one hole's width from either edge to their middle."""
+    assert ask("hinge", **{**SQUARE, "leaf_width": leaf}).answers.rows_apart == apart
+
+
+@pytest.mark.parametrize(("edge_holes", "told"), [(1.0, False), (0.9, True)])
+def test_as_much_wood_beside_a_hole_as_it_is_wide_is_enough(edge_holes: float, told: bool) -> None:
+    """A square of 100 mm, a leaf of 90: holes of 10 mm with their middles 15 or 14 mm from the side."""
+    said = ask("hinge", **{**SQUARE, "edge_holes": edge_holes}).cautions
+    assert any("less wood beside a hole" in line for line in said) == told
+
+
+def test_the_shortest_leaf_has_room_for_one_hole_between_barrel_and_end() -> None:
+    """Half a barrel of 12 mm, and a hole of 10 mm with a hole's width and a half to its middle on either side."""
+    asked = {**SQUARE, "edge_holes": 1.5, "barrel": 12.0}
+    assert limits("hinge", **asked, leaf_length=35.0) == (35.0, 36.0)
+    ask("hinge", **asked, leaf_length=36.0)
+
+
+@pytest.mark.parametrize(("at", "told"), [(100.0, False), (99.0, True), (900.0, False), (901.0, True)])
+def test_a_leaf_past_either_end_is_told(at: float, told: bool) -> None:
+    said = ask("hinge", **{**ON, "joint_at": at}).cautions
+    assert any("past the end" in line for line in said) == told

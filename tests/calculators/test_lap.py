@@ -129,6 +129,8 @@ def test_the_end_of_a_chamfer_stays_clear_of_the_lap() -> None:
         ({"positions": ()}, "positions", "no place for a lap"),
         ({"crossing_width": 700.0}, "crossing_width", "2 ft 2-3/4 in or less will do"),
         ({"length": 50.0}, "length", "has no room for a lap"),
+        ({"length": 57.15}, "length", "has no room for a lap"),
+        ({"chamfer": 20.0, "stock_width": 40.0}, "chamfer", "less than 25/32 in full will do"),
         ({"cutter": 60.0}, "cutter", "wider than the lap, 2-1/4 in"),
         ({"kerf": 45.0, "crossing_width": 40.0}, "kerf", "wider than the lap"),
         ({"overlap": 3.175}, "overlap", "less than 1/8 in will do"),
@@ -253,3 +255,15 @@ def test_under_half_a_crossing_of_wood_beyond_a_lap_is_told(at: float, told: boo
     """Centred 50 mm from the end a lap of 50 mm leaves 25 mm of wood beyond it."""
     said = ask("lap", **STOCK, positions=(at,), end_wood=10.0).cautions
     assert any("of wood beyond a lap" in line for line in said) == told
+
+
+def test_no_wood_need_be_left_at_an_end() -> None:
+    answers = ask("lap", **STOCK, at=0.0, end_wood=0.0).answers
+    assert (answers.least_end, answers.lap_at) == (0, 25)
+
+
+@pytest.mark.parametrize(("run_past", "told"), [(30.0, False), (29.0, True)])
+def test_a_crossing_runs_past_the_posts_by_the_depth_of_its_laps(run_past: float, told: bool) -> None:
+    """Half of 60 mm deep."""
+    said = ask("lap", **STOCK, at=300.0, spar_width=70.0, run_past=run_past).cautions
+    assert any("near its ends" in line for line in said) == told

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.catalog import load
-from shopcompanion.drawing.shapes import Line
+from shopcompanion.drawing.shapes import Arc, Line
 
 from ..asked.seat import questions
 from ..asking import MM_01, ask, refusal, typed
@@ -121,3 +121,17 @@ def test_the_cheek_is_drawn_wider_than_its_seat(edge: float | None, wide: float)
 def test_a_cove_of_the_rack_may_be_larger_by_a_hundredth() -> None:
     for cove, best in ((30.008, 30.008), (30.012, 25.0)):
         assert ask("seat", pole_diameter=60.0, coves=(25.0, cove)).answers.rack_best == best
+
+
+@pytest.mark.parametrize(("cove", "told"), [(97.0, False), (96.0, False), (95.9, True)])
+def test_a_gap_of_a_quarter_of_the_cove_may_stay(cove: float, told: bool) -> None:
+    """A pole of 100 mm radius sinks 100 − 28 = 72 mm into a cove of 96 (7-24-25): a gap of 24 mm, a quarter."""
+    said = ask("seat", pole_diameter=200.0, cove_radius=cove).cautions
+    assert any("on two edges only" in line for line in said) == told
+
+
+def test_the_hollow_is_drawn_as_far_as_its_edges() -> None:
+    """Half a seat of 15 mm on a cove of 30 mm radius: 30° to either side of straight down."""
+    drawn = ask("seat", pole_diameter=80.0, cove_radius=30.0, edge=15.0).drawing()
+    hollow = next(shape for shape in drawn.shapes if isinstance(shape, Arc))
+    assert (hollow.start, hollow.end) == pytest.approx((240, 300))

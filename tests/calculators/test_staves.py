@@ -148,3 +148,13 @@ def test_an_even_spar_of_staves_against_the_solid_ones() -> None:
     assert answers.clamps == 10
     assert ask("staves", outline=((0.0, 100.0), (3500.0, 100.0)), thickness=20.0).answers.clamps == 11  # ten gaps
     assert ask("staves", outline=((0.0, 100.0), (3000.0, 50.0)), thickness=10.0).answers.clamps == 19
+
+
+def test_a_wall_of_half_the_thin_end_leaves_no_hole() -> None:
+    fault = refusal("staves", MM_01, outline=SPAR, wall=30.0)
+    assert (fault.field, "a wall of 30 mm leaves no hole where the spar is 60 mm" in str(fault)) == ("wall", True)
+
+
+def test_a_bit_reaches_along_the_longer_side_of_the_notch() -> None:
+    """Six of 20 mm: the notch is a right angle over 20 mm, its longer side 20·cos 30°; the bit is √2 times as wide."""
+    assert ask("staves", diameter=100.0, thickness=20.0, staves=6).answers.bit_least == pytest.approx(24.4949, abs=1e-4)

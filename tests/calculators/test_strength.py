@@ -303,7 +303,9 @@ def test_the_table_may_have_two_thousand_steps_and_no_more() -> None:
 def test_what_bends_nothing_is_a_question() -> None:
     """A load of nothing on a spar without weight works it by nothing."""
     nothing = (Load("force", 3000.0, 3000.0, 0.0, 0.0),)
-    assert refusal("strength", **ROUND, loads=nothing).field == "loads"
+    undone = (*TIP, Load("force", 3000.0, 3000.0, -200.0, -200.0))
+    for loads in (nothing, undone):
+        assert refusal("strength", **ROUND, loads=loads).field == "loads"
 
 
 @pytest.mark.parametrize(("angle", "part"), [(90.0, ""), (60.0, "·sin(60°)")])
