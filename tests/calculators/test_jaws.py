@@ -252,3 +252,27 @@ def test_the_cautions_follow_the_numbers() -> None:
     for rod, told in ((12.0, True), (8.1, True), (8.0, False), (6.1, False)):
         said = ask("jaws", MM_01, **YAWL, rod=rod).cautions
         assert any("over a third of the plank: 8 mm or thinner" in line for line in said) == told
+
+
+def test_a_gaff_wider_than_the_throat_is_hollowed_by_all_of_it() -> None:
+    """60 mm of mast with 3 mm all round it: half of 66 mm is less than half of a gaff of 100 mm without its seat."""
+    result = ask("jaws", mast_diameter=60.0, gaff_width=100.0, plank=24.0, leather=2.0, clearance=1.0, seat="flat")
+    assert (result.answers.heel_half, result.answers.heel_hollow) == (33, 33)
+    assert "throat_radius" in [step.formula for step in result.working() if step.name == "heel_hollow"]
+    narrow = ask("jaws", **YAWL, seat="flat").working()
+    assert "throat_radius" not in [step.formula for step in narrow if step.name == "heel_hollow"]
+
+
+BEADS = {"mast_diameter": 80.0, "gaff_width": 60.0, "plank": 24.0, "leather": 2.0, "clearance": 1.0, "seat": "flat"}
+
+
+def test_the_thickest_bead_turns_in_behind_the_horns() -> None:
+    """A horn as wide as the plank, 24 mm, with 2 mm of leather on either side."""
+    assert ask("jaws", **BEADS, bead_diameter=28.0).answers.bead_count > 0
+    assert refusal("jaws", **BEADS, bead_diameter=28.1).field == "bead_diameter"
+
+
+def test_beads_may_stand_as_far_apart_as_their_ring_is_wide() -> None:
+    """Beads of 20 mm on a ring of 80 + 2 + 20 mm: 82 mm between them; the parrel is too short for one of those."""
+    assert ask("jaws", **BEADS, bead_diameter=20.0, bead_spacing=82.0).answers.bead_count == 0
+    assert refusal("jaws", **BEADS, bead_diameter=20.0, bead_spacing=83.0).field == "bead_spacing"

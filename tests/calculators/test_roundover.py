@@ -236,3 +236,10 @@ def test_a_fault_is_told_by_the_rule_in_force() -> None:
         InputFault, match=r"a bit of 25\.4 mm radius is bigger than the 20 mm stock; a full round takes 10"
     ):
         typed("roundover", MM_01, stock="20", bit_radius="1 in")
+
+
+@pytest.mark.parametrize(("bit", "told"), [(88.9, False), (89.0, True)])
+def test_the_speed_of_a_bit_that_the_convention_names_is_no_sum(bit: float, told: bool) -> None:
+    """It names bits up to 3-1/2 in; a bigger one turns as its fastest rim allows."""
+    steps = ask("roundover", stock=200.0, bit_radius=(bit - 12.7) / 2, pilot=12.7).working()
+    assert ("speed_limit" in {step.name for step in steps}) == told
