@@ -174,3 +174,18 @@ def test_a_short_drill_that_leans_is_drawn_off_by_its_lean() -> None:
     middles = {round(shape.x1, 2): (shape.y1 + shape.y2) / 2 for shape in drawn.shapes
                if isinstance(shape, Line) and shape.x1 == shape.x2 and abs(shape.x1) < 40}  # fmt: skip
     assert middles == pytest.approx({-10.02: 1.047, 10.02: -1.047}, abs=1e-3)
+
+
+def test_centres_that_are_off_leave_a_hole_of_half_a_millimetre() -> None:
+    """Each centre 4.75 mm off: 0.5 mm of the hole of 10 mm goes straight through, 1.5 mm less than the bolt."""
+    answers = ask("bore", thickness=40.0, hole=10.0, angle_error=0.0, centring=4.75, bolt=2.0).answers
+    assert (answers.exit_error, answers.mismatch) == (4.75, 9.5)
+    assert (answers.passes, answers.pilot, answers.bolt_play) == (0.5, 0.5, -1.5)
+    none = ask("bore", thickness=40.0, hole=10.0, angle_error=0.0, centring=5.0, bolt=2.0).answers
+    assert (none.passes, none.pilot, none.bolt_play) == (0, None, -2)
+
+
+def test_a_leaning_drill_comes_out_off_by_its_lean_and_its_centre() -> None:
+    """0.08749, the tangent of 5°, of 40 mm; and 2 mm."""
+    steep = ask("bore", thickness=40.0, hole=10.0, angle_error=5.0, centring=2.0).answers
+    assert steep.exit_error == pytest.approx(40 * 0.0874887 + 2, abs=1e-5)

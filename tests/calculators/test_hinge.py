@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopcompanion.catalog import load
-from shopcompanion.drawing.shapes import Arc, Dimension, Label
+from shopcompanion.drawing.shapes import Arc, Dimension, Label, Line
 from shopcompanion.form import solve
 from shopcompanion.lengths import show
 from shopcompanion.profile.follow import follow
@@ -344,3 +344,9 @@ def test_the_shortest_leaf_has_room_for_one_hole_between_barrel_and_end() -> Non
 def test_a_leaf_past_either_end_is_told(at: float, told: bool) -> None:
     said = ask("hinge", **{**ON, "joint_at": at}).cautions
     assert any("past the end" in line for line in said) == told
+
+
+def test_one_row_of_holes_is_drawn_in_the_middle() -> None:
+    drawn = ask("hinge", **{**SQUARE, "leaf_width": 40.0}).drawing()
+    upright = {shape.x1 for shape in drawn.shapes if isinstance(shape, Line) and shape.x1 == shape.x2}
+    assert {-5.0, 5.0} <= upright

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 
 from shopcompanion.catalog import load
-from shopcompanion.drawing.shapes import Arc, Dimension
+from shopcompanion.drawing.shapes import Arc, Dimension, Line
 from shopcompanion.lengths import show
 from shopcompanion.spar.along import Region
 from shopcompanion.spar.body import Body
@@ -183,3 +183,26 @@ def test_bars_that_just_meet_or_just_have_no_edge_are_refused() -> None:
     assert ask("inlay", **bar, sit="crown flush", bar_thickness=10.5, both="no").answers.edge_depth == pytest.approx(
         0.5
     )
+
+
+def test_a_bar_is_refused_that_is_as_wide_as_the_thin_end() -> None:
+    """80 mm in the middle of it, 76 mm at its headward end."""
+    asked = {"body": CONE, "at": 500.0, "diameter": 80.0, "bar_length": 200.0, "bar_thickness": 5.0}
+    assert refusal("inlay", **asked, bar_width=77.0).field == "bar_width"
+    assert limits("inlay", **asked, bar_width=77.0)[1] == pytest.approx(76)
+
+
+@pytest.mark.parametrize(("thickness", "told"), [(50.0, False), (50.1, True)])
+def test_half_of_the_wood_is_enough(thickness: float, told: bool) -> None:
+    asked = {"diameter": 100.0, "shape": "square", "bar_width": 40.0, "both": "no"}
+    said = ask("inlay", **asked, bar_thickness=thickness).cautions
+    assert any("Less than half the spar" in line for line in said) == told
+
+
+def test_the_bolt_under_one_bar_is_drawn_through_the_wood() -> None:
+    """A bar of 40 by 10 mm in 100 mm: its floor is √(50² − 20²) − 10 mm over the middle."""
+    drawn = ask("inlay", diameter=100.0, bar_width=40.0, bar_thickness=10.0, both="no", hole=8.0).drawing()
+    upright = [shape[:4] for shape in drawn.shapes if isinstance(shape, Line) and shape.x1 == shape.x2
+               and shape.pen == "light"]  # fmt: skip
+    floor = pytest.approx(sqrt(2100) - 10)
+    assert upright == [(-4, -50, -4, floor), (4, -50, 4, floor)]

@@ -181,3 +181,9 @@ def test_the_timbers_that_a_refusal_names_do_have_a_shrinkage() -> None:
     assert first != other
     for name in (first, other):
         ask("moisture", species=name, width=90.0)
+
+
+def test_a_room_is_as_warm_as_the_handbooks() -> None:
+    """70 °F, of which the Wood Handbook's usual table of moisture content speaks: 21.11 °C."""
+    inputs = ask("moisture", species="Spruce, Sitka", width=100.0).inputs
+    assert (inputs.temp_now, inputs.temp_later) == pytest.approx((21.111, 21.111), abs=1e-3)

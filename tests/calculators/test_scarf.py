@@ -8,8 +8,12 @@ import shapely.affinity
 from hypothesis import given
 from hypothesis import strategies as st
 
+from shopcompanion.calculators.scarf import clear_at
 from shopcompanion.drawing.shapes import Fill
 from shopcompanion.errors import InputFaults
+from shopcompanion.spar.body import Body
+from shopcompanion.spar.fitting import Fitting
+from shopcompanion.spar.outline import Outline
 
 from ..asked.scarf import BODY, questions
 from ..asking import MM_01, ask, typed
@@ -149,3 +153,8 @@ def test_what_makes_no_joint_is_refused_by_its_field(texts: dict[str, str], said
     with pytest.raises(InputFaults) as caught:
         typed("scarf", **{"thickness": "3", **texts})
     assert said in str(caught.value)
+
+
+def test_a_scarf_at_the_head_is_moved_in_by_half_of_itself() -> None:
+    body = Body(Outline(((0.0, 80.0), (1000.0, 80.0))), fittings=(Fitting(at=300.0, kind="cleat", length=40.0),))
+    assert clear_at(body, 980.0, 100.0) == 950

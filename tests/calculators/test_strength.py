@@ -481,3 +481,20 @@ def test_where_half_of_the_stress_is_pressure_that_is_told(push: str, told: bool
     5.20 or 7.80 MPa of pressure: 44 % and 52 % of the whole."""
     texts = {**BEAM, "length": "1 m", "head": "140 mm", "loads": "1 m = 1500 N", "push": f"1 m = {push}"}
     assert says(typed("strength", MM_01, **texts), "straight pressure") == told
+
+
+def test_what_stays_solid_of_a_hollow_spar_stays_so_in_other_widths() -> None:
+    """Drawn 10 mm thinner, and asked for 10 mm thinner: the same spar."""
+    solid = ((500.0, 1500.0),)
+    even = {size: Outline(((0.0, size), (3000.0, size))) for size in (70.0, 80.0)}
+    drawn, whole = (Body(outline, section="hollow", wall=10.0, solid=solid) for outline in even.values())
+    asked = {**ROUND, "outline": even[70.0].stations, "section": "hollow", "wall": 10.0, "loads": TIP}
+    assert ask("strength", **asked, whole=whole).answers == ask("strength", **asked, whole=drawn).answers
+    bare = Body(even[80.0], section="hollow", wall=10.0)
+    assert ask("strength", **asked, whole=bare).answers.mass < ask("strength", **asked, whole=whole).answers.mass
+
+
+@pytest.mark.parametrize(("asked", "field"), [({"section": "staves"}, "section"), ({"thinner": 80.0}, "thinner")])
+def test_what_makes_no_spar_is_refused(asked: dict[str, object], field: str) -> None:
+    """Staves of no boat; and as much thinner as it is thick, 80 mm."""
+    assert refusal("strength", **ROUND, loads=TIP, **asked).field == field

@@ -59,6 +59,9 @@ def test_every_timber_stands_in_the_table_the_lightest_first() -> None:
     assert [row[0] for row in table.rows if row[5] is None] == ["Pine, from the barn (no figures)"]
     same = next(row for row in table.rows if row[0] == "Spruce, Sitka")
     assert same[1:4] == (100.0, 100.0, 100.0)
+    assert same[4] == result.answers.mass_now
+    fir = next(row for row in table.rows if row[0] == "Douglas-fir, Coast")
+    assert fir[4] == pytest.approx(result.answers.mass_then)
 
 
 def test_with_no_other_it_is_the_lightest() -> None:
@@ -102,3 +105,10 @@ def test_timbers_that_weigh_the_same_stand_by_name() -> None:
     at = names.index("Spruce, Sitka")
     assert names[at - 1] == "Able spruce"
     assert names[at + 1] == "Zebra spruce"
+
+
+def test_a_hollow_spars_wall_is_made_thicker_with_it() -> None:
+    spar = Body(Outline(((0.0, 100.0), (4000.0, 80.0))), section="hollow", wall=20.0)
+    result = ask("swap", **SITKA, whole=spar)
+    target = result.calculator.target(result.inputs, result.answers)
+    assert target.wall == pytest.approx(20 * result.answers.wanted_width / 100)

@@ -65,6 +65,8 @@ def test_a_faired_spar_says_how_far_a_batten_lies_from_it() -> None:
     middle = 60 - (b1 + b2) / 16  # halfway between the two full stations, which the curve joins level
     assert answers.batten_off == pytest.approx((middle - 60) / 2, rel=2e-2)
     assert 1400 < answers.batten_at < 1600
+    three = ask("taper", at=0.0, **{**given, "stations": ((1000.0, 60.0),)}).answers
+    assert three.batten_off is not None
     assert ask("taper", at=0.0, **{**given, "stations": ()}).answers.batten_off is None  # nothing to spring it over
 
 
@@ -197,6 +199,8 @@ def test_a_published_spar_needs_neither_heel_nor_head() -> None:
     assert not [line for line in result.cautions if "not used" in line]
     both = ask("taper", length=4000.0, widest=80.0, law="steel 1794 yard", at=3000.0, butt=60.0, head=80 * 3 / 7)
     assert both.answers == answers
+    same = ask("taper", length=4000.0, widest=80.0, law="steel 1794 yard", at=3000.0, head=80 * 3 / 7)
+    assert not [line for line in same.cautions if "not used" in line]
     assert "heel, head and widths in between are not used" in both.cautions[0]
 
 

@@ -24,6 +24,7 @@ def test_a_cylinder_by_hand() -> None:
     answers = ask("weight", species="Spruce, Sitka", length=1000.0, butt=50.0, head=50.0).answers
     assert answers.mass == pytest.approx(0.8796, abs=5e-5)
     assert answers.balance_at == pytest.approx(500)
+    assert answers.species_mark.startswith("strength read in a copy")
     assert answers.at_heel == pytest.approx(answers.at_head)
     assert answers.mass_taken is None
 
@@ -88,7 +89,7 @@ def test_a_size_typed_over_the_spars_own_is_another_question(field: str, text: s
     alone = solve(load("weight"), {field: text}, {**followed, "spar.body": None}, boat.rule)
     assert result.answers == alone.answers
     assert any("a plain taper as typed" in line for line in result.cautions)
-    assert not any("As typed" in line for line in alone.cautions)
+    assert not any("a plain taper as typed" in line for line in alone.cautions)
 
 
 def test_the_spars_own_size_typed_again_is_the_same_question() -> None:
@@ -96,6 +97,14 @@ def test_the_spars_own_size_typed_again_is_the_same_question() -> None:
     followed = follow(boat, boat.spar("main mast"), 0.0)
     result = solve(load("weight"), {"butt": "3-3/4", "length": "18 ft 6 in"}, followed, boat.rule)
     assert result.answers == solve(load("weight"), {}, followed, boat.rule).answers
+
+
+def test_an_ovals_own_depth_typed_again_is_the_same_question() -> None:
+    oval = Body(Outline(((0.0, 60.0), (4000.0, 40.0))), Outline(((0.0, 90.0), (4000.0, 50.0))), "oval")
+    asked = {**QUICK, "butt": 60.0, "head": 40.0, "section": "oval", "whole": oval}
+    result = ask("weight", **asked, depth=90.0)
+    assert result.answers == ask("weight", **asked).answers
+    assert not any("a plain taper as typed" in line for line in result.cautions)
 
 
 def test_an_oval_and_a_hollow_typed_over_keep_their_proportion_and_their_wall() -> None:
