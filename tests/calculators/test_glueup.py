@@ -101,6 +101,8 @@ def test_butts_side_by_side_are_staggered_by_turning_the_strips() -> None:
     assert close.answers.stagger_got / 25.4 == pytest.approx(3)  # 32 in from one end, 29 in where that end is sawn
     assert any("only 3 in apart" in line for line in close.cautions)
     assert not any("Butts in neighbouring courses" in line for line in result.cautions)
+    just = typed("glueup", strips="2 x 2-3/4 = 41; 2 x 2-3/4 = 20", **PLANK, stagger="21")
+    assert not any("Butts in neighbouring courses" in line for line in just.cautions)
 
 
 def test_dearer_strips_are_taken_where_the_cheapest_cannot_be_staggered() -> None:
@@ -145,6 +147,8 @@ def test_what_cannot_be_tried_is_refused() -> None:
     assert "13 strips are shorter than 3 ft 4-3/8 in" in str(fault)
     fault = refusal("glueup", strips=(CourseStrip(3.0, 1600.0),), **asked)
     assert "jointing takes all of a strip of 1/8 in bare; wider than 1/8 in will do" in str(fault)
+    just = ask("glueup", strips=(CourseStrip(30.0, 600.0),) * MOST_SHORT, **asked).answers
+    assert just.courses > 0
     assert MOST_SHORT < MOST
     assert ask("glueup", strips=(CourseStrip(30.0, 1600.0),) * MOST, **asked).answers.courses == 4
 

@@ -276,3 +276,12 @@ def test_beads_may_stand_as_far_apart_as_their_ring_is_wide() -> None:
     """Beads of 20 mm on a ring of 80 + 2 + 20 mm: 82 mm between them; the parrel is too short for one of those."""
     assert ask("jaws", **BEADS, bead_diameter=20.0, bead_spacing=82.0).answers.bead_count == 0
     assert refusal("jaws", **BEADS, bead_diameter=20.0, bead_spacing=83.0).field == "bead_spacing"
+
+
+def test_short_cheeks_are_drawn_with_their_after_ends() -> None:
+    """80 mm aft of the throat, from where a cheek sits on the gaff to 20 mm out from there."""
+    result = ask("jaws", **YAWL, on_pole=80.0, cheek=20.0)
+    inner = 30 - result.answers.seat_depth
+    ends = [shape[:4] for shape in result.drawing().shapes if isinstance(shape, Line) and shape.x1 == shape.x2 == -80]
+    wanted = [(-80, side * (inner + 20), -80, side * inner) for side in (-1, 1)]
+    assert [*map(pytest.approx, wanted)] == ends

@@ -405,7 +405,15 @@ def test_where_it_would_break_is_told_in_words(texts: dict[str, str], place: str
     assert typed("strength", MM_01, **{**BEAM, **texts}).answers.governs == f"bending, {place}"
 
 
-@pytest.mark.parametrize(("at", "place"), [(1545.0, "at the cleat"), (1400.0, "at the scarf joint")])
+@pytest.mark.parametrize(
+    ("at", "place"),
+    [
+        (1545.0, "at the cleat"),
+        (1510.5, "at the cleat"),
+        (1509.0, "50 % of the way from heel to head"),
+        (1400.0, "at the scarf joint"),
+    ],
+)
 def test_it_is_told_by_what_is_near(at: float, place: str) -> None:
     """Pinned at both ends, pulled at one place of 3 m: within 50 mm of it lies a cleat, or a joint."""
     spar = Body(
@@ -494,7 +502,27 @@ def test_what_stays_solid_of_a_hollow_spar_stays_so_in_other_widths() -> None:
     assert ask("strength", **asked, whole=bare).answers.mass < ask("strength", **asked, whole=whole).answers.mass
 
 
-@pytest.mark.parametrize(("asked", "field"), [({"section": "staves"}, "section"), ({"thinner": 80.0}, "thinner")])
-def test_what_makes_no_spar_is_refused(asked: dict[str, object], field: str) -> None:
-    """Staves of no boat; and as much thinner as it is thick, 80 mm."""
-    assert refusal("strength", **ROUND, loads=TIP, **asked).field == field
+@pytest.mark.parametrize(
+    ("asked", "field", "words"),
+    [
+        ({"section": "staves"}, "section", "needs a spar of a boat made of them"),
+        ({"thinner": 80.0}, "thinner", "leaves no spar"),  # as much as it is thick
+    ],
+)
+def test_what_makes_no_spar_is_refused(asked: dict[str, object], field: str, words: str) -> None:
+    fault = refusal("strength", **ROUND, loads=TIP, **asked)
+    assert (fault.field, words in fault.reason) == (field, True)
+
+
+@pytest.mark.parametrize("known", [{"righting_moment": 1e6}, {"effort_height": 2000.0}])
+def test_what_the_boat_carries_upright_takes_a_moment_and_a_height(known: dict[str, float]) -> None:
+    answers = ask("strength", **ROUND, kind="mast", sail_area=3.0, wind=10.0, **known).answers
+    assert (answers.upright, answers.load_from) == (None, "the breeze")
+
+
+def test_a_stay_of_a_boom_stands_at_45_degrees() -> None:
+    """Where nothing is typed: it presses the spar as hard as it holds it."""
+    asked = {**ROUND, "supports": (Support(0.0, "pinned"), Support(3000.0, "pinned")), "kind": "boom"}
+    answers = ask("strength", **asked, sail_area=3.0, wind=10.0, brace_at=(3000.0,)).answers
+    assert answers.stay_pull > 0
+    assert answers.stay_push == pytest.approx(answers.stay_pull)

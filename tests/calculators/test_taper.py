@@ -100,6 +100,19 @@ def test_a_square_head_has_no_lines_up_to_its_end() -> None:
     assert None not in lines[0.0]
 
 
+def test_half_way_through_a_run_out_the_lines_are_half_as_far_in() -> None:
+    """60 mm: the line for eight sides lies 0.29289 of it in, that for sixteen 0.10765."""
+    body = Body(
+        Outline(((0.0, 60.0), (3000.0, 60.0))),
+        regions=(Region(from_=2000.0, to=3000.0, section="square", run_out=200.0),),
+    )
+    asked = {"length": 3000.0, "butt": 60.0, "head": 60.0, "station_step": 100.0, "body": body}
+    lines = {row[0]: row[4:6] for row in ask("taper", at=0.0, **asked).tables[0].rows}
+    full = (60 * 0.29289, 60 * 0.10765)
+    assert lines[1800.0] == pytest.approx(full, abs=1e-3)
+    assert lines[1900.0] == pytest.approx(tuple(size / 2 for size in full), abs=1e-3)
+
+
 def test_a_bowed_spar_by_its_formula() -> None:
     in_json = typed("taper", **MAST, at="12 ft", law="bowed").as_json()["answers"]
     assert in_json["width_at"]["value"] == pytest.approx(88.9 - 31.75 * 0.75**2, rel=1e-9)
