@@ -226,3 +226,14 @@ def test_a_largest_width_a_hair_from_the_heel_is_at_the_heel() -> None:
     assert spar.stations[0] == (0.0, 80.0)
     assert len(spar.stations) == 5
     assert Outline.published("steel 1794 gaff", 4000.0, 0.5, 80.0).stations[:2] == ((0.0, 80.0), (0.5, 80.0))
+
+
+def test_a_width_is_more_than_nothing_however_thin() -> None:
+    assert Outline(((0, 1.0), (100, 0.5))).narrowest == 0.5
+    for width in (0.0, -0.5):
+        with pytest.raises(InputFault, match="more than 0"):
+            Outline(((0, 1.0), (100, width)))
+
+
+def test_a_batten_over_a_plain_taper_lies_on_it_and_is_told_at_the_heel() -> None:
+    assert batten([(0.0, 60.0), (1000.0, 40.0)]) == (0.0, 0.0)
