@@ -1,5 +1,7 @@
 """What lies along a spar: run-outs at its ends, and the places where one with a hole stays solid."""
 
+from typing import NamedTuple
+
 import pytest
 
 from shopcompanion.errors import InputFault
@@ -7,7 +9,7 @@ from shopcompanion.spar.along import Joint, Region, Stretch, solid_places
 from shopcompanion.spar.body import Body
 from shopcompanion.spar.fitting import Fitting
 from shopcompanion.spar.outline import Outline
-from shopcompanion.spar.whole import WholeSpar
+from shopcompanion.spar.whole import Fleet, WholeSpar
 
 PLAIN = Outline(((0.0, 80.0), (3000.0, 80.0)))
 
@@ -125,3 +127,16 @@ def test_in_json_a_spar_has_the_shape_of_its_fittings_and_not_what_they_are_for(
         "at": 1000, "kind": "cleat", "length": 100, "flat": 5, "face": "C",
     }  # fmt: skip
     assert (told["length"], told["section"], told["stations"]) == (3000, "round", [[0, 80], [3000, 80]])
+
+
+def test_fleets_are_the_same_when_their_spars_are() -> None:
+    class Pole(NamedTuple):
+        name: str
+        count: int = 1
+
+        def body(self) -> Body:
+            return Body(PLAIN)
+
+    assert Fleet([Pole("mast"), Pole("boom")]) == Fleet((Pole("mast"), Pole("boom")))
+    assert Fleet([Pole("mast")]) != Fleet([Pole("mast", 2)])
+    assert Fleet([Pole("mast")]) != (Pole("mast"),)

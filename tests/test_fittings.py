@@ -281,3 +281,23 @@ def test_what_meets_itself_is_told_with_its_deeper_floor() -> None:
     ):
         square(hinge)
     square(hinge._replace(barrel_deep=39.0))
+
+
+def test_a_flat_shorter_than_its_slot_and_a_slot_shorter_than_its_flat_end_where_they_are_said_to() -> None:
+    long = Fitting(at=1000.0, kind="sheave", length=20.0, flat=6.0, slot=12.0, slot_long=60.0)
+    short = Fitting(at=2000.0, kind="sheave", length=200.0, flat=6.0, slot=12.0, slot_long=60.0)
+    spar = square(long, short)
+    for way in (-1, 1):
+        assert spar.left_at(1000 + way * 9.9).area == pytest.approx(68 * 74)
+        assert spar.left_at(1000 + way * 10.1).area == pytest.approx(68 * 80)
+        assert spar.left_at(2000 + way * 29.9).area == pytest.approx(68 * 74)
+        assert spar.left_at(2000 + way * 30.1).area == pytest.approx(80 * 74)
+    assert short.slotted(3000.0) == (1970.0, 2030.0)
+    assert long._replace(at=0.0).slotted(3000.0) == (0.0, 60.0)  # against the heel
+
+
+def test_each_of_two_holes_begins_and_ends_half_of_it_from_its_middle() -> None:
+    """Along 200 mm two holes of 10 mm lie 50 mm from the middle; a chord of 6 mm lies 4 mm from theirs (3-4-5)."""
+    plate = Fitting(at=1000.0, kind="eye", length=200.0, hole=10.0, holes=2)
+    assert {round(off, 9) for off in plate.changes([])} == {100, 45, 55}
+    assert {round(off, 9) for off in plate.changes([6.0])} == {100, 45, 46, 54, 55}
