@@ -305,6 +305,16 @@ def test_a_text_that_no_file_can_hold_is_refused(home: Places) -> None:
     assert everything(home.profiles) == before
 
 
+def test_a_text_as_large_as_may_be_is_saved(home: Places, monkeypatch: pytest.MonkeyPatch) -> None:
+    put(home, "teal", TEXT)
+    text = TEXT + "# as large as may be: é\n"
+    monkeypatch.setattr("shopcompanion.storage.store.LARGEST", len(text) + 1)  # bytes, of which é has two
+    saved = save(home, opened(home, "teal"), text)
+    assert saved.text == text
+    with pytest.raises(InputFault, match="too large for a profile"):
+        save(home, saved, text + "#")
+
+
 # --- versions ---------------------------------------------------------------------------------------------------------
 
 
