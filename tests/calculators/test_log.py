@@ -141,6 +141,14 @@ def test_an_oval_has_both_ways_in_every_table() -> None:
     assert "stiffness_worst" not in {step.name for step in result.working()}  # no sum of the least width alone
 
 
+def test_at_every_station_the_way_across_comes_first() -> None:
+    """Across it is humped in the middle, and deep it is hollow."""
+    oval = {"outline": ((0.0, 60.0), (3000.0, 60.0)), "depths": ((0.0, 80.0), (3000.0, 80.0))}
+    measured = tuple(Measure(at, (60.0 + off, 80.0 - off)) for at, off in ((500.0, 0.0), (1500.0, 1.0), (2500.0, 0.0)))
+    said = [(row["at"], row["way"]) for row in rows(ask("log", **oval, measured=measured), "stations")]
+    assert said == [(at, way) for at in (500, 1500, 2500) for way in ("across", "deep")]
+
+
 def test_the_answer_and_the_table_say_one_width_rounded_down_and_so_marked() -> None:
     result = ask("log", **POLE, measured=(Measure(609.6, (50.3, 50.3)),))
     (table,) = (table for table in result.tables if table.name == "target")

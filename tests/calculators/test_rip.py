@@ -130,6 +130,11 @@ def test_a_piece_more_than_fits_is_refused_with_how_many_do(values, spare: float
     [
         ({}, "finished", "type the finished width, or the width of the timber"),
         ({"timber": 6.0, "pieces": 4, "kerf": 3.0}, "timber", "6 mm is no wider than its kerfs, 9 mm"),
+        (
+            {"timber": 100.0, "pieces": 2, "kerf": 4.0, "bow": 0.0, "planing": 24.0},
+            "pieces",
+            "bow and planing take all of",
+        ),
         ({"timber": 20.0, "bow": 10.0}, "pieces", "bow and planing take all of pieces of"),
     ],
 )
