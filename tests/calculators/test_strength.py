@@ -526,3 +526,24 @@ def test_a_stay_of_a_boom_stands_at_45_degrees() -> None:
     answers = ask("strength", **asked, sail_area=3.0, wind=10.0, brace_at=(3000.0,)).answers
     assert answers.stay_pull > 0
     assert answers.stay_push == pytest.approx(answers.stay_pull)
+
+
+@pytest.mark.parametrize(
+    ("asked", "counts"),
+    [
+        ({"kind": "other", "loads": TIP}, "yes"),
+        ({"kind": "boom", "loads": TIP}, "yes"),
+        ({"kind": "other"}, "yes"),
+        ({"kind": "sprit", "sail_area": 3.0}, "yes"),
+        ({"kind": "boom", "sail_area": 3.0}, "no"),
+    ],
+)
+def test_where_nothing_is_said_its_own_weight_counts_unless_a_sail_bends_it(
+    asked: dict[str, object], counts: str
+) -> None:
+    lying = {**ROUND, "supports": (Support(0.0, "pinned"), Support(2000.0, "pinned")), **asked}
+    moves = {own: ask("strength", **{**lying, "own_weight": own}).answers.most_deflection for own in (None, counts)}
+    assert moves[None] == moves[counts]
+    if "loads" in asked or counts == "no":
+        other = "no" if counts == "yes" else "yes"
+        assert ask("strength", **{**lying, "own_weight": other}).answers.most_deflection != moves[None]
