@@ -285,3 +285,8 @@ def test_short_cheeks_are_drawn_with_their_after_ends() -> None:
     ends = [shape[:4] for shape in result.drawing().shapes if isinstance(shape, Line) and shape.x1 == shape.x2 == -80]
     wanted = [(-80, side * (inner + 20), -80, side * inner) for side in (-1, 1)]
     assert [*map(pytest.approx, wanted)] == ends
+
+
+def test_the_table_says_how_far_off_the_bevel_every_angle_is() -> None:
+    (swing,) = ask("jaws", **YAWL, peak_angle=40.0, lowered_angle=0.0).tables
+    assert [row[:2] for row in swing.rows] == [(0, 40), (10, 30), (20, 20), (30, 10), (40, 0)]

@@ -267,3 +267,9 @@ def test_a_crossing_runs_past_the_posts_by_the_depth_of_its_laps(run_past: float
     """Half of 60 mm deep."""
     said = ask("lap", **STOCK, at=300.0, spar_width=70.0, run_past=run_past).cautions
     assert any("near its ends" in line for line in said) == told
+
+
+def test_a_stock_of_no_known_length_is_drawn_to_the_wood_kept_at_its_end() -> None:
+    """A lap from 275 to 325 mm, and 30 mm, as deep as it is."""
+    drawn = ask("lap", **STOCK, at=300.0).drawing()
+    assert drawn.bounds()[2] == 355
