@@ -220,6 +220,32 @@ def test_the_known_programmes_that_go_in_circles_come_to_an_end(gain, rows, best
 
 
 @pytest.mark.parametrize(
+    ("gain", "rows", "best"),
+    [
+        # among what enters, the variable of the highest number in place of the lowest would go in circles
+        ([3, 5, 4, -5], [{0: 2, 1: -4, 2: 4, 3: -2}, {0: -4, 1: 3, 2: 1, 3: 1}, {0: 4, 1: 3, 2: -2, 3: -5}], 85 / 59),
+        # among what leaves
+        (
+            [-2, 2, -3, 0, -3, 2],
+            [
+                {0: -4, 1: 3, 2: 4, 3: -5, 4: 1, 5: 4},
+                {0: -2, 2: 4, 3: -3, 4: -5, 5: -2},
+                {0: 3, 1: 2, 3: 3, 4: -5, 5: -3},
+            ],
+            44 / 39,
+        ),
+    ],
+    ids=["enters", "leaves"],
+)
+def test_what_goes_in_circles_by_half_of_blands_rule_comes_to_an_end(gain, rows, best: float) -> None:
+    """Found by search; at its best by HiGHS too, with all of the variables together at most 1."""
+    together = dict.fromkeys(range(len(gain)), 1)
+    for solve in (programme.simplex, programme.highs):
+        places = solve(gain, [*rows, together], [0, 0, 0, 1])
+        assert sum(a * x for a, x in zip(gain, places, strict=True)) == pytest.approx(best)
+
+
+@pytest.mark.parametrize(
     ("at", "widths"),
     [(240.0, (66 / 0.76, 100.0)), (260.0, (90.0, 90.0)), (740.0, (90.0, 90.0)), (760.0, (100.0, 66 / 0.76))],
 )
