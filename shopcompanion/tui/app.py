@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from textual import constants, events
+from textual import events
 from textual.app import App
 from textual.driver import Driver
 from textual.reactive import Reactive
@@ -43,7 +43,6 @@ if TYPE_CHECKING:
     from .tally import Tally
 
 
-ESCAPE = 0.04  # seconds that a lone escape waits for the rest of a key that begins with it; Textual's 0.1 is felt
 MOMENT = 0.05  # seconds that a key may wait for a folder that another program holds
 
 
@@ -222,12 +221,6 @@ class Companion(App[None], inherit_bindings=False):
 _OWNERS = {action.name: action.of for action in ACTIONS}
 
 
-def quick_escape() -> None:
-    """Take a lone escape for the key itself sooner than Textual does, unless ESCDELAY says how many ms to wait."""
-    if "ESCDELAY" not in os.environ:
-        constants.ESCAPE_DELAY = ESCAPE  # type: ignore[misc]
-
-
 def main(places: Places, boat: str | None, spar: str | None) -> int:
     """Run the app on a boat, by default the one saved last, else the demo boat. The exit status."""
     listing = (
@@ -241,7 +234,6 @@ def main(places: Places, boat: str | None, spar: str | None) -> int:
     app.idle = Idle(app.set_timer)
     app.glances, app.begins_at_bench = True, boat is None or spar is not None
     wait_no_longer(MOMENT)
-    quick_escape()
     for folder in (places.profiles, places.recovery, places.versions):
         tidy(folder)
     if os.name == "posix":

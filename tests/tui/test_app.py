@@ -3,11 +3,9 @@
 from math import pi, tan
 
 import pytest
-from textual import constants
 
 from shopcompanion.catalog import NAMES, load
 from shopcompanion.storage.store import Places
-from shopcompanion.tui.app import quick_escape
 from shopcompanion.tui.figures import large
 
 from .conftest import LUGGER, NORMAL, SMALL, WIDE, YAWL, Opener, own_answers
@@ -272,14 +270,3 @@ async def test_the_list_is_walked_by_keys_with_answers_at_once(desk: Opener) -> 
         assert it.session.calculator == NAMES[0]
         await it.press("f8")
         assert it.session.calculator == NAMES[-1]
-
-
-@pytest.mark.parametrize(("given", "seconds"), [(None, 0.04), ("250", 0.25)])
-def test_escape_does_not_keep_one_waiting(monkeypatch: pytest.MonkeyPatch, given: str | None, seconds: float) -> None:
-    """A lone escape may be the beginning of another key; whose line is slow gives it longer."""
-    monkeypatch.setattr(constants, "ESCAPE_DELAY", 0.1 if given is None else int(given) / 1000)  # as textual reads it
-    monkeypatch.delenv("ESCDELAY", raising=False)
-    if given is not None:
-        monkeypatch.setenv("ESCDELAY", given)
-    quick_escape()
-    assert seconds == constants.ESCAPE_DELAY
