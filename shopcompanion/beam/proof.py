@@ -1,7 +1,7 @@
 """A spar under its load: how far it bends, where it is worked hardest, and how near it is to buckling."""
 
 from bisect import bisect_right
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
@@ -45,7 +45,7 @@ class Case:
     density: float = 0.0
     weighs: str = "no"
     plane: str = "weaker"
-    pieces: int = 96
+    pieces: int = 48
     sideways: Bearing | None = None
     breaks: tuple[float, ...] = ()
 
@@ -111,7 +111,13 @@ class Proof:
     @property
     def farthest(self) -> tuple[float, float]:
         """The station that goes farthest, and how far, signed."""
-        return max(zip(self.bent.nodes, self.bent.deflection, strict=True), key=lambda place: abs(place[1]))
+        nodes = self.bent.nodes
+        node = max(range(len(nodes)), key=lambda node: abs(self.bent.deflection[node]))
+        at = max(
+            (nodes[node], *_rises(lambda at: abs(self.deflection_at(at)), nodes, node)),
+            key=lambda at: abs(self.deflection_at(at)),
+        )
+        return at, self.deflection_at(at)
 
     def deflection_at(self, at: float) -> float:
         k, s, h = self._piece(at)
@@ -122,10 +128,10 @@ class Proof:
         )  # fmt: skip
 
     def moment_at(self, at: float) -> float:
-        """Between two nodes it is taken to change evenly; where it jumps, the larger."""
+        """Between two nodes its load is taken to be the same all along; where it jumps, the larger."""
         k, s, h = self._piece(at)
         first, last = self.bent.moment[k]
-        here = first + (last - first) * s
+        here = first + (last - first) * s - self.bent.load[k] * h * h * s * (1 - s) / 2
         return max(here, self.bent.moment[k - 1][1], key=abs) if k and s * h < _SAME else here
 
     def stress_at(self, at: float) -> float:
@@ -143,16 +149,17 @@ class Proof:
 
     def direct_at(self, at: float) -> float:
         """What of the stress is straight pressure or pull, MPa."""
+        return self._pressed_at(at) / sections.worth(self.case.body, at).area
+
+    def _pressed_at(self, at: float) -> float:
         k, s, _ = self._piece(at)
         first, last = self.bent.compression[k]
-        return abs(first + (last - first) * s) / self._worth(at).area
+        return abs(first + (last - first) * s)
 
     def _stress(self, at: float) -> float:
-        modulus = self._worth(at).modulus[sections.PLANES.index(self.plane)]
-        return abs(self.moment_at(at)) / modulus + self.direct_at(at)
-
-    def _worth(self, at: float) -> sections.Worth:
-        return sections.worth(self.case.body, at)
+        worth = sections.worth(self.case.body, at)
+        modulus = worth.modulus[sections.PLANES.index(self.plane)]
+        return abs(self.moment_at(at)) / modulus + self._pressed_at(at) / worth.area
 
     def _piece(self, at: float) -> tuple[int, float, float]:
         nodes = self.bent.nodes
@@ -229,16 +236,22 @@ def _gives(beams: dict[str, solve.Beam], alike: bool) -> Gives | None:
 def _worst(proof: Proof) -> tuple[float, float]:
     """The station that is worked hardest and its stress, looked for inside the pieces on either side of the node."""
     nodes, stress = proof.bent.nodes, proof.stress
-    highest, piece, end = max(
-        ((sides[end], k, end) for k, sides in enumerate(stress) for end in (0, 1)), key=lambda place: place[0]
+    highest, node = max(
+        ((sides[end], k + end) for k, sides in enumerate(stress) for end in (0, 1)), key=lambda place: place[0]
     )
-    best = (highest, nodes[piece + end])
-    for k in {piece, max(piece + (1 if end else -1), 0)} - {len(nodes) - 1}:
-        low, high = nodes[k], nodes[k + 1]
-        inset = 1e-6 * (high - low)
-        at = _highest(proof._stress, low + inset, high - inset)
-        best = max(best, (proof._stress(at), at))
-    return best[1], best[0]
+    inside = ((at, proof._stress(at)) for at in _rises(proof._stress, nodes, node))
+    return max(((nodes[node], highest), *inside), key=lambda place: place[1])
+
+
+def _rises(of: Callable[[float], float], nodes: Sequence[float], node: int) -> Iterator[float]:
+    """Where `of` is highest in each of the two pieces beside a node in which it rises as one goes from the node."""
+    for other in (node - 1, node + 1):
+        if not 0 <= other < len(nodes):
+            continue
+        away = nodes[other] - nodes[node]
+        near, far = nodes[node] + 1e-6 * away, nodes[other] - 1e-6 * away
+        if of(nodes[node] + 1e-3 * away) > of(near):
+            yield _highest(of, min(near, far), max(near, far))
 
 
 def _highest(of: Callable[[float], float], low: float, high: float) -> float:

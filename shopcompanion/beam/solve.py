@@ -27,7 +27,8 @@ class Buckling(NamedTuple):
 
 class Bent(NamedTuple):
     """At every node, from the heel: deflection (mm) and turn (rad). Of every piece, at its heelward and its headward
-    end: moment (N·mm) and compression (N). Of every support: its reaction (N), and its moment (N·mm) if it is fixed.
+    end: moment (N·mm) and compression (N); and the load along it, in its mean, N/mm. Of every support: its reaction
+    (N), and its moment (N·mm) if it is fixed.
     """
 
     nodes: tuple[float, ...]
@@ -35,6 +36,7 @@ class Bent(NamedTuple):
     turn: tuple[float, ...]
     moment: tuple[tuple[float, float], ...]
     compression: tuple[tuple[float, float], ...]
+    load: tuple[float, ...]
     reactions: tuple[float, ...]
     fixing: tuple[float, ...]
 
@@ -187,6 +189,7 @@ class Beam:
             tuple(moved[1::2]),
             tuple((-_clean(heel, noise), _clean(head, noise)) for _, heel, _, head in at_ends),
             tuple(self._ends_pressed()),
+            tuple(elements.over(1.0, piece) for piece in spread),
             tuple(springs.get(number, held[number]) for number in nodes),
             tuple(held[number + 1] if support.kind == "fixed" else 0.0
                   for support, number in zip(self.supports, nodes, strict=True)),

@@ -363,8 +363,15 @@ def _refuse(why: Why | None, field: str) -> None:
 @lru_cache(maxsize=64)
 def _wood(spar: Body, start: float, end: float | None) -> tuple[float, float, float]:
     """Volume, moment and what fittings take between two stations: a pane asks the same of one spar with every key."""
+    known: dict[float, float] = {}  # the three sums ask at the same places
+
+    def area(here: Sequence[Fitting], at: float) -> float:
+        if at not in known:
+            known[at] = spar._area(here, at)
+        return known[at]
+
     return (
-        spar._fitted(spar._area, start, end),
-        spar._fitted(lambda here, at: at * spar._area(here, at), start, end),
-        spar._fitted(lambda here, at: spar.section_at(at).area - spar._area(here, at), start, end),
+        spar._fitted(area, start, end),
+        spar._fitted(lambda here, at: at * area(here, at), start, end),
+        spar._fitted(lambda here, at: spar.section_at(at).area - area(here, at), start, end),
     )

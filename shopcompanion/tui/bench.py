@@ -26,12 +26,15 @@ from .session import Session
 from .view import BenchView
 
 if TYPE_CHECKING:
+    from concurrent.futures import Future, ThreadPoolExecutor
+
     from .app import Companion
 
 _MOVES = {"up": -1, "shift+tab": -1, "down": 1, "tab": 1, "enter": 1}
 _PASSED_ON = "<>?!|"  # they stand in no length: here they are keys
 _SCROLLED = 3  # rows of a page for a key
 _TURN = 0.0005  # seconds for which the work on a slow answer keeps a key waiting; the usual 5 ms come several to a key
+_SOON = 0.012  # seconds that a key waits for a slow answer: painted without it, the answer comes a frame later
 
 
 class Bench(Screen[None]):
@@ -51,6 +54,7 @@ class Bench(Screen[None]):
         session.beside = self._beside = Beside()
         self._apart = Apart()
         self._working: object = None  # the inputs of a slow answer, beside the keys
+        self._beside_keys: ThreadPoolExecutor | None = None
         self._does = bound(keys, "bench")
 
     def compose(self) -> ComposeResult:
@@ -59,11 +63,11 @@ class Bench(Screen[None]):
     # --- drawing --------------------------------------------------------------------------------------------------
 
     def draw(self, width: int, height: int) -> list[Row]:
+        self._work_beside()
         drawn = self.view.draw(width, height, whole=not self.canvas.lines or self._catching_up)
         self.parts = drawn.parts
         if self.view.behind:
             self.call_after_refresh(self._catch_up)  # the answers are painted first
-        self._work_beside()
         return drawn.rows
 
     def _work_beside(self) -> None:
@@ -80,12 +84,24 @@ class Bench(Screen[None]):
                 self._apart.stop()
             return
         self._working = inputs
+        work = self._thread().submit(self._work_out, calculator, inputs, rule)
+        if not calculator.apart:
+            try:
+                self._know(calculator, inputs, work.result(_SOON))
+            except TimeoutError:
+                pass
+            else:
+                self.view.look()
+                return
+        work.add_done_callback(lambda done: self.call_later(self._take, calculator, inputs, done))
 
-        def work() -> None:
-            outcome = self._work_out(calculator, inputs, rule)
-            self.app.call_from_thread(self._take, calculator, inputs, outcome)
+    def _thread(self) -> "ThreadPoolExecutor":
+        """The one beside the keys."""
+        if self._beside_keys is None:
+            from concurrent.futures import ThreadPoolExecutor
 
-        self.run_worker(work, thread=True, exit_on_error=False)
+            self._beside_keys = ThreadPoolExecutor(1)
+        return self._beside_keys
 
     def _work_out(self, calculator: Calculator, inputs: object, rule: Rule) -> Result | InputFault | None:
         """In a thread: the answer or the fault; None when it was given up."""
@@ -104,12 +120,15 @@ class Bench(Screen[None]):
         finally:
             sys.setswitchinterval(usual)
 
-    def _take(self, calculator: Calculator, inputs: object, outcome: Result | InputFault | None) -> None:
+    def _take(self, calculator: Calculator, inputs: object, work: "Future[Result | InputFault | None]") -> None:
         """Show what was worked out; when more was typed since, that is worked out next."""
+        self._know(calculator, inputs, work.result())
+        self.redraw()
+
+    def _know(self, calculator: Calculator, inputs: object, outcome: Result | InputFault | None) -> None:
         self._working = None
         if outcome is not None:
             self._beside.take(calculator, inputs, outcome)
-        self.redraw()
 
     def on_unmount(self) -> None:
         self._apart.stop()

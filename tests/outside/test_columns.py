@@ -134,3 +134,37 @@ def test_a_beam_on_springs() -> None:
     assert bent.reactions == pytest.approx((-400 * 2 / 3, -400 / 3), rel=1e-6)
     assert bent.deflection[0] == pytest.approx(400 * 2 / 3 / 20, rel=1e-5)
     assert bent.deflection[-1] == pytest.approx(400 / 3 / 50, rel=1e-5)
+
+
+@pytest.mark.parametrize("pieces", [4, 48])
+def test_between_its_nodes_too_a_beam_has_the_moment_of_the_load_all_along_it(pieces: int) -> None:
+    """Pinned at its ends, q·x·(L − x)/2, with P·b·x/L on this side of a force and P·a·(L − x)/L beyond it. Any handbook
+    of beams; from memory, and each follows from the balance of a part."""
+    body = Body(Outline(((0.0, 90.0), (LENGTH, 90.0))))
+    held = (Support(0.0, PINNED), Support(LENGTH, PINNED))
+    loads = (spread(0.0, LENGTH, 0.2), force(4000.0, 300.0))
+    proof = prove(Case(body, MODULUS, held, loads, pieces=pieces))
+    for at in (17.0, 333.3, 1500.0, 2999.0, 3999.0, 4001.0, 5555.5):
+        known = 0.2 * at * (LENGTH - at) / 2 + 300.0 * (at * 2000 / LENGTH if at < 4000 else 4000 * (1 - at / LENGTH))
+        assert abs(proof.moment_at(at)) == pytest.approx(known, rel=1e-9)
+
+
+def test_it_goes_farthest_between_its_nodes() -> None:
+    """Fixed and pinned under a load all along it: at 0.57846·L from the fixed end, 0.0054161·q·L⁴/EI. From memory, and
+    where the slope x·(8x² − 15Lx + 6L²) is nothing."""
+    body = Body(Outline(((0.0, 90.0), (LENGTH, 90.0))))
+    held = (Support(0.0, FIXED), Support(LENGTH, PINNED))
+    for load in (0.2, -0.2):
+        at, moved = prove(Case(body, MODULUS, held, (spread(0.0, LENGTH, load),))).farthest
+        assert at == pytest.approx(LENGTH * (15 - 33**0.5) / 16, abs=0.1)
+        assert moved == pytest.approx(0.0054161 * load * LENGTH**4 / (MODULUS * second(90)), rel=1e-5)
+
+
+def test_what_is_worked_hardest_lies_between_its_nodes() -> None:
+    """Between pins a load all along it works a round hardest in its middle, 4·q·L²/(π·d³). In an odd number of pieces
+    that is no node, and there two nodes are worked alike."""
+    body = Body(Outline(((0.0, 90.0), (LENGTH, 90.0))))
+    held = (Support(0.0, PINNED), Support(LENGTH, PINNED))
+    proof = prove(Case(body, MODULUS, held, (spread(0.0, LENGTH, 0.2),), pieces=7))
+    assert proof.worst_at == pytest.approx(LENGTH / 2, abs=0.1)
+    assert proof.worst_stress == pytest.approx(4 * 0.2 * LENGTH**2 / (pi * 90**3), rel=1e-6)

@@ -35,8 +35,7 @@ async def test_all_the_first_time_then_one_line_and_all_by_a_key(desk: Opener, s
 async def test_no_caution_of_any_calculator_is_cut_the_first_time(desk: Opener, name: str) -> None:
     async with desk(size=SMALL) as it:
         await it.find(name)
-        await it.app.workers.wait_for_complete()  # the slow ones answer beside the keys
-        await it.settle()
+        await it.answered()
         assert all(f"⚠ {line}" in " ".join(it.text.split()) for line in cautions(it))
         shown = it.session.shown()
         field = shown.result.heads()[0]
@@ -65,8 +64,7 @@ async def test_what_holds_only_here_is_told_before_what_holds_always(desk: Opene
 async def test_on_a_wide_screen_the_answer_of_every_calculator_stands_under_its_fields(desk: Opener, name: str) -> None:
     async with desk(size=WIDE) as it:
         await it.find(name)
-        await it.app.workers.wait_for_complete()
-        await it.settle()
+        await it.answered()
         shown = it.session.shown()
         field = shown.result.heads()[0]
         assert field.kind.label.split()[0].upper() in "\n".join(it.lines)

@@ -1,11 +1,13 @@
 """Strength and its like at the bench: worked out beside the keys, and new widths put on the spar or on a copy."""
 
 import sys
+from threading import Event
 
 import pytest
 
 from shopcompanion.errors import InputFault
 from shopcompanion.profile.parse import read
+from shopcompanion.tui import bench
 from shopcompanion.tui.adopt import adopt
 from shopcompanion.tui.beside import Beside
 
@@ -113,3 +115,41 @@ async def test_a_key_does_not_wait_for_the_work(desk: Opener, home, monkeypatch)
     assert seen
     assert max(seen) <= usual / 5
     assert sys.getswitchinterval() == usual
+
+
+async def test_a_slow_answer_that_comes_soon_is_painted_with_the_key(desk: Opener, monkeypatch) -> None:
+    monkeypatch.setattr(bench, "_SOON", 60.0)
+    async with desk(LUGGER, spar="mast") as it:
+        await it.find("strength")
+        await it.press("down")
+        before = it.session.shown().result.answers
+        it.app.bench.write("8 mm")
+        shown = it.app.bench.view.shown
+        assert shown.pending is None
+        assert not shown.stale
+        assert shown.result.answers != before
+
+
+async def test_one_that_takes_longer_is_painted_when_it_is_there(desk: Opener, monkeypatch) -> None:
+    """What is typed stands in its field before."""
+    monkeypatch.setattr(bench, "_SOON", 0.0)
+    going_on = Event()
+    work_out = Beside.work_out
+
+    def slowly(*asked):
+        assert going_on.wait(60)
+        return work_out(*asked)
+
+    async with desk(LUGGER, spar="mast") as it:
+        await it.find("strength")
+        await it.answered()
+        before = it.session.shown().result.answers
+        monkeypatch.setattr(Beside, "work_out", staticmethod(slowly))
+        await it.press("down", *"8 mm")
+        shown = it.app.bench.view.shown
+        assert shown.pending is not None
+        assert shown.result.answers == before
+        assert "8 mm" in it.text
+        going_on.set()
+        await it.answered()
+        assert it.session.shown().result.answers != before
