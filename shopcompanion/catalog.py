@@ -23,3 +23,8 @@ def load(name: str) -> Calculator:
         raise InputFault(f"no calculator is called '{printable(name)}'{nearest(name, list(NAMES))}")
     module: Calculator = import_module(f"{__package__}.calculators.{name}").CALCULATOR
     return module
+
+
+def all_loaded() -> bool:
+    """Whether no calculator has to be loaded any more."""
+    return load.cache_info().currsize == len(NAMES)

@@ -5,7 +5,7 @@ from contextlib import suppress
 from functools import partial
 from typing import TYPE_CHECKING
 
-from ..catalog import STAGES, load
+from ..catalog import STAGES, all_loaded, load
 from ..errors import CompanionError
 from . import other_words
 from .keys import ACTIONS, Action, first_key
@@ -38,19 +38,32 @@ class Finder:
 
     def do_find(self, typed: str = "") -> None:
         """List everything that can be gone to or done, found by name or by a question; `typed` stands there already."""
-        choices = [*self._calculators(), *self._spars(), *self._actions(), *self._themes()]
         title = "Find by a name, or ask: print the card"
+        others = [*self._spars(), *self._actions(), *self._themes()]
+        choices = [*self._calculators(all_loaded()), *others]
         picker = self.screens.pick(
             title, choices, lambda act: act(), numbered=True, asked=self._only_asked(), typed=typed
         )
+        if all_loaded():
+            self._add_steps(picker)
+        else:
+            self.app.call_after_refresh(self._complete, picker, others)
+
+    def _complete(self, picker: "Picker", others: list[PickerRow]) -> None:
+        """Say of the calculators what they answer, which takes loading them: the list is painted before."""
+        picker.replace([*self._calculators(whole=True), *others])
         self._add_steps(picker)
 
-    def _calculators(self) -> list[PickerRow]:
+    def _calculators(self, whole: bool) -> list[PickerRow]:
+        """Their rows; not `whole`, with their names alone."""
         return [
-            PickerRow(name, load(name).question, partial(self.screens.bench.open, name), stage, _other_words(name))
+            PickerRow(
+                name, load(name).question if whole else "", partial(self.screens.bench.open, name), stage,
+                _other_words(name) if whole else (),
+            )
             for stage, names in STAGES.items()
             for name in names
-        ]
+        ]  # fmt: skip
 
     def _spars(self) -> list[PickerRow]:
         return [

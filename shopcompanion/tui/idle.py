@@ -2,6 +2,7 @@
 
 import gc
 from collections.abc import Callable, Iterator
+from functools import partial
 from importlib import import_module
 from math import inf
 from time import monotonic
@@ -11,10 +12,10 @@ from textual._styles_cache import StylesCache
 
 from ..catalog import NAMES, load
 
-QUIET = 1.0  # seconds without a key, after which it loads
+QUIET, LONG = 0.5, 2.0  # seconds without a key, after which it loads calculators, and then screens
 SHORT = 0.1  # seconds without a key, after which it collects: some thousandths of a second, which no key waits for
 TICK = 0.001  # seconds, what a wait is at least
-BETWEEN = 0.03  # between two pieces, so that a key that comes is taken
+BETWEEN = 0.005  # between two pieces, so that a key that comes is taken
 _MODULES = (
     "tui.picker", "tui.finder", "tui.reader", "tui.help", "profile_text.edit_spar", "tui.measure", "tui.sheet",
     "card.lines", "card.plan", "card.squaring", "card.rounding",
@@ -23,14 +24,15 @@ _MODULES = (
 )  # fmt: skip
 
 
-def pieces() -> Iterator[Callable[[], object]]:
-    """What the first look at another pane or screen would wait for, a few thousandths of a second each."""
+def pieces() -> Iterator[tuple[float, Callable[[], object]]]:
+    """What the first look at another pane or screen would wait for, a few thousandths of a second each, and after how
+    many seconds without a key it is done."""
     package = __name__.split(".")[0]
     for name in NAMES:
-        yield lambda name=name: load(name)  # type: ignore[misc]
+        yield QUIET, partial(load, name)
     for module in _MODULES:
-        yield lambda module=module: import_module(f"{package}.{module}")  # type: ignore[misc]
-    yield gc.freeze
+        yield LONG, partial(import_module, f"{package}.{module}")
+    yield LONG, gc.freeze
 
 
 def left_over() -> bool:
@@ -39,13 +41,12 @@ def left_over() -> bool:
     return young > 1 or old > 0
 
 
-def collect() -> None:
-    """Free what was closed, and what libraries keep of it: Textual's cache of grounds, by widget, would keep all the
-    rows of those that are gone, and rich's of widths every text that was ever painted.
+def forget() -> None:
+    """Free what libraries keep: Textual's cache of grounds, by widget, would keep all the rows of those that are gone,
+    and rich's of widths every text that was ever painted.
     """
     StylesCache.get_inner_outer.cache_clear()
     cached_cell_len.cache_clear()
-    gc.collect()
 
 
 class Idle:
@@ -57,6 +58,7 @@ class Idle:
     def __init__(self, later: Callable[[float, Callable[[], None]], object]) -> None:
         self.later = later
         self.left = pieces()
+        self.next: tuple[float, Callable[[], object]] | None = next(self.left, None)
         self.pressed_at = monotonic()
         self.due = inf  # when the next call counts
 
@@ -87,10 +89,15 @@ class Idle:
         if quiet < SHORT:
             self._wait(max(SHORT - quiet, TICK))
             return
+        forget()
         if left_over():
-            collect()
-        if quiet < QUIET:
-            self._wait(max(QUIET - quiet, TICK))
-        elif piece := next(self.left, None):
-            piece()
-            self._wait(BETWEEN)
+            gc.collect()
+        if self.next is None:
+            return
+        after, piece = self.next
+        if quiet < after:
+            self._wait(max(after - quiet, TICK))
+            return
+        self.next = next(self.left, None)
+        piece()
+        self._wait(BETWEEN)

@@ -106,8 +106,11 @@ class Picker(Keyed, ModalScreen[Any]):
 
     def add(self, choices: Iterable[PickerRow]) -> None:
         """Add rows behind the others; what is typed and the cursor stay."""
-        cursor = self.cursor
-        self.choices = [*self.choices, *choices]
+        self.replace([*self.choices, *choices])
+
+    def replace(self, choices: list[PickerRow]) -> None:
+        """Have these rows; what is typed and the cursor stay."""
+        cursor, self.choices = self.cursor, choices
         self.search(self.typed)
         self.cursor = min(cursor, max(0, len(self.shown) - 1))
         self.draw()

@@ -2,7 +2,8 @@
 
 import pytest
 
-from shopcompanion.catalog import NAMES
+from shopcompanion.catalog import NAMES, load
+from shopcompanion.tui import finder
 from shopcompanion.tui.job import Job
 from shopcompanion.tui.picker import Picker
 
@@ -52,6 +53,21 @@ async def test_the_trade_s_words_find_what_is_meant(desk: Opener, typed: str, wa
         if wanted:
             assert finder.shown[0].word == wanted
             assert typed in it.text
+
+
+async def test_calculators_that_are_not_loaded_yet_stand_in_the_list_at_once(desk: Opener, monkeypatch) -> None:
+    """And are found by their questions and other words a moment later."""
+    monkeypatch.setattr(finder, "all_loaded", lambda: False)
+    async with desk() as it:
+        it.app.finder.do_find()
+        listed = it.app.screen.choices
+        assert [row.word for row in listed[: len(NAMES)]] == list(NAMES)
+        assert {row.says for row in listed[: len(NAMES)]} == {""}
+        await it.settle()
+        assert it.app.screen.choices[0].says == load("facets").question
+        assert [row.word for row in it.app.screen.choices[: len(listed)]] == [row.word for row in listed]
+        await it.write("sand the mast", "enter")
+        assert it.session.calculator == "drum"
 
 
 async def test_a_step_of_the_job_is_found_by_its_title(desk: Opener) -> None:

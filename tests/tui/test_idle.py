@@ -3,11 +3,12 @@
 import gc
 from collections import Counter
 from collections.abc import Callable
+from functools import partial
 
 import pytest
 
 from shopcompanion.tui import idle
-from shopcompanion.tui.idle import BETWEEN, QUIET, SHORT, TICK, Idle, left_over, pieces
+from shopcompanion.tui.idle import BETWEEN, LONG, QUIET, SHORT, TICK, Idle, left_over, pieces
 
 from .conftest import Opener
 
@@ -40,10 +41,15 @@ def clock(monkeypatch: pytest.MonkeyPatch) -> Clock:
     return it
 
 
-def test_pieces_give_way_to_a_key_and_are_then_gone_on_with(clock: Clock) -> None:
+def working(clock: Clock, monkeypatch: pytest.MonkeyPatch, left: list[tuple[float, Callable[[], object]]]) -> Idle:
+    """With these pieces left to do."""
+    monkeypatch.setattr(idle, "pieces", lambda: iter(left))
+    return Idle(clock.later)
+
+
+def test_pieces_give_way_to_a_key_and_are_then_gone_on_with(clock: Clock, monkeypatch: pytest.MonkeyPatch) -> None:
     done: list[float] = []
-    waiting = Idle(clock.later)
-    waiting.left = iter([lambda: done.append(clock.now)] * 3)
+    waiting = working(clock, monkeypatch, [(QUIET, lambda: done.append(clock.now))] * 3)
     waiting.pressed()
     clock.run(QUIET - 0.01)
     assert done == []
@@ -58,6 +64,21 @@ def test_pieces_give_way_to_a_key_and_are_then_gone_on_with(clock: Clock) -> Non
     assert clock.due == []  # nothing wakes the machine while nothing is done
 
 
+def test_screens_are_loaded_after_a_longer_quiet_than_calculators(
+    clock: Clock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    done: list[tuple[str, float]] = []
+    pane, screen = (partial(lambda what: done.append((what, clock.now)), what) for what in ("pane", "screen"))
+    waiting = working(clock, monkeypatch, [(QUIET, pane), (LONG, screen), (LONG, screen)])
+    waiting.pressed()
+    clock.run(LONG - 0.01)
+    assert done == [("pane", pytest.approx(QUIET, abs=2 * TICK))]
+    waiting.pressed()
+    again = clock.now + LONG
+    clock.run(60)
+    assert done[1:] == [("screen", pytest.approx(at, abs=2 * TICK)) for at in (again, again + BETWEEN)]
+
+
 def test_between_keys_what_was_left_over_is_collected_once(clock: Clock, monkeypatch: pytest.MonkeyPatch) -> None:
     collected: list[float] = []
     left = [True]
@@ -66,10 +87,9 @@ def test_between_keys_what_was_left_over_is_collected_once(clock: Clock, monkeyp
         collected.append(clock.now)
         left[0] = False
 
-    monkeypatch.setattr(idle, "collect", collect)
+    monkeypatch.setattr(gc, "collect", collect)
     monkeypatch.setattr(idle, "left_over", lambda: left[0])
-    waiting = Idle(clock.later)
-    waiting.left = iter(())
+    waiting = working(clock, monkeypatch, [])
     for key in range(20):  # faster than that no key waits for it
         waiting.pressed()
         clock.run((key + 1) * 0.9 * SHORT)
@@ -90,11 +110,10 @@ def test_a_key_is_soon_collected_after_however_much_is_still_to_be_loaded(
 ) -> None:
     collected: list[float] = []
     done: list[float] = []
-    monkeypatch.setattr(idle, "collect", lambda: collected.append(clock.now))
+    monkeypatch.setattr(gc, "collect", lambda: collected.append(clock.now))
     monkeypatch.setattr(idle, "left_over", lambda: True)
-    waiting = Idle(clock.later)
-    waiting.left = iter([lambda: done.append(clock.now)])
-    apart = 0.3 * QUIET
+    waiting = working(clock, monkeypatch, [(QUIET, lambda: done.append(clock.now))])
+    apart = 2 * SHORT  # sooner than it loads
     for key in range(5):
         waiting.pressed()
         clock.run((key + 1) * apart)
@@ -121,7 +140,8 @@ async def test_what_is_closed_is_freed(desk: Opener) -> None:
     """Of a list that was opened and closed nothing is kept, not even its rows; the last may still be on its way."""
 
     def alive() -> Counter[str]:
-        idle.collect()
+        idle.forget()
+        gc.collect()
         return Counter(type(thing).__name__ for thing in gc.get_objects())
 
     async with desk() as it:
@@ -138,6 +158,6 @@ async def test_what_is_closed_is_freed(desk: Opener) -> None:
 
 
 def test_every_piece_can_be_done() -> None:
-    for piece in pieces():
+    for _, piece in pieces():
         if piece is not gc.freeze:
             piece()
