@@ -46,7 +46,7 @@ if TYPE_CHECKING:
 MOMENT = 0.05  # seconds that a key may wait for a folder that another program holds
 
 
-class Companion(App[None], inherit_bindings=False):
+class Companion(App[None], inherit_bindings=False, inherit_css=False):
     """The Textual app. `of` of an action in the table of keys names one of its objects; those that the start does not
     need are made when they are first asked for.
     """
@@ -59,6 +59,7 @@ class Companion(App[None], inherit_bindings=False):
     def __init__(self, places: Places, listing: Listing | None, spar: str | None, config: Config) -> None:
         self.flood = Flood()
         super().__init__()
+        self._disable_tooltips = self._disable_notifications = True  # no mouse, and what is told is told at the foot
         self.places, self.config = places, config
         self.session = Session()
         if listing is not None:

@@ -37,7 +37,7 @@ _TURN = 0.0005  # seconds for which the work on a slow answer keeps a key waitin
 _SOON = 0.012  # seconds that a key waits for a slow answer: painted without it, the answer comes a frame later
 
 
-class Bench(Screen[None]):
+class Bench(Screen[None], inherit_css=False):
     """The bench's screen. It takes keys as one stream, each when it comes, so that letters typed fast land in the field
     that was meant.
     """
@@ -67,22 +67,32 @@ class Bench(Screen[None]):
         drawn = self.view.draw(width, height, whole=not self.canvas.lines or self._catching_up)
         self.parts = drawn.parts
         if self.view.behind:
-            self.call_after_refresh(self._catch_up)  # the answers are painted first
+            self.canvas.when_painted(self._catch_up)  # the answers are painted first
         return drawn.rows
 
     def _work_beside(self) -> None:
         """Have a slow answer worked out, one at a time; the last good one stays until it is there.
 
-        What is worked out in another process is given up when another answer is wanted.
+        What is worked out in another process is given up when another answer is wanted, and begun when the key is
+        painted.
         """
-        shown, rule = self.view.shown, self.session.rule
+        shown = self.view.shown
         if shown is None or shown.pending is None:
             return
-        calculator, inputs = shown.calculator, shown.pending
         if self._working is not None:
-            if self._working != inputs:
+            if self._working != shown.pending:
                 self._apart.stop()
+        elif shown.calculator.apart:
+            self.canvas.when_painted(self._begin)
+        else:
+            self._begin()
+
+    def _begin(self) -> None:
+        """Begin on the slow answer that is wanted now, unless one is being worked on; one that comes soon is taken."""
+        shown, rule = self.view.shown, self.session.rule
+        if shown is None or shown.pending is None or self._working is not None:
             return
+        calculator, inputs = shown.calculator, shown.pending
         self._working = inputs
         work = self._thread().submit(self._work_out, calculator, inputs, rule)
         if not calculator.apart:

@@ -64,7 +64,6 @@ def _strip(row: Row, width: int, theme: str) -> Strip:
     return Strip([Segment("".join([text for text, _ in run]), style_of(theme, role)) for role, run in runs], width)
 
 
-@lru_cache(maxsize=256)
 def safe(row: Row) -> Row:
     """The row without control characters: every row goes through here to the screen."""
     if words_of(row).isprintable():
@@ -80,7 +79,7 @@ def plain(text: str) -> str:
 _BLANKS = {ord(letter): " " for letter in "\t\n\r\x0c"}
 
 
-class Canvas(Widget):
+class Canvas(Widget, inherit_css=False):
     """A widget of rows. `draw` gives them for a width and a height; `paint` calls it and repaints the changed rows."""
 
     def __init__(self, draw: Callable[[int, int], Iterable[Row]]) -> None:
@@ -88,11 +87,26 @@ class Canvas(Widget):
         self.draw = draw
         self.lines: list[Row] = []
         self._of: tuple[object, ...] = ()  # size and theme that the lines are of
+        self._then: list[Callable[[], object]] = []
 
     def paint(self) -> None:
         """Take the rows as they are now, and repaint those that changed."""
         if self.size and (changed := self._take()):
             self.refresh(*(Region(0, y, self.size.width, 1) for y in changed))
+        else:
+            self._go_on()
+
+    def when_painted(self, call: Callable[[], object]) -> None:
+        """Have this called when the rows that are being taken are on the screen. Textual's `call_after_refresh` comes
+        before, as a widget says only later that it is to be painted.
+        """
+        if call not in self._then:
+            self._then.append(call)
+
+    def _go_on(self) -> None:
+        due, self._then = self._then, []
+        for call in due:
+            self.call_later(call)
 
     def paint_if_shown(self) -> None:
         """Do so if the canvas is on a screen already."""
@@ -131,4 +145,5 @@ class Canvas(Widget):
             strips.append(strip)
         if crop.column_span != (0, width):
             strips = [strip.crop(*crop.column_span) for strip in strips]
+        self._go_on()
         return strips

@@ -5,7 +5,6 @@ bold, italic or reverse. None of it knows a terminal: the rows of a screen are p
 """
 
 from collections.abc import Iterable, Sequence
-from functools import lru_cache
 from itertools import chain
 
 from rich.cells import cell_len, get_character_cell_size, set_cell_size
@@ -64,7 +63,6 @@ def fitted(text: str, width: int) -> str:
     return set_cell_size(text, max(0, width - 1)).rstrip() + "…" if width > 0 else ""
 
 
-@lru_cache(maxsize=128)  # from key to key most rows stay as they are
 def fit(line: Row, width: int, role: str = "") -> Row:
     """The row in just `width` columns: filled up with the ground of `role`, or cut with a sign."""
     over = size_of(line) - width
@@ -90,7 +88,6 @@ def on_ground(line: Row, ground: str) -> Row:
     return tuple([(text, f"{ground} {role}".strip()) for text, role in line])
 
 
-@lru_cache(maxsize=128)
 def wrapped(line: Row, width: int) -> Rows:
     """The row folded between words, a word longer than `width` anywhere; what goes on is as far in as the row began."""
     text = words_of(line)

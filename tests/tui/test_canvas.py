@@ -1,5 +1,6 @@
 """The widget that paints: rows are asked for once for a size, and again when they may have changed."""
 
+from functools import partial
 from pathlib import Path
 
 from textual.app import App, ComposeResult
@@ -39,3 +40,25 @@ async def test_the_rows_of_a_size_are_asked_for_once() -> None:
         assert words_of(app.canvas.lines[0]) == "60 x 20"
         app.canvas.paint()
         assert len(app.asked) == 3
+
+
+async def test_what_waits_for_a_paint_comes_after_it_and_once(monkeypatch) -> None:
+    """Where no row changed there is nothing to wait for."""
+    app = Counting()
+    done: list[str] = []
+    of = Canvas.render_lines
+    monkeypatch.setattr(Canvas, "render_lines", lambda canvas, crop: done.append("painted") or of(canvas, crop))
+    async with app.run_test(size=(40, 10)) as pilot:
+        await pilot.pause()
+        go_on = partial(done.append, "went on")
+        for changes, wanted in ((True, ["painted", "went on"]), (False, ["went on"]), (True, ["painted"])):
+            if changes:
+                app.canvas.lines = [()] * 10
+            if "went on" in wanted:
+                app.canvas.when_painted(go_on)
+                app.canvas.when_painted(go_on)
+            done.clear()
+            app.canvas.paint()
+            assert done == []
+            await pilot.pause()
+            assert done == wanted
