@@ -402,7 +402,7 @@ CALCULATOR = declared(
         undone,
     ),
     sources=(
-        "Bending and buckling: Euler–Bernoulli, consistent geometric stiffness, solved in pieces (scipy).",
+        "Bending and buckling: Euler–Bernoulli, consistent geometric stiffness, solved in pieces.",
         "Modulus of rupture and of elasticity at 12 % moisture: of small clear wood, in short tests.",
         "Wind: ½·ρ·v²·C, ρ 1.225 kg/m³; C 1.2 for a sail is usual, from memory.",
         "A spar's share of the sail's force, how its halyard presses it, and the angles of stays: our own assumptions.",
