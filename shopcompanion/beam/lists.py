@@ -4,12 +4,13 @@ Units are read by closed lists of names; a bare number leans on the units in for
 """
 
 import re
-from typing import Any, ClassVar, NamedTuple
+from typing import Any, ClassVar
 
 from .. import lengths
 from ..errors import InputFault, printable
 from ..fields import Kind, Number, Value, parts
 from ..lengths import Rule, Unit
+from ..record import NamedTuple
 from ..units import factor
 from .model import HOLDS, Load, Push, Support
 

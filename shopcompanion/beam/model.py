@@ -4,9 +4,9 @@ Stations are counted from the heel. A load, a deflection and a reaction are posi
 """
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from ..errors import InputFault
+from ..record import NamedTuple
 
 HOLDS = ("pinned", "fixed", "spring")
 _SAME = 1e-6  # mm: two figures of the same place

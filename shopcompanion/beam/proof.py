@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 from math import sqrt
-from typing import NamedTuple
 
 from ..errors import InputFault
+from ..record import NamedTuple
 from ..spar.body import Body
 from . import elements, sections, solve
 from .model import Load, Push, Support, check

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from functools import lru_cache
 from itertools import pairwise, repeat
-from typing import NamedTuple
 
 from ..errors import InputFault
+from ..record import NamedTuple
 from ..spar.body import Body
 from . import elements
 

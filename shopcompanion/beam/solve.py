@@ -6,9 +6,9 @@ Euler–Bernoulli, small deflections, with the bending that a push along it adds
 from collections.abc import Sequence
 from itertools import accumulate, pairwise
 from math import ceil
-from typing import NamedTuple
 
 from ..errors import InputFault
+from ..record import NamedTuple
 from . import elements
 from .banded import Factor, NotPositive, largest
 from .elements import Four

@@ -6,8 +6,8 @@ is spread evenly along what it is set on.
 
 from collections.abc import Collection, Iterable, Sequence
 from math import cos, radians, sin, tan
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from ..spar.fitting import Fitting
 from ..spar.kinds import MASTS
 from .model import Load, Push, Support

@@ -1,9 +1,10 @@
 """Where a hinge lies on a spar: the places under its leaves, the plane of its flat, and what it takes out of them."""
 
 from math import inf
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from ..errors import InputFault
+from ..record import NamedTuple
 from ..spar.across import Across
 from ..spar.cuts import Recess
 from ..spar.seat import Place, chord, highest_plane, places, turned

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from ..drawing.shapes import Arc, Dimension, Drawing, Fill, Label, Line, Shape, along_arc, corners, loop
+from ..record import NamedTuple
 
 if TYPE_CHECKING:
     from .lap import Answers, Inputs

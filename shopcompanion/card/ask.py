@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from ..calculator import Field, Result
 from ..errors import CompanionError, InputFault, InputFaults, printable
@@ -10,6 +10,7 @@ from ..fields import Value
 from ..lengths import FINEST, Rule, in_millimetres, show
 from ..profile.asking import answered
 from ..profile.records import Boat, Preset, Spar
+from ..record import NamedTuple
 
 
 class Asked(NamedTuple):

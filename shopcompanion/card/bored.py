@@ -1,10 +1,9 @@
 """What is bored and cut right through the finished spar: holes, and the slots of sheaves."""
 
-from typing import NamedTuple
-
 from ..calculator import Column, Table
 from ..errors import CompanionError
 from ..fields import Length, Text, Value
+from ..record import NamedTuple
 from ..spar.fitting import Fitting
 from .ask import Answered, spelled
 from .plan import CardPlan

@@ -1,12 +1,12 @@
 """What is let into the finished spar: every fitting marked, and each cut by its own step: mark, set, cut, test."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from ..calculator import Column, Table
 from ..calculators.remains import WORN
 from ..errors import CompanionError
 from ..fields import Length, Text, Value
+from ..record import NamedTuple
 from ..spar.fitting import Fitting
 from .ask import Answered, spelled
 from .bored import bores, holes, slots

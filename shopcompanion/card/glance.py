@@ -1,11 +1,11 @@
 """A boat at a glance: every spar with its size, its weight, how far the work is and what is next; and what is aloft."""
 
 from collections.abc import Iterable
-from typing import NamedTuple
 
 from ..errors import CompanionError
 from ..lengths import Rule
 from ..profile.records import Boat, Spar
+from ..record import NamedTuple
 from ..spar.kinds import MASTS
 from ..spar.outline import Outline
 from .plan import CardPlan

@@ -1,12 +1,12 @@
 """Steps and tables as lines for a page: boxes to tick, set-ups, checks, cautions, and sizes as a rule has them."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from ..calculator import Column, Table
 from ..errors import printable
 from ..fields import Length, Value
 from ..lengths import Rule, on_rule
+from ..record import NamedTuple
 from .origin import Origin
 from .pages import WIDE, PageBlock, folded, gridded
 from .step import Step

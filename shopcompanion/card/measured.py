@@ -1,9 +1,8 @@
 """What was measured on the spar, held against its sizes: what is still to come off, and what is too thin already."""
 
-from typing import NamedTuple
-
 from ..calculator import Table
 from ..errors import CompanionError
+from ..record import NamedTuple
 from .ask import Answered, reason_of
 from .lines import Paper
 from .pages import PageBlock

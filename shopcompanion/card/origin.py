@@ -1,9 +1,8 @@
 """What a page was computed from: it stands on every page, so that a stale one can be told."""
 
-from typing import NamedTuple
-
 from ..errors import printable
 from ..lengths import Rule
+from ..record import NamedTuple
 
 
 class Origin(NamedTuple):

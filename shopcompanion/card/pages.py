@@ -3,7 +3,8 @@
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
-from typing import NamedTuple
+
+from ..record import NamedTuple
 
 WIDE = 72  # characters
 HIGH = 58  # lines; Letter at six lines to the inch has 66, of which some are margin

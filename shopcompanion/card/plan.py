@@ -3,13 +3,13 @@
 from collections.abc import Iterable
 from functools import cached_property
 from string import ascii_lowercase
-from typing import NamedTuple
 
 from ..calculator import Column, Table
 from ..errors import InputFault
 from ..fields import Length, Text, Value
 from ..lengths import Rule
 from ..profile.records import Boat, Spar
+from ..record import NamedTuple
 from ..spar.along import Joint, Stretch
 from ..spar.body import Body
 from ..spar.fitting import Fitting

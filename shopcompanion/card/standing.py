@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 from math import cos, pi, sin
-from typing import NamedTuple
 
 from ..profile.records import Boat, Spar
+from ..record import NamedTuple
 from ..spar.polygon import cut
 from ..spar.section import ROUND
 from .step import Step

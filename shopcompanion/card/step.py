@@ -1,9 +1,9 @@
 """One step of the order of work."""
 
 from collections.abc import Collection, Sequence
-from typing import NamedTuple
 
 from ..calculator import Table
+from ..record import NamedTuple
 from .ask import Answered, Asked
 
 HELD = "Chock the spar so that it cannot roll. Keep both hands behind the edge."

@@ -5,7 +5,7 @@ price or size stands as a line to fill in. Every line says where it is used and 
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
 from .. import form
 from ..catalog import load
@@ -17,6 +17,7 @@ from ..profile.left_out import LeftOut, for_plan
 from ..profile.records import Boat, Spar
 from ..profile.timber_records import Piece
 from ..quantities import Liquid, Mass
+from ..record import NamedTuple
 from ..spar.fitting import Fitting
 from ..stock.blanks import Task, task
 from ..stock.pieces import Cut, Plan

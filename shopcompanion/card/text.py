@@ -5,13 +5,13 @@ and date give the same card to the letter.
 """
 
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 from ..calculator import Table
 from ..errors import InputFault, printable
 from ..lengths import Rule
 from ..profile.left_out import LeftOut, because, for_card
 from ..profile.records import Boat, Spar
+from ..record import NamedTuple
 from .good_for import good_for
 from .head import cover, head
 from .lines import Paper

@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 from itertools import groupby
 from math import ceil
-from typing import NamedTuple
 
 from ..calculator import Column
 from ..errors import InputFault, printable
 from ..fields import Length
 from ..lengths import FINEST, Rule, show
 from ..profile.records import Boat
+from ..record import NamedTuple
 from ..stock.blanks import Task
 from ..stock.picture import letters, picture
 from ..stock.pieces import Cure, Plan, Sawn

@@ -1,7 +1,6 @@
 """The job card set for print, from the same records as the card in text: what it says, and in the same order."""
 
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 from ..calculator import Table
 from ..calculators.proving import GUIDANCE
@@ -19,6 +18,7 @@ from ..card.text import station_tables, worked_out
 from ..errors import printable
 from ..profile.left_out import LeftOut
 from ..profile.records import Boat, Spar
+from ..record import NamedTuple
 from .faces import CAPITAL, POINT, width
 from .marks import Mark, Page, TextMark, line, loop, moved, rectangle
 from .sheets import PaperSheet

@@ -1,7 +1,6 @@
 """The boat's book: the boat at a glance, its timber, and for every spar its card and its templates, in one file."""
 
 from collections.abc import Callable, Iterator, Sequence
-from typing import NamedTuple
 
 from ..card.glance import Lying, aloft
 from ..card.lines import Paper
@@ -15,6 +14,7 @@ from ..errors import CompanionError, printable
 from ..profile.left_out import LeftOut
 from ..profile.records import Boat
 from ..quantities import Mass
+from ..record import NamedTuple
 from ..stock.blanks import Task
 from ..stock.pieces import Plan as StockPlan
 from .bench_card import card, told_left_out

@@ -6,9 +6,9 @@ The font files come with the package `font-source-sans-pro`; only the letters us
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
-from typing import NamedTuple
 
 from ..errors import CompanionError
+from ..record import NamedTuple
 
 POINT = 25.4 / 72  # mm
 CAPITAL = 0.66  # of its size is the height of a capital or a digit (the font's own cap height, 660 of 1000)

@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Iterator, Sequence
 from math import ceil
 from string import ascii_uppercase
-from typing import NamedTuple
 
 from ..card.origin import Origin
 from ..errors import InputFault, printable
 from ..lengths import read
+from ..record import NamedTuple
 from .faces import POINT, width
 from .marks import Box, Mark, Page, Pen, Point, TextMark, flipped, line, moved, turned, within
 from .sheets import PaperSheet

@@ -6,7 +6,9 @@ Templates have y upwards; on a sheet it runs down from its top edge, as `flipped
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import acos, ceil, cos, hypot, inf, radians, sin
-from typing import Literal, NamedTuple
+from typing import Literal
+
+from ..record import NamedTuple
 
 Pen = Literal["cut", "scribe", "centre", "thin", "heavy", "light", "none"]  # none: only filled
 Point = tuple[float, float]

@@ -1,8 +1,7 @@
 """Sheets of paper: their sizes, and what a printer can print on."""
 
-from typing import NamedTuple
-
 from ..lengths import Rule
+from ..record import NamedTuple
 
 MARGIN = 10.0  # mm; more than any common printer needs
 

@@ -1,10 +1,10 @@
 """Words set in lines, tables in columns, and blocks of both laid out over pages: in one column or in two."""
 
 from collections.abc import Callable, Iterable, Sequence
-from typing import NamedTuple
 
 from ..card.lines import WRITE
 from ..card.pages import TIED, TIES
+from ..record import NamedTuple
 from .faces import POINT, width
 from .marks import Mark, Page, Pen, TextMark, line, moved
 from .sheets import MARGIN, PaperSheet

@@ -2,10 +2,10 @@
 
 from collections.abc import Callable, Iterator
 from math import cos, sin
-from typing import NamedTuple
 
 from ..calculators.staves import case
 from ..card.plan import CardPlan
+from ..record import NamedTuple
 from ..spar.fitting import Fitting
 from ..spar.seat import chord
 from ..spar.section import EIGHT, Section

@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import ceil, cos, pi
-from typing import NamedTuple
 
 from ..errors import CompanionError, InputFault
 from ..fields import Value
@@ -14,6 +13,7 @@ from ..profile.records import Boat, Spar
 from ..profile.timber_records import Piece, price_of, size_of
 from ..profile.timber_records import Sold as YardRow
 from ..profile.timber_records import Timber as OnHand
+from ..record import NamedTuple
 from ..spar.along import APART
 from ..spar.outline import Outline
 from ..timber.sizes import SoldSize

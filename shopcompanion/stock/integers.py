@@ -5,8 +5,8 @@ Timbers are rounded down, blanks, kerf and knots up: what fits here fits in the 
 
 from collections.abc import Iterable
 from math import ceil, floor
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from .pieces import Blank, Problem
 
 _SAME = 1e-6  # tenths: a float that is a whole number but for its last digits

@@ -1,8 +1,8 @@
 """Which parts lie in which strips of which pieces, and what is left of it, in tenths of a millimetre."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from .integers import IntegerProblem
 
 Parts = Sequence[Sequence[int]]  # of one strip: for every clear length of its timber the parts in it

@@ -7,8 +7,8 @@ clear length that no other makes needless, so what is alike is counted, never to
 
 from collections import Counter, defaultdict
 from collections.abc import Collection, Mapping
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from .integers import IntegerProblem
 from .patterns import Pattern, StripPart, TooMany, layouts, patterns, some_patterns
 

@@ -1,7 +1,8 @@
 """What a clear length and a width can be sawn into, every way that no other makes needless. Tenths of a millimetre."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
+
+from ..record import NamedTuple
 
 
 class StripPart(NamedTuple):

@@ -1,8 +1,8 @@
 """A timber as it is to be sawn, as lines of characters: strips one under another, the length to scale."""
 
 from string import ascii_lowercase
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from .pieces import Plan, Problem, Sawn, StockTimber
 
 

@@ -4,9 +4,8 @@ A timber is ripped into strips along its length, and the strips are cut across. 
 edge, along it from one end.
 """
 
-from typing import NamedTuple
-
 from ..lengths import Phrase
+from ..record import NamedTuple
 
 
 class StockTimber(NamedTuple):

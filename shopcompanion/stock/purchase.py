@@ -2,8 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterable
-from typing import NamedTuple
 
+from ..record import NamedTuple
 from ..timber.sizes import board_feet
 from .pieces import Plan, Problem, StockTimber
 

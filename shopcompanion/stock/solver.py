@@ -1,8 +1,9 @@
 """The programme given to HiGHS, with what cannot matter left out."""
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
+from ..record import NamedTuple
 from .model import NO_LIMIT, CountVariable, Cross, Made, Programme, Ripped, Row
 
 if TYPE_CHECKING:

@@ -2,13 +2,13 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from typing import NamedTuple
 
 from ...card.ask import reason_of
 from ...card.plan import CardPlan
 from ...card.steps import lacking
 from ...errors import InputFault
 from ...profile.left_out import LeftOut
+from ...record import NamedTuple
 from .cradles import cradles
 from .flats import flats
 from .gauges import gauges

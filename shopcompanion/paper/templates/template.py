@@ -1,8 +1,8 @@
 """What a template is: lines at full size, y upwards, and the words that stand below it."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from ...record import NamedTuple
 from ..marks import Box, Mark, TextMark, bounds
 
 SMALL_WORDS = 7.0  # points of words on a template
