@@ -132,6 +132,13 @@ class Companion(App[None], inherit_bindings=False, inherit_css=False):
 
         return Finder(self, self.session, self.screens, self.spars, self.config.keys)
 
+    def get_css_variables(self) -> dict[str, str]:
+        """The colours that styles of ours name. Textual's own styles name 160 more; no screen or widget here has them."""
+        theme = self.current_theme
+        named = {"accent": theme.accent, "background": theme.background, "error": theme.error}
+        named |= {"foreground": theme.foreground, "quiet": theme.variables["quiet"]}
+        return {name: colour for name, colour in named.items() if colour}
+
     @property
     def available_themes(self) -> dict[str, Theme]:
         return {theme.name: theme for theme in THEMES}

@@ -36,7 +36,7 @@ class Keyed:
         """Take pasted text; a screen that is not written in ignores it."""
 
 
-class FullScreen(Keyed, Screen[None]):
+class FullScreen(Keyed, Screen[None], inherit_css=False):
     """A screen made of rows alone, which `rows` gives at every change.
 
     A key of the table of keys does what it says there for this `place`: the screen's own `do_…` of that name, else the

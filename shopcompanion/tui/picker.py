@@ -27,7 +27,49 @@ def _styled(text: str, style: str = "") -> Content:
     return Content.styled(plain(text), style)
 
 
-class Picker(Keyed, ModalScreen[Any]):
+class Box(Vertical, inherit_css=False):
+    """The box of a small screen."""
+
+
+class Lines(Static, inherit_css=False):
+    """Some of the lines in it."""
+
+
+class Card(Keyed, ModalScreen[Any], inherit_css=False):
+    """A box over the bench, with a head, rows and a foot; `draw` fills them."""
+
+    DEFAULT_CSS = """
+    Card { align: center middle; background: $background 70%; color: $foreground; }
+    Card:ansi { background: transparent; }
+    Box {
+        width: auto; max-width: 106; min-width: 40; height: auto; max-height: 100%;
+        padding: 0 1; border: round $accent; background: $background; overflow: hidden;
+    }
+    Lines { width: auto; max-width: 102; height: auto; }
+    """
+    SCOPED_CSS = False
+
+    def compose(self) -> ComposeResult:
+        self.head, self.rows, self.foot = Lines(), Lines(), Lines()
+        with Box():
+            yield from (self.head, self.rows, self.foot)
+
+    def on_mount(self) -> None:
+        self.draw()
+
+    def on_resize(self) -> None:
+        self.draw()
+
+    def draw(self) -> None:
+        raise NotImplementedError
+
+    def fill(self, head: Sequence[Content], rows: Sequence[Content], foot: Content) -> None:
+        self.head.update(Content("\n").join(head))
+        self.rows.update(Content("\n").join(rows))
+        self.foot.update(foot)
+
+
+class Picker(Card):
     """A list to pick from by arrows and enter, or by typing; dismissed with the value, or None.
 
     `extra` maps a key to (name, words): it dismisses with (name, value of the row under the cursor). `describe` says
@@ -60,18 +102,6 @@ class Picker(Keyed, ModalScreen[Any]):
         self.cursor = start
         if typed:
             self.search(typed)
-
-    def compose(self) -> ComposeResult:
-        with Vertical(id="card"):
-            yield Static(id="card_head")
-            yield Static(id="card_rows")
-            yield Static(id="card_foot")
-
-    def on_mount(self) -> None:
-        self.draw()
-
-    def on_resize(self) -> None:
-        self.draw()
 
     def take_key(self, event: events.Key) -> None:
         key = event.key
@@ -145,12 +175,10 @@ class Picker(Keyed, ModalScreen[Any]):
             "" if self.must else "esc back",
             *around,
         ]
-        self.query_one("#card_head", Static).update(Content("\n").join(head))
-        self.query_one("#card_rows", Static).update(Content("\n").join(lines))
-        self.query_one("#card_foot", Static).update(_styled(fitted("  ".join(filter(None, keys)), width), "$quiet"))
+        self.fill(head, lines, _styled(fitted("  ".join(filter(None, keys)), width), "$quiet"))
 
 
-class LineEntry(Keyed, ModalScreen[str | None]):
+class LineEntry(Card):
     """A line to write; dismissed with its text, or None. `check` raises InputFault when it will not do, and the reason
     then stands under it.
     """
@@ -159,18 +187,6 @@ class LineEntry(Keyed, ModalScreen[str | None]):
         super().__init__()
         self.heading, self.check, self.text = title, check, text
         self.reason = ""
-
-    def compose(self) -> ComposeResult:
-        with Vertical(id="card"):
-            yield Static(id="card_head")
-            yield Static(id="card_rows")
-            yield Static(id="card_foot")
-
-    def on_mount(self) -> None:
-        self.draw()
-
-    def on_resize(self) -> None:
-        self.draw()
 
     def take_key(self, event: events.Key) -> None:
         if event.key in ("escape", "ctrl+q", "ctrl+c"):
@@ -200,7 +216,6 @@ class LineEntry(Keyed, ModalScreen[str | None]):
     def draw(self) -> None:
         if not self.is_mounted:
             return
-        self.query_one("#card_head", Static).update(_styled(self.heading, "bold $accent"))
         reason = _styled(f"✗ {self.reason}", "$error") if self.reason else Content("")
-        self.query_one("#card_rows", Static).update(Content("\n").join([_styled(f"› {self.text}▏"), reason]))
-        self.query_one("#card_foot", Static).update(_styled("⏎ done  esc back", "$quiet"))
+        rows = [_styled(f"› {self.text}▏"), reason]
+        self.fill([_styled(self.heading, "bold $accent")], rows, _styled("⏎ done  esc back", "$quiet"))

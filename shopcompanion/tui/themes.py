@@ -23,19 +23,7 @@ def _theme(name: str, dark: bool, **colours: str) -> Theme:
         error=colours["fault"],
         success=accent,
         text_alpha=1.0,
-        variables={
-            "wood": colours["wood"],
-            "squared": colours["squared"],
-            "quiet": colours["quiet"],
-            "field": colours["field"],
-            "held": colours["held"],
-            "scrollbar": colours["quiet"],
-            "scrollbar-background": colours["field"],
-            "input-cursor-background": ink,
-            "input-cursor-foreground": ground,
-            "input-selection-background": accent,
-            "input-selection-foreground": ground,
-        },
+        variables={name: colours[name] for name in ("wood", "squared", "quiet", "held")},
     )
 
 
@@ -66,21 +54,7 @@ SIXTEEN = Theme(
         "wood": "ansi_yellow",
         "squared": "ansi_bright_yellow",
         "quiet": "ansi_default",
-        "field": "ansi_default",
         "held": "ansi_default",
-        "ansi-background": "ansi_black",
-        "ansi-foreground": "ansi_white",
-        "border-blurred": "ansi_black",
-        "block-cursor-foreground": "ansi_black",
-        "block-cursor-background": "ansi_white",
-        "screen-selection-background": "ansi_white",
-        "screen-selection-foreground": "ansi_black",
-        "scrollbar": "ansi_white",
-        "scrollbar-background": "ansi_black",
-        "input-cursor-background": "ansi_white",
-        "input-cursor-foreground": "ansi_black",
-        "input-selection-background": "ansi_white",
-        "input-selection-foreground": "ansi_black",
     },
 )
 THEMES = (LAMPLIGHT, DAYLIGHT, SIXTEEN)

@@ -52,9 +52,6 @@ def test_every_text_colour_stands_out_from_every_ground(theme: Theme) -> None:
     for word, ground in pairs:
         for ink_of, ground_of in ((words[word], ground), (of_256(words[word]), of_256(ground))):
             assert contrast(ink_of, ground_of) >= 7, f"{word} on {ground}: {contrast(ink_of, ground_of):.2f}"
-    for part in ("cursor", "selection"):
-        front, back = (theme.variables[f"input-{part}-{side}ground"] for side in ("fore", "back"))
-        assert contrast(front, back) >= 7, part
 
 
 @pytest.mark.parametrize("theme", OWN_COLOURS, ids=lambda theme: theme.name)
@@ -88,7 +85,7 @@ def test_the_plain_theme_leaves_every_colour_to_the_terminal() -> None:
 
 
 def test_all_themes_name_the_same_colours_of_ours() -> None:
-    assert all(set(DAYLIGHT.variables) <= set(theme.variables) for theme in THEMES)
+    assert all(set(DAYLIGHT.variables) == set(theme.variables) for theme in THEMES)
     assert [theme.name for theme in THEMES] == ["lamplight", "daylight", "sixteen"]
 
 
