@@ -51,7 +51,10 @@ class Companion(App[None], inherit_bindings=False, inherit_css=False):
     need are made when they are first asked for.
     """
 
-    CSS_PATH = "bench.tcss"
+    CSS = """
+    Companion, Bench, FullScreen { background: $background; color: $foreground; }
+    Canvas { width: 100%; height: 100%; }
+    """
     ENABLE_COMMAND_PALETTE = False
     TITLE = "shopcompanion"
     theme: Reactive[str] = Reactive(THEMES[0].name)  # the usual one: what is styled by another is styled twice
@@ -133,7 +136,7 @@ class Companion(App[None], inherit_bindings=False, inherit_css=False):
         return Finder(self, self.session, self.screens, self.spars, self.config.keys)
 
     def get_css_variables(self) -> dict[str, str]:
-        """The colours that styles of ours name. Textual's own styles name 160 more; no screen or widget here has them."""
+        """The colours that our styles name. Textual's own name 160 more, and no screen or widget here has those."""
         theme = self.current_theme
         named = {"accent": theme.accent, "background": theme.background, "error": theme.error}
         named |= {"foreground": theme.foreground, "quiet": theme.variables["quiet"]}
@@ -248,7 +251,7 @@ def main(places: Places, boat: str | None, spar: str | None) -> int:
         from .ending import Ending
 
         app.ending = Ending(app.session, places, lambda status: app.exit(return_code=status))
-    app.run()
+    app.run(mouse=False)  # so the terminal's own is at hand, to select and copy a figure
     if app.last_words:
         print(app.last_words, file=sys.stderr)
     return app.return_code or 0

@@ -1,18 +1,17 @@
 """The widget that paints: rows are asked for once for a size, and again when they may have changed."""
 
 from functools import partial
-from pathlib import Path
 
 from textual.app import App, ComposeResult
 
-from shopcompanion.tui import bench
+from shopcompanion.tui.app import Companion
 from shopcompanion.tui.canvas import Canvas
 from shopcompanion.tui.paint import Row, row, words_of
 from shopcompanion.tui.themes import LAMPLIGHT
 
 
 class Counting(App[None], inherit_bindings=False):
-    CSS_PATH = Path(bench.__file__).with_suffix(".tcss")
+    CSS = Companion.CSS
 
     def __init__(self) -> None:
         super().__init__()

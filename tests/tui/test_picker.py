@@ -1,7 +1,6 @@
 """The small screens: picking by typing, a long list through its window, a line with its reason, a text to read."""
 
 from collections.abc import Sequence
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -11,7 +10,6 @@ from textual import events
 from textual.app import App
 
 from shopcompanion.errors import InputFault
-from shopcompanion.tui import bench
 from shopcompanion.tui.picker import LineEntry, Picker
 from shopcompanion.tui.search import PickerRow, rank
 from shopcompanion.tui.themes import LAMPLIGHT
@@ -63,13 +61,8 @@ def test_ranking_only_leaves_out_and_orders(choices: list[PickerRow], query: str
 # --- picking ------------------------------------------------------------------------------------------------------
 
 
-STYLES = Path(bench.__file__).with_suffix(".tcss")
-
-
 class Bare(App[None], inherit_bindings=False):
     """An app with nothing on it."""
-
-    CSS_PATH = STYLES
 
     def __init__(self) -> None:
         super().__init__()
