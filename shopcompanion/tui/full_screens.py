@@ -3,7 +3,6 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from .. import version
 from ..errors import InputFault
 from .changes import Changes
 from .keys import first_key
@@ -51,7 +50,7 @@ class FullScreens:
         makes: dict[str, Callable[[], Any]] = {
             "sheet": lambda: Sheet(self.session, self.changes.keep),
             "shop": lambda: Sheet(self.session, self.changes.keep, of_spar=False),
-            "job": lambda: Job(self.session, self.changes.keep, version()),
+            "job": lambda: Job(self.session, self.changes.keep),
         }
         self.screens.show(makes[place](), self.screens.bench.renew)
 

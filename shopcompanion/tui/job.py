@@ -5,6 +5,7 @@ from datetime import date
 
 from textual import events
 
+from .. import version
 from ..card.lines import BODY, Paper
 from ..card.pages import WIDE
 from ..card.standing import Change, changes
@@ -31,9 +32,9 @@ class Job(FullScreen):
     place = "job"
     moves = (("↑↓", "step"), ("PgUp PgDn", "read on"))
 
-    def __init__(self, session: Session, changed: Callable[[], None], version: str | None) -> None:
+    def __init__(self, session: Session, changed: Callable[[], None]) -> None:
         super().__init__()
-        self.session, self.changed, self.version, self.spar_name = session, changed, version, session.spar_name
+        self.session, self.changed, self.spar_name = session, changed, session.spar_name
         self.top = 0  # the first line of the step that is shown
         self.first = 0  # the first step of the list that is shown
         self.page, self.furthest = 1, 0  # lines that a key reads on, and how far there is to read
@@ -104,7 +105,7 @@ class Job(FullScreen):
         session = self.session
         source = session.opened.listing.name if session.opened else ""
         today = date.today().isoformat()
-        return card(session.boat, session.spar, rule=session.rule, source=source, version=self.version, date=today).text
+        return card(session.boat, session.spar, rule=session.rule, source=source, version=version(), date=today).text
 
     def do_card(self) -> None:
         pages = self._text().replace("\f", "\n")

@@ -2,7 +2,6 @@
 
 from typing import TYPE_CHECKING
 
-from .. import version
 from ..errors import InputFault
 from .paint import rows
 from .screens import Screens
@@ -43,7 +42,7 @@ class Planning:
 
         if self.session.opened is None:
             raise InputFault("no boat is open; open or make one first")
-        page = StockPage(self.session, self._begun(), version())
+        page = StockPage(self.session, self._begun())
         self.screens.home(lambda: self.screens.show(page, self.screens.bench.renew))
 
     def do_supplies(self) -> None:

@@ -6,6 +6,7 @@ from datetime import date
 from textual import events
 from textual.message import Message
 
+from .. import version
 from ..card.lines import Paper
 from ..card.yard import lines, money, page, proof
 from ..errors import CompanionError
@@ -62,9 +63,9 @@ class StockPage(FullScreen):
             super().__init__()
             self.search, self.plan, self.fault = search, plan, fault
 
-    def __init__(self, session: Session, cutting: Cutting, version: str | None) -> None:
+    def __init__(self, session: Session, cutting: Cutting) -> None:
         super().__init__()
-        self.session, self.cutting, self.version = session, cutting, version
+        self.session, self.cutting = session, cutting
         self.top = 0  # the first line of the plan that is shown
         self.high, self.furthest = 1, 0  # rows of the plan that are seen, and how far it scrolls
         self.told: tuple[tuple[Plan, Paper], list[str]] | None = None
@@ -138,7 +139,7 @@ class StockPage(FullScreen):
         session, cutting = self.session, self.cutting
         source = session.opened.listing.name if session.opened else ""
         return page(
-            cutting.boat, cutting.job, cutting.plan, rule=session.rule, source=source, version=self.version,
+            cutting.boat, cutting.job, cutting.plan, rule=session.rule, source=source, version=version(),
             date=date.today().isoformat(), ascii_only=self.app.config.ascii_only,
         )  # fmt: skip
 
