@@ -5,7 +5,7 @@ last few digits.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from functools import lru_cache, partial
+from functools import cache, lru_cache, partial
 from itertools import pairwise
 from math import hypot
 from typing import Any
@@ -148,15 +148,15 @@ class Body(OpaqueValue):
 
     def volume(self, start: float = 0.0, end: float | None = None) -> float:
         """The wood between two stations, mm³, without what the fittings take."""
-        return _wood(self, start, end)[0]
+        return self._wood(start, end)[0]
 
     def moment(self, start: float = 0.0, end: float | None = None) -> float:
         """The wood between two stations times its distance from the heel, mm⁴."""
-        return _wood(self, start, end)[1]
+        return self._wood(start, end)[1]
 
     def taken(self, start: float = 0.0, end: float | None = None) -> float:
         """The wood between two stations that goes for the fittings, mm³."""
-        return _wood(self, start, end)[2]
+        return self._wood(start, end)[2]
 
     @property
     def balance_at(self) -> float:
@@ -312,19 +312,29 @@ class Body(OpaqueValue):
     def _area(self, fittings: Sequence[Fitting], at: float) -> float:
         return self._left(at, fittings).area if fittings else self.section_at(at).area
 
-    def _fitted(self, of: Callable[[Sequence[Fitting], float], float], start: float, end: float | None) -> float:
-        """The sum between two stations of what `of` says of each, with the fittings that take wood there."""
-        cutting = [fitting for fitting in self.fittings if fitting.takes_wood]
-        total = 0.0
-        for low, high in self._pieces(start, self.length if end is None else end):
-            here = [fitting for fitting in cutting if self._off(fitting, (low + high) / 2) < fitting.reach]
-            steep = any(fitting.hole for fitting in here) or any(
-                self._runs_out(fitting, at) for fitting in here for at in (low, high)
-            )
-            total += (by_angle if steep else gauss)(
-                partial(of, here), low, high, pieces=3 if steep else 2 if here else 1
-            )
-        return total
+    def _wood(self, start: float, end: float | None) -> tuple[float, float, float]:
+        """Volume, moment and what fittings take between two stations."""
+        known = _known(self)
+        pieces = list(self._pieces(start, self.length if end is None else end))
+        for piece in pieces:
+            if piece not in known:
+                known[piece] = self._wood_of(*piece)
+        volume, moment, taken = (sum(column) for column in zip(*map(known.__getitem__, pieces), strict=True))
+        return volume, moment, taken
+
+    def _wood_of(self, low: float, high: float) -> tuple[float, float, float]:
+        """The three sums of a piece, with the fittings that take wood there."""
+        middle = (low + high) / 2
+        here = [one for one in self.fittings if one.takes_wood and self._off(one, middle) < one.reach]
+        steep = any(one.hole or self._runs_out(one, at) for one in here for at in (low, high))
+        integral = by_angle if steep else gauss
+        pieces = 3 if steep else 2 if here else 1
+        area = cache(partial(self._area, here))  # the three ask at the same places
+        return (
+            integral(area, low, high, pieces),
+            integral(lambda at: at * area(at), low, high, pieces),
+            integral(lambda at: self.section_at(at).area - area(at), low, high, pieces) if here else 0.0,
+        )
 
     def _side(self, at: float) -> float:
         across = self.section_at(at)
@@ -342,7 +352,8 @@ class Body(OpaqueValue):
         return sum(gauss(of, low, high, pieces) for low, high in self._pieces(start, end))
 
     def _pieces(self, start: float, end: float) -> Iterator[tuple[float, float]]:
-        return pairwise((start, *(at for at in self.breaks if start < at < end), end))
+        ends = sorted({*self.breaks, *(joint.at for joint in self.joints)})
+        return pairwise((start, *(at for at in ends if start < at < end), end))
 
 
 def _corners(bar: float, deep: float, wall: float) -> Iterator[float]:
@@ -360,18 +371,9 @@ def _refuse(why: Why | None, field: str) -> None:
         raise InputFault(why[0], field, why[1])
 
 
-@lru_cache(maxsize=64)
-def _wood(spar: Body, start: float, end: float | None) -> tuple[float, float, float]:
-    """Volume, moment and what fittings take between two stations: a pane asks the same of one spar with every key."""
-    known: dict[float, float] = {}  # the three sums ask at the same places
-
-    def area(here: Sequence[Fitting], at: float) -> float:
-        if at not in known:
-            known[at] = spar._area(here, at)
-        return known[at]
-
-    return (
-        spar._fitted(area, start, end),
-        spar._fitted(lambda here, at: at * area(here, at), start, end),
-        spar._fitted(lambda here, at: spar.section_at(at).area - area(here, at), start, end),
-    )
+@lru_cache(maxsize=16)
+def _known(spar: Body) -> dict[tuple[float, float], tuple[float, float, float]]:
+    """The sums of a spar's wood by piece, as they become known: the whole and its parts share them, and a pane asks the
+    same of one spar with every key.
+    """
+    return {}
