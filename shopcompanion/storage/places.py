@@ -2,7 +2,7 @@
 
 import os
 import stat
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -13,6 +13,7 @@ from .atomic import KeepError, contents, keep_error, text_of
 from .copies import copy_files
 from .names import slug
 
+DEMO = "saltmarsh-yawl"
 ENDING = ".toml"
 VARIABLE = "SHOPCOMPANION_PROFILES"
 
@@ -119,6 +120,14 @@ def latest(places: Places) -> Listing | None:
     """The own boat saved last, without a look at more than the times of the files. None when there is none."""
     newest = max(_boats(places.profiles), key=lambda boat: boat[1].st_mtime, default=None)
     return own(places, newest[0].name.removesuffix(ENDING)) if newest else None
+
+
+def newest_first(listings: Sequence[Listing]) -> list[Listing]:
+    """Own boats, the one saved last on top; then the examples, the demo boat on top."""
+    own = [listing for listing in listings if listing.saved]
+    examples = [listing for listing in listings if not listing.saved]
+    own.sort(key=lambda boat: boat.saved.timestamp(), reverse=True)  # type: ignore[union-attr]
+    return own + sorted(examples, key=lambda boat: boat.name != DEMO)
 
 
 def own(places: Places, name: str) -> Listing:

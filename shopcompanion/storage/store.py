@@ -19,15 +19,17 @@ from .atomic import KeepError, contents, create, folder_lock, keep_error, make_f
 from .atomic import replace as replace_file
 from .copies import forget
 from .names import slug
-from .places import Listing, Places, find, free_name, latest, listings, own, own_path, places, version_folder
+from .places import (
+    Listing, Places, find, free_name, latest, listings, newest_first, own, own_path, places, version_folder,
+)  # fmt: skip
 from .recovery import Recovered, recover_note, recovery, recovery_done, take_up, unsaved_work
 from .recovery import saved as recovery_saved
 from .versions import Version, keep_version, prune, versions
 
 __all__ = [
     "Conflict", "KeepError", "Listing", "Opened", "Places", "Recovered", "Version", "copy_boat", "find", "latest",
-    "listings", "new_boat", "open_boat", "places", "recover_note", "recovery", "recovery_done", "rename_boat",
-    "restore", "restore_work", "save", "save_beside", "slug", "take_up", "unsaved_work", "versions",
+    "listings", "new_boat", "newest_first", "open_boat", "places", "recover_note", "recovery", "recovery_done",
+    "rename_boat", "restore", "restore_work", "save", "save_beside", "slug", "take_up", "unsaved_work", "versions",
 ]  # fmt: skip
 
 

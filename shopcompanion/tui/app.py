@@ -17,21 +17,21 @@ from ..storage import store
 from ..storage.atomic import tidy, wait_no_longer
 from ..storage.store import Listing, Places
 from .bench import Bench
-from .boats import Boats, newest_first
 from .changes import Changes
 from .config import Config, load_config
 from .editing import LONGEST
 from .flood import Flood
+from .greeting import Greeting
 from .guard import last_words
 from .idle import Idle
 from .keys import ACTIONS
-from .saving import Saving
 from .screens import Screens
 from .session import Session
 from .teller import Teller
 from .themes import THEMES, usual
 
 if TYPE_CHECKING:
+    from .boats import Boats
     from .ending import Ending
     from .finder import Finder
     from .fitting import FittingActions
@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from .planning import Planning
     from .presets import Presets
     from .printing import Printing
+    from .saving import Saving
     from .spars import Spars
     from .tally import Tally
 
@@ -79,10 +80,24 @@ class Companion(App[None], inherit_bindings=False, inherit_css=False):
         self.teller = Teller(places, config.keys, self.set_timer, self._show_message)
         self.screens = Screens(self, self.bench, self.teller.attempt)
         self.changes = Changes(self.session, places, self.teller, self.bench, every=self.set_interval)
-        self.saving = Saving(
-            self.session, places, self.teller, self.screens, self.changes, later=self.set_timer, leave=self.exit
+        self.greeting = Greeting(self.session, places, self.teller, self.screens)
+
+    @cached_property
+    def saving(self) -> "Saving":
+        from .saving import Saving
+
+        return Saving(
+            self.session, self.places, self.teller, self.screens, self.changes, later=self.set_timer, leave=self.exit
         )
-        self.boats = Boats(self.session, places, self.teller, self.screens, self.saving, first_page=self.first_page)
+
+    @cached_property
+    def boats(self) -> "Boats":
+        from .boats import Boats
+
+        return Boats(
+            self.session, self.places, self.teller, self.screens, self.saving,
+            greet=self.greeting.greet, first_page=self.first_page,
+        )  # fmt: skip
 
     @cached_property
     def full_screens(self) -> "FullScreens":
@@ -156,7 +171,7 @@ class Companion(App[None], inherit_bindings=False, inherit_css=False):
             self.ending.begin()
 
     def on_mount(self) -> None:
-        self.boats.greet()
+        self.greeting.greet()
         for fault in self.config.faults:
             self.teller.tell(f"in the config file: {fault}", wrong=True)
         if not self.begins_at_bench:
@@ -237,7 +252,7 @@ def main(places: Places, boat: str | None, spar: str | None) -> int:
     listing = (
         store.find(places, boat)
         if boat
-        else store.latest(places) or next(iter(newest_first(store.listings(places))), None)
+        else store.latest(places) or next(iter(store.newest_first(store.listings(places))), None)
     )
     if spar and listing is not None:
         spar = store.open_boat(listing).reading.boat.spar(spar).name

@@ -1,6 +1,6 @@
-"""Opening, making, copying and renaming boats, and unsaved work that is offered when the app starts."""
+"""Opening, making, copying and renaming boats."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from ..profile.fields import check_field
@@ -13,12 +13,13 @@ from .search import PickerRow
 from .session import Session
 from .teller import Teller
 
-DEMO = "saltmarsh-yawl"
 _UNITS = {"in": "a bare number is inches, answers are fractions", "mm": "a bare number is millimetres"}
 
 
 class Boats:
-    """Opens, makes, copies and renames boats. `first_page` shows the first page of a boat that was just opened."""
+    """Opens, makes, copies and renames boats. When one was opened, `greet` tells what is to be said of it, and
+    `first_page` shows its first page.
+    """
 
     def __init__(
         self,
@@ -28,10 +29,11 @@ class Boats:
         screens: Screens,
         saving: Saving,
         *,
+        greet: Callable[[], object],
         first_page: Callable[[], object],
     ) -> None:
         self.session, self.places, self.teller, self.screens = session, places, teller, screens
-        self.saving, self.first_page = saving, first_page
+        self.saving, self.greet, self.first_page = saving, greet, first_page
 
     # --- opening --------------------------------------------------------------------------------------------------
 
@@ -46,53 +48,11 @@ class Boats:
 
         self.screens.home(there)
 
-    def greet(self) -> None:
-        """Tell of faults in the boat that was opened; unsaved work that a crash left behind is offered."""
-        opened = self.session.opened
-        if opened is None:
-            return
-        if self.session.faults:
-            count = f"{len(self.session.faults)} fault{'s' if len(self.session.faults) > 1 else ''}"
-            self.teller.tell(f"{count} in this boat's file; the rest can be used", wrong=True)
-        recovered = store.recovery(self.places, opened.listing)
-        if recovered is None:
-            self.teller.attempt(self._tell_of_others)
-            return
-        choices = [
-            PickerRow("restore", f"changed {recovered.when:%d %b %H:%M}, never saved", "take"),
-            PickerRow("discard", "go on with the boat as it was saved", "drop"),
-        ]
-
-        def picked(value: str) -> None:
-            if value == "take":
-                session, asked_for = self.session, self.session.spar_name
-                session.open(store.take_up(self.places, opened, recovered), recovered.text)
-                if asked_for in [spar.name for spar in session.boat.spars]:
-                    session.choose_spar(asked_for)
-            else:
-                store.recovery_done(self.places, opened.listing, recovered)
-            self.screens.bench.renew()
-
-        # else the next change would write over it
-        self.screens.pick("Unsaved work was found", choices, picked, must=True)
-
-    def _tell_of_others(self) -> None:
-        """Unsaved work of other boats, deleted ones too."""
-        opened = self.session.opened
-        here = opened and (opened.listing.name, opened.listing.is_example)
-        names = [
-            work.copy.name for work in store.unsaved_work(self.places) if (work.copy.name, work.is_example) != here
-        ]
-        if names:
-            more = f" and {len(names) - 3} more" if len(names) > 3 else ""
-            listed = f"{', '.join(names[:3])}{more}"
-            self.teller.tell(f"there is unsaved work on {listed}; {self.teller.key('boats')} lists it")
-
     # --- the list -------------------------------------------------------------------------------------------------
 
     def do_boats(self) -> None:
         """List the boats, the one saved last on top, and then the examples, to be opened, copied and renamed."""
-        listings = newest_first(store.listings(self.places))
+        listings = store.newest_first(store.listings(self.places))
         choices = [
             PickerRow(listing.name, "", listing, "example" if listing.is_example else "") for listing in listings
         ]
@@ -201,11 +161,3 @@ def _about(listing: Listing | Recovered | str) -> str:
     saved = f", saved {listing.saved:%d %b %Y}" if listing.saved else ""
     faults = f", {known.faults} faults" if known.faults else ""
     return f"{known.title}, {spars}{saved}{', unsaved work' if listing.unfinished else ''}{faults}"
-
-
-def newest_first(listings: Sequence[Listing]) -> list[Listing]:
-    """Own boats, the one saved last on top; then the examples, the demo boat on top."""
-    own = [listing for listing in listings if listing.saved]
-    examples = [listing for listing in listings if not listing.saved]
-    own.sort(key=lambda boat: boat.saved.timestamp(), reverse=True)  # type: ignore[union-attr]
-    return own + sorted(examples, key=lambda boat: boat.name != DEMO)

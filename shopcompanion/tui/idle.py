@@ -17,8 +17,8 @@ SHORT = 0.1  # seconds without a key, after which it collects: some thousandths 
 TICK = 0.001  # seconds, what a wait is at least
 BETWEEN = 0.005  # between two pieces, so that a key that comes is taken
 _MODULES = (
-    "tui.picker", "tui.finder", "tui.reader", "tui.help", "profile_text.edit_spar", "tui.measure", "tui.sheet",
-    "card.lines", "card.plan", "card.squaring", "card.rounding",
+    "tui.saving", "tui.boats", "tui.picker", "tui.finder", "tui.reader", "tui.help", "profile_text.edit_spar",
+    "tui.measure", "tui.sheet", "card.lines", "card.plan", "card.squaring", "card.rounding",
     "card.fitted", "card.finishing", "card.steps", "tui.job", "stock.pieces", "stock.blanks", "stock.greedy",
     "stock.search", "card.yard", "tui.stock",
 )  # fmt: skip

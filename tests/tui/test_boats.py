@@ -6,8 +6,7 @@ import tomllib
 
 import pytest
 
-from shopcompanion.storage.store import Places, find, listings, new_boat, open_boat, recovery, save
-from shopcompanion.tui.boats import newest_first
+from shopcompanion.storage.store import Places, find, listings, new_boat, newest_first, open_boat, recovery, save
 
 from .conftest import (
     NORMAL,
