@@ -20,7 +20,17 @@ from .atomic import replace as replace_file
 from .copies import forget
 from .names import slug
 from .places import (
-    Listing, Places, find, free_name, latest, listings, newest_first, own, own_path, places, version_folder,
+    Listing,
+    Places,
+    find,
+    free_name,
+    latest,
+    listings,
+    newest_first,
+    own,
+    own_path,
+    places,
+    version_folder,
 )  # fmt: skip
 from .recovery import Recovered, recover_note, recovery, recovery_done, take_up, unsaved_work
 from .recovery import saved as recovery_saved
