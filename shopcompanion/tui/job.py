@@ -136,10 +136,9 @@ class Job(FullScreen):
             return []
         session, done = self.session, self._done()
         far = progress(self.steps, done)
-        saved = "not saved ●" if session.unsaved else "saved"
         where = f"{session.boat.name} › {session.spar_name}"
         count = f"{far.done} of {far.of} steps done"
-        top = Rows([top_row([where, session.spar_name], [count], [saved], width)])
+        top = Rows([top_row([where, session.spar_name], [count], [session.state_word], width)])
         foot = self.foot(width, max(1, height // 5))
         if height < 8:
             foot = Rows()

@@ -109,6 +109,13 @@ class Session:
     def unsaved(self) -> bool:
         return self.opened is not None and self.state.text != self.saved_text
 
+    @property
+    def state_word(self) -> str:
+        """How the boat in hand stands, for the top of a screen."""
+        if self.unsaved:
+            return "not saved ●"
+        return "no boat" if self.opened is None else "example" if self.opened.listing.is_example else "saved"
+
     # --- the spar and the station ---------------------------------------------------------------------------------
 
     @property

@@ -231,10 +231,9 @@ class Sheet(FullScreen):
 
     def rows(self, width: int, height: int) -> list[Row]:
         session = self.session
-        saved = "not saved ●" if session.unsaved else "saved"
         name = session.boat.name
         wheres = [f"{name} › {session.spar_name}", session.spar_name] if self.of_spar else [f"{name} › shop", "shop"]
-        top = Rows([top_row(wheres, [""], [saved], width)])
+        top = Rows([top_row(wheres, [""], [session.state_word], width)])
         if self.of_spar:
             top = stack(top, spar_rows(session, width, height < LOW, ascii_only=self.app.config.ascii_only))
         names = self._titles(width - 2)

@@ -175,10 +175,11 @@ class BenchView:
     def _top(self, width: int) -> Row:
         """Boat, spar, station, thickness, rule, saved or not: the fullest wording that there is room for."""
         session, rule, spar = self.session, self.session.rule, self.session.spar
-        state = "no boat" if session.opened is None else "example" if session.opened.listing.is_example else "saved"
-        state = "not saved ●" if session.unsaved else state
         division = str(rule).split()[0]
-        rights = (f"{'inches' if rule.unit == 'in' else 'millimetres'} · {division}   {state}", f"{rule}  {state}")
+        rights = (
+            f"{'inches' if rule.unit == 'in' else 'millimetres'} · {division}   {session.state_word}",
+            f"{rule}  {session.state_word}",
+        )
         boat = session.boat.name if session.opened else "no boat open"
         faults = f"  ✗ {len(session.faults)} faults in the file" if session.faults else ""
         sign = faults and "  ✗"  # where there is no room for the words

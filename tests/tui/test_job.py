@@ -24,6 +24,16 @@ async def test_steps_are_ticked_and_kept_with_the_boat(desk: Opener) -> None:
         assert it.session.state.text == before
 
 
+@pytest.mark.parametrize("opens", ["", "ctrl+d", "ctrl+k"])  # the bench, the sheet and the job
+async def test_the_top_of_every_screen_tells_how_the_boat_stands(desk: Opener, opens: str) -> None:
+    async with desk(size=NORMAL) as it:
+        await it.press(*filter(None, [opens]))
+        assert it.text.split("\n")[0].rstrip().endswith("example")
+    async with desk(size=NORMAL) as it:
+        await it.press("ctrl+k", "space", "escape", *filter(None, [opens]))
+        assert it.text.split("\n")[0].rstrip().endswith("not saved ●")
+
+
 @pytest.mark.parametrize("size", [NORMAL, WIDE, SMALL])
 async def test_every_step_can_be_read_to_its_end(desk: Opener, size: tuple[int, int]) -> None:
     async with desk(size=size) as it:
