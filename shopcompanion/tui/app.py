@@ -2,6 +2,7 @@
 
 import os
 import sys
+from asyncio import get_running_loop
 from collections.abc import Callable
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -165,6 +166,7 @@ class Companion(App[None], inherit_bindings=False, inherit_css=False):
         return self.bench
 
     def on_ready(self) -> None:
+        get_running_loop().set_default_executor(self.bench.threads)  # Textual's workers have the same
         if self.idle:
             self.idle.begin()
         if self.ending:

@@ -2,7 +2,7 @@
 
 import sys
 from collections.abc import Callable, Mapping
-from functools import partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 from textual import events
@@ -54,7 +54,7 @@ class Bench(Screen[None], inherit_css=False):
         session.beside = self._beside = Beside()
         self._apart = Apart()
         self._working: object = None  # the inputs of a slow answer, beside the keys
-        self._beside_keys: ThreadPoolExecutor | None = None
+        self.work: Future[Result | InputFault | None] | None = None  # on the last of them
         self._does = bound(keys, "bench")
 
     def compose(self) -> ComposeResult:
@@ -94,7 +94,7 @@ class Bench(Screen[None], inherit_css=False):
             return
         calculator, inputs = shown.calculator, shown.pending
         self._working = inputs
-        work = self._thread().submit(self._work_out, calculator, inputs, rule)
+        self.work = work = self.threads.submit(self._work_out, calculator, inputs, rule)
         if not calculator.apart:
             try:
                 self._know(calculator, inputs, work.result(_SOON))
@@ -105,13 +105,12 @@ class Bench(Screen[None], inherit_css=False):
                 return
         work.add_done_callback(lambda done: self.call_later(self._take, calculator, inputs, done))
 
-    def _thread(self) -> "ThreadPoolExecutor":
-        """The one beside the keys."""
-        if self._beside_keys is None:
-            from concurrent.futures import ThreadPoolExecutor
+    @cached_property
+    def threads(self) -> "ThreadPoolExecutor":
+        """Those beside the keys; every thread of its own takes a quarter of a megabyte."""
+        from concurrent.futures import ThreadPoolExecutor
 
-            self._beside_keys = ThreadPoolExecutor(1)
-        return self._beside_keys
+        return ThreadPoolExecutor()
 
     def _work_out(self, calculator: Calculator, inputs: object, rule: Rule) -> Result | InputFault | None:
         """In a thread: the answer or the fault; None when it was given up."""

@@ -1,6 +1,6 @@
 """The one widget that paints: it is given rows of styled text and paints those that changed."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from itertools import groupby
 from operator import itemgetter
@@ -9,6 +9,7 @@ from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
 from textual.app import RenderResult
+from textual.filter import ANSIToTruecolor, LineFilter
 from textual.geometry import Region
 from textual.strip import Strip
 from textual.theme import Theme
@@ -58,7 +59,7 @@ def _colour(name: str) -> Color:
     return Color.parse(name)
 
 
-@lru_cache(maxsize=64)  # a strip keeps what it was rendered to: some kilobytes
+@lru_cache(maxsize=48)  # a strip keeps what it was rendered to: some kilobytes
 def _strip(row: Row, width: int, theme: str) -> Strip:
     runs = groupby([span for span in fit(row, width) if span[0]], key=itemgetter(1))
     return Strip([Segment("".join([text for text, _ in run]), style_of(theme, role)) for role, run in runs], width)
@@ -130,6 +131,10 @@ class Canvas(Widget, inherit_css=False):
 
     def render(self) -> RenderResult:
         return ""
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """Without the one for the terminal's sixteen colours: where it counts, all colours here are a theme's own."""
+        return [one for one in super().get_line_filters() if not isinstance(one, ANSIToTruecolor)]
 
     def render_lines(self, crop: Region) -> list[Strip]:
         if self._of[:1] != (self.size,):  # the first time, or of another size: not a frame without it

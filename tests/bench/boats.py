@@ -89,6 +89,6 @@ def _stat_all(folder: str) -> int:
 
 
 def measure(
-    spars: tuple[int, ...] = (50, 100, 200), stations: int = 1000, boats: int = 10_000, runs: int = 3, starts: int = 15
+    spars: tuple[int, ...] = (50, 100, 200), stations: int = 1000, boats: int = 10_000, runs: int = 3, starts: int = 9
 ) -> list[Figure]:
     return [*opening(spars, stations, runs), *many(boats, max(runs, 7), starts)]

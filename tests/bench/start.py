@@ -56,7 +56,7 @@ class Starts:
         return seconds * 1e3
 
 
-def measure(runs: int = 25, sizes: tuple[tuple[int, int], ...] = (WIDE, NORMAL)) -> list[Figure]:
+def measure(runs: int = 21, sizes: tuple[tuple[int, int], ...] = (WIDE, NORMAL)) -> list[Figure]:
     figures = []
     with TemporaryDirectory() as folder:
         for size in sizes:

@@ -86,7 +86,8 @@ class Desk:
         end = monotonic() + 60
         while (shown := self.app.bench.view.shown) is not None and shown.pending is not None:
             assert monotonic() < end, "the answer does not come"
-            await wrap_future(self.app.bench._thread().submit(int))  # it is one thread, so it is done with the answer
+            if self.app.bench.work:
+                await wrap_future(self.app.bench.work)
             await self.settle()
 
     async def write(self, text: str, *keys: str) -> None:
