@@ -19,8 +19,8 @@ BETWEEN = 0.005  # between two pieces, so that a key that comes is taken
 _MODULES = (
     "tui.saving", "tui.boats", "tui.picker", "tui.finder", "tui.reader", "tui.help", "profile_text.edit_spar",
     "tui.measure", "tui.sheet", "card.lines", "card.plan", "card.squaring", "card.rounding",
-    "card.fitted", "card.finishing", "card.steps", "tui.job", "stock.pieces", "stock.blanks", "stock.greedy",
-    "stock.search", "card.yard", "tui.stock",
+    "card.fitted", "card.finishing", "card.steps", "tui.job", "card.text",
+    "stock.pieces", "stock.blanks", "stock.greedy", "stock.search", "card.yard", "tui.stock",
 )  # fmt: skip
 
 

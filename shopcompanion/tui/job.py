@@ -10,10 +10,8 @@ from ..card.lines import BODY, Paper
 from ..card.pages import WIDE
 from ..card.standing import Change, changes
 from ..card.steps import progress, steps
-from ..card.text import card
 from ..lengths import show
 from ..profile.records import Spar
-from ..profile_text import edit_spar
 from ..storage import store
 from .frame import NARROW, top_row
 from .frame import WIDE as WIDE_SCREEN
@@ -82,6 +80,8 @@ class Job(FullScreen):
         self.top = min(max(0, self.top + by * self.page), self.furthest)
 
     def do_tick(self) -> None:
+        from ..profile_text import edit_spar
+
         step, spar = self.steps[self.at], self.session.spar_name
         on = step.id not in self._done()
         said = f"{step.title}: {'done' if on else 'not done'}"
@@ -102,6 +102,8 @@ class Job(FullScreen):
         self.changed()
 
     def _text(self) -> str:
+        from ..card.text import card
+
         session = self.session
         source = session.opened.listing.name if session.opened else ""
         today = date.today().isoformat()
