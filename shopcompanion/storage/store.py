@@ -31,7 +31,7 @@ from .places import (
     own_path,
     places,
     version_folder,
-)  # fmt: skip
+)
 from .recovery import Recovered, recover_note, recovery, recovery_done, take_up, unsaved_work
 from .recovery import saved as recovery_saved
 from .versions import Version, keep_version, prune, versions

@@ -107,7 +107,7 @@ class Bench(Screen[None], inherit_css=False):
 
     @cached_property
     def threads(self) -> "ThreadPoolExecutor":
-        """Those beside the keys; every thread of its own takes a quarter of a megabyte."""
+        """Those beside the keys, shared with all that is worked out there: every thread has memory of its own."""
         from concurrent.futures import ThreadPoolExecutor
 
         return ThreadPoolExecutor()
