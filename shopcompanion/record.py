@@ -60,11 +60,11 @@ else:
             names, standard = tuple(kinds), _standard(len(kinds))
             plain = standard.__new__
             code = plain.__code__.replace(co_varnames=("_cls", *names), co_qualname=f"{name}.__new__")
-            defaults = tuple(space[key] for key in names if key in space)
+            defaults = {key: space[key] for key in names if key in space}
             getters = {key: standard.__dict__[place] for key, place in zip(names, standard._fields, strict=True)}
-            new = FunctionType(code, plain.__globals__, "__new__", defaults)
-            own = {"__slots__": (), "_fields": names, "__match_args__": names, "__new__": new}
-            return type(name, (_Named,), {**space, **getters, **own})
+            new = FunctionType(code, plain.__globals__, "__new__", tuple(defaults.values()))
+            own = {"__slots__": (), "_fields": names, "_field_defaults": defaults, "__match_args__": names}
+            return type(name, (_Named,), {**space, **getters, **own, "__new__": new})
 
     class NamedTuple(metaclass=_MakesNamedTuples):
         """typing's, made in a quarter of the time and two fifths of the memory of the standard library's, as none

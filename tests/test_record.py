@@ -112,7 +112,7 @@ def test_a_named_tuple_is_as_the_standard_one(given: tuple[float, ...]) -> None:
     assert repr(ours) == repr(standard).replace("StandardBatten", "Batten")
     assert ours._asdict() == standard._asdict()
     assert ours._replace(note="sawn") == standard._replace(note="sawn")
-    for what in ("_fields", "__annotations__", "__doc__", "__module__", "__match_args__"):
+    for what in ("_fields", "_field_defaults", "__annotations__", "__doc__", "__module__", "__match_args__"):
         assert getattr(Batten, what) == getattr(StandardBatten, what)
     assert pickle.loads(pickle.dumps(ours)) == copy.copy(ours) == ours
     assert isinstance(pickle.loads(pickle.dumps(ours)), Batten)
