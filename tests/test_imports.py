@@ -116,6 +116,20 @@ def test_the_app_loads_for_its_start_only_what_the_bench_shows() -> None:
     assert not {f"shopcompanion.{name}" for name in later} & loaded
 
 
+def test_the_bench_is_painted_without_the_table_of_all_letters() -> None:
+    code = (
+        "from shopcompanion.storage.store import find, open_boat, places; "
+        "from shopcompanion.tui.config import read_config; from shopcompanion.tui.session import Session; "
+        "from shopcompanion.tui.view import BenchView; "
+        "session = Session(); session.open(open_boat(find(places('none'), 'saltmarsh-yawl'))); "
+        "view = BenchView(session, read_config('').keys, False); "
+        "assert view.draw(80, 24).rows; assert view.draw(120, 40).rows"
+    )
+    loaded = loaded_by(code)
+    assert "rich.cells" in loaded
+    assert not [name for name in loaded if name.startswith("rich._unicode_data.unicode")]
+
+
 def test_the_app_starts_without_what_only_a_network_or_a_save_needs() -> None:
     """OpenSSL comes with ssl, which asyncio takes where it can, and with hashlib, which a save stamps its file by."""
     code = (

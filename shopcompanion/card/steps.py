@@ -46,7 +46,7 @@ def of_plan(plan: CardPlan) -> tuple[Step, ...]:
     """The same from a plan that is there already."""
     made: list[Step] = []
     with naming(plan, made):
-        for step in _in_order(plan):
+        for step in in_order(plan):
             made.append(step)  # those before a fault tell where it is
     return _with_left_out(made, plan)
 
@@ -66,7 +66,10 @@ class NoCard(InputFault):
     """A spar whose order of work cannot be worked out: which, where, why and what works."""
 
 
-def _in_order(plan: CardPlan) -> Iterator[Step]:
+def in_order(plan: CardPlan) -> Iterator[Step]:
+    """The same one by one, each worked out when it is asked for, without what is left out of it. CompanionError for a
+    step without an answer.
+    """
     if plan.of_staves:
         yield from of_staves(plan)
     else:

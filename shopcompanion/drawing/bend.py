@@ -8,8 +8,9 @@ from ..fields import significant
 from ..lengths import Rule
 from ..record import NamedTuple
 from ..spar.outline import Outline
+from .runs import add_to
 from .strip import Mark, Role, Run, SparStrip, column_of, in_ascii, marks_line, scale_line
-from .terminal import BITS, add_to
+from .terminal import BITS
 
 HARDEST = "×"
 _LEVELS = "'-_"  # of a row in ASCII, from the top

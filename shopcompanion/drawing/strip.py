@@ -6,7 +6,7 @@ from typing import Literal
 from ..lengths import Rule
 from ..record import NamedTuple
 from ..spar.outline import Outline
-from .terminal import add_to
+from .runs import add_to
 
 Role = Literal["wood", "wood-turned", "square", "square-turned", "cursor", "hardest", "scale", "mark", "air"]
 Run = tuple[str, Role]  # a piece of a line and what it is; `-turned` is drawn with front and back changed over

@@ -1,18 +1,16 @@
 """A drawing as lines of text: areas in two tones, lines in braille dots over them, measures; or all in plain ASCII."""
 
 from math import ceil, cos, floor, hypot, radians, sin
-from typing import TypeVar
 
 from ..lengths import Rule, show
 from ..record import NamedTuple
+from .runs import add_to
 from .shapes import Arc, Dimension, Drawing, Fill, Label, Line, Shape
 
 # Dot (column, row) of a braille cell to its bit, per the Unicode block U+2800.
 BITS = ((0x01, 0x02, 0x04, 0x40), (0x08, 0x10, 0x20, 0x80))
-Run = tuple[
-    str, str
-]  # a piece of a line, and its role: `wood`, `off` or nothing, then `line` or `word` if one stands on it
-RoleT = TypeVar("RoleT", bound=str)
+# A piece of a line, and its role: `wood`, `off` or nothing, then `line` or `word` if one stands on it.
+Run = tuple[str, str]
 _TONES = {False: {"wood": "▓", "off": "░"}, True: {"wood": ":", "off": "."}}
 _ACROSS, _UPRIGHT = {False: ("├", "─", "┤"), True: ("|", "-", "|")}, {False: ("┬", "│", "┴"), True: ("-", "|", "-")}
 
@@ -221,14 +219,6 @@ class _Words:
             tone = self._roles[row][column].split(" ")[0]
             self._letters[row][column] = letter
             self._roles[row][column] = f"{tone} {role}" if tone in _TONES[False] else role
-
-
-def add_to(runs: list[tuple[str, RoleT]], text: str, role: RoleT) -> None:
-    """Put `text` to the end of a line of runs, into its last run where that has the same role."""
-    if runs and runs[-1][1] == role:
-        runs[-1] = (runs[-1][0] + text, role)
-    else:
-        runs.append((text, role))
 
 
 def _points(shape: Shape, scale: float) -> list[tuple[float, float]]:

@@ -24,7 +24,6 @@ from .editing import LONGEST
 from .flood import Flood
 from .greeting import Greeting
 from .guard import last_words
-from .idle import Idle
 from .keys import ACTIONS
 from .screens import Screens
 from .session import Session
@@ -37,6 +36,7 @@ if TYPE_CHECKING:
     from .finder import Finder
     from .fitting import FittingActions
     from .full_screens import FullScreens
+    from .idle import Idle
     from .planning import Planning
     from .presets import Presets
     from .printing import Printing
@@ -53,10 +53,6 @@ class Companion(App[None], inherit_bindings=False, inherit_css=False):
     need are made when they are first asked for.
     """
 
-    CSS = """
-    Companion, Bench, FullScreen { background: $background; color: $foreground; }
-    Canvas { width: 100%; height: 100%; }
-    """
     ENABLE_COMMAND_PALETTE = False
     TITLE = "shopcompanion"
     theme: Reactive[str] = Reactive(THEMES[0].name)  # the usual one: what is styled by another is styled twice
@@ -71,8 +67,9 @@ class Companion(App[None], inherit_bindings=False, inherit_css=False):
             self.session.open(store.open_boat(listing))
         if spar:
             self.session.choose_spar(spar)
-        self.idle: Idle | None = None  # in the real program only
-        self.ending: Ending | None = None  # there too
+        self.in_earnest = False  # in the real program: it has work for when no key is pressed
+        self.idle: Idle | None = None  # there only, as the next
+        self.ending: Ending | None = None
         self.glances = False  # at the first page of a boat that is opened; in the real program
         self.begins_at_bench = False  # without that, when no boat was asked for: on with the work
         self.last_words = ""  # what is said when the app ended by a fault of its own
@@ -167,7 +164,10 @@ class Companion(App[None], inherit_bindings=False, inherit_css=False):
 
     def on_ready(self) -> None:
         get_running_loop().set_default_executor(self.bench.threads)  # Textual's workers have the same
-        if self.idle:
+        if self.in_earnest:
+            from .idle import Idle
+
+            self.idle = Idle(self.set_timer)
             self.idle.begin()
         if self.ending:
             self.ending.begin()
@@ -259,8 +259,7 @@ def main(places: Places, boat: str | None, spar: str | None) -> int:
     if spar and listing is not None:
         spar = store.open_boat(listing).reading.boat.spar(spar).name
     app = Companion(places, listing, spar, load_config())
-    app.idle = Idle(app.set_timer)
-    app.glances, app.begins_at_bench = True, boat is None or spar is not None
+    app.in_earnest, app.glances, app.begins_at_bench = True, True, boat is None or spar is not None
     wait_no_longer(MOMENT)
     for folder in (places.profiles, places.recovery, places.versions):
         tidy(folder)

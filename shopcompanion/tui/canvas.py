@@ -85,6 +85,7 @@ class Canvas(Widget, inherit_css=False):
 
     def __init__(self, draw: Callable[[int, int], Iterable[Row]]) -> None:
         super().__init__()
+        self.styles.width = self.styles.height = "100%"
         self.draw = draw
         self.lines: list[Row] = []
         self._of: tuple[object, ...] = ()  # size and theme that the lines are of

@@ -1,7 +1,6 @@
 """The finder: everything that can be gone to or done, by some words of it."""
 
-from collections.abc import Mapping
-from contextlib import suppress
+from collections.abc import Iterator, Mapping
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -16,7 +15,8 @@ from .spars import Spars
 from .themes import THEMES
 
 if TYPE_CHECKING:
-    from ..card.steps import Step
+    from ..lengths import Rule
+    from ..profile.records import Boat, Spar
     from .app import Companion
     from .job import Job
     from .picker import Picker
@@ -33,8 +33,10 @@ class Finder:
     ) -> None:
         self.app, self.session, self.screens, self.spars = app, session, screens, spars
         self.keys = keys
-        self.looking = False  # whether steps of the job are being worked out
-        self._steps: tuple[object, list[PickerRow]] = (None, [])  # with what they are of
+        self._picker: Picker | None = None  # that waits for the steps of the job
+        self._making: Iterator[PickerRow] | None = None  # those that are still to come
+        self._steps: list[PickerRow] = []
+        self._steps_of: object = None
 
     def do_find(self, typed: str = "") -> None:
         """List everything that can be gone to or done, found by name or by a question; `typed` stands there already."""
@@ -108,30 +110,47 @@ class Finder:
     # --- the steps of the job -------------------------------------------------------------------------------------
 
     def _add_steps(self, picker: "Picker") -> None:
-        """Add the steps of the spar's job to what can be found: at once when they are known, else beside the keys."""
-        from ..card.steps import steps
-
+        """Add the steps of the spar's job to what can be found: at once when they are known, else one by one, so that
+        no key waits for them all. (A thread would keep a megabyte of its own.)
+        """
         boat, spar, rule = self.session.boat, self.session.spar, self.session.rule
         of = (self.session.state.text, self.session.spar_name, rule)
-        if self._steps[0] == of or spar is None:
-            picker.add(self._steps[1] if spar else ())
+        if spar is None:
             return
+        if self._steps_of == of and not self.looking:
+            picker.add(self._steps)
+            return
+        if self._steps_of != of:
+            begins = not self.looking
+            self._steps_of, self._steps, self._making = of, [], self._made(boat, spar, rule)
+            if begins:
+                self.app.call_later(self._make_one)
+        self._picker = picker
 
-        def work() -> None:
-            listed: list[PickerRow] = []
-            with suppress(CompanionError):  # told where the job is opened
-                listed = [self._step_choice(step) for step in steps(boat, spar, rule)]
-            self.app.call_from_thread(take, listed)
+    def _made(self, boat: "Boat", spar: "Spar", rule: "Rule") -> Iterator[PickerRow]:
+        from ..card.plan import CardPlan
+        from ..card.steps import in_order
 
-        def take(listed: list[PickerRow]) -> None:
-            self._steps, self.looking = (of, listed), False
-            picker.add(listed)
+        for step in in_order(CardPlan(boat, spar, rule)):
+            yield PickerRow(step.title, "", partial(self._open_step, step.id), "step of the job", after=2)
 
-        self.looking = True
-        self.app.run_worker(work, thread=True, exit_on_error=False)
+    @property
+    def looking(self) -> bool:
+        """Whether steps of the job are still being worked out."""
+        return self._making is not None
 
-    def _step_choice(self, step: "Step") -> PickerRow:
-        return PickerRow(step.title, "", partial(self._open_step, step.id), "step of the job", after=2)
+    def _make_one(self) -> None:
+        try:
+            made = next(self._making, None) if self._making else None
+        except CompanionError:  # told where the job is opened
+            made, self._steps = None, []
+        if made:
+            self._steps.append(made)
+            self.app.call_later(self._make_one)
+        else:
+            self._making, picker, self._picker = None, self._picker, None
+            if picker:
+                picker.add(self._steps)
 
     def _open_step(self, step: str) -> None:
         """Open the job with the cursor on a step."""

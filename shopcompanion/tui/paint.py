@@ -12,6 +12,9 @@ from rich.cells import cell_len, get_character_cell_size, set_cell_size
 from ..record import NamedTuple
 
 _JOINED = frozenset("\u200d\ufe0f")  # with these a letter is as wide as its neighbours make it
+# What our own words and drawings are made of: a column each. The table of all other letters takes a while to load.
+NARROW = frozenset(map(chr, chain(range(0x20, 0x7F), range(0xAE, 0x100), range(0x370, 0x3E0), range(0x2500, 0x25FD))))
+NARROW |= frozenset(map(chr, range(0x2800, 0x2900))).union("–—‘’“”…‹›′″⁄⁴⁻₀₁←↑→↓⇠−∕√∫≤≥⅓⅔⅛⅜⅝⅞⏎⚠✓✗ᵀ")
 Span = tuple[str, str]  # text and role
 Row = tuple[Span, ...]
 
@@ -45,10 +48,10 @@ def words_of(line: Row) -> str:
 
 def cells(text: str) -> int:
     """Columns of the terminal that a text takes."""
-    if text.isascii():
+    if text.isascii() or NARROW.issuperset(text):
         return len(text)
-    if _JOINED.isdisjoint(text):  # only the letters that are not ASCII need looking up, one by one
-        return len(text) + sum([get_character_cell_size(letter) - 1 for letter in text if letter > "\x7f"])
+    if _JOINED.isdisjoint(text):  # only the letters that are not ours need looking up, one by one
+        return len(text) + sum([get_character_cell_size(letter) - 1 for letter in text if letter not in NARROW])
     return cell_len(text)
 
 
@@ -118,7 +121,7 @@ def wrapped(line: Row, width: int) -> Rows:
 def _end(text: str, start: int, room: int) -> int:
     """How far the text goes from `start` in `room` columns."""
     end = start
-    while end < len(text) and (room := room - get_character_cell_size(text[end])) >= 0:
+    while end < len(text) and (room := room - (1 if text[end] in NARROW else get_character_cell_size(text[end]))) >= 0:
         end += 1
     return end
 

@@ -3,7 +3,6 @@
 import os
 import tomllib
 from pathlib import Path
-from statistics import median
 from tempfile import TemporaryDirectory
 from time import perf_counter
 
@@ -11,7 +10,7 @@ from shopcompanion.profile.parse import read
 from shopcompanion.storage.store import Listing, find, listings, open_boat, places
 
 from .figures import Figure, in_turn, medians
-from .start import NORMAL, Starts
+from .start import NORMAL, Starts, quick
 
 LINEAR = 1.15  # times the time of a station in the smaller boat
 LISTED = 500.0  # ms for the whole folder
@@ -76,7 +75,7 @@ def many(boats: int, runs: int, starts: int) -> list[Figure]:
         if starts:
             app = Starts()
             taken = in_turn(starts, [lambda: app.app(small, NORMAL), lambda: app.app(folder, NORMAL)])
-            one, all_of_them = map(median, taken)
+            one, all_of_them = map(quick, taken)
             figures.append(
                 Figure(f"start with {boats:,} boats", all_of_them, "ms", "start with one boat", one, STARTED, starts)
             )

@@ -112,6 +112,13 @@ class Terminal:
         os.write(self.near, keys)
         return at
 
+    def kill(self) -> None:
+        """Take the peak memory, and end it at once."""
+        self.peak = self.memory()
+        self.process.kill()
+        self.process.wait()
+        os.close(self.near)
+
     def close(self, keys: bytes = b"\x11") -> None:
         """Take the peak memory, and quit by `keys`; it must end well."""
         self.peak = self.memory()

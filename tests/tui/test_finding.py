@@ -1,9 +1,14 @@
 """The finder and the presets by their keys."""
 
+import gc
+import weakref
+
 import pytest
 
+from shopcompanion.card.steps import steps
 from shopcompanion.catalog import NAMES, load
 from shopcompanion.tui import finder
+from shopcompanion.tui.idle import forget
 from shopcompanion.tui.job import Job
 from shopcompanion.tui.picker import Picker
 
@@ -79,6 +84,28 @@ async def test_a_step_of_the_job_is_found_by_its_title(desk: Opener) -> None:
         job = it.app.screen
         assert isinstance(job, Job)
         assert "True the blank" in job.steps[job.at].title
+
+
+async def test_the_steps_that_are_found_are_those_of_the_spar_in_hand(desk: Opener) -> None:
+    """Also when another spar is taken up before they are all worked out; and a list that is gone is let go."""
+    async with desk() as it:
+        it.app.finder.do_find()
+        it.app.screen.dismiss(None)
+        it.session.choose_spar("bowsprit bitt")
+        it.app.finder.do_find()
+        gone = weakref.ref(it.app.screen)
+        await it.settle()
+        listed = [row.word for row in it.app.screen.choices if row.group == "step of the job"]
+        boat, spar = it.session.boat, it.session.spar
+        assert listed == [step.title for step in steps(boat, spar, it.session.rule)]
+        await it.press("escape")
+        it.app.finder.do_find()
+        await it.settle()
+        assert [row.word for row in it.app.screen.choices if row.group == "step of the job"] == listed
+        await it.press("escape")
+        forget()
+        gc.collect()
+        assert gone() is None
 
 
 async def test_a_number_alone_goes_to_its_row(desk: Opener) -> None:

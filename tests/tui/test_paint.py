@@ -9,6 +9,7 @@ from shopcompanion.catalog import NAMES
 from shopcompanion.tui.canvas import style_of
 from shopcompanion.tui.config import read_config
 from shopcompanion.tui.paint import (
+    NARROW,
     Rows,
     beside,
     cells,
@@ -33,6 +34,10 @@ SPANS = st.lists(st.tuples(WORDS, st.sampled_from(["", "bold", "quiet"])), max_s
 @given(st.text(st.sampled_from("ab½⅛°·–…⚠▓⠿長🪵e\u0301\u200d\ufe0f\uff21")))
 def test_a_text_is_as_wide_as_rich_has_it(text: str) -> None:
     assert cells(text) == cell_len(text)
+
+
+def test_what_our_words_and_drawings_are_made_of_is_narrow() -> None:
+    assert {cell_len(sign) for sign in NARROW} == {1}
 
 
 @given(SPANS, st.integers(0, 80))

@@ -102,4 +102,7 @@ async def test_a_theme_is_chosen_by_the_finder(desk: Opener) -> None:
     async with desk() as it:
         await it.find("daylight")
         assert it.app.theme == "daylight"
-        assert it.app.screen.styles.background.hex == "#FFFFFF"
+        canvas = it.app.bench.canvas
+        styles = [style for strip in canvas.render_lines(canvas.size.region) for _, style, _ in strip]
+        grounds = {style.bgcolor.name for style in styles if style and style.bgcolor}
+        assert grounds == {DAYLIGHT.background, DAYLIGHT.panel, DAYLIGHT.variables["held"]}
