@@ -15,7 +15,7 @@ from textual.theme import Theme
 
 from ..errors import CompanionError
 from ..storage import store
-from ..storage.atomic import tidy, wait_no_longer
+from ..storage.atomic import wait_no_longer
 from ..storage.store import Listing, Places
 from .bench import Bench
 from .changes import Changes
@@ -167,7 +167,7 @@ class Companion(App[None], inherit_bindings=False, inherit_css=False):
         if self.in_earnest:
             from .idle import Idle
 
-            self.idle = Idle(self.set_timer)
+            self.idle = Idle(self.set_timer, (self.places.profiles, self.places.recovery, self.places.versions))
             self.idle.begin()
         if self.ending:
             self.ending.begin()
@@ -261,8 +261,6 @@ def main(places: Places, boat: str | None, spar: str | None) -> int:
     app = Companion(places, listing, spar, load_config())
     app.in_earnest, app.glances, app.begins_at_bench = True, True, boat is None or spar is not None
     wait_no_longer(MOMENT)
-    for folder in (places.profiles, places.recovery, places.versions):
-        tidy(folder)
     if os.name == "posix":
         from .ending import Ending
 

@@ -1,16 +1,18 @@
-"""What waits until nobody presses a key: loading what other panes need, a module at a time, and freeing memory."""
+"""What waits until nobody presses a key: tidying, loading what other panes need a module at a time, freeing memory."""
 
 import gc
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 from importlib import import_module
 from math import inf
+from pathlib import Path
 from time import monotonic
 
 from rich.cells import cached_cell_len
 from textual._styles_cache import StylesCache
 
 from ..catalog import NAMES, load
+from ..storage.atomic import tidy
 
 QUIET, LONG = 0.5, 2.0  # seconds without a key, after which it loads calculators, and then screens
 SHORT = 0.1  # seconds without a key, after which it collects: some thousandths of a second, which no key waits for
@@ -24,9 +26,11 @@ _MODULES = (
 )  # fmt: skip
 
 
-def pieces() -> Iterator[tuple[float, Callable[[], object]]]:
-    """What the first look at another pane or screen would wait for, a few thousandths of a second each, and after how
-    many seconds without a key it is done."""
+def pieces(folders: Iterable[Path] = ()) -> Iterator[tuple[float, Callable[[], object]]]:
+    """What dead processes left in folders, and what the first look at another pane or screen would wait for: a few
+    thousandths of a second each, and after how many seconds without a key it is done."""
+    for folder in folders:
+        yield QUIET, partial(tidy, folder)
     package = __name__.split(".")[0]
     for name in NAMES:
         yield QUIET, partial(load, name)
@@ -52,12 +56,13 @@ def forget() -> None:
 class Idle:
     """Does the pieces, one by one, while nothing is pressed, and collects garbage between keys.
 
-    By itself a full collection would come in the middle of typing. `later` calls something after some seconds.
+    By itself a full collection would come in the middle of typing. `later` calls something after some seconds;
+    `folders` are kept tidy.
     """
 
-    def __init__(self, later: Callable[[float, Callable[[], None]], object]) -> None:
+    def __init__(self, later: Callable[[float, Callable[[], None]], object], folders: Iterable[Path] = ()) -> None:
         self.later = later
-        self.left = pieces()
+        self.left = pieces(folders)
         self.next: tuple[float, Callable[[], object]] | None = next(self.left, None)
         self.pressed_at = monotonic()
         self.due = inf  # when the next call counts

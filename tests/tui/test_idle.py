@@ -43,7 +43,7 @@ def clock(monkeypatch: pytest.MonkeyPatch) -> Clock:
 
 def working(clock: Clock, monkeypatch: pytest.MonkeyPatch, left: list[tuple[float, Callable[[], object]]]) -> Idle:
     """With these pieces left to do."""
-    monkeypatch.setattr(idle, "pieces", lambda: iter(left))
+    monkeypatch.setattr(idle, "pieces", lambda folders: iter(left))
     return Idle(clock.later)
 
 
