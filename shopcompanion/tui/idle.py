@@ -18,11 +18,9 @@ QUIET, LONG = 0.5, 2.0  # seconds without a key, after which it loads calculator
 SHORT = 0.1  # seconds without a key, after which it collects: some thousandths of a second, which no key waits for
 TICK = 0.001  # seconds, what a wait is at least
 BETWEEN = 0.005  # between two pieces, so that a key that comes is taken
-_MODULES = (
-    "tui.saving", "tui.boats", "tui.picker", "tui.finder", "tui.reader", "tui.help", "profile_text.edit_spar",
-    "tui.measure", "tui.sheet", "card.lines", "card.plan", "card.squaring", "card.rounding",
-    "card.fitted", "card.finishing", "card.steps", "tui.job", "card.text",
-    "stock.pieces", "stock.blanks", "stock.greedy", "stock.search", "card.yard", "tui.stock",
+_MODULES = (  # of the finder and the job; the other screens are there in half the time that a hand notices
+    "tui.picker", "tui.finder", "card.lines", "card.plan", "card.squaring", "card.rounding", "card.fitted",
+    "card.finishing", "card.steps", "tui.job", "card.text",
 )  # fmt: skip
 
 

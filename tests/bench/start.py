@@ -8,6 +8,7 @@ import re
 from collections.abc import Sequence
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from time import sleep
 
 from shopcompanion.catalog import load
 from shopcompanion.storage.store import find, open_boat, places
@@ -57,11 +58,20 @@ class Starts:
         return seconds * 1e3
 
 
+def left_alone(folder: str, size: tuple[int, int], seconds: float) -> float:
+    """The most memory that the app has held when nobody has touched it for so long, MB."""
+    terminal = Terminal(["-m", "shopcompanion", "--profiles", folder], *size)
+    terminal.until(headline().search)
+    sleep(seconds)
+    terminal.kill()
+    return terminal.peak
+
+
 def quick(taken: Sequence[float]) -> float:
     return quantile(taken, 0.25)
 
 
-def measure(runs: int = 41, sizes: tuple[tuple[int, int], ...] = (WIDE, NORMAL)) -> list[Figure]:
+def measure(runs: int = 41, sizes: tuple[tuple[int, int], ...] = (WIDE, NORMAL), alone: float = 3.0) -> list[Figure]:
     figures = []
     with TemporaryDirectory() as folder:
         for size in sizes:
@@ -75,4 +85,7 @@ def measure(runs: int = 41, sizes: tuple[tuple[int, int], ...] = (WIDE, NORMAL))
             peak, least = (starts.peaks[which] for which in ("app", "empty"))
             words = f"memory at the first answer, {size[0]}x{size[1]}"
             figures.append(Figure(words, peak, "MB", beside, least, HELD, 1))
+            held = left_alone(folder, size, alone)
+            words = f"memory after {alone:g} s alone, {size[0]}x{size[1]}"
+            figures.append(Figure(words, held, "MB", beside, least, HELD, 1))
     return figures

@@ -12,7 +12,7 @@ from tests.stock.problems import small_boat
 
 FEW = small_boat()._replace(needs=small_boat().needs[:4])
 SMALL = {
-    "start": lambda: start.measure(1, ((80, 24),)),
+    "start": lambda: start.measure(1, ((80, 24),), 0.1),
     "lookup": lambda: lookup.measure(1),
     "keys": lambda: keys.measure(1, ("facets",), ((80, 24),), 0),
     "boats": lambda: boats.measure((1, 2), 10, 20, 1, 0),
