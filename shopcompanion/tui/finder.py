@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator, Mapping
 from functools import partial
+from time import monotonic
 from typing import TYPE_CHECKING
 
-from ..catalog import STAGES, all_loaded, load
+from ..catalog import NAMES, STAGES, all_loaded, load
 from ..errors import CompanionError
 from . import other_words
 from .keys import ACTIONS, Action, first_key
@@ -15,13 +16,13 @@ from .spars import Spars
 from .themes import THEMES
 
 if TYPE_CHECKING:
-    from ..lengths import Rule
-    from ..profile.records import Boat, Spar
+    from ..card.steps import Step
     from .app import Companion
     from .job import Job
     from .picker import Picker
 
 
+WORK, REST = 0.003, 0.004  # seconds in turn, while something of the list is worked out
 _OPENS = {"sheet": "sheet", "glance": "glance", "job": "job", "timber": "stock"}  # the action that opens a screen
 
 
@@ -33,28 +34,60 @@ class Finder:
     ) -> None:
         self.app, self.session, self.screens, self.spars = app, session, screens, spars
         self.keys = keys
-        self._picker: Picker | None = None  # that waits for the steps of the job
-        self._making: Iterator[PickerRow] | None = None  # those that are still to come
-        self._steps: list[PickerRow] = []
-        self._steps_of: object = None
+        self.looking = False  # whether something of the list is still being worked out
+        self._left: Iterator[None] = iter(())  # what is to be done for that, in pieces
+        self._steps: tuple[object, list[PickerRow]] = (None, [])  # of the job, with what they are of
 
     def do_find(self, typed: str = "") -> None:
         """List everything that can be gone to or done, found by name or by a question; `typed` stands there already."""
         title = "Find by a name, or ask: print the card"
         others = [*self._spars(), *self._actions(), *self._themes()]
-        choices = [*self._calculators(all_loaded()), *others]
+        loaded, known = all_loaded(), self._steps[0] == self._of()
+        choices = [*self._calculators(loaded), *others, *(self._steps[1] if known else ())]
         picker = self.screens.pick(
             title, choices, lambda act: act(), numbered=True, asked=self._only_asked(), typed=typed
         )
-        if all_loaded():
-            self._add_steps(picker)
-        else:
-            self.app.call_after_refresh(self._complete, picker, others)
+        if loaded and known:
+            return
+        self._left = self._rest(picker, others)
+        if not self.looking:
+            self.looking = True
+            self.app.call_after_refresh(self._go_on)  # the list is painted before
 
-    def _complete(self, picker: "Picker", others: list[PickerRow]) -> None:
-        """Say of the calculators what they answer, which takes loading them: the list is painted before."""
+    def _go_on(self) -> None:
+        """Work for a moment, and leave the next one to the keys. (A thread would keep a megabyte of its own.)"""
+        end = monotonic() + WORK
+        for _ in self._left:
+            if monotonic() > end:
+                self.app.set_timer(REST, self._go_on)
+                return
+        self.looking = False
+
+    def _rest(self, picker: "Picker", others: list[PickerRow]) -> Iterator[None]:
+        """Say of the calculators what they answer, which takes loading them, and add the steps of the spar's job."""
+        for name in NAMES:
+            load(name)
+            yield
         picker.replace([*self._calculators(whole=True), *others])
-        self._add_steps(picker)
+        yield
+        from ..card.plan import CardPlan  # a piece of its own
+        from ..card.steps import in_order
+
+        yield
+        boat, spar, rule, of = self.session.boat, self.session.spar, self.session.rule, self._of()
+        steps: list[PickerRow] = []
+        try:
+            for step in in_order(CardPlan(boat, spar, rule)) if spar else ():
+                steps.append(self._step(step))
+                yield
+        except CompanionError:  # told where the job is opened
+            steps = []
+        self._steps = (of, steps)
+        picker.add(steps)
+
+    def _of(self) -> object:
+        """What the steps of the job hang on."""
+        return self.session.state.text, self.session.spar_name, self.session.rule
 
     def _calculators(self, whole: bool) -> list[PickerRow]:
         """Their rows; not `whole`, with their names alone."""
@@ -107,50 +140,8 @@ class Finder:
             for name in (theme.name for theme in THEMES)
         ]
 
-    # --- the steps of the job -------------------------------------------------------------------------------------
-
-    def _add_steps(self, picker: "Picker") -> None:
-        """Add the steps of the spar's job to what can be found: at once when they are known, else one by one, so that
-        no key waits for them all. (A thread would keep a megabyte of its own.)
-        """
-        boat, spar, rule = self.session.boat, self.session.spar, self.session.rule
-        of = (self.session.state.text, self.session.spar_name, rule)
-        if spar is None:
-            return
-        if self._steps_of == of and not self.looking:
-            picker.add(self._steps)
-            return
-        if self._steps_of != of:
-            begins = not self.looking
-            self._steps_of, self._steps, self._making = of, [], self._made(boat, spar, rule)
-            if begins:
-                self.app.call_later(self._make_one)
-        self._picker = picker
-
-    def _made(self, boat: "Boat", spar: "Spar", rule: "Rule") -> Iterator[PickerRow]:
-        from ..card.plan import CardPlan
-        from ..card.steps import in_order
-
-        for step in in_order(CardPlan(boat, spar, rule)):
-            yield PickerRow(step.title, "", partial(self._open_step, step.id), "step of the job", after=2)
-
-    @property
-    def looking(self) -> bool:
-        """Whether steps of the job are still being worked out."""
-        return self._making is not None
-
-    def _make_one(self) -> None:
-        try:
-            made = next(self._making, None) if self._making else None
-        except CompanionError:  # told where the job is opened
-            made, self._steps = None, []
-        if made:
-            self._steps.append(made)
-            self.app.call_later(self._make_one)
-        else:
-            self._making, picker, self._picker = None, self._picker, None
-            if picker:
-                picker.add(self._steps)
+    def _step(self, step: "Step") -> PickerRow:
+        return PickerRow(step.title, "", partial(self._open_step, step.id), "step of the job", after=2)
 
     def _open_step(self, step: str) -> None:
         """Open the job with the cursor on a step."""

@@ -4,15 +4,12 @@ from functools import partial
 
 from textual.app import App, ComposeResult
 
-from shopcompanion.tui.app import Companion
 from shopcompanion.tui.canvas import Canvas
 from shopcompanion.tui.paint import Row, row, words_of
 from shopcompanion.tui.themes import LAMPLIGHT
 
 
 class Counting(App[None], inherit_bindings=False):
-    CSS = Companion.CSS
-
     def __init__(self) -> None:
         super().__init__()
         self.register_theme(LAMPLIGHT)
