@@ -70,7 +70,7 @@ class Paper(NamedTuple):
     def folded(self, text: str, first: str = "", wide: int | None = None) -> tuple[str, ...]:
         return folded(self.plain(text), first, wide or self.wide)
 
-    def foot(self, source: str, version: str | None, date: str | None, paper: str = "card") -> tuple[str, ...]:
+    def foot(self, source: str, version: str, date: str | None, paper: str = "card") -> tuple[str, ...]:
         """What stands at the end: the profile's name, the companion's version, the rule and the day, and who knows
         better.
         """

@@ -6,20 +6,19 @@ from ..record import NamedTuple
 
 
 class Origin(NamedTuple):
-    """The rule in hand, the profile's name, the companion's version if it has one, and the day if it is known."""
+    """The rule in hand, the profile's name, the companion's version, and the day if it is known."""
 
     rule: Rule
     source: str
-    version: str | None
+    version: str
     date: str | None
     paper: str = "card"  # what the page calls itself
 
     @property
     def sentences(self) -> tuple[str, str, str]:
         """What it was computed from, by which rule and when, and who knows better."""
-        maker = printable(self.version or "(not installed)")
         return (
-            f"Computed from {printable(self.source)} by shopcompanion {maker}.",
+            f"Computed from {printable(self.source)} by shopcompanion {self.version}.",
             f"Rule: {self.rule}. Date: {self.date or '______________'}",
             f"The tools' own manuals, local rules and a qualified person come before this {self.paper}.",
         )

@@ -38,13 +38,13 @@ def card(
     *,
     rule: Rule,
     source: str,
-    version: str | None,
+    version: str,
     date: str | None,
     ascii_only: bool = False,
 ) -> Card:
     """The card of a spar, or with None the cards of all behind a list of them.
 
-    `source` is the profile's name, `version` the companion's if it has one, `date` the day as
+    `source` is the profile's name, `version` the companion's, `date` the day as
     the caller has it; without one a line is left for it. InputFault when the boat has no spar; what steps() raises.
     """
     paper = Paper(rule, ascii_only)

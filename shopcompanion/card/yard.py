@@ -52,7 +52,7 @@ class Listed(NamedTuple):
 
 
 def page(
-    boat: Boat, job: Task, plan: Plan, *, rule: Rule, source: str, version: str | None, date: str | None,
+    boat: Boat, job: Task, plan: Plan, *, rule: Rule, source: str, version: str, date: str | None,
     ascii_only: bool = False,
 ) -> str:  # fmt: skip
     """The page, or pages parted by form feeds, for the yard and the saw."""

@@ -1,6 +1,6 @@
 """The command of the boat's book."""
 
-from .. import version
+from .. import __version__
 from ..card.origin import Origin
 from ..errors import InputFault, printable
 from ..paper.book import BookTimber, book
@@ -30,7 +30,7 @@ def made(given: Given) -> int:
     boat = opened.reading.boat
     rule = given_rule(given) or boat.rule
     sheet = sheet_for(given, rule)
-    origin = Origin(rule, opened.listing.path.name, version(), date)
+    origin = Origin(rule, opened.listing.path.name, __version__, date)
     timber = _timber(boat, seconds)
     pages = book(boat, timber, sheet, origin, tell=lambda done, of, what: progress_line(f"{done} of {of}: {what}"))
     wiped()

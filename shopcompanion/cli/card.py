@@ -1,6 +1,6 @@
 """The command of the job cards."""
 
-from .. import version
+from .. import __version__
 from ..card.origin import Origin
 from ..card.text import card
 from ..errors import InputFault, printable
@@ -28,13 +28,13 @@ def printed(given: Given) -> int:
     if "svg" in given:
         return _drawn(given, boat, spar, rule)
     if "pdf" in given:
-        return _set_for_print(given, boat, spar, Origin(rule, opened.listing.path.name, version(), date))
+        return _set_for_print(given, boat, spar, Origin(rule, opened.listing.path.name, __version__, date))
     made = card(
         boat,
         spar,
         rule=rule,
         source=opened.listing.path.name,
-        version=version(),
+        version=__version__,
         date=date,
         ascii_only="ascii" in given or not takes("\u28ff"),
     )

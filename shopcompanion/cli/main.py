@@ -4,7 +4,7 @@ import os
 import sys
 from collections.abc import Sequence
 
-from .. import version
+from .. import __version__
 from ..errors import CompanionError, InputFault, InputFaults
 from .grammar import Given, command_at, parser, read, spelled
 from .output import complain, say
@@ -39,10 +39,7 @@ def _dispatch(argv: Sequence[str]) -> int:
         say(full_parser().format_help().rstrip())
         return 0
     if "version" in given:
-        installed = version()
-        if installed is None:
-            raise CompanionError("the companion is not installed, so it has no version")
-        say(installed)
+        say(__version__)
         return 0
     if at == len(argv):
         return _open_app(given)

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from .. import version
+from .. import __version__
 from ..card.lines import Paper
 from ..card.origin import Origin
 from ..card.yard import lines, money, page
@@ -39,7 +39,7 @@ def planned(given: Given) -> int:
     if "pdf" in given:
         from ..paper.yard_page import yard_page
 
-        origin = Origin(rule, opened.listing.path.name, version(), date)
+        origin = Origin(rule, opened.listing.path.name, __version__, date)
         pages = yard_page(boat, job, plan, sheet_for(given, rule), origin)
         keep_pdf(given, pages, f"{printable(boat.name) or 'a boat'}: timber", date)
         return INCOMPLETE if job.left_out else 0
@@ -51,7 +51,7 @@ def planned(given: Given) -> int:
         return INCOMPLETE if job.left_out else 0
     if "page" in given:
         source = opened.listing.path.name
-        text = page(boat, job, plan, rule=rule, source=source, version=version(), date=date, ascii_only=ascii_only)
+        text = page(boat, job, plan, rule=rule, source=source, version=__version__, date=date, ascii_only=ascii_only)
     else:
         name = printable(boat.name) or "a boat"
         text = "\n".join([f"{name}: timber", "", *lines(job, plan, Paper(rule, ascii_only))])

@@ -1,6 +1,6 @@
 """The command of the list of all that is to be bought for a boat."""
 
-from .. import version
+from .. import __version__
 from ..card.lines import Paper
 from ..card.origin import Origin
 from ..card.supplies import COLUMNS, page, planned, rows, screen_lines, supplies
@@ -35,7 +35,7 @@ def listed(given: Given) -> int:
     if "pdf" in given:
         from ..paper.supplies_page import supplies_page
 
-        origin = Origin(rule, opened.listing.path.name, version(), date)
+        origin = Origin(rule, opened.listing.path.name, __version__, date)
         keep_pdf(given, supplies_page(boat, made, sheet_for(given, rule), origin), f"{name}: to buy", date)
     elif "json" in given:
         say_json({
@@ -48,7 +48,7 @@ def listed(given: Given) -> int:
     else:
         paper = Paper(rule, ascii_only)
         if "page" in given:
-            origin = Origin(rule, opened.listing.path.name, version(), date)
+            origin = Origin(rule, opened.listing.path.name, __version__, date)
             text = page(made, name, paper, paper.foot(origin.source, origin.version, origin.date))
         else:
             text = "\n".join([f"{name}: to buy", "", *screen_lines(made, paper)])

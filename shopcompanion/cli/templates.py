@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from pathlib import Path
 
-from .. import version
+from .. import __version__
 from ..card.origin import Origin
 from ..card.plan import CardPlan
 from ..errors import InputFault, nearest, printable
@@ -41,7 +41,7 @@ def made(given: Given) -> int:
     by = correction(given["measured"], rule.unit) if "measured" in given else TRUE
     drawn = templates(CardPlan(boat, boat.spar(given["spar"]), rule), only)
     name = f"{printable(boat.name) or 'a boat'} · {printable(drawn.spar)} · templates"
-    origin = Origin(rule, opened.listing.path.name, version(), date)
+    origin = Origin(rule, opened.listing.path.name, __version__, date)
     if to == ["pdf"]:
         keep_pdf(given, sheets_of(drawn, sheet_for(given, rule), name, origin, by), name, date)
     elif to:

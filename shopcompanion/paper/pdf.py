@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import UTC, datetime
 
-from .. import version
+from .. import __version__
 from .faces import face, width, written
 from .marks import STYLES, ArcMark, Mark, Page, Pen, Stroke, TextMark, along
 
@@ -20,7 +20,7 @@ def pdf(pages: Sequence[Page], title: str, date: str | None = None) -> bytes:
     made.set_auto_page_break(False)
     made.set_margin(0)
     made.set_title(written(title))
-    made.set_creator(f"shopcompanion {version() or ''}".strip())
+    made.set_creator(f"shopcompanion {__version__}")
     made.set_producer("fpdf2")
     made.set_creation_date(datetime.fromisoformat(date or datetime.now().date().isoformat()).replace(tzinfo=UTC))
     for bold in (False, True):

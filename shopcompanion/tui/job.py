@@ -5,7 +5,7 @@ from datetime import date
 
 from textual import events
 
-from .. import version
+from .. import __version__
 from ..card.lines import BODY, Paper
 from ..card.pages import WIDE
 from ..card.standing import Change, changes
@@ -107,7 +107,7 @@ class Job(FullScreen):
         session = self.session
         source = session.opened.listing.name if session.opened else ""
         today = date.today().isoformat()
-        return card(session.boat, session.spar, rule=session.rule, source=source, version=version(), date=today).text
+        return card(session.boat, session.spar, rule=session.rule, source=source, version=__version__, date=today).text
 
     def do_card(self) -> None:
         pages = self._text().replace("\f", "\n")

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from textual.worker import Worker, get_current_worker
 
-from .. import version
+from .. import __version__
 from ..card.origin import Origin
 from ..errors import CompanionError, InputFault, printable
 from ..profile.records import Spar
@@ -92,7 +92,7 @@ class Printing:
         session = self.session
         if session.opened is None:
             raise InputFault("no boat is open; open or make one first")
-        return Origin(session.rule, session.opened.listing.name, version(), date.today().isoformat())
+        return Origin(session.rule, session.opened.listing.name, __version__, date.today().isoformat())
 
     def _set(self, what: str, title: str, origin: Origin, make: "Callable[[Tell], list[Page]]") -> None:
         if self._made is not None and self._made.is_running:

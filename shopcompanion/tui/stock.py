@@ -6,7 +6,7 @@ from datetime import date
 from textual import events
 from textual.message import Message
 
-from .. import version
+from .. import __version__
 from ..card.lines import Paper
 from ..card.yard import lines, money, page, proof
 from ..errors import CompanionError
@@ -139,7 +139,7 @@ class StockPage(FullScreen):
         session, cutting = self.session, self.cutting
         source = session.opened.listing.name if session.opened else ""
         return page(
-            cutting.boat, cutting.job, cutting.plan, rule=session.rule, source=source, version=version(),
+            cutting.boat, cutting.job, cutting.plan, rule=session.rule, source=source, version=__version__,
             date=date.today().isoformat(), ascii_only=self.app.config.ascii_only,
         )  # fmt: skip
 

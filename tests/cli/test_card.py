@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 import shopcompanion
-from shopcompanion import form, version
+from shopcompanion import __version__, form
 from shopcompanion.card.text import card
 from shopcompanion.errors import InputFault
 from shopcompanion.profile.asking import SET_UP
@@ -32,7 +32,7 @@ def test_the_card_of_a_spar(cards):
         boat.spar("mizzen mast"),
         rule=boat.rule,
         source="saltmarsh-yawl.toml",
-        version=version(),
+        version=__version__,
         date="2026-05-02",
     ).text
     assert (said.status, said.err) == (0, "")

@@ -2,17 +2,19 @@
 
 import errno
 import gc
-import importlib.metadata
 import os
 import pty
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 import pytest
 
+import shopcompanion
 from shopcompanion import cli
 
+ROOT = Path(__file__).parents[2]
 ENTRY = [sys.executable, "-c", "from shopcompanion.cli import run; run()"]
 HEAVY = (
     "argparse", "json", "tomllib", "pathlib", "difflib", "shutil", "importlib.metadata", "platformdirs", "textual",
@@ -162,14 +164,9 @@ def test_ctrl_c_is_quiet(run_in_process, capsys):
     assert capsys.readouterr() == ("", "")
 
 
-def test_the_version_is_that_of_the_package(call, monkeypatch):
-    monkeypatch.setattr("importlib.metadata.version", {"shopcompanion": "9.8.7"}.__getitem__)
-    assert call("--version") == (0, "9.8.7\n", "")
-
-
-def test_no_version_without_an_installation(call, monkeypatch):
-    def absent(name: str) -> str:
-        raise importlib.metadata.PackageNotFoundError(name)
-
-    monkeypatch.setattr("importlib.metadata.version", absent)
-    assert call("--version") == (1, "", "shopcompanion: the companion is not installed, so it has no version\n")
+def test_the_version_is_that_of_the_package(call):
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    assert project["project"]["dynamic"] == ["version"]
+    kept = (ROOT / project["tool"]["hatch"]["version"]["path"]).read_text(encoding="utf-8")
+    assert f'__version__ = "{shopcompanion.__version__}"' in kept
+    assert call("--version") == (0, f"{shopcompanion.__version__}\n", "")

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 import shopcompanion
-from shopcompanion import version
+from shopcompanion import __version__
 from shopcompanion.card.yard import page
 from shopcompanion.profile.parse import read
 from shopcompanion.stock.blanks import task
@@ -87,7 +87,7 @@ def test_the_page(stock):
     with Search(job.problem) as search:
         *_, plan = search
     assert faults(job.problem, plan) == []
-    wanted = page(of, job, plan, rule=of.rule, source="saltmarsh-yawl.toml", version=version(), date="2026-05-02")
+    wanted = page(of, job, plan, rule=of.rule, source="saltmarsh-yawl.toml", version=__version__, date="2026-05-02")
     assert (said.status, said.out) == (0, wanted)
 
 

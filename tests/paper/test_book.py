@@ -106,5 +106,5 @@ def test_every_part_is_told_before_it_is_made_and_telling_may_stop_it() -> None:
             raise Stop
 
     with pytest.raises(Stop):
-        book(dabchick(), timber(dabchick()), SHEETS["a4"], Origin(dabchick().rule, "x", None, None), tell=tell)
+        book(dabchick(), timber(dabchick()), SHEETS["a4"], Origin(dabchick().rule, "x", "9.9", None), tell=tell)
     assert told == [(0, 4, "the order of work"), (1, 4, "the timber"), (2, 4, "mast"), (3, 4, "sprit")]

@@ -92,7 +92,7 @@ async def test_keys_of_ones_own_on_every_screen(desk: Opener) -> None:
 
 
 @pytest.mark.parametrize("size", [NORMAL, SMALL])
-@pytest.mark.parametrize("where", [(), ("ctrl+k",), ("ctrl+d",), ("f6",)])
+@pytest.mark.parametrize("where", [(), ("ctrl+k",), ("ctrl+d",), ("f6", "space")])
 async def test_a_message_stands_in_the_place_of_the_keys(
     desk: Opener, size: tuple[int, int], where: tuple[str, ...]
 ) -> None:
