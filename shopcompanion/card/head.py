@@ -19,6 +19,7 @@ from .steps import of_plan
 COVER = ("spar", "length", "blank", "section", "steps\ndone")
 MARKS = "In tables f, full, is a little over the mark; b, bare, a little under."
 _SECTION = (28, 13)  # characters of the section's drawing
+_LEAST = 32  # characters of words beside it: a label, and a length in one piece
 _ROWS = 5  # lines of the spar's drawing
 _MANY = 8  # sizes, to be named in a line
 _PIECES = 2 * WIDE  # straight pieces of its edges
@@ -54,13 +55,16 @@ def head(plan: CardPlan, paper: Paper) -> Iterator[PageBlock]:
 
 
 def _facts(plan: CardPlan, paper: Paper) -> list[str]:
-    """The spar in words, with its section drawn beside them."""
+    """The spar in words, with its section drawn beside them, or below where that leaves no room."""
     words = [printable(plan.spar.name).upper(), ""]
-    room = WIDE - _SECTION[0] - 2
+    beside = paper.wide - _SECTION[0] - 2
+    room = beside if beside >= _LEAST else paper.wide
     for label, text in facts(plan):
         words += paper.folded(text, f"{label:<9}", room)
     words += ["", *paper.folded(f"Rule {paper.rule}. {MARKS}", wide=room)]
     drawn = _section(plan, paper)
+    if room > beside:
+        return [*words, "", *drawn]
     high = max(len(words), len(drawn))
     words += [""] * (high - len(words))
     drawn += [""] * (high - len(drawn))
@@ -135,10 +139,10 @@ def _sizes(plan: CardPlan) -> str:
 def _drawn(plan: CardPlan, paper: Paper) -> list[str]:
     """The spar from the side, heel at the left, its thickness drawn too big; letters at joints and fittings."""
     marks = [Mark(plan.middle(part), letter, "") for letter, part in plan.lettered]
-    flat = strip(plan.outline, 0.0, plan.rule, WIDE, marks=marks)
+    flat = strip(plan.outline, 0.0, plan.rule, paper.wide, marks=marks)
     signs, scale = ("".join(text for text, _ in flat.lines[place]) for place in (0, -1))
     length = plan.outline.length
-    taller = 0.9 * 2 * _ROWS * length / WIDE / plan.outline.widest
+    taller = 0.9 * 2 * _ROWS * length / paper.wide / plan.outline.widest
 
     def edge(at: float) -> float:
         return plan.outline.width_at(at) / 2 * taller
@@ -149,7 +153,7 @@ def _drawn(plan: CardPlan, paper: Paper) -> list[str]:
     across |= {end for stretch in plan.others for end in (stretch.start, stretch.end)}
     lines += [Line(at, -edge(at), at, edge(at)) for at in sorted(across)]
     lines += _slots(plan, taller)
-    wood = render(Drawing("", tuple(lines)), WIDE, _ROWS, plan.rule, paper.ascii_only)
+    wood = render(Drawing("", tuple(lines)), paper.wide, _ROWS, plan.rule, paper.ascii_only)
     scaled = f"Heel at the left; thickness exaggerated {taller:.1f} times."
     said = "; ".join(legend(plan))
     scale = paper.plain(scale.replace("▲", "╵", 1))  # nothing is chosen on paper

@@ -39,7 +39,7 @@ class PageBlock(NamedTuple):
 
 
 def pages(name: str, blocks: Iterable[PageBlock], line: str) -> list[str]:
-    """The pages, each of `HIGH` lines at most, under a running head: `name`, the number of the page, and `line`."""
+    """The pages, each of `HIGH` lines at most, under a running head: `name` and the number of the page over `line`."""
     made: list[list[str]] = [[]]
     for block in blocks:
         if made[-1] and not _fits(made[-1], block.high):
@@ -52,7 +52,7 @@ def pages(name: str, blocks: Iterable[PageBlock], line: str) -> list[str]:
             made[-1] += part
         made[-1].append("")
     return [
-        "\n".join([_running(name, number, len(made)), line, "", *page]).rstrip() + "\n"
+        "\n".join([_running(name, number, len(made), len(line)), line, "", *page]).rstrip() + "\n"
         for number, page in enumerate(made, 1)
     ]
 
@@ -69,9 +69,9 @@ def _fits(page: Sequence[str], high: int) -> bool:
     return _HEAD + len(page) + high <= HIGH
 
 
-def _running(name: str, number: int, of: int) -> str:
+def _running(name: str, number: int, of: int, wide: int) -> str:
     place = f"page {number} of {of}"
-    return shortened(name, WIDE - len(place) - 2).ljust(WIDE - len(place)) + place
+    return shortened(name, wide - len(place) - 2).ljust(wide - len(place)) + place
 
 
 def shortened(text: str, room: int) -> str:

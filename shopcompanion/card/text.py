@@ -16,7 +16,7 @@ from .good_for import good_for
 from .head import cover, head
 from .lines import Paper
 from .measured import measured_block
-from .pages import FEED, PageBlock, pages
+from .pages import FEED, WIDE, PageBlock, pages
 from .plan import CardPlan
 from .step import Step
 from .steps import lacking, naming, of_plan
@@ -41,13 +41,15 @@ def card(
     version: str,
     date: str | None,
     ascii_only: bool = False,
+    wide: int = WIDE,
 ) -> Card:
     """The card of a spar, or with None the cards of all behind a list of them.
 
-    `source` is the profile's name, `version` the companion's, `date` the day as
-    the caller has it; without one a line is left for it. InputFault when the boat has no spar; what steps() raises.
+    `source` is the profile's name, `version` the companion's, `date` the day as the caller has it; without one a line
+    is left for it. `wide` are the characters of a line: only a table that needs more has more.
+    InputFault when the boat has no spar; what steps() raises.
     """
-    paper = Paper(rule, ascii_only)
+    paper = Paper(rule, ascii_only, wide)
     foot = paper.foot(source, version, date)
     name = printable(boat.name) or "a boat"
     worked, left_out = worked_out(boat, spar, rule)

@@ -21,6 +21,7 @@ from .reader import TextScreen
 from .session import Session
 from .wood import wood
 
+LEAST_WIDE = 40  # characters of a card on the screen, which folds it where that is narrower
 _WOOD, _LESS = 34, 20  # columns of the wood as it stands, on a wide screen and on another
 
 
@@ -101,16 +102,19 @@ class Job(FullScreen):
         self._move(0)
         self.changed()
 
-    def _text(self) -> str:
+    def _text(self, wide: int = WIDE) -> str:
         from ..card.text import card
 
         session = self.session
         source = session.opened.listing.name if session.opened else ""
         today = date.today().isoformat()
-        return card(session.boat, session.spar, rule=session.rule, source=source, version=__version__, date=today).text
+        made = card(
+            session.boat, session.spar, rule=session.rule, source=source, version=__version__, date=today, wide=wide
+        )
+        return made.text
 
     def do_card(self) -> None:
-        pages = self._text().replace("\f", "\n")
+        pages = self._text(max(LEAST_WIDE, min(WIDE, self.size.width - 2))).replace("\f", "\n")
         self.app.push_screen(TextScreen(f"Card of {self.session.spar_name}", rows(pages.split("\n"))))
 
     def do_write(self) -> None:

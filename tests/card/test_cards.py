@@ -8,7 +8,7 @@ import os
 
 import pytest
 
-from shopcompanion.card.head import head
+from shopcompanion.card.head import facts, head
 from shopcompanion.card.lines import Paper
 from shopcompanion.card.plan import CardPlan
 from shopcompanion.card.text import card
@@ -94,6 +94,21 @@ def test_every_card_fits_its_paper(path: os.PathLike[str]) -> None:
         assert f"page {number} of {len(pages)}" in lines[0]
         assert lines[1] in ("─" * 72, "-" * 72)
     assert "Date: 2026-05-02" in pages[-1]
+
+
+@pytest.mark.parametrize("wide", [58, 40])
+@pytest.mark.parametrize(("name", "of"), spars())
+def test_on_a_narrow_screen_the_head_of_a_card_is_drawn_narrower_and_no_size_is_broken(
+    name: str, of: str, wide: int
+) -> None:
+    plan = CardPlan(boat(name), spar(name, of), boat(name).rule)
+    facts_of, drawn_of = head(plan, Paper(plan.rule, wide=wide))
+    lines = [line for block in (facts_of, drawn_of) for part in block.parts for line in part]
+    assert max(map(len, lines)) <= wide
+    assert max(map(len, drawn_of.parts[0][1:7])) == wide  # the wood and its scale are as wide as there is room
+    said = " ".join(" ".join(lines).split())
+    for label, text in facts(plan):
+        assert f"{label} {text}" in said
 
 
 def drawn(built: Boat) -> list[str]:

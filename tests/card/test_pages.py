@@ -29,7 +29,7 @@ def test_a_page_says_what_it_is_a_page_of() -> None:
 
 
 def test_a_name_that_is_too_long_is_cut_with_a_sign() -> None:
-    (page,) = pages("x" * 100, [PageBlock((("a",),))], "")
+    (page,) = pages("x" * 100, [PageBlock((("a",),))], "-" * WIDE)
     head = page.split("\n")[0]
     assert len(head) == WIDE
     assert "x..." in head
