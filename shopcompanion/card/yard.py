@@ -16,7 +16,7 @@ from ..stock.pieces import Cure, Plan, Sawn
 from ..stock.purchase import bought, volumes
 from ..timber.sizes import least
 from .lines import Paper
-from .pages import FEED, PageBlock, gridded, pages
+from .pages import FEED, WIDE, PageBlock, gridded, pages
 
 _STOCK = {"in": 2 * 304.8, "mm": 300.0}  # lengths that timber is sold in go by this step
 _TENTH = 0.1  # mm, which sizes of the plan were rounded up to
@@ -53,10 +53,10 @@ class Listed(NamedTuple):
 
 def page(
     boat: Boat, job: Task, plan: Plan, *, rule: Rule, source: str, version: str, date: str | None,
-    ascii_only: bool = False,
+    ascii_only: bool = False, wide: int = WIDE,
 ) -> str:  # fmt: skip
-    """The page, or pages parted by form feeds, for the yard and the saw."""
-    paper = Paper(rule, ascii_only)
+    """The page, or pages parted by form feeds, for the yard and the saw; `wide` are the characters of a line."""
+    paper = Paper(rule, ascii_only, wide)
     name = printable(boat.name) or "a boat"
     foot = paper.foot(source, version, date, "page")
     return FEED.join(

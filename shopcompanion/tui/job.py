@@ -17,11 +17,10 @@ from .frame import NARROW, top_row
 from .frame import WIDE as WIDE_SCREEN
 from .keyed import FullScreen
 from .paint import Row, Rows, beside, fitted, row, rows, stack, window
-from .reader import TextScreen
+from .reader import TextScreen, page_width
 from .session import Session
 from .wood import wood
 
-LEAST_WIDE = 40  # characters of a card on the screen, which folds it where that is narrower
 _WOOD, _LESS = 34, 20  # columns of the wood as it stands, on a wide screen and on another
 
 
@@ -109,12 +108,13 @@ class Job(FullScreen):
         source = session.opened.listing.name if session.opened else ""
         today = date.today().isoformat()
         made = card(
-            session.boat, session.spar, rule=session.rule, source=source, version=__version__, date=today, wide=wide
-        )
+            session.boat, session.spar, rule=session.rule, source=source, version=__version__, date=today,
+            ascii_only=self.app.config.ascii_only, wide=wide,
+        )  # fmt: skip
         return made.text
 
     def do_card(self) -> None:
-        pages = self._text(max(LEAST_WIDE, min(WIDE, self.size.width - 2))).replace("\f", "\n")
+        pages = self._text(page_width(self.size.width)).replace("\f", "\n")
         self.app.push_screen(TextScreen(f"Card of {self.session.spar_name}", rows(pages.split("\n"))))
 
     def do_write(self) -> None:

@@ -4,9 +4,17 @@ from collections.abc import Iterable
 
 from textual import events
 
+from ..card.pages import WIDE
 from .frame import top_row
 from .keyed import FullScreen
 from .paint import Row, Rows, folded, row, stack, window
+
+_LEAST = 40  # characters of a page for paper, which is folded where a screen is narrower
+
+
+def page_width(width: int) -> int:
+    """The characters of a line of a page for paper, as it is read on a screen of that width."""
+    return max(_LEAST, min(WIDE, width - 2))
 
 
 class TextScreen(FullScreen):

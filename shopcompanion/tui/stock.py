@@ -8,6 +8,7 @@ from textual.message import Message
 
 from .. import __version__
 from ..card.lines import Paper
+from ..card.pages import WIDE
 from ..card.yard import lines, money, page, proof
 from ..errors import CompanionError
 from ..profile.records import Boat
@@ -17,7 +18,7 @@ from ..stock.search import Search
 from .frame import top_row
 from .keyed import FullScreen
 from .paint import Row, Rows, fitted, folded, row, rows, stack, window
-from .reader import TextScreen
+from .reader import TextScreen, page_width
 from .session import Session
 
 _WIDEST = 100  # characters of a line that is read with ease
@@ -135,16 +136,17 @@ class StockPage(FullScreen):
             self.top = ahead[0] if by > 0 else ahead[-1]
             self._scroll(0)
 
-    def _text(self) -> str:
+    def _text(self, wide: int = WIDE) -> str:
         session, cutting = self.session, self.cutting
         source = session.opened.listing.name if session.opened else ""
         return page(
             cutting.boat, cutting.job, cutting.plan, rule=session.rule, source=source, version=__version__,
-            date=date.today().isoformat(), ascii_only=self.app.config.ascii_only,
+            date=date.today().isoformat(), ascii_only=self.app.config.ascii_only, wide=wide,
         )  # fmt: skip
 
     def do_yard_page(self) -> None:
-        self.app.push_screen(TextScreen("Page for the yard", rows(self._text().replace("\f", "\n").split("\n"))))
+        pages = self._text(page_width(self.size.width)).replace("\f", "\n")
+        self.app.push_screen(TextScreen("Page for the yard", rows(pages.split("\n"))))
 
     def do_write(self) -> None:
         self.app.printing.write("timber", self._text().encode(), "txt")

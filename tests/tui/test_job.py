@@ -1,9 +1,13 @@
 """The job screen by its keys: steps are ticked and kept with the boat; the card is read and written."""
 
+import re
+
 import pytest
 
 from shopcompanion.card.steps import steps
+from shopcompanion.tui.config import read_config
 from shopcompanion.tui.job import Job
+from shopcompanion.tui.reader import TextScreen
 
 from .conftest import LUGGER, NORMAL, SMALL, WIDE, Opener
 
@@ -67,6 +71,24 @@ async def test_the_card_is_read_and_written(desk: Opener) -> None:
         card = written[0].read_text(encoding="utf-8")
         assert name.upper() in card
         assert max(map(len, card.replace("\f", "\n").splitlines())) <= 72
+
+
+@pytest.mark.parametrize("drawing", ["braille", "ascii"])
+@pytest.mark.parametrize("keys", [("ctrl+k", "c"), ("f6", "p")])
+async def test_a_page_for_paper_is_drawn_to_the_width_of_a_small_screen(
+    desk: Opener, keys: tuple[str, ...], drawing: str
+) -> None:
+    """Where its drawings were folded they would be in pieces."""
+    async with desk(size=SMALL, config=read_config(f'drawing = "{drawing}"')) as it:
+        await it.press(*keys)
+        page = it.app.screen
+        assert isinstance(page, TextScreen)
+        lines = str(page.text).split("\n")
+        assert sum(set(line) <= {"─", "-"} and len(line) == SMALL[0] - 2 for line in lines) > 2
+        drawn = [line for line in lines if re.search("[⠁-⣿▁-█]{3}|[-#*:]{4}", line)]
+        assert len(drawn) > 4
+        assert max(map(len, drawn)) == SMALL[0] - 2
+        assert str(page.text).isascii() == (drawing == "ascii")
 
 
 async def test_the_job_of_every_spar_opens(desk: Opener) -> None:
